@@ -1,0 +1,274 @@
+//! The assessment of a flight: everything that a person or a program is told.
+
+use hardpan_model::{Finding, Phase, RunTrace, Verdict};
+use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Speed};
+
+/// The standing caution on every output.
+pub const CAUTION: &str = "Planning aid only. The approved flight manual and its supplements, the \
+    operator's procedures, the aerodrome authority, local rules and licensed engineers decide. \
+    Absence of data is never a pass.";
+
+/// All findings of a flight, the governing one, and the answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assessment {
+    /// Who, where, when.
+    pub identity: Identity,
+    /// The answer in short.
+    pub answer: Answer,
+    /// All findings, by rule code.
+    pub findings: Vec<Finding>,
+    /// Largest take-off mass, if a take-off is planned.
+    pub take_off_mass: Option<MassAnswer>,
+    /// Largest landing mass, if a landing is planned.
+    pub landing_mass: Option<MassAnswer>,
+    /// Tyre pressure to set.
+    pub tyre: TyreAnswer,
+    /// Speeds to bug, in the order of use.
+    pub speeds: Vec<SpeedRow>,
+    /// Distances needed against those available.
+    pub distances: Vec<DistanceRow>,
+    /// Air and wind figures of the day.
+    pub day: DayFigures,
+    /// What would help, most effective first.
+    pub remedies: Vec<Remedy>,
+    /// Limits and handling by phase, for the card.
+    pub card_lines: Vec<CardLine>,
+    /// The strip on its station axis, for pictures.
+    pub sketch: Sketch,
+}
+
+/// Who, where, when.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Identity {
+    /// Name of the flight.
+    pub flight: String,
+    /// Registration or name of the aeroplane.
+    pub aeroplane: String,
+    /// Name of the strip.
+    pub strip: String,
+    /// Surface and its state, such as `gravel, dry`.
+    pub surface: String,
+    /// Local day, ISO form.
+    pub date: String,
+    /// Time of the movement, UTC, ISO form.
+    pub time_utc: String,
+    /// Until when the answer may be used, in words.
+    pub validity: String,
+    /// Runway designators, such as `landing 07, take-off 25`.
+    pub directions: String,
+}
+
+/// The answer in short.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// The verdict of the whole.
+    pub verdict: Verdict,
+    /// One sentence: whether, how heavy, at which pressure.
+    pub sentence: String,
+    /// Index into the findings of the one that governs.
+    pub governing: Option<usize>,
+    /// The conditions to be kept, one sentence each.
+    pub conditions: Vec<String>,
+    /// What is missing, one line each; empty unless something is unproven.
+    pub missing: Vec<String>,
+}
+
+/// Largest mass and what sets it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MassAnswer {
+    /// Mass planned.
+    pub planned: Option<Mass>,
+    /// Largest mass at which every safety check holds; none if none was found.
+    pub largest: Option<Mass>,
+    /// Each limit by rising mass: the first sets the answer.
+    pub limits: Vec<MassLimit>,
+}
+
+/// One limit on mass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MassLimit {
+    /// Code of the rule that sets it.
+    pub code: &'static str,
+    /// What it is, in words.
+    pub title: String,
+    /// Largest mass that it allows; none when even the lightest mass is too much.
+    pub mass: Option<Mass>,
+}
+
+/// Tyre pressure to set and what each pressure allows.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct TyreAnswer {
+    /// Main tyre pressure to set.
+    pub set: Option<Pressure>,
+    /// Why that pressure.
+    pub because: String,
+    /// Least pressure that tyre and chart allow at the planned mass.
+    pub least: Option<Pressure>,
+    /// Greatest pressure that the ground carries at the planned mass.
+    pub greatest: Option<Pressure>,
+    /// Largest masses by pressure, rising pressure.
+    pub table: Vec<PressureRow>,
+}
+
+/// What one tyre pressure allows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PressureRow {
+    /// Main tyre pressure.
+    pub pressure: Pressure,
+    /// Largest mass that the ground carries at that pressure.
+    pub ground: Option<Mass>,
+    /// Largest mass that tyre and chart allow at that pressure.
+    pub tyre: Option<Mass>,
+}
+
+/// One speed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SpeedRow {
+    /// Symbol of the trade, such as `V1`.
+    pub symbol: &'static str,
+    /// In words.
+    pub name: &'static str,
+    /// Calibrated airspeed.
+    pub speed: Speed,
+}
+
+/// One distance needed against what is available.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DistanceRow {
+    /// Code of the rule.
+    pub code: &'static str,
+    /// In words.
+    pub name: String,
+    /// Needed, factors included.
+    pub needed: Length,
+    /// Available, if declared.
+    pub available: Option<Length>,
+}
+
+/// Air and wind figures of the day.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct DayFigures {
+    /// Rows of name and value in the order shown.
+    pub rows: Vec<(String, Amount)>,
+}
+
+/// A change that would help.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remedy {
+    /// What to do.
+    pub action: String,
+    /// What it brings.
+    pub effect: String,
+    /// Verdict of the whole after it, as assessed afresh.
+    pub verdict_after: Verdict,
+    /// Codes of the findings that it mends.
+    pub mends: Vec<&'static str>,
+}
+
+/// Kind of a line on the card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CardLineKind {
+    /// An approved limit that the crew holds.
+    Limit,
+    /// A limit that the assessment computed: planning only.
+    Computed,
+    /// Handling in the operator's words.
+    Handling,
+}
+
+/// One line on the card.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CardLine {
+    /// Phase in which it applies.
+    pub phase: Phase,
+    /// Kind.
+    pub kind: CardLineKind,
+    /// What to do or hold.
+    pub text: String,
+    /// The figure of it, if it has one, shown in the reader's units after the text.
+    pub amount: Option<Amount>,
+    /// Where it comes from: finding code, manual or file.
+    pub source: String,
+}
+
+/// The strip on its station axis.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Sketch {
+    /// Length of the strip.
+    pub length: Option<Length>,
+    /// Width of the strip.
+    pub width: Option<Length>,
+    /// Designator at station 0 and at the last station.
+    pub designators: (String, String),
+    /// Centre-line elevation by station.
+    pub profile: Vec<(Length, Length)>,
+    /// Strength against demand by station, the weakest of the lanes.
+    pub strength: Vec<StrengthSample>,
+    /// Places worth marking.
+    pub marks: Vec<SketchMark>,
+    /// Runs by name, such as `landing`, `take-off`, `rejected take-off`.
+    pub runs: Vec<(String, RunTrace)>,
+}
+
+/// Strength against demand at one station.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StrengthSample {
+    /// Station.
+    pub station: Length,
+    /// Bearing ratio that the weakest layer is credited with; none where nothing is known.
+    pub available: Option<BearingRatio>,
+    /// Bearing ratio that it needs for this flight.
+    pub needed: Option<BearingRatio>,
+    /// Available over needed at the governing layer.
+    pub utilisation: Option<f64>,
+}
+
+/// Kind of a marked place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SketchMarkKind {
+    /// Ground weaker than needed, or the weakest place.
+    Soft,
+    /// Bump over the evenness limit, or the worst bump.
+    Bump,
+    /// Rut or dip over the evenness limit, or the worst one.
+    Rut,
+    /// Standing water.
+    Water,
+    /// Loose material.
+    Loose,
+    /// Stretch without sounding or survey.
+    Unknown,
+}
+
+/// A place worth marking.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SketchMark {
+    /// Kind.
+    pub kind: SketchMarkKind,
+    /// First station.
+    pub from: Length,
+    /// Last station.
+    pub to: Length,
+    /// Label in few words.
+    pub label: String,
+    /// Its figure, if any.
+    pub amount: Option<Amount>,
+    /// Whether it is over its limit, or only worth knowing.
+    pub over: bool,
+}
+
+impl MassAnswer {
+    /// The limit that sets the largest mass.
+    #[must_use]
+    pub fn set_by(&self) -> Option<&MassLimit> {
+        self.limits.first()
+    }
+}
+
+impl SpeedRow {
+    /// A row.
+    #[must_use]
+    pub fn new(symbol: &'static str, name: &'static str, speed: Speed) -> Self {
+        Self { symbol, name, speed }
+    }
+}

@@ -1,0 +1,13 @@
+//! A thin layer over general libraries: bracketed roots, tables with stated
+//! ranges, quadrature and sample statistics. It knows no strips, and its
+//! numbers are plain because it serves every quantity alike.
+
+mod quadrature;
+mod root;
+mod sample;
+mod table;
+
+pub use quadrature::{Quadrature, error_function};
+pub use root::{RootError, bracketed_root, largest_holding};
+pub use sample::{Sample, SampleError};
+pub use table::{Table, TableError};

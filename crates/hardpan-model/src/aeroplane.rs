@@ -1,0 +1,247 @@
+//! One tail: masses, balance, wing, engines, gear, tyres, brakes, speeds,
+//! protective equipment and approved limits.
+
+use crate::{ApprovedLimit, Equipment, Given, Handling};
+use hardpan_quantity::{
+    Area, Energy, Force, Length, Mass, MassFlow, Power, Pressure, Ratio, Speed, Temperature, Time,
+};
+
+/// One aeroplane as its file describes it. Anything may be missing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Aeroplane {
+    /// Registration or other name of the tail.
+    pub name: Option<Given<String>>,
+    /// What it is, in words.
+    pub description: Option<Given<String>>,
+    /// Mass limits.
+    pub mass: MassLimits,
+    /// Where the mass sits.
+    pub balance: Balance,
+    /// Wing.
+    pub wing: Wing,
+    /// Flap settings, in the order of the file.
+    pub flaps: Vec<FlapSetting>,
+    /// Engines.
+    pub engines: Engines,
+    /// Landing gear.
+    pub gear: Gear,
+    /// Brakes.
+    pub brakes: Brakes,
+    /// Speeds as ratios, and control speeds.
+    pub speeds: SpeedRatios,
+    /// Protective equipment.
+    pub equipment: Vec<Equipment>,
+    /// Approved limits by phase.
+    pub limits: Vec<ApprovedLimit>,
+    /// Handling by phase, in the operator's words.
+    pub handling: Vec<Handling>,
+}
+
+/// Structural mass limits.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct MassLimits {
+    /// Lightest mass at which a movement is flown (empty plus crew and reserve).
+    pub minimum: Option<Given<Mass>>,
+    /// Maximum take-off mass.
+    pub maximum_take_off: Option<Given<Mass>>,
+    /// Maximum landing mass.
+    pub maximum_landing: Option<Given<Mass>>,
+}
+
+/// Centre of gravity and gear positions, in per cent of the mean chord.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Balance {
+    /// Mean aerodynamic chord.
+    pub mean_chord: Option<Given<Length>>,
+    /// Position of the main gear on the mean chord.
+    pub main_gear_at: Option<Given<Ratio>>,
+    /// Forward limit of the centre of gravity.
+    pub forward_limit: Option<Given<Ratio>>,
+    /// Aft limit of the centre of gravity.
+    pub aft_limit: Option<Given<Ratio>>,
+}
+
+/// Wing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Wing {
+    /// Reference area.
+    pub area: Option<Given<Area>>,
+    /// Span.
+    pub span: Option<Given<Length>>,
+    /// Height of the wing over the ground during the roll.
+    pub height: Option<Given<Length>>,
+    /// Drag coefficient added by one engine out (windmilling and trim).
+    pub engine_out_drag: Option<Given<f64>>,
+    /// Drag coefficient added by the landing gear when down, protective
+    /// equipment on it included.
+    pub gear_drag: Option<Given<f64>>,
+}
+
+/// One flap setting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlapSetting {
+    /// Name on the lever.
+    pub name: Given<String>,
+    /// Maximum lift coefficient.
+    pub lift_maximum: Option<Given<f64>>,
+    /// Lift coefficient during the roll, spoilers in.
+    pub lift_rolling: Option<Given<f64>>,
+    /// Lift coefficient while stopping, ground spoilers out.
+    pub lift_stopping: Option<Given<f64>>,
+    /// Drag coefficient at zero lift, gear up.
+    pub drag_zero_lift: Option<Given<f64>>,
+    /// Drag coefficient added by the ground spoilers.
+    pub drag_spoilers: Option<Given<f64>>,
+    /// Induced drag factor `k` in `C_D = C_D0 + k C_L^2`, out of ground effect.
+    pub induced_factor: Option<Given<f64>>,
+    /// Whether the operator allows it for take-off from an unpaved strip.
+    pub take_off: Option<Given<bool>>,
+    /// Whether the operator allows it for landing on an unpaved strip.
+    pub landing: Option<Given<bool>>,
+}
+
+/// What drives the aeroplane.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EngineKind {
+    /// Turbofan.
+    Turbofan,
+    /// Turboprop with propeller.
+    Turboprop,
+}
+
+/// Engines; each value is for one engine.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Engines {
+    /// Turbofan or turboprop.
+    pub kind: Option<Given<EngineKind>>,
+    /// How many.
+    pub count: Option<Given<u32>>,
+    /// Static take-off thrust at sea level, standard day (turbofan).
+    pub static_thrust: Option<Given<Force>>,
+    /// Bypass ratio (turbofan).
+    pub bypass_ratio: Option<Given<f64>>,
+    /// Outside temperature up to which take-off thrust or power is constant at
+    /// sea level.
+    pub flat_rated_to: Option<Given<Temperature>>,
+    /// Shaft power at take-off (turboprop).
+    pub shaft_power: Option<Given<Power>>,
+    /// Propeller diameter (turboprop).
+    pub propeller_diameter: Option<Given<Length>>,
+    /// Propeller efficiency at lift-off speed (turboprop).
+    pub propeller_efficiency: Option<Given<Ratio>>,
+    /// Idle thrust as a share of static take-off thrust.
+    pub idle_share: Option<Given<Ratio>>,
+    /// Inner diameter of the inlet (turbofan).
+    pub inlet_diameter: Option<Given<Length>>,
+    /// Height of the inlet's centre over the ground.
+    pub inlet_height: Option<Given<Length>>,
+    /// Air mass flow at static take-off thrust (turbofan).
+    pub air_flow: Option<Given<MassFlow>>,
+    /// Share of thrust lost to the bleeds as set for the take-off.
+    pub bleed_loss: Option<Given<Ratio>>,
+}
+
+/// Landing gear.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Gear {
+    /// Distance between nose and main gear.
+    pub wheelbase: Option<Given<Length>>,
+    /// Distance between the centres of the outer main legs.
+    pub track: Option<Given<Length>>,
+    /// Each main leg.
+    pub main: Leg,
+    /// The nose leg.
+    pub nose: Leg,
+}
+
+/// One kind of leg.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Leg {
+    /// How many such legs.
+    pub legs: Option<Given<u32>>,
+    /// Wheels on one leg.
+    pub wheels: Option<Given<u32>>,
+    /// Distance between wheels side by side on one leg.
+    pub spacing: Option<Given<Length>>,
+    /// Distance between wheel rows of one leg, for bogies.
+    pub tandem_spacing: Option<Given<Length>>,
+    /// Its tyres.
+    pub tyre: Tyre,
+}
+
+/// One tyre and what its maker or the operator allows.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Tyre {
+    /// Outside diameter.
+    pub diameter: Option<Given<Length>>,
+    /// Section width.
+    pub width: Option<Given<Length>>,
+    /// Rated load.
+    pub rated_load: Option<Given<Force>>,
+    /// Rated inflation pressure, the one that goes with the rated load.
+    pub rated_pressure: Option<Given<Pressure>>,
+    /// Least pressure ever allowed.
+    pub minimum_pressure: Option<Given<Pressure>>,
+    /// Greatest pressure ever allowed.
+    pub maximum_pressure: Option<Given<Pressure>>,
+    /// Rated ground speed.
+    pub rated_speed: Option<Given<Speed>>,
+    /// Approved chart: least pressure against aeroplane mass, rising masses.
+    pub chart: Vec<TyreChartRow>,
+}
+
+/// One row of the approved chart of tyre pressure against mass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TyreChartRow {
+    /// Aeroplane mass.
+    pub mass: Given<Mass>,
+    /// Least pressure allowed at that mass.
+    pub pressure: Given<Pressure>,
+}
+
+/// How the anti-skid system works, which decides how much of the tyre's grip it uses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AntiSkid {
+    /// On and off.
+    OnOff,
+    /// Quasi-modulating.
+    QuasiModulating,
+    /// Fully modulating.
+    FullyModulating,
+}
+
+/// Wheel brakes.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Brakes {
+    /// Anti-skid system.
+    pub anti_skid: Option<Given<AntiSkid>>,
+    /// Braked wheels.
+    pub wheels: Option<Given<u32>>,
+    /// Braking coefficient of the aeroplane on dry pavement, at full pedal.
+    pub paved_dry_coefficient: Option<Given<f64>>,
+    /// Greatest energy that one brake may take in one stop.
+    pub energy_limit: Option<Given<Energy>>,
+}
+
+/// Speeds as ratios to the reference stall speed, control speeds and times.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct SpeedRatios {
+    /// Rotation speed over reference stall speed.
+    pub rotation: Option<Given<Ratio>>,
+    /// Lift-off speed over reference stall speed.
+    pub lift_off: Option<Given<Ratio>>,
+    /// Take-off safety speed `V2` over reference stall speed.
+    pub safety: Option<Given<Ratio>>,
+    /// Landing reference speed over reference stall speed in landing flap.
+    pub reference: Option<Given<Ratio>>,
+    /// Touchdown speed over landing reference speed.
+    pub touchdown: Option<Given<Ratio>>,
+    /// Minimum control speed on the ground, rudder alone.
+    pub minimum_control_ground: Option<Given<Speed>>,
+    /// Minimum control speed in the air.
+    pub minimum_control_air: Option<Given<Speed>>,
+    /// Time from rotation to lift-off.
+    pub rotation_time: Option<Given<Time>>,
+    /// Time from touchdown to full braking.
+    pub brake_delay: Option<Given<Time>>,
+}

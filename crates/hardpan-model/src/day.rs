@@ -1,0 +1,54 @@
+//! The day: weather and the state of the surface.
+
+use crate::{Given, SurfaceState};
+use hardpan_quantity::{Angle, Length, Pressure, Speed, Temperature};
+use jiff::civil::{Date, DateTime};
+
+/// One day at one strip. Anything may be missing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Day {
+    /// Local day of the movement.
+    pub date: Option<Given<Date>>,
+    /// Time of the movement, UTC, for judging the age of reports.
+    pub time_utc: Option<Given<DateTime>>,
+    /// Time of the weather report, UTC.
+    pub observed_utc: Option<Given<DateTime>>,
+    /// Wind.
+    pub wind: Option<Given<Wind>>,
+    /// Outside air temperature.
+    pub temperature: Option<Given<Temperature>>,
+    /// Altimeter setting, reduced to sea level.
+    pub sea_level_pressure: Option<Given<Pressure>>,
+    /// State of the running surface.
+    pub surface_state: Option<Given<SurfaceState>>,
+    /// Whether somebody walked or drove the whole strip on the day.
+    pub inspected: Option<Given<bool>>,
+    /// Standing water seen on the day; `Some(vec![])` when it was looked for and none is there.
+    pub standing_water: Option<Vec<Patch>>,
+    /// Loose stones or deep loose gravel seen on the day; likewise.
+    pub loose_material: Option<Vec<Patch>>,
+}
+
+/// Wind over the strip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wind {
+    /// True bearing that it blows from; none when variable or calm.
+    pub from: Option<Angle>,
+    /// Mean speed.
+    pub speed: Speed,
+    /// Gusts, if any.
+    pub gust: Option<Speed>,
+    /// Bounds of a varying direction.
+    pub between: Option<(Angle, Angle)>,
+}
+
+/// A stretch of the strip with a depth of water or loose material.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Patch {
+    /// First station.
+    pub from: Given<Length>,
+    /// Last station.
+    pub to: Length,
+    /// Depth.
+    pub depth: Given<Length>,
+}

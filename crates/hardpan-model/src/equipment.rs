@@ -1,0 +1,120 @@
+//! Protective equipment, approved limits and handling, by phase.
+
+use crate::{Given, SurfaceKind};
+use hardpan_quantity::{Amount, Time};
+use jiff::civil::Date;
+
+/// Phase of a movement, in the order in which the crew meets them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Phase {
+    /// Approach and landing, to the end of the roll.
+    Landing,
+    /// From the end of the landing roll.
+    AfterLanding,
+    /// Engines running and taxi.
+    Taxi,
+    /// Lined up, before brake release.
+    BeforeBrakeRelease,
+    /// From brake release to 35 ft.
+    TakeOff,
+    /// Climb with gear down and up to its retraction.
+    Climb,
+    /// At all times on the strip.
+    Always,
+}
+
+impl Phase {
+    /// All, in order.
+    pub const ALL: [Self; 7] = [
+        Self::Always,
+        Self::Landing,
+        Self::AfterLanding,
+        Self::Taxi,
+        Self::BeforeBrakeRelease,
+        Self::TakeOff,
+        Self::Climb,
+    ];
+
+    /// The word written in files.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Always => "always",
+            Self::Landing => "landing",
+            Self::AfterLanding => "after landing",
+            Self::Taxi => "taxi",
+            Self::BeforeBrakeRelease => "before brake release",
+            Self::TakeOff => "take-off",
+            Self::Climb => "climb",
+        }
+    }
+}
+
+/// One piece of protective equipment.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Equipment {
+    /// Name, such as `nose gear deflector`.
+    pub name: Given<String>,
+    /// Surfaces on which it must be fitted and working; empty when never required.
+    pub required_on: Vec<SurfaceKind>,
+    /// Whether it is fitted.
+    pub fitted: Option<Given<bool>>,
+    /// Whether it works.
+    pub serviceable: Option<Given<bool>>,
+    /// Day of its last inspection.
+    pub inspected_on: Option<Given<Date>>,
+    /// Longest time between inspections.
+    pub inspect_every: Option<Given<Time>>,
+}
+
+/// Which side of the value is allowed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    /// The value is the greatest allowed.
+    AtMost,
+    /// The value is the least allowed.
+    AtLeast,
+}
+
+/// One approved limit that the operator entered from its manual.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ApprovedLimit {
+    /// When it applies.
+    pub phase: Phase,
+    /// What is limited: one of [`ApprovedLimit::CHECKED`], or any other words
+    /// for a limit that the crew holds.
+    pub quantity: Given<String>,
+    /// Which side is allowed.
+    pub bound: Bound,
+    /// The limiting value.
+    pub value: Given<Amount>,
+    /// Condition in words, such as `dissipators on`.
+    pub when: Option<Given<String>>,
+}
+
+impl ApprovedLimit {
+    /// Quantities that the assessment checks by itself; all others are printed
+    /// on the card in their phase for the crew to hold.
+    pub const CHECKED: [&'static str; 11] = [
+        "crosswind",
+        "tailwind",
+        "take-off mass",
+        "landing mass",
+        "main tyre pressure",
+        "nose tyre pressure",
+        "outside temperature",
+        "pressure altitude",
+        "runway slope",
+        "surfacing thickness",
+        "strip width",
+    ];
+}
+
+/// One line of handling in the operator's words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Handling {
+    /// When it applies.
+    pub phase: Phase,
+    /// What to do.
+    pub say: Given<String>,
+}

@@ -1,0 +1,91 @@
+//! A flight: one landing, one take-off or both.
+
+use crate::{Aeroplane, Day, Given, Strip};
+use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed};
+
+/// Which way along the stations.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Direction {
+    /// From station 0 upwards.
+    Up,
+    /// From the last station downwards.
+    Down,
+}
+
+/// One landing, take-off or both, of one aeroplane at one strip on one day.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Flight {
+    /// Name of the flight.
+    pub name: Option<Given<String>>,
+    /// The aeroplane.
+    pub aeroplane: Aeroplane,
+    /// The strip.
+    pub strip: Strip,
+    /// The day.
+    pub day: Day,
+    /// Landing, if one is planned.
+    pub landing: Option<Landing>,
+    /// Take-off, if one is planned.
+    pub take_off: Option<TakeOff>,
+    /// Main tyre pressure, if the crew has set it; otherwise one is chosen.
+    pub main_tyre_pressure: Option<Given<Pressure>>,
+    /// Nose tyre pressure.
+    pub nose_tyre_pressure: Option<Given<Pressure>>,
+    /// Passes that the ground must carry before it is next mended.
+    pub passes: Option<Given<f64>>,
+    /// Oldest that a weather report may be, in hours.
+    pub report_hours: Option<Given<f64>>,
+    /// Oldest that a sounding or survey may be, in days.
+    pub survey_days: Option<Given<f64>>,
+}
+
+/// A planned landing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Landing {
+    /// Which way.
+    pub direction: Option<Given<Direction>>,
+    /// Mass at touchdown.
+    pub mass: Option<Given<Mass>>,
+    /// Centre of gravity on the mean chord.
+    pub centre_of_gravity: Option<Given<Ratio>>,
+    /// Flap setting by name.
+    pub flap: Option<Given<String>>,
+    /// Regulatory factor by name.
+    pub rule: Option<Given<FieldRule>>,
+    /// Speed added to the reference speed over the threshold.
+    pub speed_addition: Option<Given<Speed>>,
+}
+
+/// A planned take-off.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct TakeOff {
+    /// Which way.
+    pub direction: Option<Given<Direction>>,
+    /// Mass at brake release.
+    pub mass: Option<Given<Mass>>,
+    /// Centre of gravity on the mean chord.
+    pub centre_of_gravity: Option<Given<Ratio>>,
+    /// Flap setting by name.
+    pub flap: Option<Given<String>>,
+    /// Regulatory factor by name.
+    pub rule: Option<Given<FieldRule>>,
+    /// Distance lost by lining up.
+    pub line_up: Option<Given<Length>>,
+}
+
+/// Regulatory factors that an operator may work under, by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum FieldRule {
+    /// Take-off of a large aeroplane: engine failure accounted for, 115 % of
+    /// the all-engine distance, 35 ft screen.
+    LargeTakeOff,
+    /// Take-off without engine-failure accountability: all-engine distance to
+    /// 50 ft times 1.33 (two engines; 1.25 with three, 1.18 with four).
+    AllEnginesTakeOff,
+    /// Landing within 60 % of the distance available.
+    LandingSixtyPercent,
+    /// Landing within 70 % of the distance available.
+    LandingSeventyPercent,
+    /// Landing check before arrival: 15 % on the computed distance.
+    LandingFifteenPercent,
+}

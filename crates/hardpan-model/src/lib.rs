@@ -1,0 +1,40 @@
+//! The nouns of the trade: strip, aeroplane, day, flight, what the ground is
+//! like by station, what a run did by station, and what a check found.
+//!
+//! Values that people give are [`Given`]: they remember file, line and column.
+//! Anything may be missing; absence is for the assessment to report, never for
+//! a reader to fill. Nothing here computes, reads, draws or knows the time.
+
+mod aeroplane;
+mod basis;
+mod condition;
+mod day;
+mod equipment;
+mod finding;
+mod flight;
+mod formula;
+mod given;
+mod run_trace;
+mod source;
+mod strip;
+mod surface_kind;
+
+pub use aeroplane::{
+    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Gear, Leg, MassLimits,
+    SpeedRatios, Tyre, TyreChartRow, Wing,
+};
+pub use basis::{Basis, BasisInput, InputFrom, Step};
+pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
+pub use day::{Day, Patch, Wind};
+pub use equipment::{ApprovedLimit, Bound, Equipment, Handling, Phase};
+pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
+pub use flight::{Direction, FieldRule, Flight, Landing, TakeOff};
+pub use formula::{Argument, Formula, FormulaError};
+pub use given::{Given, Origin};
+pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
+pub use source::{Source, Tier};
+pub use strip::{
+    DeclaredDistances, Hammer, Reading, SoilClass, Sounding, Strip, StripEnd, SurfaceFriction,
+    Survey, SurveyLine, SurveyPoint,
+};
+pub use surface_kind::{SurfaceKind, SurfaceState};

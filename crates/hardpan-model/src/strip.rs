@@ -1,0 +1,153 @@
+//! The strip: axis, declared distances, surface, survey and soundings.
+//!
+//! Station counts along the axis from the reference threshold (the first end
+//! of the file); offset is positive to the right when looking up the stations.
+
+use crate::{Given, SurfaceKind, SurfaceState};
+use hardpan_quantity::{Angle, Length, Ratio};
+use jiff::civil::Date;
+
+/// One strip as its files describe it. Anything may be missing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Strip {
+    /// Name.
+    pub name: Option<Given<String>>,
+    /// Elevation of the reference threshold over mean sea level.
+    pub elevation: Option<Given<Length>>,
+    /// Length between the ends of the running surface.
+    pub length: Option<Given<Length>>,
+    /// Width of the running surface.
+    pub width: Option<Given<Length>>,
+    /// True bearing of the axis, looking up the stations.
+    pub bearing: Option<Given<Angle>>,
+    /// Material of the running surface.
+    pub surface: Option<Given<SurfaceKind>>,
+    /// Thickness of the surfacing as built; soundings show what is there now.
+    pub surfacing_thickness: Option<Given<Length>>,
+    /// The end at station 0, used when moving up the stations.
+    pub low_end: StripEnd,
+    /// The end at the last station, used when moving down the stations.
+    pub high_end: StripEnd,
+    /// Levelled survey.
+    pub survey: Option<Survey>,
+    /// In-place strength tests, in the order of the file.
+    pub soundings: Vec<Sounding>,
+    /// Friction that the user states, with its source.
+    pub friction: Vec<SurfaceFriction>,
+    /// Distance beyond which a sounding says nothing of the ground.
+    pub sounding_reach: Option<Given<Length>>,
+}
+
+/// One end of the strip and the distances declared from it.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct StripEnd {
+    /// Runway designator, such as `07`.
+    pub designator: Option<Given<String>>,
+    /// Declared distances in that direction.
+    pub declared: DeclaredDistances,
+}
+
+/// Declared distances in one direction.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct DeclaredDistances {
+    /// Take-off run available.
+    pub take_off_run: Option<Given<Length>>,
+    /// Take-off distance available.
+    pub take_off_distance: Option<Given<Length>>,
+    /// Accelerate-stop distance available.
+    pub accelerate_stop: Option<Given<Length>>,
+    /// Landing distance available.
+    pub landing_distance: Option<Given<Length>>,
+}
+
+/// A levelled survey: lines along the strip, each at one offset.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Survey {
+    /// Day of the survey.
+    pub date: Option<Given<Date>>,
+    /// Standard deviation of one level, as the surveyor states it.
+    pub level_noise: Option<Given<Length>>,
+    /// Lines by rising offset, points by rising station.
+    pub lines: Vec<SurveyLine>,
+}
+
+/// Levels along one offset.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SurveyLine {
+    /// Offset of the line.
+    pub offset: Length,
+    /// Points by strictly rising station.
+    pub points: Vec<SurveyPoint>,
+}
+
+/// One level.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SurveyPoint {
+    /// Station.
+    pub station: Length,
+    /// Elevation over any one datum.
+    pub elevation: Length,
+    /// Line of the survey file.
+    pub line: u32,
+}
+
+/// Hammer of a dynamic cone penetrometer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hammer {
+    /// 8.0 kg.
+    Standard,
+    /// 4.6 kg.
+    Light,
+}
+
+/// Soil classes for which separate penetrometer laws are published.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SoilClass {
+    /// Any soil but the next two.
+    Other,
+    /// CL, lean clay.
+    LeanClay,
+    /// CH, fat clay.
+    FatClay,
+}
+
+/// One dynamic cone penetrometer test.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sounding {
+    /// Station; its origin is the first row of the test.
+    pub station: Given<Length>,
+    /// Offset.
+    pub offset: Length,
+    /// Day of the test.
+    pub date: Option<Given<Date>>,
+    /// Hammer.
+    pub hammer: Given<Hammer>,
+    /// Soil class of the ground under the surfacing.
+    pub soil: Option<Given<SoilClass>>,
+    /// Readings by strictly rising depth.
+    pub readings: Vec<Reading>,
+    /// The cone met refusal (stone or frost) at the last depth.
+    pub refusal: bool,
+}
+
+/// Blows since the last reading, and the depth then reached.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// Blows since the reading before.
+    pub blows: u32,
+    /// Depth below the surface after them.
+    pub depth: Length,
+    /// Line of the soundings file.
+    pub line: u32,
+}
+
+/// Friction in one state of the surface, as the user states it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SurfaceFriction {
+    /// The state it holds for.
+    pub state: SurfaceState,
+    /// Rolling resistance coefficient.
+    pub rolling: Option<Given<Ratio>>,
+    /// Braking coefficient that the aeroplane reaches, anti-skid included.
+    pub braking: Option<Given<Ratio>>,
+}
