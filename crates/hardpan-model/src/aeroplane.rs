@@ -55,6 +55,9 @@ pub struct Balance {
     pub mean_chord: Option<Given<Length>>,
     /// Position of the main gear on the mean chord.
     pub main_gear_at: Option<Given<Ratio>>,
+    /// Height of the centre of gravity over the ground, for the load that
+    /// braking moves to the nose.
+    pub centre_of_gravity_height: Option<Given<Length>>,
     /// Forward limit of the centre of gravity.
     pub forward_limit: Option<Given<Ratio>>,
     /// Aft limit of the centre of gravity.
