@@ -1,0 +1,55 @@
+//! The project speaks of itself alone: no place on somebody's machine, no note
+//! of how the work was organised, no loose end.
+
+use super::each_file;
+use crate::{Problem, Workspace};
+
+/// This list, the one place where the words may stand.
+const THIS_FILE: &str = "crates/hardpan-dev/src/check/words.rs";
+const CRATES_IO: &str = "registry+https://github.com/rust-lang/crates.io-index";
+
+/// Texts that stand for a place on one machine.
+const PLACES: [&str; 6] = ["/work/", "/tmp/", "/home/", "/root/", "/Users/", "../shared"];
+/// Whole words.
+const WORDS: [&str; 4] = ["session", "sessions", "TODO", "FIXME"];
+
+/// Check every text file.
+///
+/// # Errors
+/// One [`Problem`] for each forbidden word.
+pub fn check(workspace: &Workspace) -> Result<(), Vec<Problem>> {
+    let files = workspace.files().map_err(|problem| vec![problem])?;
+    let own = files.into_iter().filter(|file| file != THIS_FILE && !file.starts_with("LICENSE-"));
+    each_file(workspace, own, forbidden)
+}
+
+/// The forbidden words of one file.
+#[must_use]
+pub fn forbidden(file: &str, text: &str) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    for (index, line) in text.lines().enumerate() {
+        let mut add = |text: String| problems.push(Problem::at(file, index + 1, text));
+        for place in PLACES.iter().filter(|place| names_place(line, place)) {
+            add(format!("`{place}` is a place on one machine"));
+        }
+        for word in words(line).filter(|word| WORDS.contains(word)) {
+            add(format!("`{word}` does not belong here"));
+        }
+        if file == "Cargo.lock" && line.starts_with("source = ") && !line.contains(CRATES_IO) {
+            add("a dependency does not come from crates.io".to_owned());
+        }
+    }
+    problems
+}
+
+/// A path that starts with the place, not a longer path or address that holds it.
+fn names_place(line: &str, place: &str) -> bool {
+    line.match_indices(place).any(|(at, _)| {
+        let before = line.get(..at).and_then(|head| head.chars().next_back());
+        !before.is_some_and(|c| c.is_alphanumeric() || matches!(c, '.' | '-' | '_' | '}'))
+    })
+}
+
+fn words(line: &str) -> impl Iterator<Item = &str> {
+    line.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty())
+}

@@ -1,0 +1,122 @@
+//! Each check on small texts that break it and small texts that keep it.
+
+use hardpan_dev::check::{citations, doors, imports, sizes, words};
+use hardpan_dev::generate::module_of;
+use hardpan_dev::{Problem, SourceList};
+use rstest::rstest;
+
+const TABLE: &str = "\
+words before
+
+| crate | phase | holds | may depend on |
+|---|---|---|---|
+| `hardpan-quantity` | – | quantities | – |
+| `hardpan-model` | – | nouns | quantity |
+| `hardpan` | – | the command | quantity, model |
+
+| another | table |
+";
+
+fn edge(from: &str, to: &str) -> imports::Edge {
+    imports::Edge { from: from.to_owned(), to: to.to_owned() }
+}
+
+#[test]
+fn the_crate_table_allows_what_it_lists() {
+    let allowed = imports::table(TABLE).expect("the table is well formed");
+    let crates = ["hardpan-quantity", "hardpan-model", "hardpan"].map(str::to_owned);
+    let edges = [edge("hardpan-model", "hardpan-quantity"), edge("hardpan", "hardpan-model")];
+    assert_eq!(imports::forbidden(&allowed, &crates, &edges), []);
+}
+
+#[test]
+fn an_edge_or_crate_that_is_not_listed_is_named() {
+    let allowed = imports::table(TABLE).expect("the table is well formed");
+    let crates = ["hardpan-quantity", "hardpan-extra"].map(str::to_owned);
+    let edges = [edge("hardpan-quantity", "hardpan-model")];
+    let told: Vec<String> =
+        imports::forbidden(&allowed, &crates, &edges).iter().map(Problem::to_string).collect();
+    assert_eq!(
+        told,
+        [
+            "ARCHITECTURE.md: hardpan-extra is missing from the crate table",
+            "crates/hardpan-quantity/Cargo.toml: hardpan-quantity may not depend on \
+             hardpan-model; see ARCHITECTURE.md",
+        ]
+    );
+}
+
+#[rstest]
+#[case("no table at all", "ARCHITECTURE.md: has no table headed")]
+#[case(&TABLE.replace("quantity, model", "maths"), "hardpan-maths has no row of its own")]
+#[case(&TABLE.replace("| nouns |", "|"), "ARCHITECTURE.md:6: a row of the crate table has four")]
+fn a_faulty_table_says_where(#[case] text: &str, #[case] says: &str) {
+    let problems = imports::table(text).expect_err("the table is faulty");
+    assert!(problems.iter().any(|p| p.to_string().contains(says)), "{problems:?}");
+}
+
+#[rstest]
+#[case("a.rs", 600, true)]
+#[case("a.rs", 601, false)]
+#[case("crates/x/src/lib.rs", 60, true)]
+#[case("crates/x/src/lib.rs", 61, false)]
+fn files_are_small(#[case] file: &str, #[case] lines: usize, #[case] holds: bool) {
+    assert_eq!(sizes::too_long(file, &"x\n".repeat(lines)).is_none(), holds);
+}
+
+#[rstest]
+#[case("use std::fs;", true)]
+#[case("    std::fs::read(path)", true)]
+#[case("use std::{collections::BTreeMap, env};", true)]
+#[case("let now = Timestamp::now();", true)]
+#[case("// std::fs is not for us", false)]
+#[case("use std::{fmt, sync::Arc};", false)]
+#[case("let environment = known();", false)]
+fn inner_crates_do_not_reach_outside(#[case] line: &str, #[case] reaches: bool) {
+    assert_eq!(!doors::reaching("a.rs", line).is_empty(), reaches);
+}
+
+#[rstest]
+#[case("see ../shared for more", true)]
+#[case("in \"/tmp/card.pdf\"", true)]
+#[case("/home/anybody/strip.toml", true)]
+#[case("this session went well", true)]
+#[case("obsession, possessions", false)]
+#[case("https://example.org/home/index.html", false)]
+#[case("$folder/tmp/card.pdf", false)]
+fn no_place_on_one_machine(#[case] line: &str, #[case] found: bool) {
+    assert_eq!(!words::forbidden("a.md", line).is_empty(), found);
+}
+
+#[test]
+fn dependencies_come_from_crates_io() {
+    let lock = "source = \"registry+https://example.org/index\"";
+    assert_eq!(words::forbidden("Cargo.lock", lock).len(), 1);
+}
+
+#[test]
+fn keys_are_found_in_code_and_comments() {
+    let code = "const A: Source = Source::new(\n    \"ISO-2533\", \"table\", tier);";
+    assert_eq!(citations::in_code(code), Ok(vec![("ISO-2533".to_owned(), 1)]));
+    assert_eq!(citations::in_code("Source::new(\"\", \"practice\", tier)"), Ok(vec![]));
+    assert_eq!(citations::in_code("\nSource::new(KEY, \"\", tier)"), Err(2));
+    let comment = "/// By [ISO-2533] and [`Error`], not [i-1].\nlet x = a[N-1];";
+    assert_eq!(citations::in_comments(comment), [("ISO-2533".to_owned(), 1)]);
+}
+
+#[test]
+fn two_files_describe_a_source_alike() {
+    let entry = "[A-1]\ntitle = \"t\"\nauthors = \"a\"\nyear = \"2000\"\nobtained = \"read\"\n";
+    let mut list = SourceList::default();
+    assert_eq!(list.add("one.toml", entry), Ok(()));
+    assert_eq!(list.add("two.toml", entry), Ok(()));
+    let problems = list.add("three.toml", &entry.replace("2000", "2001"));
+    assert_eq!(problems.map_err(|found| found.len()), Err(1));
+}
+
+#[test]
+fn every_rule_file_is_a_module_and_a_rule() {
+    let text = module_of(&["g10_strength", "g20_ruts"]);
+    assert!(text.contains("mod g10_strength;\nmod g20_ruts;\n"), "{text}");
+    assert!(text.contains("&[g10_strength::RULE,g20_ruts::RULE,]"), "{text}");
+}
