@@ -1,0 +1,256 @@
+//! The one entry: a strip's survey and the rules give everything by station.
+
+use crate::chord::EventKind;
+use crate::crossfall::crossfalls;
+use crate::design_grade::without_design_grade;
+use crate::error::{Error, setting};
+use crate::event::{Edge, Event, events};
+use crate::noise::{NoiseFloor, noise_floor};
+use crate::profile::{Profile, Stretch, natural_spacing, outside, resample};
+use crate::report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
+use crate::rules::{EdgeRule, EvennessRules};
+use crate::slope::{gradient, local_slopes, slope_changes};
+use hardpan_model::{Caveat, Need, Strip, Survey, SurveyLine, Verdict};
+use hardpan_quantity::{Length, Quantity, metres};
+
+/// Everything that the survey of a strip says, by station.
+///
+/// For each chord the larger of two readings decides: grade left in, and design
+/// grade removed, because a crest adds to a bump and hides a rut. A check is
+/// unproven where the survey leaves a stretch out, has no line near a wheel
+/// path, does not state its noise, or is so noisy that noise alone would reach
+/// the stated share of the limit. What is found over the limit fails all the same.
+///
+/// # Errors
+/// [`Error`] without a survey or line, for points out of range or order, or for
+/// settings outside what the methods can use.
+pub fn measure(strip: &Strip, rules: &EvennessRules) -> Result<SurfaceReport, Error> {
+    let survey = strip.survey.as_ref().ok_or(Error::NoSurvey)?;
+    if survey.lines.is_empty() {
+        return Err(Error::NoLine);
+    }
+    let length = match &strip.length {
+        Some(given) => {
+            Some(metres(setting("length of the strip", given.value.si(), 1.0..=100_000.0, "m")?))
+        }
+        None => None,
+    };
+    let needs = survey_needs(survey, length, rules);
+    let mut edges = Vec::new();
+    for rule in &rules.edges {
+        edges.push(edge_report(survey, length, rule, rules, &needs)?);
+    }
+    let mut slopes = Vec::new();
+    let mut caveats = Vec::new();
+    for line in &survey.lines {
+        if line.points.len() < 2 {
+            caveats.push(Caveat {
+                text: format!(
+                    "the line at offset {:.1} m has fewer than two levels and says nothing",
+                    line.offset.si()
+                ),
+            });
+            continue;
+        }
+        slopes.push(line_slopes(line, length, rules)?);
+    }
+    let crossfall = crossfalls(survey, rules.crossfall_step, rules.slope_interval)?;
+    Ok(SurfaceReport { edges, slopes, crossfall, needs, caveats })
+}
+
+fn need(what: &str, how: String) -> Need {
+    Need { what: what.to_owned(), how }
+}
+
+fn survey_needs(survey: &Survey, length: Option<Length>, rules: &EvennessRules) -> Vec<Need> {
+    let mut needs = Vec::new();
+    if length.is_none() {
+        let how = "without it nobody can tell whether the survey reaches both ends";
+        needs.push(need("strip: length", how.to_owned()));
+    }
+    if survey.level_noise.is_none() {
+        let how = "standard deviation of one level, as the surveyor states it: without it nobody \
+                   can tell a bump from an error of the survey";
+        needs.push(need("strip: survey.level_noise", how.to_owned()));
+    }
+    for wheel in &rules.wheel_offsets {
+        let nearest = survey
+            .lines
+            .iter()
+            .map(|line| (line.offset - *wheel).abs().si())
+            .fold(f64::INFINITY, f64::min);
+        let reached = nearest <= rules.wheel_reach.si();
+        if !reached {
+            needs.push(need(
+                "survey line along a wheel path",
+                format!(
+                    "wheels run at offset {:.1} m; no line lies within {:.1} m of it",
+                    wheel.si(),
+                    rules.wheel_reach.si()
+                ),
+            ));
+        }
+    }
+    needs
+}
+
+fn edge_report(
+    survey: &Survey,
+    length: Option<Length>,
+    rule: &EdgeRule,
+    rules: &EvennessRules,
+    survey_needs: &[Need],
+) -> Result<EdgeReport, Error> {
+    let noise = survey.level_noise.as_ref().map(|given| given.value);
+    let mut lines = Vec::new();
+    for line in &survey.lines {
+        lines.push(edge_line(line, length, noise, rule, rules)?);
+    }
+    let worst = |kind| {
+        lines
+            .iter()
+            .filter_map(|line| line.worst(kind))
+            .reduce(|most, next| if next.0.height > most.0.height { next } else { most })
+    };
+    let (worst_bump, worst_rut) = (worst(EventKind::Bump), worst(EventKind::Rut));
+    let floor = lines
+        .iter()
+        .filter_map(|line| line.noise)
+        .reduce(|most, next| if next.false_worst > most.false_worst { next } else { most });
+    let mut needs = survey_needs.to_vec();
+    needs.extend(lines.iter().flat_map(|line| unsurveyed_needs(line, rule)));
+    needs.extend(noise_need(floor, rule, rules));
+    let exceeds = [worst_bump, worst_rut].into_iter().flatten().any(|(event, _)| event.exceeds);
+    let verdict = match (exceeds, needs.is_empty()) {
+        (true, _) => Verdict::Fail,
+        (false, false) => Verdict::Unproven,
+        (false, true) => Verdict::Pass,
+    };
+    Ok(EdgeReport {
+        rule: rule.clone(),
+        lines,
+        worst_bump,
+        worst_rut,
+        noise: floor,
+        verdict,
+        needs,
+    })
+}
+
+fn unsurveyed_needs<'a>(line: &'a EdgeLine, rule: &'a EdgeRule) -> impl Iterator<Item = Need> + 'a {
+    line.unsurveyed.iter().map(|stretch| {
+        need(
+            "levels closer together",
+            format!(
+                "offset {:.1} m, stations {:.0} m to {:.0} m: {} needs a level every {:.2} m over \
+                 at least {:.1} m",
+                line.offset.si(),
+                stretch.from.si(),
+                stretch.to.si(),
+                rule.name,
+                rule.survey_interval.si(),
+                rule.length.si()
+            ),
+        )
+    })
+}
+
+fn noise_need(floor: Option<NoiseFloor>, rule: &EdgeRule, rules: &EvennessRules) -> Option<Need> {
+    let floor = floor?;
+    let quiet = floor.share_of_limit <= rules.noise_share;
+    (!quiet).then(|| {
+        need(
+            "a survey with less noise",
+            format!(
+                "noise of {:.1} mm on a level alone shows a deviation of {:.0} mm somewhere; {} \
+                 must detect {:.0} mm",
+                floor.level.si() * 1e3,
+                floor.false_worst.si() * 1e3,
+                rule.name,
+                rule.limit.si() * 1e3
+            ),
+        )
+    })
+}
+
+fn edge_line(
+    line: &SurveyLine,
+    length: Option<Length>,
+    noise: Option<Length>,
+    rule: &EdgeRule,
+    rules: &EvennessRules,
+) -> Result<EdgeLine, Error> {
+    let mut found = EdgeLine {
+        offset: line.offset,
+        grade_left_in: Vec::new(),
+        grade_removed: Vec::new(),
+        unsurveyed: Vec::new(),
+        noise: None,
+    };
+    let mut covered: Vec<Stretch> = Vec::new();
+    if line.points.len() > 1 {
+        let at_most = rules.spacing.min(rule.length / 4.0);
+        let spacing = natural_spacing(line, at_most)?;
+        for profile in resample(line, spacing, rule.survey_interval)?.profiles {
+            if profile.length_m() + 0.5 * profile.spacing_m() < rule.length.si() {
+                continue;
+            }
+            covered.push(profile.stretch());
+            found.grade_left_in.extend(edge_events(&profile, rule, rules, Grade::LeftIn)?);
+            if rule.edge == Edge::Chord {
+                found.grade_removed.extend(edge_events(&profile, rule, rules, Grade::Removed)?);
+            }
+        }
+    }
+    let by_height = |a: &Event, b: &Event| b.height.si().total_cmp(&a.height.si());
+    found.grade_left_in.sort_by(by_height);
+    found.grade_removed.sort_by(by_height);
+    if let Some(noise) = noise {
+        found.noise = Some(line_noise(line, noise, rule)?);
+    }
+    let ends = line.points.first().zip(line.points.last());
+    let whole = length.map(|length| Stretch { from: metres(0.0), to: length });
+    let surveyed = ends.map(|(a, b)| Stretch { from: a.station, to: b.station });
+    if let Some(whole) = whole.or(surveyed) {
+        found.unsurveyed = outside(covered.into_iter(), whole, rule.survey_interval.si());
+    }
+    Ok(found)
+}
+
+fn edge_events(
+    profile: &Profile,
+    rule: &EdgeRule,
+    rules: &EvennessRules,
+    grade: Grade,
+) -> Result<Vec<Event>, Error> {
+    let profile = match grade {
+        Grade::LeftIn => profile.clone(),
+        Grade::Removed => without_design_grade(profile, rules.design_wavelength)?,
+    };
+    events(&profile, rule.edge, rule.length, rule.limit, rules.list_worst)
+}
+
+fn line_noise(line: &SurveyLine, noise: Length, rule: &EdgeRule) -> Result<NoiseFloor, Error> {
+    let levels = line.points.len();
+    let span = match (line.points.first(), line.points.last()) {
+        (Some(first), Some(last)) => (last.station - first.station).si(),
+        _ => 0.0,
+    };
+    let interval = span / levels.saturating_sub(1).max(1) as f64;
+    let per_chord =
+        if interval > 0.0 { (rule.length.si() / interval).clamp(1.0, 1e6) } else { 1.0 };
+    noise_floor(noise, levels, per_chord as usize, rule.limit)
+}
+
+fn line_slopes(
+    line: &SurveyLine,
+    length: Option<Length>,
+    rules: &EvennessRules,
+) -> Result<LineSlopes, Error> {
+    Ok(LineSlopes {
+        offset: line.offset,
+        gradient: gradient(line, length)?,
+        local: local_slopes(line, rules.slope_base, rules.slope_interval)?,
+        changes: slope_changes(line, rules.slope_base, rules.slope_interval)?,
+    })
+}
