@@ -80,6 +80,14 @@ impl Dimension {
         }
     }
 
+    /// The name with its article, such as `an angle`.
+    #[must_use]
+    pub fn with_article(self) -> String {
+        let name = self.name();
+        let article = if name.starts_with(['a', 'e']) { "an" } else { "a" };
+        format!("{article} {name}")
+    }
+
     /// Whether a number of this kind is written without a unit.
     #[must_use]
     pub const fn is_unitless(self) -> bool {

@@ -4,8 +4,8 @@ use crate::unit::{Unit, WITH_UNITS, units_of};
 use crate::{Amount, Dimension, Quantity};
 use std::ops::Range;
 use winnow::Parser;
-use winnow::ascii::{float, space0};
-use winnow::token::rest;
+use winnow::ascii::float;
+use winnow::error::ContextError;
 
 /// Why a text is not the quantity asked for. `at` counts bytes from the start
 /// of the text, so that the caller can point into its own file.
@@ -13,7 +13,7 @@ use winnow::token::rest;
 #[non_exhaustive]
 pub enum ParseError {
     /// Nothing was written.
-    #[error("nothing is written where a {} is expected", expected.name())]
+    #[error("nothing is written where {} is expected", expected.with_article())]
     Empty {
         /// The kind asked for.
         expected: Dimension,
@@ -30,8 +30,19 @@ pub enum ParseError {
         /// The text.
         read: String,
     },
+    /// The number is broken by a comma or a space, which people read in two ways.
+    #[error(
+        "the number of `{read}` is broken by a comma or a space; write 1.5 for a fraction and \
+         1500 for thousands"
+    )]
+    BrokenNumber {
+        /// The text.
+        read: String,
+        /// Bytes from the break on.
+        at: Range<usize>,
+    },
     /// A number stands alone where a unit is needed.
-    #[error("`{read}` has no unit; a {} is written in {}", expected.name(), list(*expected))]
+    #[error("`{read}` has no unit; {} is written in {}", expected.with_article(), list(*expected))]
     MissingUnit {
         /// The text.
         read: String,
@@ -39,7 +50,7 @@ pub enum ParseError {
         expected: Dimension,
     },
     /// A unit follows a plain number.
-    #[error("a {} is a plain number; `{unit}` is not wanted", expected.name())]
+    #[error("{} is a plain number; `{unit}` is not wanted", expected.with_article())]
     UnwantedUnit {
         /// What follows the number.
         unit: String,
@@ -49,7 +60,7 @@ pub enum ParseError {
         at: Range<usize>,
     },
     /// The unit measures something else.
-    #[error("`{unit}` is a unit of {}; a {} is written in {}", is.name(), expected.name(), list(*expected))]
+    #[error("`{unit}` is a unit of {}; {} is written in {}", is.name(), expected.with_article(), list(*expected))]
     WrongDimension {
         /// The unit as written.
         unit: String,
@@ -61,7 +72,7 @@ pub enum ParseError {
         at: Range<usize>,
     },
     /// No unit is written so.
-    #[error("`{unit}` is no unit known here; a {} is written in {}", expected.name(), list(*expected))]
+    #[error("`{unit}` is no unit known here; {} is written in {}", expected.with_article(), list(*expected))]
     UnknownUnit {
         /// The unit as written.
         unit: String,
@@ -77,7 +88,8 @@ impl ParseError {
     #[must_use]
     pub fn span(&self) -> Option<Range<usize>> {
         match self {
-            Self::UnwantedUnit { at, .. }
+            Self::BrokenNumber { at, .. }
+            | Self::UnwantedUnit { at, .. }
             | Self::WrongDimension { at, .. }
             | Self::UnknownUnit { at, .. } => Some(at.clone()),
             _ => None,
@@ -119,25 +131,45 @@ pub fn parse_amount(text: &str, expected: Dimension) -> Result<Amount, ParseErro
     if trimmed.is_empty() {
         return Err(ParseError::Empty { expected });
     }
+    let read = || trimmed.to_owned();
     let lead = text.len() - text.trim_start().len();
-    let mut input = trimmed;
-    let number: f64 = float::<_, f64, winnow::error::ContextError>
+    let plain = plain_number(trimmed);
+    let mut input = plain.as_str();
+    let number: f64 = float::<_, f64, ContextError>
         .parse_next(&mut input)
-        .map_err(|_| ParseError::NotANumber { read: trimmed.to_owned() })?;
+        .map_err(|_| ParseError::NotANumber { read: read() })?;
     if !number.is_finite() {
-        return Err(ParseError::NotFinite { read: trimmed.to_owned() });
+        return Err(ParseError::NotFinite { read: read() });
     }
-    let (_, symbol): (&str, &str) =
-        (space0::<_, winnow::error::ContextError>, rest).parse_next(&mut input).unwrap_or(("", ""));
+    let symbol = input.trim_start();
     let start = lead + trimmed.len() - symbol.len();
     let at = start..start + symbol.len();
+    if symbol.starts_with(|c: char| c == ',' || c.is_ascii_digit()) {
+        return Err(ParseError::BrokenNumber { read: read(), at });
+    }
     let unit = resolve(trimmed, symbol, expected, at)?;
     let si = number * unit.factor + unit.offset;
     if si.is_finite() {
         Ok(Amount::new(expected, si))
     } else {
-        Err(ParseError::NotFinite { read: trimmed.to_owned() })
+        Err(ParseError::NotFinite { read: read() })
     }
+}
+
+/// The text with its leading number in plain characters: a minus sign becomes a
+/// hyphen, and no-break spaces between groups of three digits go. What follows
+/// is unchanged.
+fn plain_number(text: &str) -> String {
+    let is_gap = |c: char| matches!(c, '\u{a0}' | '\u{202f}');
+    let (sign, digits) = text.strip_prefix('−').map_or(("", text), |digits| ("-", digits));
+    let end = digits.find(|c: char| !c.is_ascii_digit() && !is_gap(c)).unwrap_or(digits.len());
+    let (head, tail) = digits.split_at(end);
+    let number = head.trim_end_matches(is_gap);
+    let mut groups = number.split(is_gap);
+    let is_grouped = groups.next().is_some_and(|first| (1..=3).contains(&first.len()))
+        && groups.all(|group| group.len() == 3);
+    let kept = if is_grouped { number.replace(is_gap, "") } else { head.to_owned() };
+    format!("{sign}{kept}{tail}")
 }
 
 fn resolve(

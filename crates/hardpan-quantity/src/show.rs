@@ -137,7 +137,18 @@ impl Amount {
     }
 }
 
+/// Most decimals that a small value is given, so that it is not shown as zero.
+const MOST_DECIMALS: usize = 4;
+
 fn decimals(dimension: Dimension, symbol: &str, value: f64) -> usize {
+    let size = value.abs();
+    let usual = usual_decimals(dimension, symbol, value);
+    let is_shown =
+        |decimals: &usize| format!("{size:.decimals$}").contains(|c| matches!(c, '1'..='9'));
+    (usual..=MOST_DECIMALS).find(is_shown).unwrap_or(usual)
+}
+
+fn usual_decimals(dimension: Dimension, symbol: &str, value: f64) -> usize {
     let size = value.abs();
     match (dimension, symbol) {
         (Dimension::Length, "m") => usize::from(size < 100.0) + usize::from(size < 10.0),
@@ -170,6 +181,12 @@ fn decimals(dimension: Dimension, symbol: &str, value: f64) -> usize {
 
 /// Digits in threes with a no-break space, as [ISO-80000-1] 7.3.1 asks for.
 fn grouped(value: f64, decimals: usize) -> String {
+    if value.is_nan() {
+        return "not a number".to_owned();
+    }
+    if value.is_infinite() {
+        return if value > 0.0 { "∞" } else { "−∞" }.to_owned();
+    }
     let text = format!("{value:.decimals$}");
     let (sign, digits) = match text.strip_prefix('-') {
         Some(digits) if digits.chars().any(|c| c.is_ascii_digit() && c != '0') => ("−", digits),

@@ -1,0 +1,68 @@
+//! What people see.
+//!
+//! Grouping by [ISO-80000-1] 7.3.1, from memory; the rest is our own choice of
+//! units and digits, pinned here so that a change is seen.
+
+use hardpan_quantity::{
+    Amount, Dimension, UnitSystem, celsius, degrees, feet, hectopascals, kilonewtons, kilopascals,
+    knots, megapascals, metres, millimetres, millimetres_per_blow, percent, pounds, psi, seconds,
+    tonnes,
+};
+use rstest::rstest;
+
+#[rstest]
+#[case(metres(1240.0), "1240 m", "4068 ft")]
+#[case(metres(12_400.0), "12\u{a0}400 m", "40\u{a0}682 ft")]
+#[case(metres(64.04), "64.0 m", "210 ft")]
+#[case(metres(6.404), "6.40 m", "21.0 ft")]
+#[case(millimetres(120.0), "120 mm", "4.7 in")]
+#[case(feet(-5.0), "−1.52 m", "−5.0 ft")]
+#[case(tonnes(15.0), "15\u{a0}000 kg", "33\u{a0}069 lb")]
+#[case(pounds(3.0), "1.4 kg", "3.0 lb")]
+#[case(psi(90.0), "621 kPa", "90 psi")]
+#[case(megapascals(50.0), "50 MPa", "50 MPa")]
+#[case(kilonewtons(12.34), "12.3 kN", "2774 lbf")]
+#[case(knots(130.4), "130 kt", "130 kt")]
+#[case(celsius(-5.0), "−5 °C", "23 °F")]
+#[case(degrees(70.0), "70°", "70°")]
+#[case(percent(1.25), "1.25 %", "1.25 %")]
+#[case(seconds(42.0), "42.0 s", "42.0 s")]
+#[case(seconds(3600.0), "60 min", "60 min")]
+#[case(millimetres_per_blow(15.0), "15.0 mm/blow", "0.59 in/blow")]
+fn units_and_digits(
+    #[case] amount: impl Into<Amount>,
+    #[case] metric: &str,
+    #[case] imperial: &str,
+) {
+    let amount: Amount = amount.into();
+    assert_eq!(amount.show(UnitSystem::Metric), metric);
+    assert_eq!(amount.show(UnitSystem::Imperial), imperial);
+}
+
+#[rstest]
+#[case(Amount::air_pressure(hectopascals(1013.25)), "1013 hPa", "29.92 inHg")]
+#[case(Amount::coefficient(0.04), "0.040", "0.040")]
+#[case(Amount::count(12.0), "12", "12")]
+#[case(Amount::new(Dimension::BearingRatio, 12.5), "12.5 %", "12.5 %")]
+fn plain_numbers_and_air(#[case] amount: Amount, #[case] metric: &str, #[case] imperial: &str) {
+    assert_eq!(amount.show(UnitSystem::Metric), metric);
+    assert_eq!(amount.show(UnitSystem::Imperial), imperial);
+}
+
+#[rstest]
+#[case(Amount::from(kilopascals(0.02)), "0.02 kPa")]
+#[case(Amount::from(kilonewtons(0.003)), "0.003 kN")]
+#[case(Amount::from(percent(0.0004)), "0.0004 %")]
+#[case(Amount::from(metres(0.0)), "0.0 mm")]
+#[case(Amount::from(metres(-1e-12)), "0.0 mm")]
+fn a_small_value_is_not_shown_as_zero(#[case] amount: Amount, #[case] shown: &str) {
+    assert_eq!(amount.show(UnitSystem::Metric), shown);
+}
+
+#[test]
+fn a_value_without_bounds_says_so() {
+    let show = |si| Amount::new(Dimension::Length, si).show(UnitSystem::Metric);
+    assert_eq!(show(f64::INFINITY), "∞ m");
+    assert_eq!(show(f64::NEG_INFINITY), "−∞ m");
+    assert_eq!(show(f64::NAN), "not a number m");
+}
