@@ -83,10 +83,10 @@ impl EdgeRule {
     /// 3 in deep holes and depressions of an unpaved surface, under a
     /// straightedge of 3 m. The limit is the regulation's; that length of edge is
     /// a judgement, because the text speaks of breadth only. Source:
-    /// [14-CFR-139-307].
+    /// [CFR-14-139-307].
     #[must_use]
     pub fn depression_3_in() -> Self {
-        let source = Source::new("14-CFR-139-307", "holes or depressions", Tier::Published);
+        let source = Source::new("CFR-14-139-307", "holes or depressions", Tier::Published);
         rule("depression-3-in", Edge::Straightedge, metres(3.0), inches(3.0), source)
     }
 }
