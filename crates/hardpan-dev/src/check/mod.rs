@@ -3,6 +3,7 @@
 pub mod citations;
 pub mod doors;
 pub mod imports;
+pub mod licences;
 pub mod sizes;
 pub mod words;
 
@@ -10,12 +11,13 @@ use crate::{Problem, Workspace, generate};
 
 type Check = fn(&Workspace) -> Result<(), Vec<Problem>>;
 
-const CHECKS: [(&str, Check); 6] = [
+const CHECKS: [(&str, Check); 7] = [
     ("imports follow ARCHITECTURE.md", imports::check),
     ("files are small", sizes::check),
     ("every source is known and used", citations::check),
     ("no forbidden words", words::check),
     ("the outside is reached through its doors only", doors::check),
+    ("every dependency is under an allowed licence", licences::check),
     ("generated files are up to date", generate::check),
 ];
 
