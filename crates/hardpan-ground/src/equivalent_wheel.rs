@@ -1,0 +1,192 @@
+//! Which single wheel sinks the ground at a depth as far as the whole leg?
+//!
+//! Equivalent single wheel load by equal deflection: at the depth, the most
+//! that all wheels of the leg together sink the half space anywhere in plan,
+//! over what one wheel sinks it under its own centre, both on circles of one
+//! tyre's contact area. [`EquivalentLoads`] holds the ratio as a table, so
+//! that a strip is judged without searching again.
+//! Numbers: `validation/cases/ground/equivalent-wheel.toml`.
+
+use crate::formulas::{argument, kernel};
+use crate::half_space::{centre_deflection_factor, deflection_factor};
+use crate::tyre::contact_radius;
+use crate::{Error, LegGeometry, error::positive};
+use hardpan_model::{Argument, Formula, Source, Tier};
+use hardpan_quantity::{Dimension, Force, Length, Pressure, Quantity};
+
+pub(crate) const WHEELS: Argument = argument("wheels", "N", Dimension::Count, 1.0, 12.0);
+pub(crate) const SPACING: Argument = argument("wheel_spacing", "s", Dimension::Length, 0.0, 5.0);
+pub(crate) const TANDEM: Argument = argument("tandem_spacing", "s_t", Dimension::Length, 0.0, 5.0);
+
+/// Equivalent single wheel load of a leg at a depth.
+pub static EQUIVALENT_SINGLE_WHEEL: Formula = Formula {
+    name: "equivalent-single-wheel-load",
+    computes: "single wheel load that deflects a half space at a depth as far as all wheels of a leg",
+    expression: "ESWL = P max(sum of w_i(r_i, z)) / w(0, z), Boussinesq deflection under uniform \
+                 circles of area P/p, nu = 0.5; a spacing of 0 stands for none",
+    arguments: &[
+        argument("wheel_load", "P", Dimension::Force, 1.0, 1e6),
+        argument("pressure", "p", Dimension::Pressure, 5e4, 2.5e6),
+        WHEELS,
+        SPACING,
+        TANDEM,
+        argument("depth", "z", Dimension::Length, 0.0, 20.0),
+    ],
+    result: Dimension::Force,
+    source: Source::new(
+        "WES-S-77-1",
+        "equivalent single wheel load by equal deflection",
+        Tier::Memory,
+    ),
+    scatter: "exact for a uniform half space; layered ground spreads the load further",
+    evaluate: kernel!(|load, pressure, wheels, spacing, tandem, depth| geometry_of(
+        wheels, spacing, tandem
+    )
+    .map_or(f64::NAN, |leg| {
+        load * deflection_ratio(&leg, contact_radius(load, pressure), depth)
+    })),
+};
+
+/// A leg from the plain numbers of a formula; a spacing of zero stands for none.
+pub(crate) fn geometry_of(wheels: f64, spacing: f64, tandem: f64) -> Option<LegGeometry> {
+    let some = |value: f64| (value > 0.0).then(|| Length::from_si(value));
+    let whole = wheels.fract() == 0.0 && (1.0..=12.0).contains(&wheels);
+    whole.then(|| LegGeometry::of_wheels(wheels as u32, some(spacing), some(tandem)).ok()).flatten()
+}
+
+/// Grid points along each axis of the first search in plan.
+const COARSE: u32 = 8;
+
+/// Greatest deflection of all wheels of a leg at a depth over that of one
+/// wheel under its centre: from 1 to the number of wheels.
+pub(crate) fn deflection_ratio(leg: &LegGeometry, radius: f64, depth: f64) -> f64 {
+    let places = leg.places();
+    if places.len() == 1 {
+        return 1.0;
+    }
+    let together = |[x, y]: [f64; 2]| -> f64 {
+        places
+            .iter()
+            .map(|place| deflection_factor(radius, (place[0] - x).hypot(place[1] - y), depth))
+            .sum()
+    };
+    let [across, along] = leg.half_extents();
+    let steps = |extent: f64| if extent > 0.0 { COARSE } else { 0 };
+    let mut best_at = [across, along];
+    let mut best = together(best_at);
+    for row in 0..=steps(along) {
+        for column in 0..=steps(across) {
+            let share = |index: u32| f64::from(index) / f64::from(COARSE);
+            let at = [across * share(column), along * share(row)];
+            let value = together(at);
+            if value > best {
+                (best_at, best) = (at, value);
+            }
+        }
+    }
+    let mut step = 0.5 / f64::from(COARSE);
+    while step > 1e-5 {
+        let moves = [[step, 0.0], [-step, 0.0], [0.0, step], [0.0, -step]];
+        let better = moves
+            .into_iter()
+            .map(|[dx, dy]| [best_at[0] + dx * across, best_at[1] + dy * along])
+            .map(|at| (at, together(at)))
+            .find(|(_, value)| *value > best * (1.0 + 1e-13));
+        match better {
+            Some((at, value)) => (best_at, best) = (at, value),
+            None => step *= 0.5,
+        }
+    }
+    best / centre_deflection_factor(radius, depth)
+}
+
+/// Equivalent single wheel load of a leg at a depth, by search.
+///
+/// # Errors
+/// [`Error::NotPositive`] for a load, pressure or depth that is not above zero.
+pub fn equivalent_single_wheel(
+    leg: &LegGeometry,
+    leg_load: Force,
+    pressure: Pressure,
+    depth: Length,
+) -> Result<Force, Error> {
+    let wheel = positive("load of the leg", "N", leg_load.si())? / f64::from(leg.wheels());
+    let pressure = positive("pressure of the tyres", "Pa", pressure.si())?;
+    let depth = positive("depth", "m", depth.si())?;
+    let radius = contact_radius(wheel, pressure);
+    Ok(Force::from_si(wheel * deflection_ratio(leg, radius, depth)))
+}
+
+/// Greatest depth of the table, metres.
+pub(crate) const DEEPEST_M: f64 = 6.0;
+const DEPTHS: (f64, f64, usize) = (0.1, DEEPEST_M, 40);
+const RADII: (f64, f64, usize) = (0.02, 1.0, 18);
+
+/// The deflection ratio of one leg by depth and contact radius, tabulated.
+///
+/// Linear in the logarithms between grid points, within 0.3 % of the search.
+/// Outside the grid it stays on the side of more load: above 0.1 m depth and
+/// under 20 mm radius the edge value holds, beyond 6 m and 1 m all wheels
+/// count in full.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EquivalentLoads {
+    leg: LegGeometry,
+    ratios: Vec<f64>,
+}
+
+/// Position on a logarithmic axis: cell and share within it; none beyond its end.
+fn locate(value: f64, (low, high, count): (f64, f64, usize)) -> Option<(usize, f64)> {
+    if value > high || value.is_nan() {
+        return None;
+    }
+    let cells = (count - 1) as f64;
+    let at = ((value / low).ln() / (high / low).ln() * cells).max(0.0);
+    let cell = (at as usize).min(count - 2);
+    Some((cell, (at - cell as f64).clamp(0.0, 1.0)))
+}
+
+fn grid(index: usize, (low, high, count): (f64, f64, usize)) -> f64 {
+    low * (high / low).powf(index as f64 / (count - 1) as f64)
+}
+
+impl EquivalentLoads {
+    /// The table of a leg; some milliseconds for several wheels, at once for one.
+    #[must_use]
+    pub fn new(leg: LegGeometry) -> Self {
+        let mut ratios = Vec::new();
+        if leg.wheels() > 1 {
+            for depth in 0..DEPTHS.2 {
+                for radius in 0..RADII.2 {
+                    ratios.push(deflection_ratio(&leg, grid(radius, RADII), grid(depth, DEPTHS)));
+                }
+            }
+        }
+        Self { leg, ratios }
+    }
+
+    /// The leg.
+    #[must_use]
+    pub const fn leg(&self) -> &LegGeometry {
+        &self.leg
+    }
+
+    /// Equivalent single wheel load over the load of one wheel, from 1 to the
+    /// number of wheels; depth and contact radius in metres.
+    pub(crate) fn ratio(&self, depth: f64, radius: f64) -> f64 {
+        let all = f64::from(self.leg.wheels());
+        let (Some((row, down)), Some((column, out))) =
+            (locate(depth, DEPTHS), locate(radius, RADII))
+        else {
+            return all;
+        };
+        let at = |row: usize, column: usize| {
+            self.ratios.get(row * RADII.2 + column).copied().unwrap_or(all)
+        };
+        if self.ratios.is_empty() {
+            return 1.0;
+        }
+        let upper = at(row, column) * (1.0 - out) + at(row, column + 1) * out;
+        let lower = at(row + 1, column) * (1.0 - out) + at(row + 1, column + 1) * out;
+        upper * (1.0 - down) + lower * down
+    }
+}

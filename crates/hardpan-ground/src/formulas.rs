@@ -1,0 +1,54 @@
+//! The catalogue of every published formula of this crate.
+
+use hardpan_model::{Argument, Formula};
+use hardpan_quantity::Dimension;
+
+/// One argument of a catalogue entry, bounds in SI.
+pub(crate) const fn argument(
+    name: &'static str,
+    symbol: &'static str,
+    dimension: Dimension,
+    minimum: f64,
+    maximum: f64,
+) -> Argument {
+    Argument { name, symbol, dimension, minimum, maximum }
+}
+
+/// A kernel of named arguments as a function of a slice; NaN for a wrong
+/// number of values, which `Formula::value` refuses beforehand.
+macro_rules! kernel {
+    (|$($name:ident),+| $body:expr) => {
+        |values: &[f64]| match *values {
+            [$($name),+] => $body,
+            _ => f64::NAN,
+        }
+    };
+}
+pub(crate) use kernel;
+
+/// All formulas, in the order of the method.
+pub static FORMULAS: &[&Formula] = &[
+    &crate::penetrometer::CBR_WEBSTER_1992,
+    &crate::penetrometer::CBR_LEAN_CLAY_WEBSTER_1994,
+    &crate::penetrometer::CBR_FAT_CLAY_WEBSTER_1994,
+    &crate::penetrometer_rivals::CBR_TRL,
+    &crate::penetrometer_rivals::CBR_KLEYN_1975,
+    &crate::penetrometer_rivals::CBR_LIVNEH_1987,
+    &crate::penetrometer_rivals::CBR_HARISON_1987,
+    &crate::tyre::TYRE_LOAD,
+    &crate::tyre::FOOTPRINT_AREA,
+    &crate::tyre::FOOTPRINT_LENGTH,
+    &crate::tyre::FOOTPRINT_WIDTH,
+    &crate::tyre::PRESSURE_AT_RATED_DEFLECTION,
+    &crate::tyre::CONTACT_AREA,
+    &crate::coverages::CONTACT_WIDTH,
+    &crate::coverages::PASSES_PER_COVERAGE,
+    &crate::equivalent_wheel::EQUIVALENT_SINGLE_WHEEL,
+    &crate::unsurfaced::HAMMITT_COVER,
+    &crate::unsurfaced::HAMMITT_BEARING,
+    &crate::flexible::FLEXIBLE_COVER_ROOT,
+    &crate::flexible::FLEXIBLE_COVER_CUBIC,
+    &crate::flexible::SINGLE_WHEEL_FACTOR,
+    &crate::classification_number::FLEXIBLE_ACN_1983,
+    &crate::classification_number::FLEXIBLE_ACN_2007,
+];
