@@ -15,7 +15,7 @@ pub(super) fn page(_: &Workspace) -> Result<String, Vec<Problem>> {
     );
     let rows: Vec<Vec<String>> = formulas
         .iter()
-        .map(|f| vec![format!("[{0}](#{0})", f.name), f.computes.to_owned()])
+        .map(|f| vec![format!("[{0}](#{0})", f.name), escaped(f.computes)])
         .collect();
     text.push_str(&table(&["name", "computes"], &rows));
     for formula in formulas {
@@ -40,7 +40,7 @@ fn section(formula: &Formula) -> String {
 
 fn argument(argument: &Argument) -> Vec<String> {
     vec![
-        argument.symbol.to_owned(),
+        escaped(argument.symbol),
         code(argument.name),
         kind(argument.dimension),
         bound(argument.dimension, argument.minimum),

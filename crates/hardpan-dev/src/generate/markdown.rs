@@ -4,23 +4,23 @@
 pub(super) const GENERATED: &str =
     "<!-- Written by `cargo dev generate`; edit what it is made from. -->";
 
-/// A table; cells may hold any text.
+/// A table of cells that are Markdown already.
 pub(super) fn table(head: &[&str], rows: &[Vec<String>]) -> String {
     let mut text = format!("| {} |\n|{}\n", head.join(" | "), "---|".repeat(head.len()));
     for row in rows {
-        let cells: Vec<String> = row.iter().map(|cell| escaped(cell)).collect();
+        let cells: Vec<String> = row.iter().map(|cell| cell.replace('|', "\\|")).collect();
         text.push_str(&format!("| {} |\n", cells.join(" | ")));
     }
     text
 }
 
-/// Text that stays text: no bar ends a cell, no star or underline sets a face.
+/// Text on one line that no star or angle bracket turns into something else.
 pub(super) fn escaped(text: &str) -> String {
     let mut out = String::new();
     for c in text.chars() {
         match c {
             '\n' => out.push(' '),
-            '|' | '*' | '_' | '<' | '\\' => out.extend(['\\', c]),
+            '*' | '<' | '\\' => out.extend(['\\', c]),
             _ => out.push(c),
         }
     }

@@ -1,6 +1,6 @@
 //! `docs/sources.md`: the documents.
 
-use super::markdown::{GENERATED, table};
+use super::markdown::{GENERATED, escaped, table};
 use crate::{Problem, SourceList, Workspace};
 
 /// The page.
@@ -10,14 +10,15 @@ pub(super) fn page(workspace: &Workspace) -> Result<String, Vec<Problem>> {
         .entries
         .iter()
         .map(|(key, (_, entry))| {
-            vec![
-                key.clone(),
-                entry.title.clone(),
-                entry.authors.clone(),
-                entry.year.clone(),
-                entry.obtained.words().to_owned(),
-                entry.note.clone(),
-            ]
+            let cells = [
+                key,
+                &entry.title,
+                &entry.authors,
+                &entry.year,
+                entry.obtained.words(),
+                &entry.note,
+            ];
+            cells.map(escaped).to_vec()
         })
         .collect();
     let table = table(&["key", "title", "authors", "year", "how it was read", "note"], &rows);

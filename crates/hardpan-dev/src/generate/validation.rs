@@ -86,7 +86,10 @@ fn section(file: &CaseFile, rows: &[Outcome], sources: &SourceList) -> String {
             escaped(&entry.year),
             entry.obtained.words()
         ),
-        None => "\n## Facts of the trade\n\nCommon practice, no source.".to_owned(),
+        None if file.source.is_empty() => {
+            "\n## Facts of the trade\n\nCommon practice, no source.".to_owned()
+        }
+        None => format!("\n## {}\n\nA source that is described nowhere.", file.source),
     };
     let kind = match file.kind {
         Kind::Verification => "Verification",
@@ -102,16 +105,17 @@ fn section(file: &CaseFile, rows: &[Outcome], sources: &SourceList) -> String {
         .iter()
         .zip(rows)
         .map(|(case, row)| {
-            vec![
-                case.id.clone(),
-                case.locator.clone(),
-                case.tier.words().to_owned(),
-                row.subject.clone(),
-                row.expected.clone(),
-                row.computed.clone(),
-                format!("{} ({})", row.tolerance, case.reason),
-                state(&row.state, case.known_disagreement.as_deref()),
-            ]
+            let cells = [
+                &case.id,
+                &case.locator,
+                case.tier.words(),
+                &row.subject,
+                &row.expected,
+                &row.computed,
+                &format!("{} ({})", row.tolerance, case.reason),
+                &state(&row.state, case.known_disagreement.as_deref()),
+            ];
+            cells.map(escaped).to_vec()
         })
         .collect();
     let head =
