@@ -1,0 +1,126 @@
+//! The vortex along a run, and the thrust that may be set at which speed.
+
+use crate::error::Error;
+use crate::inlet_flow::Air;
+use crate::vortex::{Assurance, Inlet, RunWind, VortexState, relative_wind};
+use hardpan_model::{RunPoint, RunTrace};
+use hardpan_quantity::{Force, Length, Quantity, Ratio, Speed, metres, metres_per_second, ratio};
+
+/// The vortex at one point of a run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct VortexPoint {
+    /// Station.
+    pub station: Length,
+    /// Ground speed.
+    pub ground_speed: Speed,
+    /// Share of full thrust that the engines give there.
+    pub share: Ratio,
+    /// Mean velocity in the inlet.
+    pub inlet_velocity: Speed,
+    /// Relative wind, crosswind included, tailwind as nothing.
+    pub relative_wind: Speed,
+    /// Velocity ratio over the critical one; infinite without relative wind.
+    pub risk_index: f64,
+    /// Whether a vortex stands there.
+    pub state: VortexState,
+}
+
+/// One row of the thrust schedule for a rolling take-off.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ScheduleRow {
+    /// Share of take-off thrust.
+    pub share: Ratio,
+    /// Do not set more before this ground speed.
+    pub from_speed: Speed,
+}
+
+/// The vortex at every point of a run on the ground.
+///
+/// `full_thrust` is the thrust of all engines at take-off setting at an
+/// airspeed; the share of it gives the air flow. Reverse thrust and a point
+/// without a positive full thrust count as full flow. Points in the air are
+/// left out.
+///
+/// # Errors
+/// [`Error`] for values out of range or a choked inlet.
+pub fn vortex_along(
+    trace: &RunTrace,
+    inlet: &Inlet,
+    air: &Air,
+    wind: &RunWind,
+    full_thrust: impl Fn(Speed) -> Force,
+) -> Result<Vec<VortexPoint>, Error> {
+    let in_air = |point: &&RunPoint| point.height > metres(0.0);
+    let on_ground = trace.points.iter().filter(|point| !in_air(point));
+    on_ground.map(|point| vortex_at(point, inlet, air, wind, full_thrust(point.airspeed))).collect()
+}
+
+fn vortex_at(
+    point: &RunPoint,
+    inlet: &Inlet,
+    air: &Air,
+    wind: &RunWind,
+    full: Force,
+) -> Result<VortexPoint, Error> {
+    let share = share_of(point.thrust.si(), full.si());
+    let (ahead, across) = relative_wind(point.ground_speed, wind)?;
+    let risk_index = inlet.risk_index(share, air, point.ground_speed, wind)?;
+    Ok(VortexPoint {
+        station: point.station,
+        ground_speed: point.ground_speed,
+        share,
+        inlet_velocity: inlet.velocity(share, air)?,
+        relative_wind: metres_per_second(ahead.hypot(across)),
+        risk_index,
+        state: VortexState::of_index(risk_index),
+    })
+}
+
+fn share_of(thrust: f64, full: f64) -> Ratio {
+    if thrust >= 0.0 && full > 0.0 { ratio((thrust / full).min(1.0)) } else { ratio(1.0) }
+}
+
+/// Stretches of a run on which the vortex is in a state, by station, in the
+/// order of the run.
+#[must_use]
+pub fn stretches(points: &[VortexPoint], state: VortexState) -> Vec<(Length, Length)> {
+    points
+        .chunk_by(|a, b| a.state == b.state)
+        .filter_map(|run| Some((run.first()?, run.last()?)))
+        .filter(|(first, _)| first.state == state)
+        .map(|(first, last)| (first.station, last.station))
+        .collect()
+}
+
+/// The thrust schedule of a rolling take-off: for each tenth of take-off
+/// thrust the ground speed before which no more may be set.
+///
+/// # Errors
+/// [`Error`] for values out of range or a choked inlet.
+pub fn rolling_schedule(
+    inlet: &Inlet,
+    air: &Air,
+    wind: &RunWind,
+    assurance: Assurance,
+) -> Result<Vec<ScheduleRow>, Error> {
+    (1..=10)
+        .map(|tenth| {
+            let share = ratio(f64::from(tenth) / 10.0);
+            let from_speed = inlet.lowest_speed_for(share, air, wind, assurance)?;
+            Ok(ScheduleRow { share, from_speed })
+        })
+        .collect()
+}
+
+/// Greatest share of take-off thrust that may be set standing still.
+///
+/// # Errors
+/// [`Error`] for values out of range.
+pub fn static_share(
+    inlet: &Inlet,
+    air: &Air,
+    wind: &RunWind,
+    assurance: Assurance,
+) -> Result<Ratio, Error> {
+    inlet.greatest_share(air, metres_per_second(0.0), wind, assurance)
+}
