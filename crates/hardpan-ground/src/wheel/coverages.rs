@@ -8,9 +8,10 @@
 use crate::Error;
 use crate::error::positive;
 use crate::formulas::{argument, kernel};
+use crate::wheel::tyre::contact_area;
 use hardpan_math::error_function;
 use hardpan_model::{Argument, Formula, Source, Tier};
-use hardpan_quantity::{Dimension, Length, Quantity};
+use hardpan_quantity::{Dimension, Force, Length, Pressure, Quantity};
 use std::f64::consts::SQRT_2;
 
 /// Standard deviation of wander for channelised traffic, metres: 30.435 in,
@@ -120,4 +121,14 @@ pub fn main_gear_tracks(leg: &crate::LegGeometry, gear_track: Length) -> Vec<Len
         .into_iter()
         .flat_map(|side| leg.tracks().into_iter().map(move |at| Length::from_si(side + at.si())))
         .collect()
+}
+
+/// Width of a tyre's contact area, `0.878 sqrt(P / p)`.
+///
+/// # Errors
+/// [`Error::NotPositive`] for a load or pressure that is not above zero.
+pub fn tyre_contact_width(load: Force, pressure: Pressure) -> Result<Length, Error> {
+    let load = positive("load on the tyre", "N", load.si())?;
+    let pressure = positive("pressure of the tyre", "Pa", pressure.si())?;
+    Ok(Length::from_si(contact_width(contact_area(load, pressure))))
 }

@@ -8,8 +8,8 @@
 //! Numbers: `validation/cases/ground/equivalent-wheel.toml`.
 
 use crate::formulas::{argument, kernel};
-use crate::half_space::{centre_deflection_factor, deflection_factor};
-use crate::tyre::contact_radius;
+use crate::wheel::half_space::{centre_deflection_factor, deflection_factor};
+use crate::wheel::tyre::contact_radius;
 use crate::{Error, LegGeometry, error::positive};
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::{Dimension, Force, Length, Pressure, Quantity};

@@ -4,10 +4,10 @@
 //! any depth and leg load at once. The upper 150 mm is held to the requirement
 //! under 150 mm of cover; everything below to that at its own depth.
 
-use crate::equivalent_wheel::DEEPEST_M;
+use crate::demand::unsurfaced::{FEWEST_COVERAGES, MOST_COVERAGES, bearing, factor};
 use crate::error::positive;
-use crate::tyre::contact_radius;
-use crate::unsurfaced::{FEWEST_COVERAGES, MOST_COVERAGES, bearing, factor};
+use crate::wheel::equivalent_wheel::DEEPEST_M;
+use crate::wheel::tyre::contact_radius;
 use crate::{EquivalentLoads, Error};
 use hardpan_model::{Caveat, Source, Tier};
 use hardpan_quantity::{BearingRatio, Force, Length, Pressure, Quantity};

@@ -5,7 +5,7 @@
 //! never assumed to be good.
 
 use crate::RequirementTable;
-use crate::penetrometer::credited;
+use crate::sounding::penetrometer::credited;
 use hardpan_model::{Need, Source, StrengthPoint, Tier};
 use hardpan_quantity::{Amount, BearingRatio, Force, Length, Quantity, Ratio};
 

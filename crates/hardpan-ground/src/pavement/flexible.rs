@@ -6,9 +6,9 @@
 //! unpaved strip rests on them; they feed classification numbers.
 //! Numbers: `validation/cases/ground/cbr-equation.toml`.
 
+use crate::demand::unsurfaced::{LOAD, PRESSURE, STRENGTH_PA, cover};
 use crate::formulas::{argument, kernel};
-use crate::tyre::contact_area;
-use crate::unsurfaced::{LOAD, PRESSURE, STRENGTH_PA, cover};
+use crate::wheel::tyre::contact_area;
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::Dimension;
 

@@ -2,12 +2,12 @@
 //!
 //! `Sounding` → [`Strata`]. Each row of blows is an interval with one rate;
 //! intervals join to strata at the change points that
-//! [`change_points`](crate::change_points) finds in the logarithm of the rate.
+//! [`change_points`](crate::sounding::change_points) finds in the logarithm of the rate.
 //! Below the last depth nothing is known, refusal or not.
 
 use crate::Error;
-use crate::change_points::{Interval, change_points};
-use crate::penetrometer::{bearing_ratio, hammer_factor, lowest_bearing_ratio};
+use crate::sounding::change_points::{Interval, change_points};
+use crate::sounding::penetrometer::{bearing_ratio, hammer_factor, lowest_bearing_ratio};
 use hardpan_model::{SoilClass, Sounding};
 use hardpan_quantity::{BearingRatio, Length, PenetrationRate, Quantity};
 

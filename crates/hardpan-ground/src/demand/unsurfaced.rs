@@ -8,7 +8,7 @@
 //! Numbers: `validation/cases/ground/hammitt-1970.toml`.
 
 use crate::formulas::{argument, kernel};
-use crate::tyre::contact_area;
+use crate::wheel::tyre::contact_area;
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::Dimension;
 use std::f64::consts::PI;

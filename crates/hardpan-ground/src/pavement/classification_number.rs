@@ -7,11 +7,11 @@
 //! of 0.3 MPa on strong ground the published tables differ from the equation.
 //! Numbers: `validation/cases/ground/icao-acn.toml`.
 
-use crate::equivalent_wheel::{SPACING, TANDEM, WHEELS, deflection_ratio, geometry_of};
+use crate::demand::unsurfaced::{PRESSURE, cover};
 use crate::error::{positive, within};
 use crate::formulas::{argument, kernel};
-use crate::tyre::contact_radius;
-use crate::unsurfaced::{PRESSURE, cover};
+use crate::wheel::equivalent_wheel::{SPACING, TANDEM, WHEELS, deflection_ratio, geometry_of};
+use crate::wheel::tyre::contact_radius;
 use crate::{Error, LegGeometry};
 use hardpan_math::bracketed_root;
 use hardpan_model::{Argument, Formula, Source, Tier};

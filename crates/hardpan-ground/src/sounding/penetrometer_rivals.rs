@@ -5,7 +5,7 @@
 //! Numbers: `validation/cases/ground/penetrometer-rivals.toml`.
 
 use crate::formulas::{argument, kernel};
-use crate::penetrometer::{GREATEST_PERCENT, cbr_webster_1992};
+use crate::sounding::penetrometer::{GREATEST_PERCENT, cbr_webster_1992};
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::{BearingRatio, Dimension, PenetrationRate, Quantity};
 

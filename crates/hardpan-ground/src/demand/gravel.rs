@@ -5,8 +5,8 @@
 //! how strong that gravel must be.
 
 use crate::RequirementTable;
-use crate::penetrometer::{CREDIT_DIVISOR, credited};
-use crate::requirement::NOMINAL_COVER_M;
+use crate::demand::requirement::NOMINAL_COVER_M;
+use crate::sounding::penetrometer::{CREDIT_DIVISOR, credited};
 use hardpan_model::StrengthPoint;
 use hardpan_quantity::{BearingRatio, Force, Length, Quantity};
 

@@ -3,7 +3,7 @@
 //! Points of a strip → [`LoadLimit`] or [`PressureLimit`]: the largest value
 //! at which every point is known to hold, where the limit lies and what sets it.
 
-use crate::judge::{PointJudgement, judge_point};
+use crate::demand::judge::{PointJudgement, judge_point};
 use crate::{EquivalentLoads, Error, RequirementTable};
 use hardpan_math::largest_holding;
 use hardpan_model::StrengthPoint;

@@ -1,0 +1,16 @@
+//! What a leg asks of the ground, and whether the ground has it.
+
+mod gravel;
+mod judge;
+mod largest;
+mod requirement;
+pub(crate) mod unsurfaced;
+
+pub use gravel::{NeededGravel, needed_thickness};
+pub use judge::{
+    DEEP_ENOUGH_PERCENT, DEEP_ENOUGH_SOURCE, LEAST_KNOWN_DEPTH_M, PointDemand, PointJudgement,
+    UnknownGround, UnknownReason, judge_point,
+};
+pub use largest::{LimitedBy, LoadLimit, PressureLimit, largest_leg_load, largest_pressure};
+pub use requirement::{NOMINAL_COVER_M, NOMINAL_COVER_SOURCE, RequirementTable};
+pub use unsurfaced::{FEWEST_COVERAGES, HAMMITT_BEARING, HAMMITT_COVER, MOST_COVERAGES};

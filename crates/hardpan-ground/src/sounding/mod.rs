@@ -1,0 +1,18 @@
+//! From soundings to strength by station.
+
+mod along;
+mod change_points;
+mod characteristic;
+pub mod penetrometer;
+pub(crate) mod penetrometer_rivals;
+mod strata;
+
+pub use along::{ACROSS_WEIGHT, DEFAULT_REACH_M, DEFAULT_REACH_SOURCE, strength_along};
+pub use characteristic::{
+    Characteristic, LOWER_QUARTILE_SOURCE, MEAN_LESS_DEVIATION_SOURCE, StripSummary, WeakestPlace,
+    characteristic, summarise,
+};
+pub use penetrometer_rivals::{
+    CBR_HARISON_1987, CBR_KLEYN_1975, CBR_LIVNEH_1987, CBR_TRL, ModelSpread, model_spread,
+};
+pub use strata::{CLEARLY_WEAKER, Strata, Stratum};
