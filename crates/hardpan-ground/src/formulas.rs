@@ -46,6 +46,7 @@ pub static FORMULAS: &[&Formula] = &[
     &crate::wheel::equivalent_wheel::EQUIVALENT_SINGLE_WHEEL,
     &crate::demand::unsurfaced::HAMMITT_COVER,
     &crate::demand::unsurfaced::HAMMITT_BEARING,
+    &crate::demand::leg_bearing::LEG_BEARING,
     &crate::pavement::flexible::FLEXIBLE_COVER_ROOT,
     &crate::pavement::flexible::FLEXIBLE_COVER_CUBIC,
     &crate::pavement::flexible::SINGLE_WHEEL_FACTOR,

@@ -3,6 +3,7 @@
 mod gravel;
 mod judge;
 mod largest;
+pub(crate) mod leg_bearing;
 mod requirement;
 pub(crate) mod unsurfaced;
 
@@ -12,5 +13,6 @@ pub use judge::{
     UnknownGround, UnknownReason, judge_point,
 };
 pub use largest::{LimitedBy, LoadLimit, PressureLimit, largest_leg_load, largest_pressure};
+pub use leg_bearing::LEG_BEARING;
 pub use requirement::{NOMINAL_COVER_M, NOMINAL_COVER_SOURCE, RequirementTable};
 pub use unsurfaced::{FEWEST_COVERAGES, HAMMITT_BEARING, HAMMITT_COVER, MOST_COVERAGES};
