@@ -1,0 +1,237 @@
+//! The decision speed V1: balanced, fitted to the declared distances, and
+//! bounded by control on the ground and by rotation.
+//!
+//! A later failure shortens the distance to go on and lengthens that to stop.
+//! The search runs over the speed at the failure, one second before V1.
+
+use crate::departure::{AllEngineRoll, Departure, Failure, Running};
+use crate::error::Error;
+use crate::situation::Loaded;
+use crate::take_off::{CarriedOn, TakeOffPlan};
+use hardpan_math::bracketed_root;
+use hardpan_quantity::{Length, Quantity, Speed};
+
+const SPEED_TOLERANCE: f64 = 1e-5;
+
+/// How the decision speed was chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum DecisionChoice {
+    /// Distance to go on equals distance to stop.
+    Balanced,
+    /// The lowest that control on the ground allows; stopping is the longer.
+    LowestAllowed,
+    /// Rotation speed; going on is the longer, or cannot be done.
+    RotationSpeed,
+    /// Raised from balance until going on fits the take-off distance declared.
+    FittedToTakeOffDistance,
+    /// Lowered from balance until stopping fits the accelerate-stop distance declared.
+    FittedToAccelerateStop,
+}
+
+/// Decision speeds that the declared distances allow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum DecisionRange {
+    /// No distance is declared.
+    NotDeclared,
+    /// From one calibrated airspeed to another.
+    Between(Speed, Speed),
+    /// None: both distances cannot be kept.
+    Empty,
+}
+
+/// Decision speed and what comes of an engine failure; distances from brake release.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Decision {
+    /// Decision speed, calibrated.
+    pub speed: Speed,
+    /// Ground speed then.
+    pub ground_speed: Speed,
+    /// How it was chosen.
+    pub choice: DecisionChoice,
+    /// Speed at the engine failure, calibrated.
+    pub failure_speed: Speed,
+    /// Lowest decision speed that control on the ground allows, calibrated.
+    pub lowest: Speed,
+    /// Highest decision speed, which is at most rotation speed, calibrated.
+    pub highest: Speed,
+    /// Decision speeds that the declared distances allow.
+    pub range: DecisionRange,
+    /// Carried on with one engine out; none when it does not reach the screen.
+    pub carried_on: Option<CarriedOn>,
+    /// Distance to a stop after the failure.
+    pub stop: Length,
+    /// Distance to a stop from the decision speed with all engines running.
+    pub stop_all_engines: Length,
+}
+
+/// The failure chosen, and the bounds of the choice as ground speeds at V1.
+#[derive(Debug, Clone)]
+pub(crate) struct Chosen {
+    pub(crate) failure: Failure,
+    choice: DecisionChoice,
+    lowest: f64,
+    highest: f64,
+    range: FailureRange,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum FailureRange {
+    NotDeclared,
+    Between(f64, f64),
+    Empty,
+}
+
+impl Decision {
+    pub(crate) fn new(chosen: &Chosen, loaded: &Loaded, start: f64) -> Self {
+        let failure = &chosen.failure;
+        let calibrated = |ground_speed: f64| {
+            Speed::from_si(loaded.air.calibrated_si(ground_speed + loaded.headwind))
+        };
+        Self {
+            speed: calibrated(failure.decision.speed),
+            ground_speed: Speed::from_si(failure.decision.speed),
+            choice: chosen.choice,
+            failure_speed: calibrated(failure.failure.speed),
+            lowest: calibrated(chosen.lowest),
+            highest: calibrated(chosen.highest),
+            range: match chosen.range {
+                FailureRange::NotDeclared => DecisionRange::NotDeclared,
+                FailureRange::Empty => DecisionRange::Empty,
+                FailureRange::Between(low, high) => {
+                    DecisionRange::Between(calibrated(low), calibrated(high))
+                }
+            },
+            carried_on: failure.carried.map(|carried| CarriedOn::new(&carried, start)),
+            stop: Length::from_si(failure.stop.distance - start),
+            stop_all_engines: Length::from_si(failure.stop_all.distance - start),
+        }
+    }
+}
+
+/// One search for the decision speed.
+struct Search<'a> {
+    departure: &'a Departure<'a>,
+    roll: &'a AllEngineRoll,
+    one_out: &'a Running,
+    earliest: f64,
+    latest: f64,
+}
+
+/// Choose the decision speed, given the ground speed of minimum control.
+pub(crate) fn decide(
+    departure: &Departure,
+    roll: &AllEngineRoll,
+    one_out: &Running,
+    control: f64,
+    plan: &TakeOffPlan,
+) -> Result<Chosen, Error> {
+    let latest = departure.latest_failure(roll, one_out, control);
+    let search = Search { departure, roll, one_out, earliest: control, latest };
+    let first = search.at(control)?;
+    let last = search.at(latest)?;
+    let (balanced, choice) = search.balanced(&first, &last);
+    let available = |length: Option<Length>| length.map(|length| length.si());
+    let (go, stop) =
+        (available(plan.available.take_off_distance), available(plan.available.accelerate_stop));
+    let (range, fitted, choice) = match (go, stop) {
+        (None, None) => (FailureRange::NotDeclared, balanced, choice),
+        _ => search.fitted(&first, &last, (go, stop), (balanced, choice)),
+    };
+    let range = match range {
+        FailureRange::Between(low, high) => {
+            FailureRange::Between(search.decision_speed(low)?, search.decision_speed(high)?)
+        }
+        other => other,
+    };
+    Ok(Chosen {
+        failure: search.at(fitted)?,
+        choice,
+        lowest: first.decision.speed,
+        highest: last.decision.speed,
+        range,
+    })
+}
+
+impl Search<'_> {
+    fn at(&self, failure_speed: f64) -> Result<Failure, Error> {
+        self.departure.failure(self.roll, self.one_out, failure_speed)
+    }
+
+    fn decision_speed(&self, failure_speed: f64) -> Result<f64, Error> {
+        let failure = self.roll.at_speed(self.departure, failure_speed)?;
+        Ok(self.departure.decision(self.one_out, failure)?.speed)
+    }
+
+    /// Failure speed at which going on is as long as stopping.
+    fn balanced(&self, first: &Failure, last: &Failure) -> (f64, DecisionChoice) {
+        if imbalance(first) >= 0.0 {
+            return (self.earliest, DecisionChoice::LowestAllowed);
+        }
+        if imbalance(last) <= 0.0 {
+            return (self.latest, DecisionChoice::RotationSpeed);
+        }
+        let miss = |speed: f64| self.at(speed).map_or(f64::NAN, |failure| imbalance(&failure));
+        let root = bracketed_root(miss, self.earliest, self.latest, SPEED_TOLERANCE);
+        (root.unwrap_or(self.latest), DecisionChoice::Balanced)
+    }
+
+    /// Failure speeds from which going on and stopping fit, and the one among
+    /// them that is nearest to balance.
+    fn fitted(
+        &self,
+        first: &Failure,
+        last: &Failure,
+        (go, stop): (Option<f64>, Option<f64>),
+        (balanced, choice): (f64, DecisionChoice),
+    ) -> (FailureRange, f64, DecisionChoice) {
+        let spare_go = |failure: &Failure| go.map_or(1.0, |go| nearness(failure) - 1.0 / go);
+        let spare_stop = |failure: &Failure| stop.map_or(1.0, |stop| stop - failure.stopped_at());
+        let empty = (FailureRange::Empty, balanced, choice);
+        let low = self.bound(first, last, spare_go, self.earliest);
+        let high = self.bound(last, first, spare_stop, self.latest);
+        match (low, high) {
+            (Some(low), Some(high)) if low <= high => {
+                let range = FailureRange::Between(low, high);
+                if balanced < low {
+                    (range, low, DecisionChoice::FittedToTakeOffDistance)
+                } else if balanced > high {
+                    (range, high, DecisionChoice::FittedToAccelerateStop)
+                } else {
+                    (range, balanced, choice)
+                }
+            }
+            _ => empty,
+        }
+    }
+
+    /// The failure speed nearest to `near_speed`, where the failure is `near`,
+    /// that leaves something to spare; none when not even the far end does.
+    fn bound(
+        &self,
+        near: &Failure,
+        far: &Failure,
+        spare: impl Fn(&Failure) -> f64,
+        near_speed: f64,
+    ) -> Option<f64> {
+        if spare(near) >= 0.0 {
+            return Some(near_speed);
+        }
+        if spare(far) < 0.0 {
+            return None;
+        }
+        let at = |speed: f64| self.at(speed).map_or(f64::NAN, |failure| spare(&failure));
+        bracketed_root(at, self.earliest, self.latest, SPEED_TOLERANCE).ok()
+    }
+}
+
+/// Inverse distance to the screen; zero when it is never reached.
+fn nearness(failure: &Failure) -> f64 {
+    failure.carried.map_or(0.0, |carried| 1.0 / carried.screen_at().max(1.0))
+}
+
+/// Negative while going on is longer than stopping.
+fn imbalance(failure: &Failure) -> f64 {
+    nearness(failure) - 1.0 / failure.stopped_at().max(1.0)
+}

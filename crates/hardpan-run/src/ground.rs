@@ -1,0 +1,234 @@
+//! The ground under a run, by distance from the threshold of the movement.
+//!
+//! Between points rolling, braking and grade are linear; the grade at a point
+//! is the central difference of the elevations, so that its integral gives the
+//! difference in height back. Beyond the first and last point the end values
+//! hold. Grade is taken as the sine of the slope and the cosine as one, which
+//! errs by 0.02 % of the weight at 2 %.
+
+use crate::Error;
+use crate::error::GroundFault;
+use hardpan_model::{Condition, Direction};
+use hardpan_quantity::{Amount, Length, Quantity};
+
+const STEEPEST: f64 = 0.20;
+const GREATEST_FRICTION: f64 = 2.0;
+/// Points closer than this are passed over in one step of the run.
+const SHORTEST_STEP_M: f64 = 4.0;
+
+/// Rolling surface ahead of the aeroplane, ready for a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ground {
+    segments: Vec<Segment>,
+    direction: Direction,
+    length: f64,
+    surveyed: (f64, f64),
+}
+
+/// Values at `start` and their change per metre, up to the next segment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Segment {
+    start: f64,
+    elevation: f64,
+    grade: (f64, f64),
+    rolling: (f64, f64),
+    braking: (f64, f64),
+}
+
+/// The surface under the aeroplane at one moment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Local {
+    pub(crate) grade: f64,
+    pub(crate) rolling: f64,
+    pub(crate) braking: f64,
+}
+
+impl Ground {
+    /// The ground for a movement in `direction` on a strip of `length`.
+    ///
+    /// # Errors
+    /// [`Error::TooFewStations`] or [`Error::GroundPoint`] when the condition
+    /// cannot carry a run.
+    pub fn new(condition: &Condition, direction: Direction, length: Length) -> Result<Self, Error> {
+        let length = Error::check("length of the strip", length, 1.0..=20_000.0)?;
+        check(condition)?;
+        let mut points: Vec<[f64; 4]> = condition
+            .points
+            .iter()
+            .map(|p| [p.station.si(), p.elevation.si(), p.rolling.si(), p.braking.si()])
+            .collect();
+        if direction == Direction::Down {
+            points.reverse();
+            for point in &mut points {
+                point[0] = length - point[0];
+            }
+        }
+        Ok(Self { surveyed: ends(&points), segments: segments(&points), direction, length })
+    }
+
+    /// Ground that is the same everywhere.
+    pub(crate) fn uniform(rolling: f64, braking: f64, grade: f64) -> Self {
+        let segment = Segment {
+            start: 0.0,
+            elevation: 0.0,
+            grade: (grade, 0.0),
+            rolling: (rolling, 0.0),
+            braking: (braking, 0.0),
+        };
+        let surveyed = (f64::NEG_INFINITY, f64::INFINITY);
+        Self { segments: vec![segment], direction: Direction::Up, length: 0.0, surveyed }
+    }
+
+    /// Which way the movement goes.
+    #[must_use]
+    pub fn direction(&self) -> Direction {
+        self.direction
+    }
+
+    /// Station of a distance from the threshold of the movement.
+    #[must_use]
+    pub fn station(&self, distance: Length) -> Length {
+        Length::from_si(self.station_si(distance.si()))
+    }
+
+    pub(crate) fn station_si(&self, distance: f64) -> f64 {
+        match self.direction {
+            Direction::Up => distance,
+            Direction::Down => self.length - distance,
+        }
+    }
+
+    /// Whether a stretch lies wholly between the first and the last point.
+    pub(crate) fn covers(&self, from: f64, to: f64) -> bool {
+        from >= self.surveyed.0 && to <= self.surveyed.1
+    }
+
+    /// Values at a distance; `cursor` remembers the segment between calls.
+    #[inline]
+    pub(crate) fn local(&self, distance: f64, cursor: &mut usize) -> Local {
+        let segment = self.segment(distance, cursor);
+        let into = distance - segment.start;
+        Local {
+            grade: segment.grade.0 + segment.grade.1 * into,
+            rolling: segment.rolling.0 + segment.rolling.1 * into,
+            braking: segment.braking.0 + segment.braking.1 * into,
+        }
+    }
+
+    #[inline]
+    fn segment(&self, distance: f64, cursor: &mut usize) -> &Segment {
+        let last = self.segments.len() - 1;
+        let mut at = (*cursor).min(last);
+        while at < last && self.segments[at + 1].start <= distance {
+            at += 1;
+        }
+        while at > 0 && self.segments[at].start > distance {
+            at -= 1;
+        }
+        *cursor = at;
+        &self.segments[at]
+    }
+
+    /// Distance to the next point where a step of the run should end.
+    #[inline]
+    pub(crate) fn next_point(&self, distance: f64, cursor: usize) -> Option<f64> {
+        self.segments
+            .get(cursor + 1..)?
+            .iter()
+            .map(|segment| segment.start - distance)
+            .find(|ahead| *ahead >= SHORTEST_STEP_M)
+    }
+
+    pub(crate) fn elevation(&self, distance: f64) -> f64 {
+        let segment = self.segment(distance, &mut 0);
+        let into = distance - segment.start;
+        segment.elevation + into * (segment.grade.0 + 0.5 * segment.grade.1 * into)
+    }
+
+    /// Mean grade over a stretch, uphill positive.
+    pub(crate) fn mean_grade(&self, from: f64, length: f64) -> f64 {
+        (self.elevation(from + length) - self.elevation(from)) / length
+    }
+}
+
+fn check(condition: &Condition) -> Result<(), Error> {
+    let points = &condition.points;
+    if points.len() < 2 {
+        return Err(Error::TooFewStations { count: points.len() });
+    }
+    let mut before: Option<(f64, f64)> = None;
+    for (index, point) in points.iter().enumerate() {
+        let (station, elevation) = (point.station.si(), point.elevation.si());
+        let friction = [point.rolling.si(), point.braking.si()];
+        let fault = if !(station.is_finite() && elevation.is_finite()) {
+            Some(GroundFault::NotFinite)
+        } else if !friction.iter().all(|value| (0.0..=GREATEST_FRICTION).contains(value)) {
+            Some(GroundFault::Friction)
+        } else {
+            before.and_then(|(station_before, elevation_before)| {
+                let (run, rise) = (station - station_before, elevation - elevation_before);
+                if run <= 0.0 {
+                    Some(GroundFault::NotRising)
+                } else {
+                    (rise.abs() > STEEPEST * run).then_some(GroundFault::Steep)
+                }
+            })
+        };
+        if let Some(fault) = fault {
+            let station = Amount::from(point.station);
+            return Err(Error::GroundPoint { index: index + 1, station, fault });
+        }
+        before = Some((station, elevation));
+    }
+    Ok(())
+}
+
+fn ends(points: &[[f64; 4]]) -> (f64, f64) {
+    match (points.first(), points.last()) {
+        (Some(first), Some(last)) => (first[0], last[0]),
+        _ => (0.0, 0.0),
+    }
+}
+
+/// One segment that holds the first values before the first point, one from
+/// each point to the next, and one that holds the last values.
+fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
+    let grades = point_grades(points);
+    let hold = |[start, elevation, rolling, braking]: [f64; 4], grade: f64| Segment {
+        start,
+        elevation,
+        grade: (grade, 0.0),
+        rolling: (rolling, 0.0),
+        braking: (braking, 0.0),
+    };
+    let mut segments = Vec::with_capacity(points.len() + 1);
+    if let (Some(first), Some(grade)) = (points.first(), grades.first()) {
+        segments.push(hold(*first, *grade));
+    }
+    for (pair, grade) in points.windows(2).zip(grades.windows(2)) {
+        if let ([a, b], [grade_a, grade_b]) = (pair, grade) {
+            let per_metre = |from: f64, to: f64| (from, (to - from) / (b[0] - a[0]));
+            segments.push(Segment {
+                start: a[0],
+                elevation: a[1],
+                grade: per_metre(*grade_a, *grade_b),
+                rolling: per_metre(a[2], b[2]),
+                braking: per_metre(a[3], b[3]),
+            });
+        }
+    }
+    if let (Some(last), Some(grade)) = (points.last(), grades.last()) {
+        segments.push(hold(*last, *grade));
+    }
+    segments
+}
+
+fn point_grades(points: &[[f64; 4]]) -> Vec<f64> {
+    let last = points.len().saturating_sub(1);
+    (0..points.len())
+        .map(|index| {
+            let (a, b) = (points[index.saturating_sub(1)], points[(index + 1).min(last)]);
+            if b[0] > a[0] { (b[1] - a[1]) / (b[0] - a[0]) } else { 0.0 }
+        })
+        .collect()
+}

@@ -1,0 +1,194 @@
+//! The landing: from 50 ft over the threshold to standstill on wheel brakes.
+//!
+//! Air distance: seven seconds at the mean of threshold and touchdown speed
+//! over the ground, or the path of a 3° approach with a flare at 1.2 g over
+//! the falling ground, whichever is longer. Then rolling until the brakes act,
+//! then braking. No reverse.
+
+use crate::Error;
+use crate::airborne::Airborne;
+use crate::approach::{approach_distance, timed_distance};
+use crate::brake_energy::energy_per_brake;
+use crate::integrate::{State, Until, advance};
+use crate::regulation::{FIFTY_FEET_M, landing_factor};
+use crate::roll::Roll;
+use crate::run_model::{Movement, RunModel};
+use crate::situation::{Loaded, Situation};
+use crate::speeds::{BoundedSpeed, SpeedBound, landing_speeds};
+use crate::trace::{Flown, Recorder};
+use hardpan_model::{FieldRule, RunEventKind, RunTrace, SurfaceState};
+use hardpan_quantity::{Energy, Length, Quantity, Speed};
+
+/// Stretch behind the threshold over which the ground's fall counts.
+const FALL_OVER_M: f64 = 500.0;
+
+/// How a landing is to be judged.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LandingPlan {
+    /// One of the landing rules.
+    pub rule: FieldRule,
+    /// State of the surface, for the factor of the rule.
+    pub state: SurfaceState,
+    /// Speed added to the reference speed over the threshold, calibrated.
+    pub speed_addition: Speed,
+    /// Whether a trace is wanted.
+    pub traces: bool,
+}
+
+/// A computed landing. Distances count from the threshold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LandingRun {
+    /// Reference stall speed in landing flap, calibrated.
+    pub stall: Speed,
+    /// Landing reference speed.
+    pub reference: BoundedSpeed,
+    /// Speed over the threshold, addition included, calibrated.
+    pub threshold_speed: Speed,
+    /// Touchdown speed, calibrated.
+    pub touchdown_speed: Speed,
+    /// Ground speed at touchdown, the greatest on the wheels.
+    pub touchdown_ground_speed: Speed,
+    /// Distance from the threshold to touchdown.
+    pub touchdown: Length,
+    /// Distance to where the brakes act fully.
+    pub brakes_on: Length,
+    /// Distance to standstill: the landing distance without factor.
+    pub stop: Length,
+    /// Factor of the rule.
+    pub factor: f64,
+    /// Landing distance needed, factor included.
+    pub distance_needed: Length,
+    /// Station of touchdown.
+    pub touchdown_station: Length,
+    /// Station of standstill.
+    pub stop_station: Length,
+    /// Energy of one brake.
+    pub brake_energy: Energy,
+    /// Whether the roll went beyond the ground that is described.
+    pub beyond_survey: bool,
+    /// Landing by station.
+    pub trace: Option<RunTrace>,
+}
+
+/// The kernel of a landing: true airspeeds at the threshold and at touchdown.
+struct Arrival<'a> {
+    loaded: Loaded<'a>,
+    over_threshold: f64,
+    touchdown_speed: f64,
+    air: Airborne,
+    free: Roll,
+    braked: Roll,
+}
+
+/// The states that a landing passes.
+struct Landed {
+    touchdown: State,
+    brakes_on: State,
+    stop: State,
+}
+
+/// Compute a landing.
+///
+/// # Errors
+/// [`Error`] when a figure is outside the model or the aeroplane does not stop.
+pub fn landing(
+    model: &RunModel,
+    situation: &Situation,
+    plan: &LandingPlan,
+) -> Result<LandingRun, Error> {
+    if model.movement != Movement::Landing {
+        return Err(Error::ModelOfOtherMovement { movement: "landing" });
+    }
+    let factor = landing_factor(plan.rule, plan.state)
+        .ok_or(Error::RuleOfOtherMovement { movement: "landing" })?;
+    let loaded = Loaded::new(model, situation)?;
+    let addition = Error::check("speed addition", plan.speed_addition, 0.0..=30.0)?;
+    let (stall, reference) = landing_speeds(model, loaded.mass, &loaded.air);
+    let air = loaded.air;
+    let over_threshold = air.true_si(air.calibrated_si(reference.0) + addition);
+    let arrival = Arrival::new(loaded, over_threshold, stall);
+    let landed = arrival.land(&mut |_, _| ())?;
+    let ground = loaded.ground;
+    let shown = |speed: f64| Speed::from_si(air.calibrated_si(speed));
+    let station = |state: &State| Length::from_si(ground.station_si(state.distance));
+    let energy = energy_per_brake(&loaded, landed.brakes_on.speed, landed.stop.brake_work);
+    Ok(LandingRun {
+        stall: shown(stall),
+        reference: BoundedSpeed::new(&air, (reference.0, reference.1)),
+        threshold_speed: shown(over_threshold),
+        touchdown_speed: shown(arrival.touchdown_speed),
+        touchdown_ground_speed: Speed::from_si(landed.touchdown.speed),
+        touchdown: Length::from_si(landed.touchdown.distance),
+        brakes_on: Length::from_si(landed.brakes_on.distance),
+        stop: Length::from_si(landed.stop.distance),
+        factor,
+        distance_needed: Length::from_si(factor * landed.stop.distance),
+        touchdown_station: station(&landed.touchdown),
+        stop_station: station(&landed.stop),
+        brake_energy: Energy::from_si(energy),
+        beyond_survey: !ground.covers(landed.touchdown.distance, landed.stop.distance),
+        trace: plan.traces.then(|| arrival.trace()),
+    })
+}
+
+impl<'a> Arrival<'a> {
+    fn new(loaded: Loaded<'a>, over_threshold: f64, stall: f64) -> Self {
+        let model = loaded.model;
+        let touchdown_speed = model.speeds.touchdown * over_threshold;
+        let mean = 0.5 * (over_threshold + touchdown_speed);
+        let fall = (-loaded.ground.mean_grade(0.0, FALL_OVER_M)).max(0.0);
+        let timed = timed_distance(over_threshold, touchdown_speed);
+        let path = approach_distance(stall, FIFTY_FEET_M, fall);
+        let through_air = timed.max(path);
+        let time = through_air / mean;
+        let air = Airborne { distance: (through_air - loaded.headwind * time).max(0.0), time };
+        let idle = loaded.idle_thrust(model.engines);
+        let free = loaded.rolling(idle, model.lift_rolling, 0.0);
+        let braked = loaded.stopping(model.engines, 0.0);
+        Self { loaded, over_threshold, touchdown_speed, air, free, braked }
+    }
+
+    fn land(&self, observer: &mut impl FnMut(&State, &Roll)) -> Result<Landed, Error> {
+        let (ground, model) = (self.loaded.ground, self.loaded.model);
+        let speed = self.loaded.ground_speed(self.touchdown_speed);
+        let touchdown = State { time: self.air.time, ..State::at(self.air.distance, speed) };
+        observer(&touchdown, &self.free);
+        let until = Until::Elapsed(model.brake_delay);
+        let brakes_on = advance(&self.free, ground, touchdown, until, &mut |state| {
+            observer(state, &self.free)
+        })?;
+        let until = Until::Standstill;
+        let show = &mut |state: &State| observer(state, &self.braked);
+        let stop = advance(&self.braked, ground, brakes_on, until, show)?;
+        Ok(Landed { touchdown, brakes_on, stop })
+    }
+
+    /// The landing run again for its trace.
+    fn trace(&self) -> RunTrace {
+        let mut recorder = Recorder::new(&self.loaded);
+        let threshold = State::at(0.0, self.loaded.ground_speed(self.over_threshold));
+        recorder.event(RunEventKind::Screen, &threshold);
+        let flown = Flown {
+            from: threshold,
+            heights: (FIFTY_FEET_M, 0.0),
+            to_speed: self.loaded.ground_speed(self.touchdown_speed),
+            air: self.air,
+        };
+        recorder.flown(&flown, &self.free.thrust);
+        let landed = self.land(&mut |state, roll| recorder.rolled(state, roll));
+        if let Ok(landed) = landed {
+            recorder.event(RunEventKind::Touchdown, &landed.touchdown);
+            recorder.event(RunEventKind::BrakesOn, &landed.brakes_on);
+            recorder.event(RunEventKind::Stop, &landed.stop);
+        }
+        recorder.finish()
+    }
+}
+
+impl LandingRun {
+    /// What set the reference speed.
+    #[must_use]
+    pub fn reference_bound(&self) -> SpeedBound {
+        self.reference.bound
+    }
+}

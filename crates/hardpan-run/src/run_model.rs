@@ -1,0 +1,377 @@
+//! The aeroplane as the runs need it: every figure present and in range.
+
+use crate::need::Needs;
+use crate::polar::Polar;
+use crate::turbofan::Fall;
+use hardpan_model::{Aeroplane, EngineKind, FlapSetting, Need};
+
+/// Which movement a [`RunModel`] was prepared for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Movement {
+    TakeOff,
+    Landing,
+}
+
+/// One aeroplane with one flap setting, ready for take-offs or for landings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunModel {
+    pub(crate) movement: Movement,
+    pub(crate) area: f64,
+    pub(crate) lift_maximum: f64,
+    pub(crate) lift_rolling: f64,
+    pub(crate) lift_stopping: f64,
+    pub(crate) polar: Polar,
+    pub(crate) engine_out_drag: f64,
+    pub(crate) engines: u32,
+    pub(crate) drive: Drive,
+    pub(crate) flat_rated_to: f64,
+    pub(crate) idle_share: f64,
+    pub(crate) bleed_loss: f64,
+    pub(crate) balance: BalanceFigures,
+    pub(crate) speeds: SpeedFigures,
+    pub(crate) braked_wheels: f64,
+    pub(crate) rotation_time: f64,
+    pub(crate) brake_delay: f64,
+}
+
+/// What turns fuel into thrust; one engine.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Drive {
+    Turbofan { static_thrust: f64, bypass: f64, fall: Fall },
+    Turboprop { power: f64, diameter: f64, efficiency: f64 },
+}
+
+/// Gear geometry and mean chord.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct BalanceFigures {
+    pub(crate) chord: f64,
+    pub(crate) main_gear_at: f64,
+    pub(crate) height: f64,
+    pub(crate) wheelbase: f64,
+    pub(crate) main_legs: f64,
+    pub(crate) main_wheels: f64,
+    pub(crate) nose_legs: f64,
+}
+
+/// Speed ratios and control speeds; those of the other movement stay unset.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct SpeedFigures {
+    pub(crate) rotation: f64,
+    pub(crate) lift_off: f64,
+    pub(crate) safety: f64,
+    pub(crate) reference: f64,
+    pub(crate) touchdown: f64,
+    /// None for one engine.
+    pub(crate) control: Option<ControlSpeeds>,
+}
+
+/// Minimum control speeds, calibrated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct ControlSpeeds {
+    pub(crate) ground: f64,
+    pub(crate) air: f64,
+}
+
+const POSITION: std::ops::RangeInclusive<f64> = -1.0..=2.0;
+
+impl RunModel {
+    /// Prepare take-offs with a flap setting.
+    ///
+    /// # Errors
+    /// A [`Need`] for every figure that is missing or out of range, all at once.
+    pub fn for_take_off(aeroplane: &Aeroplane, flap: &FlapSetting) -> Result<Self, Vec<Need>> {
+        Self::prepare(aeroplane, flap, Movement::TakeOff)
+    }
+
+    /// Prepare landings with a flap setting.
+    ///
+    /// # Errors
+    /// As [`Self::for_take_off`].
+    pub fn for_landing(aeroplane: &Aeroplane, flap: &FlapSetting) -> Result<Self, Vec<Need>> {
+        Self::prepare(aeroplane, flap, Movement::Landing)
+    }
+
+    /// How many engines the aeroplane has.
+    #[must_use]
+    pub fn engines(&self) -> u32 {
+        self.engines
+    }
+
+    fn prepare(
+        aeroplane: &Aeroplane,
+        flap: &FlapSetting,
+        movement: Movement,
+    ) -> Result<Self, Vec<Need>> {
+        let mut needs = Needs::default();
+        let wing = &aeroplane.wing;
+        let reason = "lift and drag follow from it";
+        let area = needs.quantity("aeroplane: wing.area", wing.area.as_ref(), 1.0..=2000.0, reason);
+        let span = needs.quantity("aeroplane: wing.span", wing.span.as_ref(), 2.0..=120.0, reason);
+        let height =
+            needs.quantity("aeroplane: wing.height", wing.height.as_ref(), 0.05..=30.0, reason);
+        let gear = needs.coefficient(
+            "aeroplane: wing.gear_drag",
+            wing.gear_drag.as_ref(),
+            0.0..=0.5,
+            reason,
+        );
+        let engines = engine_count(&mut needs, aeroplane);
+        let engine_out_drag = if engines > 1 && movement == Movement::TakeOff {
+            let key = "aeroplane: wing.engine_out_drag";
+            let why = "drag after an engine failure follows from it";
+            needs.coefficient(key, wing.engine_out_drag.as_ref(), 0.0..=0.5, why)
+        } else {
+            0.0
+        };
+        let lift = flap_lift(&mut needs, flap);
+        let drag = flap_drag(&mut needs, flap);
+        let drive = drive(&mut needs, aeroplane, movement);
+        let (idle_share, flat_rated_to, bleed_loss) = rating(&mut needs, aeroplane, movement);
+        let balance = balance(&mut needs, aeroplane);
+        let braked_wheels = braked_wheels(&mut needs, aeroplane, &balance);
+        let speeds = speed_figures(&mut needs, aeroplane, movement, engines);
+        let (rotation_time, brake_delay) = times(&mut needs, aeroplane, movement);
+        let [zero_lift, spoilers, induced] = drag;
+        let [lift_maximum, lift_rolling, lift_stopping] = lift;
+        let polar = Polar::new([zero_lift, gear, spoilers, induced], area, span, height);
+        needs.finish_with(drive, |drive| Self {
+            movement,
+            area,
+            lift_maximum,
+            lift_rolling,
+            lift_stopping,
+            polar,
+            engine_out_drag,
+            engines,
+            drive,
+            flat_rated_to,
+            idle_share,
+            bleed_loss,
+            balance,
+            speeds,
+            braked_wheels,
+            rotation_time,
+            brake_delay,
+        })
+    }
+}
+
+fn engine_count(needs: &mut Needs, aeroplane: &Aeroplane) -> u32 {
+    let count = aeroplane.engines.count.as_ref();
+    let why = "thrust and engine-failure rules follow from it";
+    let read = needs.count("aeroplane: engines.count", count, 1.0..=8.0, why);
+    count.map_or(0, |given| if read.is_finite() { given.value } else { 0 })
+}
+
+fn flap_lift(needs: &mut Needs, flap: &FlapSetting) -> [f64; 3] {
+    let name = &flap.name.value;
+    let mut get = |key: &str, given, range, why| {
+        needs.coefficient(&format!("aeroplane: flap \"{name}\": {key}"), given, range, why)
+    };
+    [
+        get("lift_maximum", flap.lift_maximum.as_ref(), 0.3..=5.0, "stall speed follows from it"),
+        get("lift_rolling", flap.lift_rolling.as_ref(), -0.5..=3.0, "wheel load follows from it"),
+        get("lift_stopping", flap.lift_stopping.as_ref(), -1.0..=3.0, "braking follows from it"),
+    ]
+}
+
+fn flap_drag(needs: &mut Needs, flap: &FlapSetting) -> [f64; 3] {
+    let name = &flap.name.value;
+    let mut get = |key: &str, given, range, why| {
+        needs.coefficient(&format!("aeroplane: flap \"{name}\": {key}"), given, range, why)
+    };
+    [
+        get("drag_zero_lift", flap.drag_zero_lift.as_ref(), 0.001..=0.5, "drag follows from it"),
+        get("drag_spoilers", flap.drag_spoilers.as_ref(), 0.0..=0.5, "stopping follows from it"),
+        get("induced_factor", flap.induced_factor.as_ref(), 0.005..=0.5, "drag follows from it"),
+    ]
+}
+
+fn drive(needs: &mut Needs, aeroplane: &Aeroplane, movement: Movement) -> Option<Drive> {
+    let engines = &aeroplane.engines;
+    let why = match movement {
+        Movement::TakeOff => "take-off thrust follows from it",
+        Movement::Landing => "idle thrust follows from it",
+    };
+    match needs.present("aeroplane: engines.kind", engines.kind.as_ref(), why)? {
+        EngineKind::Turbofan => {
+            let static_thrust = needs.quantity(
+                "aeroplane: engines.static_thrust",
+                engines.static_thrust.as_ref(),
+                100.0..=1e6,
+                why,
+            );
+            let bypass = needs.coefficient(
+                "aeroplane: engines.bypass_ratio",
+                engines.bypass_ratio.as_ref(),
+                0.0..=15.0,
+                "the fall of thrust with speed follows from it",
+            );
+            Some(Drive::Turbofan { static_thrust, bypass, fall: Fall::of_bypass(bypass) })
+        }
+        EngineKind::Turboprop => Some(Drive::Turboprop {
+            power: needs.quantity(
+                "aeroplane: engines.shaft_power",
+                engines.shaft_power.as_ref(),
+                1e4..=2e7,
+                why,
+            ),
+            diameter: needs.quantity(
+                "aeroplane: engines.propeller_diameter",
+                engines.propeller_diameter.as_ref(),
+                0.5..=10.0,
+                why,
+            ),
+            efficiency: needs.quantity(
+                "aeroplane: engines.propeller_efficiency",
+                engines.propeller_efficiency.as_ref(),
+                0.3..=0.95,
+                why,
+            ),
+        }),
+    }
+}
+
+fn rating(needs: &mut Needs, aeroplane: &Aeroplane, movement: Movement) -> (f64, f64, f64) {
+    let engines = &aeroplane.engines;
+    let idle = needs.quantity(
+        "aeroplane: engines.idle_share",
+        engines.idle_share.as_ref(),
+        0.0..=0.3,
+        "idle thrust pushes against the brakes",
+    );
+    if movement == Movement::Landing {
+        return (idle, f64::NAN, 0.0);
+    }
+    let flat = needs.quantity(
+        "aeroplane: engines.flat_rated_to",
+        engines.flat_rated_to.as_ref(),
+        253.15..=333.15,
+        "thrust on a hot day follows from it",
+    );
+    let bleed = needs.quantity(
+        "aeroplane: engines.bleed_loss",
+        engines.bleed_loss.as_ref(),
+        0.0..=0.5,
+        "thrust lost to bleeds must be stated, as 0 % if none is taken",
+    );
+    (idle, flat, bleed)
+}
+
+fn balance(needs: &mut Needs, aeroplane: &Aeroplane) -> BalanceFigures {
+    let (balance, gear) = (&aeroplane.balance, &aeroplane.gear);
+    let why = "the loads on nose and main wheels follow from it";
+    BalanceFigures {
+        chord: needs.quantity(
+            "aeroplane: balance.mean_chord",
+            balance.mean_chord.as_ref(),
+            0.3..=20.0,
+            why,
+        ),
+        main_gear_at: needs.quantity(
+            "aeroplane: balance.main_gear_at",
+            balance.main_gear_at.as_ref(),
+            POSITION,
+            why,
+        ),
+        height: needs.quantity(
+            "aeroplane: balance.centre_of_gravity_height",
+            balance.centre_of_gravity_height.as_ref(),
+            0.2..=15.0,
+            "braking moves load to the nose in proportion to it",
+        ),
+        wheelbase: needs.quantity(
+            "aeroplane: gear.wheelbase",
+            gear.wheelbase.as_ref(),
+            1.0..=50.0,
+            why,
+        ),
+        main_legs: needs.count(
+            "aeroplane: gear.main.legs",
+            gear.main.legs.as_ref(),
+            1.0..=6.0,
+            why,
+        ),
+        main_wheels: needs.count(
+            "aeroplane: gear.main.wheels",
+            gear.main.wheels.as_ref(),
+            1.0..=12.0,
+            why,
+        ),
+        nose_legs: needs.count(
+            "aeroplane: gear.nose.legs",
+            gear.nose.legs.as_ref(),
+            1.0..=2.0,
+            why,
+        ),
+    }
+}
+
+fn braked_wheels(needs: &mut Needs, aeroplane: &Aeroplane, balance: &BalanceFigures) -> f64 {
+    let why = "braking force and energy of each brake follow from it";
+    let key = "aeroplane: brakes.wheels";
+    let braked = needs.count(key, aeroplane.brakes.wheels.as_ref(), 1.0..=72.0, why);
+    let wheels = balance.main_legs * balance.main_wheels;
+    if braked > wheels {
+        needs.add(key, format!("{braked} braked wheels on {wheels} main wheels"));
+    }
+    braked
+}
+
+fn speed_figures(
+    needs: &mut Needs,
+    aeroplane: &Aeroplane,
+    movement: Movement,
+    engines: u32,
+) -> SpeedFigures {
+    let speeds = &aeroplane.speeds;
+    let mut ratio = |wanted: Movement, key: &str, given, range| {
+        if movement != wanted {
+            return f64::NAN;
+        }
+        needs.quantity(&format!("aeroplane: speeds.{key}"), given, range, "speeds follow from it")
+    };
+    let figures = SpeedFigures {
+        rotation: ratio(Movement::TakeOff, "rotation", speeds.rotation.as_ref(), 0.8..=2.0),
+        lift_off: ratio(Movement::TakeOff, "lift_off", speeds.lift_off.as_ref(), 0.8..=2.0),
+        safety: ratio(Movement::TakeOff, "safety", speeds.safety.as_ref(), 0.8..=2.0),
+        reference: ratio(Movement::Landing, "reference", speeds.reference.as_ref(), 0.8..=2.0),
+        touchdown: ratio(Movement::Landing, "touchdown", speeds.touchdown.as_ref(), 0.7..=1.0),
+        control: None,
+    };
+    if engines < 2 || movement == Movement::Landing {
+        return figures;
+    }
+    let why = "with an engine out the rudder must hold the aeroplane";
+    let control = ControlSpeeds {
+        ground: needs.quantity(
+            "aeroplane: speeds.minimum_control_ground",
+            speeds.minimum_control_ground.as_ref(),
+            5.0..=120.0,
+            why,
+        ),
+        air: needs.quantity(
+            "aeroplane: speeds.minimum_control_air",
+            speeds.minimum_control_air.as_ref(),
+            5.0..=120.0,
+            why,
+        ),
+    };
+    SpeedFigures { control: Some(control), ..figures }
+}
+
+fn times(needs: &mut Needs, aeroplane: &Aeroplane, movement: Movement) -> (f64, f64) {
+    let speeds = &aeroplane.speeds;
+    match movement {
+        Movement::TakeOff => {
+            let key = "aeroplane: speeds.rotation_time";
+            let given = speeds.rotation_time.as_ref();
+            (needs.quantity(key, given, 0.0..=15.0, "distance while rotating follows from it"), 0.0)
+        }
+        Movement::Landing => {
+            let key = "aeroplane: speeds.brake_delay";
+            let given = speeds.brake_delay.as_ref();
+            (0.0, needs.quantity(key, given, 0.0..=15.0, "distance before braking follows from it"))
+        }
+    }
+}
