@@ -95,7 +95,7 @@ pub struct ApprovedLimit {
 impl ApprovedLimit {
     /// Quantities that the assessment checks by itself; all others are printed
     /// on the card in their phase for the crew to hold.
-    pub const CHECKED: [&'static str; 11] = [
+    pub const CHECKED: [&'static str; 12] = [
         "crosswind",
         "tailwind",
         "take-off mass",
@@ -107,6 +107,7 @@ impl ApprovedLimit {
         "runway slope",
         "surfacing thickness",
         "strip width",
+        "loose material depth",
     ];
 }
 

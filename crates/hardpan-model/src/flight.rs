@@ -33,10 +33,22 @@ pub struct Flight {
     pub nose_tyre_pressure: Option<Given<Pressure>>,
     /// Passes that the ground must carry before it is next mended.
     pub passes: Option<Given<f64>>,
+    /// Stretches over which the aeroplane taxis, at full static load; when not
+    /// stated it is taken to taxi everywhere.
+    pub taxi: Option<Vec<TaxiStretch>>,
     /// Oldest that a weather report may be, in hours.
     pub report_hours: Option<Given<f64>>,
     /// Oldest that a sounding or survey may be, in days.
     pub survey_days: Option<Given<f64>>,
+}
+
+/// A stretch of the strip over which the aeroplane taxis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TaxiStretch {
+    /// First station.
+    pub from: Given<Length>,
+    /// Last station.
+    pub to: Length,
 }
 
 /// A planned landing.

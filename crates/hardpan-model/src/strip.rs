@@ -6,6 +6,7 @@
 use crate::{Given, SurfaceKind, SurfaceState};
 use hardpan_quantity::{Angle, Length, Ratio};
 use jiff::civil::Date;
+use std::sync::Arc;
 
 /// One strip as its files describe it. Anything may be missing.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -63,6 +64,8 @@ pub struct DeclaredDistances {
 /// A levelled survey: lines along the strip, each at one offset.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Survey {
+    /// Its file, as the user named it.
+    pub file: Arc<str>,
     /// Day of the survey.
     pub date: Option<Given<Date>>,
     /// Standard deviation of one level, as the surveyor states it.

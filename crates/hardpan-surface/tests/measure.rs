@@ -23,6 +23,7 @@ fn strip(lines: Vec<SurveyLine>) -> Strip {
     Strip {
         length: Some(Given::stated("length", metres(900.0))),
         survey: Some(Survey {
+            file: "survey.csv".into(),
             date: None,
             level_noise: Some(Given::stated("survey.level_noise", millimetres(3.0))),
             lines,
