@@ -1,1 +1,29 @@
-//! placeholder
+//! READ: from TOML, CSV and weather reports to strip, aeroplane, day and
+//! flight, or to diagnostics that say what is wrong, where, and how to put it
+//! right. Many at once; a file with an error gives no value. Nothing is filled
+//! in: a key that is not there stays `None`.
+
+mod aeroplane;
+mod day;
+mod diagnose;
+mod flight;
+#[doc(hidden)]
+pub mod fuzz_entry;
+mod metar;
+mod paths;
+mod read;
+mod reading;
+mod rows;
+mod source;
+mod strip;
+mod table;
+pub mod templates;
+
+pub use diagnose::catalogue::Code;
+pub use diagnose::diagnostic::{Diagnostic, Related, Severity};
+pub use diagnose::mistake::CODES;
+pub use diagnose::render::render;
+pub use metar::WeatherReport;
+pub use read::{AnyFile, read_aeroplane, read_any, read_day, read_flight, read_strip};
+pub use reading::{Reading, Sources};
+pub use source::{Disk, FileReadError, FileSource, LARGEST_FILE, Memory};

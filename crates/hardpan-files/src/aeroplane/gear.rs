@@ -1,0 +1,78 @@
+//! `[gear]` of an aeroplane: legs, tyres and the approved tyre charts.
+
+use crate::diagnose::mistake::Mistake;
+use crate::diagnose::page::Page;
+use crate::table::cursor::Table;
+use crate::table::plausible;
+use hardpan_model::{Gear, Leg, Tyre, TyreChartRow};
+use hardpan_quantity::Quantity;
+
+pub(crate) fn gear(t: &mut Table<'_>) -> Gear {
+    Gear {
+        wheelbase: t.quantity("wheelbase", plausible::WHEELBASE),
+        track: t.quantity("track", plausible::TRACK),
+        main: t.table("main", leg),
+        nose: t.table("nose", leg),
+    }
+}
+
+fn leg(t: &mut Table<'_>) -> Leg {
+    Leg {
+        legs: t.count("legs", 1, 8),
+        wheels: t.count("wheels", 1, 16),
+        spacing: t.quantity("spacing", plausible::WHEEL_SPACING),
+        tandem_spacing: t.quantity("tandem_spacing", plausible::WHEEL_SPACING),
+        tyre: t.table("tyre", tyre),
+    }
+}
+
+fn tyre(t: &mut Table<'_>) -> Tyre {
+    Tyre {
+        diameter: t.quantity("diameter", plausible::TYRE_DIAMETER),
+        width: t.quantity("width", plausible::TYRE_WIDTH),
+        rated_load: t.quantity("rated_load", plausible::TYRE_LOAD),
+        rated_pressure: t.quantity("rated_pressure", plausible::TYRE_PRESSURE),
+        minimum_pressure: t.quantity("minimum_pressure", plausible::TYRE_PRESSURE),
+        maximum_pressure: t.quantity("maximum_pressure", plausible::TYRE_PRESSURE),
+        rated_speed: t.quantity("rated_speed", plausible::TYRE_SPEED),
+        chart: chart(t),
+    }
+}
+
+fn chart(t: &mut Table<'_>) -> Vec<TyreChartRow> {
+    let list = t.path_of("chart");
+    let page = t.page();
+    let rows = t.list("chart", |row| {
+        let mass = row.quantity("mass", plausible::MASS);
+        let pressure = row.quantity("pressure", plausible::TYRE_PRESSURE);
+        for (key, missing, example) in
+            [("mass", mass.is_none(), "\"40 t\""), ("pressure", pressure.is_none(), "\"75 psi\"")]
+        {
+            if missing && !row.has(key) {
+                row.lacks(key, example);
+            }
+        }
+        Some((TyreChartRow { mass: mass?, pressure: pressure? }, row.span()))
+    });
+    for ((before, _), (after, span)) in rows.iter().zip(rows.iter().skip(1)) {
+        let what = if after.mass.value.si() <= before.mass.value.si() {
+            "the mass does not rise"
+        } else if after.pressure.value.si() < before.pressure.value.si() {
+            "the pressure falls"
+        } else {
+            continue;
+        };
+        let mistake = Mistake::ChartNotRising {
+            list: list.clone(),
+            what: what.to_owned(),
+            before: shown(page, before),
+            after: shown(page, after),
+        };
+        page.report(span.clone(), &mistake);
+    }
+    rows.into_iter().map(|(row, _)| row).collect()
+}
+
+fn shown(page: &Page<'_>, row: &TyreChartRow) -> String {
+    format!("{}, {}", page.written(&row.mass.origin), page.written(&row.pressure.origin))
+}

@@ -1,0 +1,197 @@
+//! `kind = "flight"`: one landing, take-off or both, and the files of its
+//! aeroplane, strip and day.
+
+use crate::aeroplane::checks::in_order;
+use crate::diagnose::mistake::Mistake;
+use crate::diagnose::nearest::{list, nearest};
+use crate::diagnose::page::{Files, Page, shortened};
+use crate::strip::checks::on_strip;
+use crate::strip::{load, path};
+use crate::table::cursor::Table;
+use crate::table::plausible;
+use crate::table::toml_text::of_kind;
+use crate::{aeroplane, day, strip};
+use hardpan_model::{
+    Aeroplane, Day, Direction, FieldRule, Flight, Given, Landing, Patch, Strip, TakeOff,
+    TaxiStretch,
+};
+use hardpan_quantity::{Length, Quantity, Time};
+
+const TAKE_OFF_RULES: [(&str, FieldRule); 2] = [
+    ("large-take-off", FieldRule::LargeTakeOff),
+    ("all-engines-take-off", FieldRule::AllEnginesTakeOff),
+];
+const LANDING_RULES: [(&str, FieldRule); 3] = [
+    ("landing-60", FieldRule::LandingSixtyPercent),
+    ("landing-70", FieldRule::LandingSeventyPercent),
+    ("landing-15", FieldRule::LandingFifteenPercent),
+];
+
+/// What the other files of a flight hold; none when a file is not sound.
+struct Named {
+    aeroplane: Option<Aeroplane>,
+    strip: Option<Strip>,
+    /// Whether the flight names a strip at all.
+    strip_named: bool,
+}
+
+/// Read the top table of a flight file and the files that it names.
+pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
+    let aeroplane = named(t, files, "aeroplane", |t, _| aeroplane::aeroplane(t));
+    let strip = named(t, files, "strip", strip::strip);
+    let day = named(t, files, "day", |t, _| day::day(t));
+    let others = Named { aeroplane, strip, strip_named: t.has("strip") };
+    let landing_named = t.has("landing");
+    let take_off_named = t.has("take_off");
+    let landing = t.table("landing", |t| landing(t, &others));
+    let take_off = t.table("take_off", |t| take_off(t, &others));
+    patches_on_strip(files, others.strip.as_ref(), day.as_ref());
+    let flight = Flight {
+        name: t.text("name"),
+        aeroplane: others.aeroplane.unwrap_or_default(),
+        strip: others.strip.unwrap_or_default(),
+        day: day.unwrap_or_default(),
+        landing: landing_named.then_some(landing),
+        take_off: take_off_named.then_some(take_off),
+        main_tyre_pressure: t.quantity("main_tyre_pressure", plausible::TYRE_PRESSURE),
+        nose_tyre_pressure: t.quantity("nose_tyre_pressure", plausible::TYRE_PRESSURE),
+        passes: t.coefficient("passes", plausible::PASSES),
+        taxi: t.list_or_none("taxi", taxi_stretch),
+        report_hours: age(t, "report_age", plausible::REPORT_AGE, 3600.0),
+        survey_days: age(t, "survey_age", plausible::SURVEY_AGE, 86_400.0),
+    };
+    taxi_on_strip(t.page(), &flight);
+    flight
+}
+
+/// Taxiing must stay on the strip.
+fn taxi_on_strip(page: &Page<'_>, flight: &Flight) {
+    let length = flight.strip.length.as_ref().map(|length| length.value);
+    for stretch in flight.taxi.iter().flatten() {
+        if let Some(mistake) = on_strip("taxiing", stretch.to, length) {
+            page.report(page.value_at(&stretch.from.origin), &mistake);
+        }
+    }
+}
+
+fn taxi_stretch(t: &mut Table<'_>) -> Option<TaxiStretch> {
+    let from: Option<Given<Length>> = t.quantity("from", plausible::STATION);
+    let to: Option<Given<Length>> = t.quantity("to", plausible::STATION);
+    for (key, example) in [("from", "\"0 m\""), ("to", "\"400 m\"")] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    in_order(t.page(), &from, &to);
+    Some(TaxiStretch { from: from?, to: to?.value })
+}
+
+fn age(
+    t: &mut Table<'_>,
+    key: &'static str,
+    bounds: plausible::Bounds,
+    unit_s: f64,
+) -> Option<Given<f64>> {
+    let age: Option<Given<Time>> = t.quantity(key, bounds);
+    age.map(|age| age.map(|age| age.si() / unit_s))
+}
+
+/// Read the file that a key names; its mistakes stand under its own name.
+fn named<T>(
+    t: &mut Table<'_>,
+    files: &mut Files<'_>,
+    kind: &'static str,
+    read: impl FnOnce(&mut Table<'_>, &mut Files<'_>) -> T,
+) -> Option<T> {
+    let entry = path(t, kind)?;
+    let (file, text) = load(t.page(), files, &entry)?;
+    let page = Page::new(&file, &text);
+    let value = of_kind(&page, kind, |t| read(t, files));
+    files.close(page);
+    value
+}
+
+fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
+    Landing {
+        direction: direction(t, others),
+        mass: t.quantity("mass", plausible::MASS),
+        centre_of_gravity: t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
+        flap: flap(t, others),
+        rule: t.word("rule", &LANDING_RULES),
+        speed_addition: t.quantity("speed_addition", plausible::SPEED_ADDITION),
+    }
+}
+
+fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
+    TakeOff {
+        direction: direction(t, others),
+        mass: t.quantity("mass", plausible::MASS),
+        centre_of_gravity: t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
+        flap: flap(t, others),
+        rule: t.word("rule", &TAKE_OFF_RULES),
+        line_up: t.quantity("line_up", plausible::LINE_UP),
+    }
+}
+
+fn direction(t: &mut Table<'_>, others: &Named) -> Option<Given<Direction>> {
+    let read = t.text("direction")?;
+    let ends = others.strip.as_ref().map(|strip| {
+        [(&strip.low_end, Direction::Up), (&strip.high_end, Direction::Down)]
+            .into_iter()
+            .filter_map(|(end, way)| Some((end.designator.as_ref()?.value.as_str(), way)))
+            .collect::<Vec<_>>()
+    });
+    let words = [("up", Direction::Up), ("down", Direction::Down)];
+    let known = ends.iter().flatten().copied().chain(words);
+    if let Some((_, way)) = known.clone().find(|(word, _)| *word == read.value) {
+        return Some(read.map(|_| way));
+    }
+    // A strip that could not be read has errors of its own, and its ends are not known.
+    if others.strip.is_some() || !others.strip_named {
+        let known: Vec<&str> = known.map(|(word, _)| word).collect();
+        let mistake = Mistake::UnknownEnd { read: shortened(&read.value), ends: list(&known) };
+        t.page().report(t.span_of("direction"), &mistake);
+    }
+    None
+}
+
+fn flap(t: &mut Table<'_>, others: &Named) -> Option<Given<String>> {
+    let read = t.text("flap")?;
+    let Some(aeroplane) = &others.aeroplane else {
+        return Some(read);
+    };
+    let known: Vec<&str> = aeroplane.flaps.iter().map(|flap| flap.name.value.as_str()).collect();
+    if known.contains(&read.value.as_str()) {
+        return Some(read);
+    }
+    let advice = match nearest(&read.value, known.iter().copied()) {
+        Some(near) => format!("write \"{near}\", if that is what is meant"),
+        None => "name one of the aeroplane's flap settings, or add it to the aeroplane".to_owned(),
+    };
+    let listed = if known.is_empty() {
+        "the aeroplane's flap settings, of which its file has none".to_owned()
+    } else {
+        list(&known)
+    };
+    let mistake = Mistake::UnknownFlap { flap: shortened(&read.value), known: listed, advice };
+    t.page().report(t.span_of("flap"), &mistake);
+    None
+}
+
+/// Water and loose material of the day must lie on the strip.
+fn patches_on_strip(files: &mut Files<'_>, strip: Option<&Strip>, day: Option<&Day>) {
+    let length = strip.and_then(|strip| strip.length.as_ref()).map(|length| length.value);
+    let patches = |list: &Option<Vec<Patch>>| list.clone().unwrap_or_default();
+    let Some(day) = day else {
+        return;
+    };
+    for (what, list) in
+        [("standing water", &day.standing_water), ("loose material", &day.loose_material)]
+    {
+        for patch in patches(list) {
+            if let Some(mistake) = on_strip(what, patch.to, length) {
+                files.report_at(&patch.from.origin, &mistake);
+            }
+        }
+    }
+}

@@ -1,0 +1,65 @@
+//! One function a parser, for fuzzing: any bytes go in, nothing comes out, and
+//! nothing may panic, hang or run out of stack.
+
+use crate::{Memory, read_aeroplane, read_any, read_day, read_flight, read_strip, render};
+
+fn shown<T>(reading: &crate::Reading<T>) {
+    let plain = render(&reading.diagnostics, &reading.sources, false);
+    let coloured = render(&reading.diagnostics, &reading.sources, true);
+    assert!(reading.value.is_some() || !plain.is_empty(), "no value and no word why");
+    assert_eq!(plain.is_empty(), coloured.is_empty());
+}
+
+/// An aeroplane file.
+pub fn fuzz_aeroplane(data: &[u8]) {
+    shown(&read_aeroplane(&Memory::default().with("a.toml", data), "a.toml"));
+}
+
+/// A strip file that may name the same bytes as its survey and soundings.
+pub fn fuzz_strip(data: &[u8]) {
+    let files =
+        Memory::default().with("s.toml", data).with("survey.csv", data).with("soundings.csv", data);
+    shown(&read_strip(&files, "s.toml"));
+}
+
+/// A day file.
+pub fn fuzz_day(data: &[u8]) {
+    shown(&read_day(&Memory::default().with("d.toml", data), "d.toml"));
+}
+
+/// A flight file that may name the same bytes as its other files.
+pub fn fuzz_flight(data: &[u8]) {
+    let names = ["f.toml", "aeroplane.toml", "strip.toml", "day.toml"];
+    let files = names.iter().fold(Memory::default(), |files, name| files.with(name, data));
+    shown(&read_flight(&files, "f.toml"));
+}
+
+/// A survey.
+pub fn fuzz_survey(data: &[u8]) {
+    let strip = "kind = \"strip\"\nlength = \"1980 m\"\nsurvey = \"s.csv\"\n";
+    shown(&read_strip(
+        &Memory::default().with("strip.toml", strip).with("s.csv", data),
+        "strip.toml",
+    ));
+}
+
+/// Soundings.
+pub fn fuzz_soundings(data: &[u8]) {
+    let strip = "kind = \"strip\"\nlength = \"1980 m\"\nsoundings = \"s.csv\"\n";
+    shown(&read_strip(
+        &Memory::default().with("strip.toml", strip).with("s.csv", data),
+        "strip.toml",
+    ));
+}
+
+/// A weather report.
+pub fn fuzz_metar(data: &[u8]) {
+    shown(&read_any(&Memory::default().with("r.metar", data), "r.metar"));
+}
+
+/// A file of any kind.
+pub fn fuzz_any(data: &[u8]) {
+    for path in ["x.toml", "x.csv", "x.txt"] {
+        shown(&read_any(&Memory::default().with(path, data), path));
+    }
+}

@@ -1,0 +1,135 @@
+//! The ways in: read one file of a known or unknown kind, and all that it names.
+
+use crate::diagnose::mistake::Mistake;
+use crate::diagnose::page::{Files, Page};
+use crate::rows::{self, soundings, survey};
+use crate::table::toml_text::{KINDS, of_kind, stated_kind, within_reach};
+use crate::{FileSource, Reading, WeatherReport, aeroplane, day, flight, strip};
+use hardpan_model::{Aeroplane, Day, Flight, Sounding, Strip, SurveyLine};
+use std::sync::Arc;
+
+/// What a file turned out to hold.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum AnyFile {
+    /// `kind = "aeroplane"`.
+    Aeroplane(Box<Aeroplane>),
+    /// `kind = "strip"`.
+    Strip(Box<Strip>),
+    /// `kind = "day"`.
+    Day(Box<Day>),
+    /// `kind = "flight"`.
+    Flight(Box<Flight>),
+    /// Survey lines from a CSV; none when it has no rows.
+    Survey(Vec<SurveyLine>),
+    /// Soundings from a CSV.
+    Soundings(Vec<Sounding>),
+    /// A weather report from a text file.
+    Report(Box<WeatherReport>),
+}
+
+impl AnyFile {
+    /// The word for it.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Aeroplane(_) => "aeroplane",
+            Self::Strip(_) => "strip",
+            Self::Day(_) => "day",
+            Self::Flight(_) => "flight",
+            Self::Survey(_) => "survey",
+            Self::Soundings(_) => "soundings",
+            Self::Report(_) => "weather report",
+        }
+    }
+}
+
+/// Read an aeroplane file.
+#[must_use]
+pub fn read_aeroplane(source: &dyn FileSource, path: &str) -> Reading<Aeroplane> {
+    read(source, path, |page, _| of_kind(page, "aeroplane", aeroplane::aeroplane))
+}
+
+/// Read a strip file with the survey and soundings that it names.
+#[must_use]
+pub fn read_strip(source: &dyn FileSource, path: &str) -> Reading<Strip> {
+    read(source, path, |page, files| of_kind(page, "strip", |t| strip::strip(t, files)))
+}
+
+/// Read a day file.
+#[must_use]
+pub fn read_day(source: &dyn FileSource, path: &str) -> Reading<Day> {
+    read(source, path, |page, _| of_kind(page, "day", day::day))
+}
+
+/// Read a flight file with the aeroplane, strip and day that it names.
+#[must_use]
+pub fn read_flight(source: &dyn FileSource, path: &str) -> Reading<Flight> {
+    read(source, path, |page, files| of_kind(page, "flight", |t| flight::flight(t, files)))
+}
+
+/// Read a file of any kind: a `.csv` by its columns, a `.txt` or `.metar` as a
+/// weather report, anything else by its first key `kind`.
+#[must_use]
+pub fn read_any(source: &dyn FileSource, path: &str) -> Reading<AnyFile> {
+    let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending).to_ascii_lowercase();
+    read(source, path, |page, files| match ending.as_str() {
+        "csv" => table(page),
+        "txt" | "metar" => day::report_file(page).map(|report| AnyFile::Report(Box::new(report))),
+        _ => by_kind(page, files),
+    })
+}
+
+fn read<T>(
+    source: &dyn FileSource,
+    path: &str,
+    read: impl FnOnce(&Page<'_>, &mut Files<'_>) -> Option<T>,
+) -> Reading<T> {
+    let mut files = Files::new(source);
+    let Some(text) = files.load(path, None) else {
+        return files.finish(None);
+    };
+    let file: Arc<str> = path.into();
+    let page = Page::new(&file, &text);
+    let value = read(&page, &mut files);
+    files.close(page);
+    files.finish(value)
+}
+
+fn table(page: &Page<'_>) -> Option<AnyFile> {
+    let names = rows::column_names(page.text);
+    let has = |start: &str| names.iter().any(|name| name.starts_with(start));
+    if has("elevation") {
+        Some(AnyFile::Survey(survey::survey(page, None).unwrap_or_default()))
+    } else if has("blows") || has("hammer") || has("depth") {
+        Some(AnyFile::Soundings(soundings::soundings(page, None, None)))
+    } else {
+        unknown(page)
+    }
+}
+
+fn by_kind(page: &Page<'_>, files: &mut Files<'_>) -> Option<AnyFile> {
+    if !within_reach(page) {
+        return None;
+    }
+    match stated_kind(page) {
+        Some("aeroplane") => of_kind(page, "aeroplane", aeroplane::aeroplane)
+            .map(|value| AnyFile::Aeroplane(Box::new(value))),
+        Some("strip") => of_kind(page, "strip", |t| strip::strip(t, files))
+            .map(|value| AnyFile::Strip(Box::new(value))),
+        Some("day") => of_kind(page, "day", day::day).map(|value| AnyFile::Day(Box::new(value))),
+        Some("flight") => of_kind(page, "flight", |t| flight::flight(t, files))
+            .map(|value| AnyFile::Flight(Box::new(value))),
+        _ => unknown(page),
+    }
+}
+
+fn unknown(page: &Page<'_>) -> Option<AnyFile> {
+    let mistake = if page.text.trim().is_empty() {
+        Mistake::EmptyFile { content: "a file of one of the kinds that are read here".to_owned() }
+    } else {
+        Mistake::UnknownFile { kinds: KINDS.join(", ") }
+    };
+    page.report(0..0, &mistake);
+    None
+}

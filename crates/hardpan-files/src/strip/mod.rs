@@ -1,0 +1,156 @@
+//! `kind = "strip"`: axis, distances, surface, survey and soundings.
+
+pub(crate) mod checks;
+
+use crate::aeroplane::limits::surfaces;
+use crate::diagnose::mistake::Mistake;
+use crate::diagnose::page::{Files, Page};
+use crate::paths::beside;
+use crate::rows::{soundings, survey};
+use crate::table::cursor::{Entry, Table};
+use crate::table::plausible;
+use hardpan_model::{
+    DeclaredDistances, Given, Sounding, Strip, StripEnd, SurfaceFriction, SurfaceState, Survey,
+};
+use hardpan_quantity::{Length, Ratio};
+use jiff::civil::Date;
+use std::sync::Arc;
+use toml::de::DeValue;
+
+pub(crate) fn states() -> [(&'static str, SurfaceState); 4] {
+    SurfaceState::ALL.map(|state| (state.word(), state))
+}
+
+/// Read the top table of a strip file and the files that it names.
+pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
+    let survey_file = path(t, "survey");
+    let soundings_file = path(t, "soundings");
+    let (date, level_noise) = t.table("survey_info", |t| survey_info(t, survey_file.is_some()));
+    let mut strip = Strip {
+        name: t.text("name"),
+        elevation: t.quantity("elevation", plausible::STRIP_ELEVATION),
+        length: t.quantity("length", plausible::STRIP_LENGTH),
+        width: t.quantity("width", plausible::STRIP_WIDTH),
+        bearing: t.quantity("bearing", plausible::CIRCLE),
+        surface: t.word("surface", &surfaces()),
+        surfacing_thickness: t.quantity("surfacing_thickness", plausible::SURFACING),
+        low_end: t.table("low_end", end),
+        high_end: t.table("high_end", end),
+        survey: None,
+        soundings: Vec::new(),
+        friction: t.list("friction", friction),
+        sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
+    };
+    checks::check(t.page(), &strip);
+    let length = strip.length.as_ref().map(|length| length.value);
+    strip.survey =
+        survey_file.and_then(|entry| named_survey(t, files, &entry, length, (date, level_noise)));
+    strip.soundings =
+        soundings_file.map_or_else(Vec::new, |entry| named_soundings(t, files, &entry, length));
+    strip
+}
+
+fn end(t: &mut Table<'_>) -> StripEnd {
+    StripEnd {
+        designator: designator(t),
+        declared: DeclaredDistances {
+            take_off_run: t.quantity("take_off_run", plausible::DECLARED),
+            take_off_distance: t.quantity("take_off_distance", plausible::DECLARED),
+            accelerate_stop: t.quantity("accelerate_stop", plausible::DECLARED),
+            landing_distance: t.quantity("landing_distance", plausible::DECLARED),
+        },
+    }
+}
+
+fn designator(t: &mut Table<'_>) -> Option<Given<String>> {
+    let read = t.text("designator")?;
+    if direction_of(&read.value).is_none() {
+        let mistake = Mistake::BadDesignator { key: read.origin.key.to_string() };
+        t.page().report(t.span_of("designator"), &mistake);
+        return None;
+    }
+    Some(read)
+}
+
+/// Tens of degrees of a runway designator such as `07` or `25L`.
+pub(crate) fn direction_of(designator: &str) -> Option<u32> {
+    let (digits, suffix) = designator.split_at_checked(2)?;
+    let number: u32 =
+        digits.bytes().all(|byte| byte.is_ascii_digit()).then(|| digits.parse().ok())??;
+    let known = matches!(suffix, "" | "L" | "C" | "R" | "T");
+    (known && (1..=36).contains(&number)).then_some(number)
+}
+
+fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {
+    let state = t.word("state", &states());
+    let rolling = t.coefficient("rolling", plausible::ROLLING);
+    let braking = t.coefficient("braking", plausible::BRAKING);
+    if !t.has("state") {
+        t.lacks("state", "\"dry\"");
+    }
+    let ratio = |value: Given<f64>| value.map(hardpan_quantity::ratio);
+    let (rolling, braking): (Option<Given<Ratio>>, _) = (rolling.map(ratio), braking.map(ratio));
+    Some(SurfaceFriction { state: state?.value, rolling, braking })
+}
+
+fn survey_info(t: &mut Table<'_>, named: bool) -> (Option<Given<Date>>, Option<Given<Length>>) {
+    if t.is_present() && !named {
+        let mistake = Mistake::Orphan { key: t.path().to_owned(), file: "survey".to_owned() };
+        t.page().report(t.span(), &mistake);
+    }
+    (t.date("date"), t.quantity("level_noise", plausible::LEVEL_NOISE))
+}
+
+/// An entry that holds the path of another file.
+pub(crate) fn path<'p>(t: &mut Table<'p>, key: &'static str) -> Option<Entry<'p>> {
+    let entry = t.entry(key)?;
+    if entry.value.as_str().is_some() {
+        return Some(entry);
+    }
+    let example = format!("{key} = \"{key}.csv\"");
+    t.wrong_type(&entry.path, entry.span, entry.value, "the path of a file, in quotes", &example);
+    None
+}
+
+/// Path and text of the file that an entry names.
+pub(crate) fn load(
+    page: &Page<'_>,
+    files: &mut Files<'_>,
+    entry: &Entry<'_>,
+) -> Option<(Arc<str>, Arc<str>)> {
+    let DeValue::String(named) = entry.value else {
+        return None;
+    };
+    let path = beside(&page.file, named);
+    let text = files.load(&path, Some((page, entry.span.clone())))?;
+    Some((path.into(), text))
+}
+
+fn named_survey(
+    t: &Table<'_>,
+    files: &mut Files<'_>,
+    entry: &Entry<'_>,
+    length: Option<Length>,
+    (date, level_noise): (Option<Given<Date>>, Option<Given<Length>>),
+) -> Option<Survey> {
+    let (file, text) = load(t.page(), files, entry)?;
+    let page = Page::new(&file, &text);
+    let survey = survey::survey(&page, length);
+    files.close(page);
+    survey.map(|lines| Survey { file: file.clone(), date, level_noise, lines })
+}
+
+fn named_soundings(
+    t: &Table<'_>,
+    files: &mut Files<'_>,
+    entry: &Entry<'_>,
+    length: Option<Length>,
+) -> Vec<Sounding> {
+    let Some((file, text)) = load(t.page(), files, entry) else {
+        return Vec::new();
+    };
+    let page = Page::new(&file, &text);
+    let soundings = soundings::soundings(&page, length, entry.source.clone());
+    files.close(page);
+    soundings
+}

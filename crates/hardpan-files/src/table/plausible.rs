@@ -1,0 +1,96 @@
+//! What a value can be at all. Outside these bounds lies a slip of the pen or
+//! of the unit, never a real aeroplane or strip. They are wide on purpose and
+//! are no limits of operation. Source: judgement, no document.
+
+use hardpan_quantity::STANDARD_GRAVITY_M_PER_S2;
+
+/// Least and greatest value, in the SI unit of the key's kind, both allowed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Bounds {
+    pub(crate) low: f64,
+    pub(crate) high: f64,
+}
+
+impl Bounds {
+    pub(crate) fn hold(self, si: f64) -> bool {
+        si >= self.low && si <= self.high
+    }
+}
+
+const fn between(low: f64, high: f64) -> Bounds {
+    Bounds { low, high }
+}
+
+const KNOT: f64 = 1852.0 / 3600.0;
+const HOUR: f64 = 3600.0;
+const DAY: f64 = 86_400.0;
+const ZERO_CELSIUS: f64 = 273.15;
+
+pub(crate) const MASS: Bounds = between(500.0, 700e3);
+pub(crate) const CHORD: Bounds = between(0.5, 20.0);
+pub(crate) const CHORD_PLACE: Bounds = between(-0.5, 2.0);
+pub(crate) const CENTRE_HEIGHT: Bounds = between(0.2, 10.0);
+pub(crate) const WING_AREA: Bounds = between(5.0, 1000.0);
+pub(crate) const SPAN: Bounds = between(5.0, 90.0);
+pub(crate) const WING_HEIGHT: Bounds = between(0.3, 15.0);
+pub(crate) const DRAG: Bounds = between(0.0, 0.5);
+pub(crate) const LIFT_MAXIMUM: Bounds = between(0.5, 5.0);
+pub(crate) const LIFT_ON_GROUND: Bounds = between(-1.0, 3.0);
+pub(crate) const INDUCED: Bounds = between(0.005, 0.5);
+
+pub(crate) const THRUST: Bounds = between(500.0, 600e3);
+pub(crate) const BYPASS: Bounds = between(0.0, 20.0);
+pub(crate) const TEMPERATURE: Bounds = between(ZERO_CELSIUS - 80.0, ZERO_CELSIUS + 60.0);
+pub(crate) const POWER: Bounds = between(50e3, 15e6);
+pub(crate) const PROPELLER: Bounds = between(0.8, 8.0);
+pub(crate) const EFFICIENCY: Bounds = between(0.1, 0.95);
+pub(crate) const IDLE_SHARE: Bounds = between(0.0, 0.3);
+pub(crate) const INLET_DIAMETER: Bounds = between(0.1, 5.0);
+pub(crate) const INLET_HEIGHT: Bounds = between(0.1, 12.0);
+pub(crate) const AIR_FLOW: Bounds = between(0.5, 2000.0);
+pub(crate) const BLEED_LOSS: Bounds = between(0.0, 0.3);
+
+pub(crate) const WHEELBASE: Bounds = between(1.0, 50.0);
+pub(crate) const TRACK: Bounds = between(1.0, 20.0);
+pub(crate) const WHEEL_SPACING: Bounds = between(0.1, 4.0);
+pub(crate) const TYRE_DIAMETER: Bounds = between(0.15, 2.5);
+pub(crate) const TYRE_WIDTH: Bounds = between(0.05, 1.2);
+pub(crate) const TYRE_LOAD: Bounds =
+    between(100.0 * STANDARD_GRAVITY_M_PER_S2, 50e3 * STANDARD_GRAVITY_M_PER_S2);
+pub(crate) const TYRE_PRESSURE: Bounds = between(50e3, 3e6);
+pub(crate) const TYRE_SPEED: Bounds = between(40.0 * KNOT, 300.0 * KNOT);
+pub(crate) const BRAKING: Bounds = between(0.01, 0.9);
+pub(crate) const ROLLING: Bounds = between(0.005, 0.5);
+pub(crate) const BRAKE_ENERGY: Bounds = between(0.05e6, 250e6);
+pub(crate) const SPEED_RATIO: Bounds = between(0.7, 2.0);
+pub(crate) const CONTROL_SPEED: Bounds = between(20.0 * KNOT, 250.0 * KNOT);
+pub(crate) const SHORT_TIME: Bounds = between(0.0, 30.0);
+pub(crate) const INSPECTION: Bounds = between(HOUR, 3660.0 * DAY);
+
+pub(crate) const STRIP_ELEVATION: Bounds = between(-450.0, 5600.0);
+pub(crate) const STRIP_LENGTH: Bounds = between(100.0, 6000.0);
+pub(crate) const STRIP_WIDTH: Bounds = between(5.0, 200.0);
+pub(crate) const CIRCLE: Bounds = between(0.0, std::f64::consts::TAU * (1.0 + 1e-12));
+pub(crate) const SURFACING: Bounds = between(0.0, 2.0);
+pub(crate) const DECLARED: Bounds = between(50.0, 8000.0);
+pub(crate) const SOUNDING_REACH: Bounds = between(0.5, 1000.0);
+pub(crate) const LEVEL_NOISE: Bounds = between(0.0, 0.2);
+pub(crate) const STATION: Bounds = between(0.0, 10e3);
+pub(crate) const OFFSET: Bounds = between(-200.0, 200.0);
+pub(crate) const SOUNDING_DEPTH: Bounds = between(0.0, 5.0);
+pub(crate) const BLOWS: Bounds = between(0.0, 1000.0);
+
+pub(crate) const WIND: Bounds = between(0.0, 120.0 * KNOT);
+/// Records of reduced air pressure lie inside.
+pub(crate) const SEA_LEVEL_PRESSURE: Bounds = between(850e2, 1100e2);
+pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
+
+pub(crate) const PASSES: Bounds = between(1.0, 1e6);
+pub(crate) const REPORT_AGE: Bounds = between(60.0, 7.0 * DAY);
+pub(crate) const SURVEY_AGE: Bounds = between(DAY, 20.0 * 366.0 * DAY);
+pub(crate) const SPEED_ADDITION: Bounds = between(0.0, 40.0 * KNOT);
+pub(crate) const LINE_UP: Bounds = between(0.0, 500.0);
+/// A limit may be a limit of anything.
+pub(crate) const ANYTHING: Bounds = between(-1e12, 1e12);
+/// First and last year of a date.
+pub(crate) const YEARS: (i16, i16) = (2000, 2099);
