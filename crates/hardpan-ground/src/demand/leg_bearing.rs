@@ -1,10 +1,13 @@
 //! The strength that ground at a depth must have under a whole leg, as one
 //! formula: equivalent single wheel and coverages in one step.
 
-use crate::demand::unsurfaced::{FEWEST_COVERAGES, MOST_COVERAGES, bearing, factor};
+use crate::demand::unsurfaced::{
+    FEWEST_COVERAGES, MOST_COVERAGES, STRENGTH_PA, cover_term, factor,
+};
 use crate::formulas::{argument, kernel};
-use crate::wheel::equivalent_wheel::{SPACING, TANDEM, WHEELS, deflection_ratio, geometry_of};
-use crate::wheel::tyre::contact_radius;
+use crate::wheel::equivalent_loads::resistance_at;
+use crate::wheel::equivalent_wheel::{SPACING, TANDEM, WHEELS, geometry_of};
+use crate::wheel::tyre::contact_area;
 use hardpan_model::{Formula, Source, Tier};
 use hardpan_quantity::Dimension;
 use std::f64::consts::PI;
@@ -14,7 +17,9 @@ pub static LEG_BEARING: Formula = Formula {
     name: "unsurfaced-bearing-ratio-under-leg",
     computes: "bearing ratio that ground under a cover needs below a leg of one or more wheels",
     expression: "CBR = ESWL / (8.1 [(t / (0.176 log10 C + 0.120))^2 + A/pi]), ESWL by equal \
-                 deflection at depth t, A = P/p of one wheel, t in, ESWL lbf, A in^2",
+                 deflection at depth t, A = P/p of one wheel, t in, ESWL lbf, A in^2; where a \
+                 wider contact circle would ask for more, up to circles that touch, that one \
+                 counts, so that more pressure never asks for less",
     arguments: &[
         argument("leg_load", "P_leg", Dimension::Force, 1.0, 2e6),
         WHEELS,
@@ -36,8 +41,8 @@ fn needed(leg_load: f64, leg: [f64; 3], pressure: f64, cover: f64, coverages: f6
     let [wheels, spacing, tandem] = leg;
     geometry_of(wheels, spacing, tandem).map_or(f64::NAN, |geometry| {
         let wheel = leg_load / wheels;
-        let radius = contact_radius(wheel, pressure);
-        let single = wheel * deflection_ratio(&geometry, radius, cover);
-        bearing(single, PI * radius * radius, cover, factor(coverages))
+        let square = contact_area(wheel, pressure) / PI;
+        let cover_term = cover_term(cover, factor(coverages));
+        wheel / (STRENGTH_PA * resistance_at(&geometry, cover, cover_term, square))
     })
 }

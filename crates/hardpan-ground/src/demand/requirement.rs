@@ -3,11 +3,18 @@
 //! Leg, tyre pressure and coverages → [`RequirementTable`], which answers for
 //! any depth and leg load at once. The upper 150 mm is held to the requirement
 //! under 150 mm of cover; everything below to that at its own depth.
+//!
+//! Published together, the equivalent wheel and the criterion ask a little
+//! less of deep ground when the contact circle shrinks. That would let more
+//! tyre pressure help; here the greatest of all wider circles counts instead,
+//! up to 5 % more for two wheels and 11 % for six, at few coverages only.
 
-use crate::demand::unsurfaced::{FEWEST_COVERAGES, MOST_COVERAGES, bearing, factor};
+use crate::demand::unsurfaced::{
+    FEWEST_COVERAGES, MOST_COVERAGES, STRENGTH_PA, cover_term, factor,
+};
 use crate::error::positive;
-use crate::wheel::equivalent_wheel::DEEPEST_M;
-use crate::wheel::tyre::contact_radius;
+use crate::wheel::equivalent_loads::DEEPEST_M;
+use crate::wheel::tyre::contact_area;
 use crate::{EquivalentLoads, Error};
 use hardpan_model::{Caveat, Source, Tier};
 use hardpan_quantity::{BearingRatio, Force, Length, Pressure, Quantity};
@@ -83,9 +90,9 @@ impl RequirementTable {
         }
         let depth = depth.clamp(NOMINAL_COVER_M, DEEPEST_M);
         let wheel = leg_load / f64::from(self.loads.leg().wheels());
-        let radius = contact_radius(wheel, self.pressure);
-        let single = wheel * self.loads.ratio(depth, radius);
-        bearing(single, PI * radius * radius, depth, self.factor)
+        let square = contact_area(wheel, self.pressure) / PI;
+        let cover = cover_term(depth, self.factor);
+        wheel / (STRENGTH_PA * self.loads.resistance(depth, cover, square))
     }
 
     /// Depth at which the requirement has fallen to `bearing_ratio`, not less

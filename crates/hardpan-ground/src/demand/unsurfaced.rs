@@ -79,7 +79,12 @@ pub(crate) fn cover(load: f64, area: f64, cbr: f64, factor: f64) -> f64 {
     factor * (load / (STRENGTH_PA * cbr) - area / PI).max(0.0).sqrt()
 }
 
+/// The square of cover over the factor of coverages, square metres.
+pub(crate) fn cover_term(depth: f64, factor: f64) -> f64 {
+    (depth / factor).powi(2)
+}
+
 /// Bearing ratio needed, per cent; arguments as [`cover`].
-pub(crate) fn bearing(load: f64, area: f64, depth: f64, factor: f64) -> f64 {
-    load / (STRENGTH_PA * ((depth / factor).powi(2) + area / PI))
+fn bearing(load: f64, area: f64, depth: f64, factor: f64) -> f64 {
+    load / (STRENGTH_PA * (cover_term(depth, factor) + area / PI))
 }

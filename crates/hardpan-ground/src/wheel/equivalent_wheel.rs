@@ -3,8 +3,7 @@
 //! Equivalent single wheel load by equal deflection: at the depth, the most
 //! that all wheels of the leg together sink the half space anywhere in plan,
 //! over what one wheel sinks it under its own centre, both on circles of one
-//! tyre's contact area. [`EquivalentLoads`] holds the ratio as a table, so
-//! that a strip is judged without searching again.
+//! tyre's contact area.
 //! Numbers: `validation/cases/ground/equivalent-wheel.toml`.
 
 use crate::formulas::{argument, kernel};
@@ -115,78 +114,4 @@ pub fn equivalent_single_wheel(
     let depth = positive("depth", "m", depth.si())?;
     let radius = contact_radius(wheel, pressure);
     Ok(Force::from_si(wheel * deflection_ratio(leg, radius, depth)))
-}
-
-/// Greatest depth of the table, metres.
-pub(crate) const DEEPEST_M: f64 = 6.0;
-const DEPTHS: (f64, f64, usize) = (0.1, DEEPEST_M, 40);
-const RADII: (f64, f64, usize) = (0.02, 1.0, 18);
-
-/// The deflection ratio of one leg by depth and contact radius, tabulated.
-///
-/// Linear in the logarithms between grid points, within 0.3 % of the search.
-/// Outside the grid it stays on the side of more load: above 0.1 m depth and
-/// under 20 mm radius the edge value holds, beyond 6 m and 1 m all wheels
-/// count in full.
-#[derive(Debug, Clone, PartialEq)]
-pub struct EquivalentLoads {
-    leg: LegGeometry,
-    ratios: Vec<f64>,
-}
-
-/// Position on a logarithmic axis: cell and share within it; none beyond its end.
-fn locate(value: f64, (low, high, count): (f64, f64, usize)) -> Option<(usize, f64)> {
-    if value > high || value.is_nan() {
-        return None;
-    }
-    let cells = (count - 1) as f64;
-    let at = ((value / low).ln() / (high / low).ln() * cells).max(0.0);
-    let cell = (at as usize).min(count - 2);
-    Some((cell, (at - cell as f64).clamp(0.0, 1.0)))
-}
-
-fn grid(index: usize, (low, high, count): (f64, f64, usize)) -> f64 {
-    low * (high / low).powf(index as f64 / (count - 1) as f64)
-}
-
-impl EquivalentLoads {
-    /// The table of a leg; some milliseconds for several wheels, at once for one.
-    #[must_use]
-    pub fn new(leg: LegGeometry) -> Self {
-        let mut ratios = Vec::new();
-        if leg.wheels() > 1 {
-            for depth in 0..DEPTHS.2 {
-                for radius in 0..RADII.2 {
-                    ratios.push(deflection_ratio(&leg, grid(radius, RADII), grid(depth, DEPTHS)));
-                }
-            }
-        }
-        Self { leg, ratios }
-    }
-
-    /// The leg.
-    #[must_use]
-    pub const fn leg(&self) -> &LegGeometry {
-        &self.leg
-    }
-
-    /// Equivalent single wheel load over the load of one wheel, from 1 to the
-    /// number of wheels; depth and contact radius in metres.
-    pub(crate) fn ratio(&self, depth: f64, radius: f64) -> f64 {
-        let all = f64::from(self.leg.wheels());
-        let (Some((row, down)), Some((column, out))) =
-            (locate(depth, DEPTHS), locate(radius, RADII))
-        else {
-            return all;
-        };
-        let at = |row: usize, column: usize| {
-            self.ratios.get(row * RADII.2 + column).copied().unwrap_or(all)
-        };
-        if self.ratios.is_empty() {
-            return 1.0;
-        }
-        let upper = at(row, column) * (1.0 - out) + at(row, column + 1) * out;
-        let lower = at(row + 1, column) * (1.0 - out) + at(row + 1, column + 1) * out;
-        upper * (1.0 - down) + lower * down
-    }
 }

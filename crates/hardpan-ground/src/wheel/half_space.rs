@@ -5,7 +5,9 @@
 //! load solution of Boussinesq integrates radially by hand; around the rim it
 //! leaves complete elliptic integrals `K` and `E`:
 //!
-//!     w = 3 q / (2 pi E) [ (2 a^2 - A) K / sqrt(A + B) + sqrt(A + B) E ]
+//! ```text
+//! w = 3 q / (2 pi E) [ (2 a^2 - A) K / sqrt(A + B) + sqrt(A + B) E ]
+//! ```
 //!
 //! with `A = a^2 + r^2 + z^2`, `B = 2 a r`, `k^2 = 2 B / (A + B)`.
 //! Numbers: `validation/cases/ground/half-space.toml`.

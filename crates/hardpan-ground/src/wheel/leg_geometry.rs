@@ -99,6 +99,18 @@ impl LegGeometry {
         self.rows * self.abreast
     }
 
+    /// Distance between wheels side by side, where there are any.
+    #[must_use]
+    pub fn spacing(&self) -> Option<Length> {
+        (self.abreast > 1).then(|| Length::from_si(self.spacing))
+    }
+
+    /// Distance between wheel rows, where there are several.
+    #[must_use]
+    pub fn tandem_spacing(&self) -> Option<Length> {
+        (self.rows > 1).then(|| Length::from_si(self.tandem_spacing))
+    }
+
     /// Distance of each tyre track of the leg from the leg's middle, across the strip.
     #[must_use]
     pub fn tracks(&self) -> Vec<Length> {
@@ -107,6 +119,15 @@ impl LegGeometry {
             1 => vec![Length::from_si(0.0)],
             _ => vec![Length::from_si(-half), Length::from_si(half)],
         }
+    }
+
+    /// Least distance between two wheels, metres; none for a single wheel.
+    pub(crate) fn least_spacing(&self) -> Option<f64> {
+        [(self.abreast, self.spacing), (self.rows, self.tandem_spacing)]
+            .into_iter()
+            .filter(|(count, _)| *count > 1)
+            .map(|(_, spacing)| spacing)
+            .reduce(f64::min)
     }
 
     /// Places of the wheels about the leg's middle, across and along, metres.

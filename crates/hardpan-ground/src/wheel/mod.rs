@@ -1,6 +1,7 @@
 //! From the aeroplane to loads, tyres, coverages and equivalent wheels.
 
 pub(crate) mod coverages;
+pub(crate) mod equivalent_loads;
 pub(crate) mod equivalent_wheel;
 pub(crate) mod half_space;
 mod leg_geometry;
@@ -12,7 +13,8 @@ pub use coverages::{
     CHANNELISED_WANDER_M, CHANNELISED_WANDER_SOURCE, CONTACT_WIDTH, PASSES_PER_COVERAGE,
     coverages_per_pass, main_gear_tracks, tyre_contact_width,
 };
-pub use equivalent_wheel::{EQUIVALENT_SINGLE_WHEEL, EquivalentLoads, equivalent_single_wheel};
+pub use equivalent_loads::EquivalentLoads;
+pub use equivalent_wheel::{EQUIVALENT_SINGLE_WHEEL, equivalent_single_wheel};
 pub use leg_geometry::LegGeometry;
 pub use tyre::{
     CONTACT_AREA, FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, LEAST_PRESSURE_SHARE,

@@ -232,7 +232,9 @@ pub fn tyre_contact_area(load: Force, pressure: Pressure) -> Result<Area, Error>
 
 /// Deflection as a share of the section height above the flange.
 ///
-///     100 (d/2 - loaded radius) / ((d - flange diameter)/2)
+/// ```text
+/// 100 (d/2 - loaded radius) / ((d - flange diameter)/2)
+/// ```
 ///
 /// # Errors
 /// [`Error::OutOfRange`] unless flange radius ≤ loaded radius ≤ free radius.

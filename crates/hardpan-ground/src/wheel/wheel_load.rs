@@ -72,7 +72,9 @@ impl GearArms {
 
     /// Static loads at a mass and centre of gravity.
     ///
-    ///     N = W (x_main - x_cg) c / b,  M = (W - N) / legs
+    /// ```text
+    /// N = W (x_main - x_cg) c / b,  M = (W - N) / legs
+    /// ```
     ///
     /// # Errors
     /// As [`Self::braked`].
@@ -83,7 +85,9 @@ impl GearArms {
     /// Loads while the aeroplane slows down by `deceleration` (a share of g),
     /// with its centre of gravity at `height` over the ground, no lift.
     ///
-    ///     N = W ((x_main - x_cg) c + (a/g) h) / b
+    /// ```text
+    /// N = W ((x_main - x_cg) c + (a/g) h) / b
+    /// ```
     ///
     /// # Errors
     /// [`Error::NotPositive`] for a mass that is not above zero,

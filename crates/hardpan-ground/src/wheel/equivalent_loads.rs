@@ -1,0 +1,123 @@
+//! The equivalent single wheel of one leg as a table, so that a strip is
+//! judged without searching again at every point.
+
+use crate::LegGeometry;
+use crate::wheel::equivalent_wheel::deflection_ratio;
+
+/// Greatest depth of the table, metres.
+pub(crate) const DEEPEST_M: f64 = 6.0;
+const SHALLOWEST_M: f64 = 0.1;
+const DEPTHS: usize = 48;
+/// Contact circles of the table: none, then areas doubling up to circles that
+/// touch each other.
+const CIRCLES: usize = 9;
+
+/// The deflection ratio of one leg by depth and contact area, tabulated.
+///
+/// Contact circles reach at most to their neighbours': a larger circle has the
+/// ratio of one that touches. Depths above 0.1 m and below 6 m count as those.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EquivalentLoads {
+    leg: LegGeometry,
+    circles: Circles,
+    /// Ratio of each circle by depth; empty for a single wheel.
+    ratios: Vec<[f64; CIRCLES]>,
+}
+
+impl EquivalentLoads {
+    /// The table of a leg; some milliseconds for several wheels, at once for one.
+    #[must_use]
+    pub fn new(leg: LegGeometry) -> Self {
+        let circles = Circles::of(&leg);
+        let ratios = match leg.wheels() {
+            1 => Vec::new(),
+            _ => (0..DEPTHS).map(|row| circles.ratios(&leg, depth_at(row))).collect(),
+        };
+        Self { leg, circles, ratios }
+    }
+
+    /// The leg.
+    #[must_use]
+    pub const fn leg(&self) -> &LegGeometry {
+        &self.leg
+    }
+
+    /// Ratios of all circles at a depth, linear in its logarithm.
+    fn ratios_at(&self, depth: f64) -> Option<[f64; CIRCLES]> {
+        let span = (DEEPEST_M / SHALLOWEST_M).ln();
+        let depth = depth.clamp(SHALLOWEST_M, DEEPEST_M);
+        let at = (depth / SHALLOWEST_M).ln() / span * (DEPTHS - 1) as f64;
+        let row = (at as usize).min(DEPTHS - 2);
+        let share = (at - row as f64).clamp(0.0, 1.0);
+        let (upper, lower) = (self.ratios.get(row)?, self.ratios.get(row + 1)?);
+        Some(std::array::from_fn(|k| upper[k] * (1.0 - share) + lower[k] * share))
+    }
+
+    /// [`Circles::resistance`] at a depth.
+    pub(crate) fn resistance(&self, depth: f64, c: f64, square: f64) -> f64 {
+        match self.ratios_at(depth) {
+            Some(ratios) => self.circles.resistance(&ratios, c, square),
+            None => c + square,
+        }
+    }
+}
+
+/// Contact circles for which ratios are found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Circles {
+    /// Square of the radius of each, rising from zero, square metres.
+    squares: [f64; CIRCLES],
+}
+
+impl Circles {
+    fn of(leg: &LegGeometry) -> Self {
+        let touching = 0.5 * leg.least_spacing().unwrap_or(1.0);
+        let squares = std::array::from_fn(|circle| match circle {
+            0 => 0.0,
+            _ => (touching * touching) / 2f64.powi((CIRCLES - 1 - circle) as i32),
+        });
+        Self { squares }
+    }
+
+    fn ratios(&self, leg: &LegGeometry, depth: f64) -> [f64; CIRCLES] {
+        let least = self.squares[CIRCLES - 1] / 1024.0;
+        self.squares.map(|square| deflection_ratio(leg, square.max(least).sqrt(), depth))
+    }
+
+    /// `(c + a^2) / ratio`, with `c` the square of cover over factor and `a^2`
+    /// the square of the contact radius: the wheel load over this is what the
+    /// ground must resist.
+    ///
+    /// Where that would fall with a growing circle, so that more pressure would
+    /// seem to help, the least value of any larger circle is taken; between
+    /// circles it is linear in `a^2`. More load, more pressure and more
+    /// coverages therefore never ask for less.
+    fn resistance(&self, ratios: &[f64; CIRCLES], c: f64, square: f64) -> f64 {
+        let mut values: [f64; CIRCLES] = std::array::from_fn(|k| (c + self.squares[k]) / ratios[k]);
+        let mut least = f64::INFINITY;
+        for value in values.iter_mut().rev() {
+            least = least.min(*value);
+            *value = least;
+        }
+        let last = CIRCLES - 1;
+        if square >= self.squares[last] {
+            return values[last] + (square - self.squares[last]) / ratios[last];
+        }
+        let after = self.squares.partition_point(|&one| one <= square).clamp(1, last);
+        let (low, high) = (self.squares[after - 1], self.squares[after]);
+        values[after - 1] + (values[after] - values[after - 1]) * (square - low) / (high - low)
+    }
+}
+
+/// [`EquivalentLoads::resistance`] of one leg at one depth, without a table.
+pub(crate) fn resistance_at(leg: &LegGeometry, depth: f64, c: f64, square: f64) -> f64 {
+    if leg.wheels() == 1 {
+        return c + square;
+    }
+    let circles = Circles::of(leg);
+    circles.resistance(&circles.ratios(leg, depth), c, square)
+}
+
+fn depth_at(row: usize) -> f64 {
+    SHALLOWEST_M * (DEEPEST_M / SHALLOWEST_M).powf(row as f64 / (DEPTHS - 1) as f64)
+}
