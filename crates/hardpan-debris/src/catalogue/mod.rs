@@ -1,6 +1,9 @@
 //! Every formula of this crate as data, so that people can list it and
 //! evaluate it by hand. The kernel named in an entry is the one that is used.
 
+mod dust;
+mod ground;
+mod stones;
 mod vortex;
 
 use hardpan_model::{Argument, Formula, Source, Tier};
@@ -52,4 +55,41 @@ pub static FORMULAS: &[&Formula] = &[
     &vortex::PROPELLER_SLIPSTREAM_DIAMETER,
     &vortex::PROPELLER_STATIC_THRUST,
     &vortex::PROPELLER_BLOW_AWAY,
+    &stones::SPHERE_MASS,
+    &stones::IMPACT_ENERGY,
+    &stones::STOPPING_LENGTH,
+    &stones::FLIGHT_RANGE,
+    &stones::FLIGHT_APEX,
+    &stones::FLIGHT_TIME,
+    &stones::FLIGHT_LANDING_SPEED,
+    &stones::DESCENT_SPEED,
+    &stones::SPEED_TO_REACH,
+    &stones::STRIKE_DISTANCE,
+    &stones::SECANT_STIFFNESS,
+    &stones::PLUG_ENERGY,
+    &stones::DENT_DEPTH,
+    &stones::DELAMINATION_LOAD,
+    &stones::SMALL_MASS_SPEED,
+    &dust::SHAO_LU,
+    &dust::BAGNOLD,
+    &dust::SHEET_SPEED,
+    &dust::WIND_AT_HEIGHT,
+    &dust::SINGLE_STONE,
+    &dust::SPEED_IN_STREAM,
+    &dust::STOKES,
+    &dust::FERGUSON_CHURCH,
+    &dust::HAIDER_LEVENSPIEL_CONSTANT,
+    &dust::HAIDER_LEVENSPIEL_DRAG,
+    &dust::HAIDER_LEVENSPIEL,
+    &dust::SETTLING_EXPLICIT,
+    &dust::VEHICLE_DUST,
+    &ground::JET_SPEED,
+    &ground::BLAST_PRESSURE,
+    &ground::SPEED_OF_PRESSURE,
+    &ground::PENETRATION,
+    &ground::REVERSE_CUT_OFF,
+    &ground::CAPTURED_RADIUS,
+    &ground::LOWERING,
+    &ground::CABLE_WAVE,
+    &ground::EDGE_PUSH,
 ];
