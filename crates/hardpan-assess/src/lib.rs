@@ -1,10 +1,38 @@
 //! JUDGE: run the measures in order, compare with limits, say what holds,
 //! what governs, how heavy, at which tyre pressure, and what would help.
 
+mod answer;
+mod assess;
 mod assessment;
+mod card_lines;
+mod catalogue;
+mod context;
+mod draft;
+mod figures;
+mod ground;
+mod loads;
+mod masses;
+mod measure;
+mod measured;
+mod movements;
+mod nothing_planned;
+mod pressure_table;
+mod remedies;
+mod repairs;
+mod rule;
+mod rules;
+mod run_basis;
+mod runs;
+mod sketch;
+mod strength_finding;
+mod surfacing;
+mod tyres;
 
+pub use assess::assess;
 pub use assessment::{
     Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow, Identity,
     MassAnswer, MassLimit, PressureRow, Remedy, Sketch, SketchMark, SketchMarkKind, SpeedRow,
     StrengthSample, TyreAnswer,
 };
+pub use catalogue::{formulas, rules};
+pub use rule::Rule;

@@ -1,0 +1,101 @@
+//! The one public entry: a flight in, its assessment out.
+
+use crate::answer::{answer, verdict};
+use crate::assessment::{Assessment, MassAnswer};
+use crate::card_lines::card_lines;
+use crate::context::Context;
+use crate::figures::{day, distances, identity, speeds};
+use crate::masses::{landing_mass, take_off_mass};
+use crate::measure::measure;
+use crate::measured::Measured;
+use crate::pressure_table::tyre_answer;
+use crate::remedies::remedies;
+use crate::repairs::Gravel;
+use crate::rules::RULES;
+use crate::sketch::sketch;
+use hardpan_model::{Finding, Flight, Verdict};
+
+/// Assess a flight.
+///
+/// Runs every measure in order, judges every rule, searches the largest masses
+/// and the tyre pressure, and tries what would help. Whatever is missing makes
+/// findings *unproven*; nothing here fails. Same flight, same bits.
+#[must_use]
+pub fn assess(flight: &Flight) -> Assessment {
+    let core = Core::of(flight, &[]);
+    let answer = answer(&core.findings, sentence(&core));
+    Assessment {
+        identity: identity(flight),
+        answer,
+        tyre: tyre_answer(flight, &core.measured),
+        speeds: speeds(&core.measured),
+        distances: distances(&core.findings),
+        day: day(flight, &core.measured),
+        remedies: remedies(flight, &core),
+        card_lines: card_lines(flight, &core.findings),
+        sketch: sketch(flight, &core.measured, &core.findings),
+        take_off_mass: core.take_off_mass,
+        landing_mass: core.landing_mass,
+        findings: core.findings,
+    }
+}
+
+/// What a fresh assessment of a changed flight needs to show.
+pub(crate) struct Core {
+    pub(crate) measured: Measured,
+    pub(crate) findings: Vec<Finding>,
+    pub(crate) verdict: Verdict,
+    pub(crate) take_off_mass: Option<MassAnswer>,
+    pub(crate) landing_mass: Option<MassAnswer>,
+}
+
+impl Core {
+    /// Measure and judge a flight, with gravel laid.
+    pub(crate) fn of(flight: &Flight, gravel: &[Gravel]) -> Self {
+        let measured = measure(flight, gravel);
+        let context = Context { flight, measured: &measured };
+        let mut findings: Vec<Finding> =
+            RULES.iter().flat_map(|rule| (rule.judge)(&context)).collect();
+        if flight.landing.is_none() && flight.take_off.is_none() {
+            findings.push(crate::nothing_planned::finding());
+        }
+        Self {
+            verdict: verdict(&findings),
+            take_off_mass: take_off_mass(flight, &measured),
+            landing_mass: landing_mass(flight, &measured),
+            findings,
+            measured,
+        }
+    }
+}
+
+fn sentence(core: &Core) -> String {
+    let limited = [("landing", &core.landing_mass), ("take-off", &core.take_off_mass)]
+        .into_iter()
+        .filter_map(|(word, mass)| {
+            let limit = mass.as_ref()?.set_by()?;
+            Some(format!("{word} mass is limited by {} ({})", limit.title, limit.code))
+        })
+        .collect::<Vec<_>>()
+        .join("; ");
+    let failing = |wanted: Verdict| {
+        core.findings
+            .iter()
+            .filter(|finding| {
+                finding.verdict == wanted && finding.weight == hardpan_model::Weight::Safety
+            })
+            .count()
+    };
+    let opening = match core.verdict {
+        Verdict::Pass => "Usable as planned".to_owned(),
+        Verdict::Conditional => "Usable as planned while the conditions are kept".to_owned(),
+        Verdict::Unproven => {
+            format!(
+                "Not shown to be usable: {} checks cannot be proven",
+                failing(Verdict::Unproven)
+            )
+        }
+        Verdict::Fail => format!("Not usable as planned: {} checks fail", failing(Verdict::Fail)),
+    };
+    if limited.is_empty() { format!("{opening}.") } else { format!("{opening}; {limited}.") }
+}

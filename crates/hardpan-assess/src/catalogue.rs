@@ -1,0 +1,16 @@
+//! What the product knows: its formulas and its rules.
+
+use crate::rule::Rule;
+use hardpan_model::Formula;
+
+/// Every published formula in use, by measure, in the order of the method.
+#[must_use]
+pub fn formulas() -> Vec<&'static Formula> {
+    [hardpan_ground::FORMULAS, hardpan_run::FORMULAS, hardpan_debris::FORMULAS].concat()
+}
+
+/// Every rule, by code.
+#[must_use]
+pub fn rules() -> &'static [Rule] {
+    crate::rules::RULES
+}

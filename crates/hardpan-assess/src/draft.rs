@@ -1,0 +1,198 @@
+//! Writing a finding: a draft of a rule takes its figures, then its verdict.
+
+use crate::measured::Unavailable;
+use crate::rule::Rule;
+use hardpan_model::{
+    Basis, BasisInput, Bound, Caveat, Finding, Given, InputFrom, Lane, Limit, Mark, Need, Phase,
+    Place, Source, Step, Verdict, Weight,
+};
+use hardpan_quantity::{Amount, Length};
+
+/// A finding in the making.
+pub(crate) struct Draft {
+    finding: Finding,
+}
+
+impl Draft {
+    /// A draft that bears on safety and rests on measured facts.
+    pub(crate) fn new(rule: &Rule, title: impl Into<String>, phase: Phase) -> Self {
+        Self {
+            finding: Finding {
+                code: rule.code,
+                title: title.into(),
+                phase,
+                weight: Weight::Safety,
+                verdict: Verdict::Unproven,
+                value: None,
+                limit: None,
+                place: None,
+                because: String::new(),
+                instruction: None,
+                mark: Mark::Measured,
+                needs: Vec::new(),
+                caveats: Vec::new(),
+                basis: Basis::default(),
+            },
+        }
+    }
+
+    pub(crate) fn advice(mut self) -> Self {
+        self.finding.weight = Weight::Advice;
+        self
+    }
+
+    pub(crate) fn mark(mut self, mark: Mark) -> Self {
+        self.finding.mark = mark;
+        self
+    }
+
+    pub(crate) fn value(mut self, amount: impl Into<Amount>) -> Self {
+        self.finding.value = Some(amount.into());
+        self
+    }
+
+    pub(crate) fn limit(mut self, bound: Bound, amount: impl Into<Amount>) -> Self {
+        self.finding.limit = Some(Limit { bound, amount: amount.into() });
+        self
+    }
+
+    pub(crate) fn at_most(self, amount: impl Into<Amount>) -> Self {
+        self.limit(Bound::AtMost, amount)
+    }
+
+    pub(crate) fn at_least(self, amount: impl Into<Amount>) -> Self {
+        self.limit(Bound::AtLeast, amount)
+    }
+
+    pub(crate) fn place(mut self, from: Length, to: Length, lane: Option<Lane>) -> Self {
+        self.finding.place = Some(Place { from, to, lane });
+        self
+    }
+
+    pub(crate) fn instruct(mut self, text: impl Into<String>) -> Self {
+        self.finding.instruction = Some(text.into());
+        self
+    }
+
+    pub(crate) fn caveat(mut self, text: impl Into<String>) -> Self {
+        self.finding.caveats.push(Caveat { text: text.into() });
+        self
+    }
+
+    pub(crate) fn step(mut self, step: Step) -> Self {
+        self.finding.basis.steps.push(step);
+        self
+    }
+
+    pub(crate) fn steps(mut self, steps: impl IntoIterator<Item = Step>) -> Self {
+        for mut step in steps {
+            let base = self.finding.basis.steps.len();
+            if base > 0 {
+                step.inputs.iter_mut().for_each(|input| shift(input, base));
+            }
+            self.finding.basis.steps.push(step);
+        }
+        self
+    }
+
+    pub(crate) fn pass(self, because: impl Into<String>) -> Finding {
+        self.end(Verdict::Pass, because)
+    }
+
+    pub(crate) fn conditional(self, because: impl Into<String>) -> Finding {
+        self.end(Verdict::Conditional, because)
+    }
+
+    pub(crate) fn fail(self, because: impl Into<String>) -> Finding {
+        self.end(Verdict::Fail, because)
+    }
+
+    pub(crate) fn unproven(
+        mut self,
+        because: impl Into<String>,
+        needs: impl IntoIterator<Item = Need>,
+    ) -> Finding {
+        self.finding.needs.extend(needs);
+        self.end(Verdict::Unproven, because)
+    }
+
+    /// Unproven for the reason that a measure gave.
+    pub(crate) fn unavailable(self, why: &Unavailable) -> Finding {
+        self.unproven(why.because.clone(), why.needs.iter().cloned())
+    }
+
+    /// Pass or fail by comparing the value with the limit; both must be set.
+    pub(crate) fn judged(self, holds: impl Into<String>, broken: impl Into<String>) -> Finding {
+        match self.finding.margin() {
+            Some(margin) if margin.si >= 0.0 => self.pass(holds),
+            Some(_) => self.fail(broken),
+            None => self.unproven("no value or no limit is known", []),
+        }
+    }
+
+    fn end(mut self, verdict: Verdict, because: impl Into<String>) -> Finding {
+        self.finding.verdict = verdict;
+        self.finding.because = because.into();
+        self.finding
+    }
+}
+
+fn shift(input: &mut BasisInput, base: usize) {
+    if let InputFrom::Step(index) = &mut input.from {
+        *index += base;
+    }
+}
+
+/// An input of a step that somebody gave in a file.
+pub(crate) fn given<T: Copy + Into<Amount>>(name: &str, given: &Given<T>) -> BasisInput {
+    given_as(name, given, given.value.into())
+}
+
+/// An input of a step that somebody gave in a file, shown as another amount.
+pub(crate) fn given_as<T>(name: &str, given: &Given<T>, amount: Amount) -> BasisInput {
+    let source = given.source.as_deref().map(str::to_owned);
+    let from = InputFrom::File { origin: given.origin.clone(), source };
+    BasisInput { name: name.to_owned(), amount, from }
+}
+
+/// An input that a measure computed and another figure explains.
+pub(crate) fn computed(name: &str, amount: impl Into<Amount>, by: &str) -> BasisInput {
+    BasisInput {
+        name: name.to_owned(),
+        amount: amount.into(),
+        from: InputFrom::Computed(by.to_owned()),
+    }
+}
+
+/// An input that is a constant of the product.
+pub(crate) fn constant(name: &str, amount: impl Into<Amount>, source: Source) -> BasisInput {
+    BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Constant(source) }
+}
+
+/// A step that is a comparison or a look-up rather than a catalogued formula.
+pub(crate) fn plain_step(
+    computes: &str,
+    expression: &str,
+    source: Source,
+    inputs: Vec<BasisInput>,
+    result: impl Into<Amount>,
+) -> Step {
+    Step {
+        computes: computes.to_owned(),
+        formula: None,
+        expression: expression.to_owned(),
+        source,
+        inputs,
+        result: result.into(),
+    }
+}
+
+/// A need for a key of a file.
+pub(crate) fn need(what: &str, how: &str) -> Need {
+    Need { what: what.to_owned(), how: how.to_owned() }
+}
+
+/// A source for what follows from the steps before.
+pub(crate) fn derived(what: &'static str) -> Source {
+    Source::new("", what, hardpan_model::Tier::Derived)
+}

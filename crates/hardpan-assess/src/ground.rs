@@ -1,0 +1,262 @@
+//! The ground along the wheel lanes, and what it carries of each leg.
+
+use crate::measured::{Known, Unavailable};
+use hardpan_ground::{EquivalentLoads, LegGeometry, PointJudgement, RequirementTable};
+use hardpan_model::{Flight, Lane, Need, StrengthLane, StrengthPoint};
+use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
+
+/// Distance between the stations at which the ground is judged.
+const STEP_M: f64 = 5.0;
+
+/// The two kinds of leg.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum LegKind {
+    Main,
+    Nose,
+}
+
+impl LegKind {
+    fn runs_in(self, lane: Lane) -> bool {
+        (self == Self::Nose) == (lane == Lane::Nose)
+    }
+}
+
+/// Strength along the lanes, and the legs that run there.
+#[derive(Debug, Clone)]
+pub(crate) struct Ground {
+    /// Lanes from left to right, the same stations in each.
+    pub(crate) lanes: Vec<StrengthLane>,
+    main: Legs,
+    nose: Legs,
+}
+
+/// One kind of leg as the ground feels it.
+#[derive(Debug, Clone)]
+struct Legs {
+    loads: EquivalentLoads,
+    /// Coverages that the passes make of the busiest point.
+    coverages: f64,
+}
+
+/// Load of each kind of leg by station of the lanes.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct StationLoads {
+    pub(crate) main: Vec<Force>,
+    pub(crate) nose: Vec<Force>,
+}
+
+impl StationLoads {
+    /// The loads of one kind of leg.
+    pub(crate) fn of(&self, leg: LegKind) -> &[Force] {
+        match leg {
+            LegKind::Main => &self.main,
+            LegKind::Nose => &self.nose,
+        }
+    }
+
+    /// The greatest load of one kind of leg.
+    pub(crate) fn greatest(&self, leg: LegKind) -> Force {
+        self.of(leg).iter().copied().fold(Force::from_si(0.0), Force::max)
+    }
+}
+
+/// The worst point under one kind of leg, and how much of the strip is too weak.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Worst {
+    pub(crate) lane: Lane,
+    pub(crate) index: usize,
+    pub(crate) load: Force,
+    pub(crate) judgement: PointJudgement,
+    /// Stretches, first to last station, where the ground does not carry the
+    /// leg or nothing is known.
+    pub(crate) stretches: Vec<(Length, Length)>,
+}
+
+impl Ground {
+    /// Strength along the lanes with the gear of the aeroplane.
+    pub(crate) fn new(flight: &Flight) -> Known<Self> {
+        let (strip, gear) = (&flight.strip, &flight.aeroplane.gear);
+        let mut needs = Vec::new();
+        if flight.passes.is_none() {
+            needs.push(Need {
+                what: "flight: passes".to_owned(),
+                how: "how many passes the ground must carry before it is next mended".to_owned(),
+            });
+        }
+        if strip.soundings.is_empty() {
+            needs.push(Need {
+                what: "strip: soundings".to_owned(),
+                how: "cone penetrometer tests along the wheel lanes, as CSV".to_owned(),
+            });
+        }
+        let (Some(length), Some(track)) = (&strip.length, &gear.track) else {
+            if strip.length.is_none() {
+                needs.push(Need {
+                    what: "strip: length".to_owned(),
+                    how: "of the running surface".to_owned(),
+                });
+            }
+            if gear.track.is_none() {
+                needs.push(Need {
+                    what: "aeroplane: gear.track".to_owned(),
+                    how: "between the main legs".to_owned(),
+                });
+            }
+            return Err(Unavailable::missing("the strength of the ground", needs));
+        };
+        if !needs.is_empty() {
+            return Err(Unavailable::missing("the strength of the ground", needs));
+        }
+        let half = 0.5 * track.value;
+        let lanes = [(Lane::Left, -half), (Lane::Nose, metres(0.0)), (Lane::Right, half)];
+        let lanes = hardpan_ground::strength_along(strip, &lanes, metres(STEP_M), length.value)?;
+        let main = Legs::new(flight, LegKind::Main, track.value)?;
+        let nose = Legs::new(flight, LegKind::Nose, track.value)?;
+        Ok(Self { lanes, main, nose })
+    }
+
+    fn legs(&self, kind: LegKind) -> &Legs {
+        match kind {
+            LegKind::Main => &self.main,
+            LegKind::Nose => &self.nose,
+        }
+    }
+
+    /// Stations of the lanes.
+    pub(crate) fn stations(&self) -> Vec<Length> {
+        self.lanes
+            .first()
+            .map_or_else(Vec::new, |lane| lane.points.iter().map(|point| point.station).collect())
+    }
+
+    /// What the ground must have under a kind of leg at a tyre pressure.
+    pub(crate) fn requirement(&self, leg: LegKind, pressure: Pressure) -> Known<RequirementTable> {
+        let legs = self.legs(leg);
+        Ok(RequirementTable::new(&legs.loads, pressure, legs.coverages)?)
+    }
+
+    /// The points that a kind of leg runs over, with lane and station index.
+    fn points(&self, leg: LegKind) -> impl Iterator<Item = (Lane, usize, &StrengthPoint)> {
+        self.lanes
+            .iter()
+            .filter(move |lane| leg.runs_in(lane.lane))
+            .flat_map(|lane| lane.points.iter().enumerate().map(move |(i, p)| (lane.lane, i, p)))
+    }
+
+    /// The worst point under a kind of leg; none without points.
+    pub(crate) fn worst(
+        &self,
+        leg: LegKind,
+        table: &RequirementTable,
+        loads: &[Force],
+    ) -> Option<Worst> {
+        let mut worst: Option<(f64, Worst)> = None;
+        let mut weak: Vec<Length> = Vec::new();
+        for (lane, index, point) in self.points(leg) {
+            let load = loads.get(index).copied().unwrap_or(Force::from_si(f64::INFINITY));
+            let judgement = hardpan_ground::judge_point(point, table, load);
+            if !judgement.holds() {
+                weak.push(point.station);
+            }
+            let badness = badness(&judgement);
+            if worst.as_ref().is_none_or(|(most, _)| badness > *most) {
+                let found = Worst { lane, index, load, judgement, stretches: Vec::new() };
+                worst = Some((badness, found));
+            }
+        }
+        let (_, mut worst) = worst?;
+        worst.stretches = stretches(weak);
+        Some(worst)
+    }
+
+    /// Whether every point carries the load that comes there.
+    pub(crate) fn carries(&self, leg: LegKind, table: &RequirementTable, loads: &[Force]) -> bool {
+        let mut held: Option<(&StrengthPoint, Force)> = None;
+        self.points(leg).all(|(_, index, point)| {
+            let Some(load) = loads.get(index).copied() else { return false };
+            let same = |(other, most): &(&StrengthPoint, Force)| {
+                load <= *most && other.known_to == point.known_to && other.layers == point.layers
+            };
+            if held.as_ref().is_some_and(same) {
+                return true;
+            }
+            let holds = hardpan_ground::judge_point(point, table, load).holds();
+            held = Some((point, load));
+            holds
+        })
+    }
+
+    /// Greatest pressure between two at which a kind of leg is carried
+    /// everywhere; none when not even the lower one is.
+    pub(crate) fn largest_pressure(
+        &self,
+        leg: LegKind,
+        load: Force,
+        low: Pressure,
+        high: Pressure,
+    ) -> Known<Option<Pressure>> {
+        let legs = self.legs(leg);
+        let points = self.points(leg).map(|(_, _, point)| point);
+        let limit = hardpan_ground::largest_pressure(
+            points,
+            &legs.loads,
+            legs.coverages,
+            load,
+            (low, high),
+        )?;
+        Ok(limit.and_then(|limit| limit.pressure))
+    }
+
+    /// The point of a lane at a station index.
+    pub(crate) fn point(&self, lane: Lane, index: usize) -> Option<&StrengthPoint> {
+        self.lanes.iter().find(|one| one.lane == lane)?.points.get(index)
+    }
+}
+
+impl Legs {
+    /// The legs of one kind, and the coverages that the passes of the flight
+    /// make at the full section width of their tyres.
+    fn new(flight: &Flight, kind: LegKind, track: Length) -> Known<Self> {
+        let (leg, key) = (kind.leg(flight), kind.key());
+        let geometry = LegGeometry::of_leg(leg, key)?;
+        let passes = flight.passes.as_ref().map(|passes| passes.value);
+        let (Some(passes), Some(width)) = (passes, &leg.tyre.width) else {
+            return Err(Unavailable::missing(
+                "the strength of the ground",
+                vec![Need {
+                    what: format!("aeroplane: {key}.tyre.width"),
+                    how: "section width, from the tyre maker".to_owned(),
+                }],
+            ));
+        };
+        let tracks = match kind {
+            LegKind::Main => hardpan_ground::main_gear_tracks(&geometry, track),
+            LegKind::Nose => geometry.tracks(),
+        };
+        let wander = metres(hardpan_ground::CHANNELISED_WANDER_M);
+        let per_pass = hardpan_ground::coverages_per_pass(&tracks, width.value, wander)?;
+        Ok(Self { loads: EquivalentLoads::new(geometry), coverages: passes * per_pass })
+    }
+}
+
+/// Order of badness: known and too weak, then unknown, then by utilisation.
+fn badness(judgement: &PointJudgement) -> f64 {
+    match judgement {
+        PointJudgement::Known(demand) if demand.holds() => demand.utilisation.si(),
+        PointJudgement::Unknown(_) => 1e6,
+        PointJudgement::Known(demand) => 1e9 + demand.utilisation.si().min(1e9),
+    }
+}
+
+/// Neighbouring stations joined to stretches.
+fn stretches(mut stations: Vec<Length>) -> Vec<(Length, Length)> {
+    stations.sort_by(|a, b| a.si().total_cmp(&b.si()));
+    let mut joined: Vec<(Length, Length)> = Vec::new();
+    for station in stations {
+        match joined.last_mut() {
+            Some((_, to)) if station.si() - to.si() <= 1.5 * STEP_M => *to = station,
+            _ => joined.push((station, station)),
+        }
+    }
+    joined
+}

@@ -1,0 +1,304 @@
+//! Largest mass of each movement, and the limits that set it.
+
+use crate::assessment::{MassAnswer, MassLimit};
+use crate::ground::LegKind;
+use crate::loads::station_loads;
+use crate::measured::{Known, Measured, Unavailable};
+use crate::movements::{TakeOffCase, declared};
+use crate::runs::{Runs, landing_runs, take_off_runs, take_off_traces};
+use crate::tyres::least;
+use hardpan_math::largest_holding;
+use hardpan_model::{Bound, Direction, Flight, Given, RunTrace};
+use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
+use hardpan_run::{DecisionRange, LandingRun, TakeOffRun};
+
+/// Width of the bracket at which the search ends.
+pub(crate) const TOLERANCE_KG: f64 = 10.0;
+/// How far above the structural limit other limits are looked for.
+const BEYOND: f64 = 1.2;
+/// Lightest mass searched, as a share of the maximum, when none is stated.
+pub(crate) const LIGHTEST: f64 = 0.4;
+
+/// One limit: whether it holds at a mass.
+struct Check<'a> {
+    code: &'static str,
+    title: &'static str,
+    holds: Box<dyn Fn(Mass) -> Known<bool> + 'a>,
+}
+
+impl<'a> Check<'a> {
+    fn new(
+        code: &'static str,
+        title: &'static str,
+        holds: impl Fn(Mass) -> Known<bool> + 'a,
+    ) -> Self {
+        Self { code, title, holds: Box::new(holds) }
+    }
+}
+
+/// Largest take-off mass; none when no take-off is planned.
+pub(crate) fn take_off_mass(flight: &Flight, measured: &Measured) -> Option<MassAnswer> {
+    let plan = flight.take_off.as_ref()?;
+    let case = measured.take_off_case.as_ref()?;
+    let runs = take_off_runs(case);
+    let mut checks = weight_checks(
+        flight,
+        measured,
+        ("take-off mass", flight.aeroplane.mass.maximum_take_off.as_ref()),
+        plan.centre_of_gravity.as_ref(),
+    );
+    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), |mass| {
+        runs.at(mass, take_off_traces)
+    }));
+    let direction = plan.direction.as_ref().map(|given| given.value);
+    checks.extend(take_off_checks(flight, case, direction, &runs));
+    let planned = plan.mass.as_ref().map(|mass| mass.value);
+    Some(answer(flight, planned, flight.aeroplane.mass.maximum_take_off.as_ref(), &checks))
+}
+
+/// Largest landing mass; none when no landing is planned.
+pub(crate) fn landing_mass(flight: &Flight, measured: &Measured) -> Option<MassAnswer> {
+    let plan = flight.landing.as_ref()?;
+    let case = measured.landing_case.as_ref()?;
+    let runs = landing_runs(case);
+    let mut checks = weight_checks(
+        flight,
+        measured,
+        ("landing mass", flight.aeroplane.mass.maximum_landing.as_ref()),
+        plan.centre_of_gravity.as_ref(),
+    );
+    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), |mass| {
+        runs.at(mass, |run: &LandingRun| run.trace.clone().into_iter().collect())
+    }));
+    let direction = plan.direction.as_ref().map(|given| given.value);
+    checks.extend(landing_checks(flight, direction, &runs));
+    let planned = plan.mass.as_ref().map(|mass| mass.value);
+    Some(answer(flight, planned, flight.aeroplane.mass.maximum_landing.as_ref(), &checks))
+}
+
+/// Structural and approved limits, and the tyre.
+fn weight_checks<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    (quantity, structural): (&'static str, Option<&'a Given<Mass>>),
+    centre: Option<&'a Given<Ratio>>,
+) -> Vec<Check<'a>> {
+    let mut checks = vec![Check::new("A10", "structural limit", move |mass| {
+        Ok(mass <= structural.ok_or_else(|| missing("the structural limit"))?.value)
+    })];
+    for limit in &flight.aeroplane.limits {
+        if limit.quantity.value == quantity
+            && limit.bound == Bound::AtMost
+            && let Some(most) = limit.value.value.get::<Mass>()
+        {
+            checks.push(Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most)));
+        }
+    }
+    checks.push(Check::new("T10", "main tyre pressure", move |mass| {
+        pressure_at(flight, measured, LegKind::Main, mass, centre).map(|found| found.is_some())
+    }));
+    checks
+}
+
+/// Pressure at which a mass is tried: the crew's, or the least that tyre and
+/// chart allow at that mass; none when the tyre does not allow it.
+fn pressure_at(
+    flight: &Flight,
+    measured: &Measured,
+    kind: LegKind,
+    mass: Mass,
+    centre: Option<&Given<Ratio>>,
+) -> Known<Option<Pressure>> {
+    let tyre = match kind {
+        LegKind::Main => measured.main_tyre.as_ref(),
+        LegKind::Nose => measured.nose_tyre.as_ref(),
+    };
+    let tyre = tyre.map_err(Clone::clone)?;
+    let arms = measured.arms.as_ref().map_err(Clone::clone)?;
+    let centre = centre.ok_or_else(|| missing("the centre of gravity"))?;
+    let standing = arms.standing(mass, centre.value)?;
+    let load = match kind {
+        LegKind::Main => standing.main_leg,
+        LegKind::Nose => standing.nose_leg,
+    };
+    let least = match least(flight, kind, mass, load) {
+        Ok(least) => least.pressure,
+        Err(why) if why.needs.is_empty() => return Ok(None),
+        Err(why) => return Err(why),
+    };
+    let data = &kind.leg(flight).tyre;
+    let highest = data.maximum_pressure.as_ref().or(data.rated_pressure.as_ref());
+    let highest = highest.map_or(least, |given| given.value);
+    Ok(match &tyre.given {
+        Some(set) => (least <= set.value).then_some(set.value),
+        None => (least <= highest).then_some(least),
+    })
+}
+
+fn ground_checks<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    centre: Option<&'a Given<Ratio>>,
+    traces: impl Fn(Mass) -> Known<Vec<RunTrace>> + Clone + 'a,
+) -> Vec<Check<'a>> {
+    let check = |code, title, kind: LegKind| {
+        let traces = traces.clone();
+        Check::new(code, title, move |mass| {
+            let ground = measured.ground.as_ref().map_err(Clone::clone)?;
+            let arms = measured.arms.as_ref().map_err(Clone::clone)?;
+            let given = centre.ok_or_else(|| missing("the centre of gravity"))?;
+            let standing = arms.standing(mass, given.value)?;
+            let Some(pressure) = pressure_at(flight, measured, kind, mass, centre)? else {
+                return Ok(false);
+            };
+            let traces = traces(mass)?;
+            let runs: Vec<&RunTrace> = traces.iter().collect();
+            let loads = station_loads(&ground.stations(), standing, flight.taxi.as_deref(), &runs);
+            let table = ground.requirement(kind, pressure)?;
+            Ok(ground.carries(kind, &table, loads.of(kind)))
+        })
+    };
+    vec![
+        check("G20", "ground under the main wheels", LegKind::Main),
+        check("G30", "ground under the nose wheels", LegKind::Nose),
+    ]
+}
+
+fn take_off_checks<'a>(
+    flight: &'a Flight,
+    case: &'a Known<TakeOffCase>,
+    direction: Option<Direction>,
+    runs: &'a Runs<'a, TakeOffRun>,
+) -> Vec<Check<'a>> {
+    let declared = direction.map(|direction| declared(flight, direction));
+    let line_up = case.as_ref().map_or(Length::default(), TakeOffCase::line_up);
+    let available = move |given: Option<&Given<Length>>| {
+        given.map(|given| given.value - line_up).ok_or_else(|| missing("the declared distance"))
+    };
+    let distance = declared.and_then(|declared| declared.take_off_distance.as_ref());
+    let run_length = declared.and_then(|declared| declared.take_off_run.as_ref());
+    let stop = declared.and_then(|declared| declared.accelerate_stop.as_ref());
+    let fits = |needed: Option<Length>, available: Length| needed.is_some_and(|n| n <= available);
+    vec![
+        Check::new("F10", "take-off distance", move |mass| {
+            let available = available(distance)?;
+            runs.at(mass, |run| fits(run.distance_needed, available))
+        }),
+        Check::new("F10", "take-off run", move |mass| {
+            let available = available(run_length)?;
+            runs.at(mass, |run| fits(run.run_needed, available))
+        }),
+        Check::new("F20", "accelerate-stop distance", move |mass| {
+            let available = available(stop)?;
+            runs.at(mass, |run| match &run.decision {
+                None => true,
+                Some(decision) => {
+                    fits(run.accelerate_stop_needed, available)
+                        && decision.range != DecisionRange::Empty
+                }
+            })
+        }),
+        Check::new("F40", "climb with one engine out", move |mass| {
+            runs.at(mass, |run| {
+                run.decision.is_none()
+                    || run.climb.engine_out.is_none_or(|climb| {
+                        climb.gear_down >= climb.gear_down_required
+                            && climb.gear_up >= climb.gear_up_required
+                    })
+            })
+        }),
+        Check::new("F60", "brake energy", move |mass| {
+            let limit = brake_limit(flight)?;
+            runs.at(mass, |run| run.brake_energy <= limit)
+        }),
+        Check::new("T30", "tyre speed", move |mass| {
+            let limit = tyre_speed(flight)?;
+            runs.at(mass, |run| run.lift_off_ground_speed <= limit)
+        }),
+    ]
+}
+
+fn landing_checks<'a>(
+    flight: &'a Flight,
+    direction: Option<Direction>,
+    runs: &'a Runs<'a, LandingRun>,
+) -> Vec<Check<'a>> {
+    let declared = direction.map(|direction| declared(flight, direction));
+    let available = declared.and_then(|declared| declared.landing_distance.as_ref());
+    vec![
+        Check::new("F50", "landing distance", move |mass| {
+            let available = available.ok_or_else(|| missing("the declared distance"))?.value;
+            runs.at(mass, |run| run.distance_needed <= available)
+        }),
+        Check::new("F60", "brake energy", move |mass| {
+            let limit = brake_limit(flight)?;
+            runs.at(mass, |run| run.brake_energy <= limit)
+        }),
+        Check::new("T30", "tyre speed", move |mass| {
+            let limit = tyre_speed(flight)?;
+            runs.at(mass, |run| run.touchdown_ground_speed <= limit)
+        }),
+    ]
+}
+
+fn brake_limit(flight: &Flight) -> Known<Energy> {
+    let limit = flight.aeroplane.brakes.energy_limit.as_ref();
+    limit.map(|given| given.value).ok_or_else(|| missing("the energy limit of the brakes"))
+}
+
+fn tyre_speed(flight: &Flight) -> Known<Speed> {
+    let gear = &flight.aeroplane.gear;
+    let rated = [&gear.main.tyre.rated_speed, &gear.nose.tyre.rated_speed];
+    match rated {
+        [Some(main), Some(nose)] => Ok(main.value.min(nose.value)),
+        _ => Err(missing("the rated speed of the tyres")),
+    }
+}
+
+/// A limit that cannot be searched because something is missing; the finding
+/// of the rule lists what.
+pub(crate) fn missing(what: &str) -> Unavailable {
+    let need = hardpan_model::Need { what: what.to_owned(), how: "see the finding".to_owned() };
+    Unavailable::missing(what, vec![need])
+}
+
+fn answer(
+    flight: &Flight,
+    planned: Option<Mass>,
+    structural: Option<&Given<Mass>>,
+    checks: &[Check<'_>],
+) -> MassAnswer {
+    let Some(structural) = structural.map(|given| given.value) else {
+        return MassAnswer { planned, largest: None, limits: Vec::new() };
+    };
+    let lowest = flight.aeroplane.mass.minimum.as_ref().map_or(structural * LIGHTEST, |m| m.value);
+    let (low, high) = (lowest.si().min(structural.si()), structural.si() * BEYOND);
+    let mut limits = Vec::new();
+    let mut all_known = true;
+    for check in checks {
+        let holds = |mass: f64| match (check.holds)(kilograms(mass)) {
+            Ok(holds) => Some(holds),
+            Err(why) if why.needs.is_empty() => Some(false),
+            Err(_) => None,
+        };
+        if holds(low).is_none() {
+            all_known = false;
+            continue;
+        }
+        let found = largest_holding(|mass| holds(mass) == Some(true), low, high, TOLERANCE_KG);
+        if found.is_none_or(|mass| mass < high) {
+            limits.push(MassLimit {
+                code: check.code,
+                title: check.title.to_owned(),
+                mass: found.map(kilograms),
+            });
+        }
+    }
+    limits.sort_by(|a, b| mass_or_zero(a).total_cmp(&mass_or_zero(b)));
+    let largest = limits.first().and_then(|limit| limit.mass).filter(|_| all_known);
+    MassAnswer { planned, largest, limits }
+}
+
+fn mass_or_zero(limit: &MassLimit) -> f64 {
+    limit.mass.map_or(0.0, Quantity::si)
+}

@@ -1,0 +1,232 @@
+//! Running the measures of a flight in order.
+
+use crate::ground::{Ground, LegKind, StationLoads};
+use crate::loads::station_loads;
+use crate::measured::{Carried, Known, Measured, Unavailable};
+use crate::movements::{LandingCase, Surroundings, TakeOffCase};
+use crate::repairs::{Gravel, lay};
+use crate::tyres::{TyrePressure, choose};
+use hardpan_ground::{GearArms, LegLoads};
+use hardpan_model::{Condition, Direction, Flight, Given, GroundPoint, Need};
+use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
+use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
+use hardpan_surface::{EvennessRules, centre_profile};
+
+/// Everything that the measures say of a flight, with gravel laid where a
+/// remedy lays it.
+pub(crate) fn measure(flight: &Flight, gravel: &[Gravel]) -> Measured {
+    let strip = &flight.strip;
+    let air = Air::at(strip, &flight.day).map_err(|needs| Unavailable::missing("the air", needs));
+    let profile = centre_profile(strip).map_err(Unavailable::from);
+    let friction = friction_of(flight);
+    let condition = condition(&profile, &friction);
+    let around = Surroundings { air: &air, condition: &condition };
+    let take_off_case = TakeOffCase::of(flight, &around);
+    let landing_case = LandingCase::of(flight, &around);
+    let take_off = take_off_case.as_ref().map(|case| planned_take_off(flight, case));
+    let landing = landing_case.as_ref().map(|case| planned_landing(flight, case));
+    let gear = &flight.aeroplane.gear;
+    let arms = GearArms::of(&flight.aeroplane.balance, gear).map_err(Unavailable::from);
+    let ground = Ground::new(flight).map(|mut ground| {
+        lay(&mut ground.lanes, gravel);
+        ground
+    });
+    let standing = arms.clone().and_then(|arms| standing(flight, &arms));
+    let loads =
+        loads(flight, &ground, &standing, [&landing_trace(&landing), &take_off_traces(&take_off)]);
+    let main_tyre = tyre(flight, LegKind::Main, &standing, &loads, &ground);
+    let nose_tyre = tyre(flight, LegKind::Nose, &standing, &loads, &ground);
+    Measured {
+        main_carried: carried(&ground, LegKind::Main, &main_tyre, &loads),
+        nose_carried: carried(&ground, LegKind::Nose, &nose_tyre, &loads),
+        landing_wind: flight.landing.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
+        take_off_wind: flight.take_off.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
+        surface: hardpan_surface::measure(strip, &rules(flight)).map_err(Unavailable::from),
+        sounding_reach: strip
+            .sounding_reach
+            .as_ref()
+            .map_or(metres(hardpan_ground::DEFAULT_REACH_M), |reach| reach.value),
+        air,
+        profile,
+        friction,
+        ground,
+        arms,
+        take_off_case,
+        landing_case,
+        take_off,
+        landing,
+        loads,
+        main_tyre,
+        nose_tyre,
+    }
+}
+
+fn wind(flight: &Flight, direction: Option<&Given<Direction>>) -> Known<WindComponents> {
+    let Some(direction) = direction else {
+        return Err(Unavailable::missing(
+            "the wind along and across the strip",
+            vec![Need {
+                what: "flight: direction".to_owned(),
+                how: "designator of the runway of each movement".to_owned(),
+            }],
+        ));
+    };
+    WindComponents::at(&flight.strip, &flight.day, direction.value)
+        .map_err(|needs| Unavailable::missing("the wind along and across the strip", needs))
+}
+
+fn friction_of(flight: &Flight) -> Known<Friction> {
+    let Some(state) = &flight.day.surface_state else {
+        return Err(Unavailable::missing(
+            "the friction of the surface",
+            vec![Need {
+                what: "day: surface_state".to_owned(),
+                how: "dry, wet, frozen or thawing, as found on the day".to_owned(),
+            }],
+        ));
+    };
+    friction(&flight.strip, &flight.aeroplane, state.value)
+        .map_err(|needs| Unavailable::missing("the friction of the surface", needs))
+}
+
+/// The rolling surface by station, with the friction that is credited.
+fn condition(
+    profile: &Known<Vec<(Length, Length)>>,
+    friction: &Known<Friction>,
+) -> Known<Condition> {
+    let (profile, friction) = match (profile, friction) {
+        (Ok(profile), Ok(friction)) => (profile, friction),
+        (profile, friction) => {
+            let needs = [profile.as_ref().err(), friction.as_ref().err()];
+            let needs = needs.into_iter().flatten().flat_map(|why| why.needs.clone());
+            return Err(Unavailable::missing("the rolling surface", needs.collect()));
+        }
+    };
+    let points = profile.iter().map(|(station, elevation)| GroundPoint {
+        station: *station,
+        elevation: *elevation,
+        rolling: friction.rolling.credited,
+        braking: friction.braking.credited,
+    });
+    Ok(Condition { points: points.collect() })
+}
+
+fn rules(flight: &Flight) -> EvennessRules {
+    let half = flight.aeroplane.gear.track.as_ref().map(|track| 0.5 * track.value);
+    let wheel_offsets = half.map_or_else(Vec::new, |half| vec![-half, metres(0.0), half]);
+    EvennessRules { wheel_offsets, ..EvennessRules::default() }
+}
+
+fn mass_missing(key: &str) -> Unavailable {
+    Unavailable::missing(
+        "the run",
+        vec![Need { what: format!("flight: {key}.mass"), how: "the mass planned".to_owned() }],
+    )
+}
+
+fn planned_take_off(flight: &Flight, case: &Known<TakeOffCase>) -> Known<TakeOffRun> {
+    let mass = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
+    let mass = mass.ok_or_else(|| mass_missing("take_off"));
+    case.as_ref().map_err(Clone::clone)?.run(mass?.value, true)
+}
+
+fn planned_landing(flight: &Flight, case: &Known<LandingCase>) -> Known<LandingRun> {
+    let mass = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
+    let mass = mass.ok_or_else(|| mass_missing("landing"));
+    case.as_ref().map_err(Clone::clone)?.run(mass?.value, true)
+}
+
+/// Static leg loads of the planned movements, the greater of both.
+fn standing(flight: &Flight, arms: &GearArms) -> Known<LegLoads> {
+    let plans = [
+        flight.landing.as_ref().map(|plan| ("landing", &plan.mass, &plan.centre_of_gravity)),
+        flight.take_off.as_ref().map(|plan| ("take_off", &plan.mass, &plan.centre_of_gravity)),
+    ];
+    let mut greatest = LegLoads { main_leg: Force::from_si(0.0), nose_leg: Force::from_si(0.0) };
+    for (key, mass, centre) in plans.into_iter().flatten() {
+        let (Some(mass), Some(centre)) = (mass, centre) else {
+            return Err(Unavailable::missing(
+                "the load on the wheels",
+                vec![Need {
+                    what: format!("flight: {key}.mass, {key}.centre_of_gravity"),
+                    how: "as planned".to_owned(),
+                }],
+            ));
+        };
+        let loads = arms.standing(mass.value, centre.value)?;
+        greatest.main_leg = greatest.main_leg.max(loads.main_leg);
+        greatest.nose_leg = greatest.nose_leg.max(loads.nose_leg);
+    }
+    Ok(greatest)
+}
+
+type Traces = Vec<hardpan_model::RunTrace>;
+
+fn landing_trace(run: &Option<Known<LandingRun>>) -> Traces {
+    let run = run.as_ref().and_then(|run| run.as_ref().ok());
+    run.and_then(|run| run.trace.clone()).into_iter().collect()
+}
+
+fn take_off_traces(run: &Option<Known<TakeOffRun>>) -> Traces {
+    let run = run.as_ref().and_then(|run| run.as_ref().ok());
+    run.map_or_else(Vec::new, |run| {
+        [run.trace.clone(), run.rejected_trace.clone()].into_iter().flatten().collect()
+    })
+}
+
+/// Leg loads by station; where a run could not be computed, the load that
+/// braking would bring to the nose is not known, and nor are the loads.
+fn loads(
+    flight: &Flight,
+    ground: &Known<Ground>,
+    standing: &Known<LegLoads>,
+    traces: [&Traces; 2],
+) -> Known<StationLoads> {
+    let ground = ground.as_ref().map_err(Clone::clone)?;
+    let standing = *standing.as_ref().map_err(Clone::clone)?;
+    let planned = usize::from(flight.landing.is_some()) + usize::from(flight.take_off.is_some());
+    let known = traces.iter().filter(|traces| !traces.is_empty()).count();
+    if planned == 0 || known < planned {
+        return Err(Unavailable::missing("the load on the wheels along the run", Vec::new()));
+    }
+    let runs: Vec<_> = traces.into_iter().flatten().collect();
+    Ok(station_loads(&ground.stations(), standing, flight.taxi.as_deref(), &runs))
+}
+
+fn heavier_mass(flight: &Flight) -> Option<Mass> {
+    let landing = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
+    let take_off = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
+    [landing, take_off].into_iter().flatten().map(|mass| mass.value).reduce(Mass::max)
+}
+
+fn tyre(
+    flight: &Flight,
+    kind: LegKind,
+    standing: &Known<LegLoads>,
+    loads: &Known<StationLoads>,
+    ground: &Known<Ground>,
+) -> Known<TyrePressure> {
+    let standing = standing.as_ref().map_err(Clone::clone)?;
+    let mass = heavier_mass(flight).ok_or_else(|| mass_missing("take_off"))?;
+    let leg = match kind {
+        LegKind::Main => standing.main_leg,
+        LegKind::Nose => standing.nose_leg,
+    };
+    let on_ground = loads.as_ref().ok().map(|loads| loads.greatest(kind));
+    choose(flight, kind, mass, (leg, on_ground), ground)
+}
+
+fn carried(
+    ground: &Known<Ground>,
+    kind: LegKind,
+    tyre: &Known<TyrePressure>,
+    loads: &Known<StationLoads>,
+) -> Known<Carried> {
+    let ground = ground.as_ref().map_err(Clone::clone)?;
+    let loads = loads.as_ref().map_err(Clone::clone)?;
+    let table = ground.requirement(kind, tyre.as_ref().map_err(Clone::clone)?.set)?;
+    let worst = ground
+        .worst(kind, &table, loads.of(kind))
+        .ok_or_else(|| Unavailable::missing("the strength of the ground", Vec::new()))?;
+    Ok((worst, table))
+}

@@ -1,0 +1,105 @@
+//! What the measures say of a flight, each figure or the reason why not.
+
+use crate::ground::{Ground, StationLoads, Worst};
+use crate::movements::{LandingCase, TakeOffCase};
+use crate::tyres::TyrePressure;
+use hardpan_ground::{GearArms, RequirementTable};
+use hardpan_model::{Need, Step};
+use hardpan_quantity::Length;
+use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents};
+use hardpan_surface::{LineSlopes, SurfaceReport};
+
+/// Why a figure is not known.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Unavailable {
+    /// In one sentence.
+    pub(crate) because: String,
+    /// What would supply it.
+    pub(crate) needs: Vec<Need>,
+}
+
+/// A figure, or why it is not known.
+pub(crate) type Known<T> = Result<T, Unavailable>;
+
+impl Unavailable {
+    /// Because inputs are missing.
+    pub(crate) fn missing(what: &str, needs: Vec<Need>) -> Self {
+        Self { because: format!("{what} cannot be computed: inputs are missing"), needs }
+    }
+
+    /// Because a method refused.
+    pub(crate) fn refused(what: &str, error: &impl std::fmt::Display) -> Self {
+        Self { because: format!("{what} cannot be computed: {error}"), needs: Vec::new() }
+    }
+}
+
+impl From<hardpan_ground::Error> for Unavailable {
+    fn from(error: hardpan_ground::Error) -> Self {
+        match error {
+            hardpan_ground::Error::Missing { needs } => {
+                Self::missing("the load on the ground", needs)
+            }
+            other => Self::refused("the strength of the ground", &other),
+        }
+    }
+}
+
+impl From<hardpan_surface::Error> for Unavailable {
+    fn from(error: hardpan_surface::Error) -> Self {
+        let needs = vec![Need {
+            what: "strip: survey".to_owned(),
+            how: "levels along the centre, the wheel lanes and the edges, both ends included"
+                .to_owned(),
+        }];
+        Self { because: format!("the shape of the strip is not known: {error}"), needs }
+    }
+}
+
+/// Everything that the measures say of a flight.
+#[derive(Debug, Clone)]
+pub(crate) struct Measured {
+    pub(crate) air: Known<Air>,
+    pub(crate) landing_wind: Option<Known<WindComponents>>,
+    pub(crate) take_off_wind: Option<Known<WindComponents>>,
+    pub(crate) surface: Known<SurfaceReport>,
+    pub(crate) profile: Known<Vec<(Length, Length)>>,
+    pub(crate) friction: Known<Friction>,
+    pub(crate) sounding_reach: Length,
+    pub(crate) ground: Known<Ground>,
+    pub(crate) arms: Known<GearArms>,
+    pub(crate) take_off_case: Option<Known<TakeOffCase>>,
+    pub(crate) landing_case: Option<Known<LandingCase>>,
+    pub(crate) take_off: Option<Known<TakeOffRun>>,
+    pub(crate) landing: Option<Known<LandingRun>>,
+    pub(crate) loads: Known<StationLoads>,
+    pub(crate) main_tyre: Known<TyrePressure>,
+    pub(crate) nose_tyre: Known<TyrePressure>,
+    pub(crate) main_carried: Known<Carried>,
+    pub(crate) nose_carried: Known<Carried>,
+}
+
+/// The worst place under a kind of leg, and what was asked of the ground.
+pub(crate) type Carried = (Worst, RequirementTable);
+
+impl Measured {
+    /// Slopes of the line nearest to the centre.
+    pub(crate) fn centre_slopes(&self) -> Known<&LineSlopes> {
+        let report = self.surface.as_ref().map_err(Clone::clone)?;
+        report
+            .slopes
+            .iter()
+            .min_by(|a, b| {
+                let size = |line: &LineSlopes| hardpan_quantity::Quantity::si(line.offset).abs();
+                size(a).total_cmp(&size(b))
+            })
+            .ok_or_else(|| Unavailable::missing("the slope of the strip", Vec::new()))
+    }
+
+    /// How the friction of the day came about.
+    pub(crate) fn friction_steps(&self) -> Vec<Step> {
+        match &self.friction {
+            Ok(friction) => vec![friction.rolling.step.clone(), friction.braking.step.clone()],
+            Err(_) => Vec::new(),
+        }
+    }
+}

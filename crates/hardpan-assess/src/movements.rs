@@ -1,0 +1,238 @@
+//! The planned landing and take-off, ready to be run at any mass.
+
+use crate::measured::{Known, Unavailable};
+use hardpan_model::{
+    Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Need, StripEnd,
+};
+use hardpan_quantity::{Length, Mass, Ratio, Speed, knots, metres};
+use hardpan_run::{
+    Air, Available, Ground, LandingPlan, LandingRun, RunModel, Situation, TakeOffPlan, TakeOffRun,
+    WindComponents, landing, take_off,
+};
+
+/// What every movement needs.
+#[derive(Debug, Clone)]
+struct Movement {
+    model: RunModel,
+    ground: Ground,
+    centre_of_gravity: Ratio,
+    air: Air,
+    wind: WindComponents,
+}
+
+/// A take-off at any mass.
+#[derive(Debug, Clone)]
+pub(crate) struct TakeOffCase {
+    movement: Movement,
+    plan: TakeOffPlan,
+}
+
+/// A landing at any mass.
+#[derive(Debug, Clone)]
+pub(crate) struct LandingCase {
+    movement: Movement,
+    plan: LandingPlan,
+}
+
+/// What is known of the day before a movement is prepared.
+pub(crate) struct Surroundings<'a> {
+    pub(crate) air: &'a Known<Air>,
+    pub(crate) condition: &'a Known<Condition>,
+}
+
+/// Collects everything that is missing.
+#[derive(Default)]
+struct Gather {
+    needs: Vec<Need>,
+}
+
+impl Gather {
+    fn take<T: Clone>(&mut self, given: Option<&Given<T>>, what: &str, how: &str) -> Option<T> {
+        if given.is_none() {
+            self.needs.push(Need { what: what.to_owned(), how: how.to_owned() });
+        }
+        given.map(|given| given.value.clone())
+    }
+
+    fn known<T: Clone>(&mut self, known: &Known<T>) -> Option<T> {
+        match known {
+            Ok(value) => Some(value.clone()),
+            Err(why) => {
+                self.needs.extend(why.needs.iter().cloned());
+                None
+            }
+        }
+    }
+
+    fn prepared<T>(&mut self, made: Result<T, Vec<Need>>) -> Option<T> {
+        made.map_err(|needs| self.needs.extend(needs)).ok()
+    }
+}
+
+/// The end of the strip from which a direction starts.
+pub(crate) fn start_end(flight: &Flight, direction: Direction) -> &StripEnd {
+    match direction {
+        Direction::Up => &flight.strip.low_end,
+        Direction::Down => &flight.strip.high_end,
+    }
+}
+
+/// Declared distances of a direction.
+pub(crate) fn declared(flight: &Flight, direction: Direction) -> &DeclaredDistances {
+    &start_end(flight, direction).declared
+}
+
+fn flap<'a>(
+    gather: &mut Gather,
+    flight: &'a Flight,
+    name: Option<&Given<String>>,
+    key: &str,
+) -> Option<&'a FlapSetting> {
+    let name = gather.take(name, key, "name of a flap setting of the aeroplane file")?;
+    let found = flight.aeroplane.flaps.iter().find(|flap| flap.name.value == name);
+    if found.is_none() {
+        gather.needs.push(Need {
+            what: format!("aeroplane: flap \"{name}\""),
+            how: "the flight names a setting that the aeroplane file does not describe".to_owned(),
+        });
+    }
+    found
+}
+
+impl Movement {
+    fn gather(
+        gather: &mut Gather,
+        flight: &Flight,
+        around: &Surroundings<'_>,
+        direction: Option<Direction>,
+        centre: Option<&Given<Ratio>>,
+        (key, model): (&str, Option<RunModel>),
+    ) -> Option<Self> {
+        let centre = gather.take(centre, &format!("{key}.centre_of_gravity"), "on the mean chord");
+        let length = gather.take(flight.strip.length.as_ref(), "strip: length", "running surface");
+        let air = gather.known(around.air);
+        let condition = gather.known(around.condition);
+        let direction = direction?;
+        let wind = gather.prepared(WindComponents::at(&flight.strip, &flight.day, direction));
+        let ground = Ground::new(&condition?, direction, length?).map_err(|error| {
+            let how = error.to_string();
+            gather.needs.push(Need { what: "strip: survey".to_owned(), how });
+        });
+        Some(Self {
+            model: model?,
+            ground: ground.ok()?,
+            centre_of_gravity: centre?,
+            air: air?,
+            wind: wind?,
+        })
+    }
+
+    fn situation(&self, mass: Mass) -> Situation<'_> {
+        Situation {
+            mass,
+            centre_of_gravity: self.centre_of_gravity,
+            air: self.air,
+            wind: self.wind,
+            ground: &self.ground,
+        }
+    }
+}
+
+impl TakeOffCase {
+    /// The take-off of a flight; none when none is planned.
+    pub(crate) fn of(flight: &Flight, around: &Surroundings<'_>) -> Option<Known<Self>> {
+        let planned = flight.take_off.as_ref()?;
+        let mut gather = Gather::default();
+        let key = "flight: take_off";
+        let direction = planned.direction.as_ref();
+        let direction =
+            gather.take(direction, &format!("{key}.direction"), "designator of the runway");
+        let flap = flap(&mut gather, flight, planned.flap.as_ref(), &format!("{key}.flap"));
+        let model = flap
+            .map(|flap| RunModel::for_take_off(&flight.aeroplane, flap))
+            .and_then(|made| gather.prepared(made));
+        let rule = gather.take(
+            planned.rule.as_ref(),
+            &format!("{key}.rule"),
+            "rule that the operator works under, such as \"large-take-off\"",
+        );
+        let centre = planned.centre_of_gravity.as_ref();
+        let movement =
+            Movement::gather(&mut gather, flight, around, direction, centre, (key, model));
+        let available = direction.map(|direction| declared(flight, direction)).map(|declared| {
+            let value = |given: &Option<Given<Length>>| given.as_ref().map(|given| given.value);
+            Available {
+                take_off_distance: value(&declared.take_off_distance),
+                accelerate_stop: value(&declared.accelerate_stop),
+            }
+        });
+        let line_up = planned.line_up.as_ref().map_or(metres(0.0), |given| given.value);
+        let case = movement.zip(rule).zip(available).map(|((movement, rule), available)| Self {
+            movement,
+            plan: TakeOffPlan { rule, line_up, available, traces: false },
+        });
+        Some(finish(case, gather, "the take-off"))
+    }
+
+    /// The take-off at a mass.
+    pub(crate) fn run(&self, mass: Mass, traces: bool) -> Known<TakeOffRun> {
+        let plan = TakeOffPlan { traces, ..self.plan };
+        take_off(&self.movement.model, &self.movement.situation(mass), &plan)
+            .map_err(|error| Unavailable::refused("the take-off", &error))
+    }
+
+    /// Distance from the threshold to brake release.
+    pub(crate) fn line_up(&self) -> Length {
+        self.plan.line_up
+    }
+}
+
+impl LandingCase {
+    /// The landing of a flight; none when none is planned.
+    pub(crate) fn of(flight: &Flight, around: &Surroundings<'_>) -> Option<Known<Self>> {
+        let planned = flight.landing.as_ref()?;
+        let mut gather = Gather::default();
+        let key = "flight: landing";
+        let direction = planned.direction.as_ref();
+        let direction =
+            gather.take(direction, &format!("{key}.direction"), "designator of the runway");
+        let flap = flap(&mut gather, flight, planned.flap.as_ref(), &format!("{key}.flap"));
+        let model = flap
+            .map(|flap| RunModel::for_landing(&flight.aeroplane, flap))
+            .and_then(|made| gather.prepared(made));
+        let rule = gather.take(
+            planned.rule.as_ref(),
+            &format!("{key}.rule"),
+            "rule that the operator works under, such as \"landing-60\"",
+        );
+        let state = gather.take(
+            flight.day.surface_state.as_ref(),
+            "day: surface_state",
+            "dry, wet, frozen or thawing, as found on the day",
+        );
+        let centre = planned.centre_of_gravity.as_ref();
+        let movement =
+            Movement::gather(&mut gather, flight, around, direction, centre, (key, model));
+        let speed_addition: Speed =
+            planned.speed_addition.as_ref().map_or(knots(0.0), |given| given.value);
+        let case = movement.zip(rule).zip(state).map(|((movement, rule), state)| Self {
+            movement,
+            plan: LandingPlan { rule, state, speed_addition, traces: false },
+        });
+        Some(finish(case, gather, "the landing"))
+    }
+
+    /// The landing at a mass.
+    pub(crate) fn run(&self, mass: Mass, traces: bool) -> Known<LandingRun> {
+        let plan = LandingPlan { traces, ..self.plan };
+        landing(&self.movement.model, &self.movement.situation(mass), &plan)
+            .map_err(|error| Unavailable::refused("the landing", &error))
+    }
+}
+
+fn finish<T>(case: Option<T>, gather: Gather, what: &str) -> Known<T> {
+    match case {
+        Some(case) if gather.needs.is_empty() => Ok(case),
+        _ => Err(Unavailable::missing(what, gather.needs)),
+    }
+}

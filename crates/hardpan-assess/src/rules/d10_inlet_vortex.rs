@@ -1,0 +1,102 @@
+//! D10: the speed below which take-off thrust lifts stones into the inlet.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::measured::Unavailable;
+use crate::rule::Rule;
+use hardpan_debris::{Air, Assurance, Inlet, RunWind, VORTEX_TIER};
+use hardpan_model::{Finding, Mark, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Ratio, Speed, knots, percent};
+
+pub(super) const RULE: Rule = Rule {
+    code: "D10",
+    name: "Inlet vortex",
+    checks: "The lowest ground speed at which take-off thrust may be set before a ground vortex \
+             under the inlet is blown away by the relative wind, and the thrust that may be set \
+             standing still.",
+    why: "A vortex under the inlet lifts every loose stone it meets; rolling thrust schedules and \
+          dissipators exist because of it.",
+    limit: "None that fails by itself: it becomes an instruction with its speed. Approved thrust \
+            limits bind over it.",
+    applies: "Take-offs with turbofans of stated inlet. Screening: the formation boundary is from \
+              memory, with a band of ±25 %.",
+    source: Source::new("NAKAYAMA-JONES-1999", "formation boundary", Tier::Memory),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let flight = context.flight;
+    let (Some(_), Some(wind)) = (&flight.take_off, &context.measured.take_off_wind) else {
+        return Vec::new();
+    };
+    if !is_turbofan(context) {
+        return Vec::new();
+    }
+    let draft = Draft::new(&RULE, "inlet vortex at take-off thrust", Phase::TakeOff)
+        .advice()
+        .mark(Mark::PlanningOnly)
+        .caveat("screening only; the crew cannot see a vortex until it lifts something");
+    let engines = &flight.aeroplane.engines;
+    let (Some(diameter), Some(height), Some(flow)) =
+        (&engines.inlet_diameter, &engines.inlet_height, &engines.air_flow)
+    else {
+        return vec![draft.unproven(
+            "the inlet is not described",
+            [need(
+                "aeroplane: engines.inlet_diameter, inlet_height, air_flow",
+                "from the engine's manual",
+            )],
+        )];
+    };
+    let inlet = Inlet { diameter: diameter.value, height: height.value, take_off_flow: flow.value };
+    let found = match (wind, &context.measured.air) {
+        (Ok(wind), Ok(air)) => {
+            let air = Air { pressure: air.pressure(), temperature: air.temperature() };
+            let crosswind = knots(0.0);
+            let wind = RunWind { headwind: wind.headwind, crosswind };
+            lowest(&inlet, &air, &wind)
+        }
+        (Err(why), _) | (_, Err(why)) => Err(why.clone()),
+    };
+    let (speed, standing) = match found {
+        Ok(found) => found,
+        Err(why) => return vec![draft.unavailable(&why)],
+    };
+    let percent_standing = Amount::from(standing).show(Default::default());
+    let shown = Amount::from(speed).show(Default::default());
+    vec![
+        draft
+            .value(speed)
+            .instruct(format!(
+                "rolling take-off: no more than {percent_standing} of take-off thrust standing \
+                 still, full thrust from {shown} ground speed"
+            ))
+            .step(plain_step(
+                "lowest ground speed for take-off thrust",
+                "V_i/V_0 < 0.8 × max(24 H/D − 17, 4 (H/D)²)",
+                Source::new(RULE.source.key, RULE.source.locator, VORTEX_TIER),
+                vec![
+                    given("inlet diameter", diameter),
+                    given("inlet height", height),
+                    given("air flow", flow),
+                    computed("thrust standing still", standing, "the same boundary at rest"),
+                ],
+                speed,
+            ))
+            .conditional("below this speed at take-off thrust a vortex may stand under the inlet"),
+    ]
+}
+
+fn is_turbofan(context: &Context<'_>) -> bool {
+    let kind = context.flight.aeroplane.engines.kind.as_ref();
+    kind.is_none_or(|kind| kind.value == hardpan_model::EngineKind::Turbofan)
+}
+
+fn lowest(inlet: &Inlet, air: &Air, wind: &RunWind) -> Result<(Speed, Ratio), Unavailable> {
+    let refused = |error| Unavailable::refused("the inlet vortex", &error);
+    let speed =
+        inlet.lowest_speed_for(percent(100.0), air, wind, Assurance::Off).map_err(refused)?;
+    let standing =
+        hardpan_debris::static_share(inlet, air, wind, Assurance::Off).map_err(refused)?;
+    Ok((speed, standing))
+}

@@ -1,0 +1,108 @@
+//! F10: take-off distance and run against what is declared.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::movements::declared;
+use crate::rule::Rule;
+use crate::run_basis::run_step;
+use hardpan_model::{DeclaredDistances, Finding, Given, Mark, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Length, metres};
+use hardpan_run::TakeOffRun;
+
+pub(super) const RULE: Rule = Rule {
+    code: "F10",
+    name: "Take-off distance",
+    checks: "The greater of the factored all-engine distance and the distance with an engine \
+             failed, from brake release to the screen, against the take-off distance declared; \
+             and the take-off run against the run declared.",
+    why: "A soft surface slows the roll and leaves less strip than the paved figures promise.",
+    limit: "Declared distance less what lining up takes.",
+    applies: "Each planned take-off, by the rule that the flight names.",
+    source: Source::new("CFR-25-113", "(a), (b)", Tier::Published),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let Some(run) = &context.measured.take_off else { return Vec::new() };
+    let distance =
+        || Draft::new(&RULE, "take-off distance", Phase::TakeOff).mark(Mark::PlanningOnly);
+    let roll = || Draft::new(&RULE, "take-off run", Phase::TakeOff).mark(Mark::PlanningOnly);
+    match run {
+        Err(why) => vec![distance().unavailable(why)],
+        Ok(run) => vec![
+            check(context, distance(), run, run.distance_needed, |declared| {
+                &declared.take_off_distance
+            }),
+            check(context, roll(), run, run.run_needed, |declared| &declared.take_off_run),
+        ],
+    }
+}
+
+fn check(
+    context: &Context<'_>,
+    draft: Draft,
+    run: &TakeOffRun,
+    needed: Option<Length>,
+    pick: fn(&DeclaredDistances) -> &Option<Given<Length>>,
+) -> Finding {
+    let flight = context.flight;
+    let planned = flight.take_off.as_ref();
+    let direction = planned.and_then(|plan| plan.direction.as_ref()).map(|given| given.value);
+    let available = direction.and_then(|direction| pick(declared(flight, direction)).as_ref());
+    let line_up =
+        planned.and_then(|plan| plan.line_up.as_ref()).map_or(metres(0.0), |given| given.value);
+    let all_engines = run.all_engines.screen;
+    let mass = planned.and_then(|plan| plan.mass.as_ref());
+    let flap = planned.and_then(|plan| plan.flap.as_ref());
+    let inputs = mass.map(|mass| given("take-off mass", mass)).into_iter().collect();
+    let draft = draft.step(run_step(
+        "all-engine distance to the screen",
+        flight,
+        context.measured,
+        flap,
+        inputs,
+        all_engines,
+    ));
+    let Some(needed) = needed else {
+        return draft.fail("with one engine out the take-off does not reach the screen");
+    };
+    let one_out = run.decision.as_ref().and_then(|decision| decision.carried_on);
+    let mut inputs = vec![
+        computed("all-engine distance", all_engines, "step above"),
+        computed("factor", Amount::coefficient(run.factor), "rule named in the flight"),
+    ];
+    inputs.extend(one_out.map(|run| computed("with one engine out", run.screen, "the same run")));
+    let draft = draft.value(needed).step(plain_step(
+        "distance needed",
+        "greater of factor × all-engine distance and the distance with one engine out",
+        RULE.source,
+        inputs,
+        needed,
+    ));
+    let Some(available) = available else {
+        return draft.unproven(
+            "the declared distance of this direction is not stated",
+            [need("strip: declared distances", "of the runway end used, from the authority")],
+        );
+    };
+    let draft = beyond(draft, run.beyond_survey);
+    draft
+        .at_most(available.value - line_up)
+        .step(plain_step(
+            "distance available",
+            "declared distance − distance lost by lining up",
+            RULE.source,
+            vec![given("declared", available), computed("line-up", line_up, "flight")],
+            available.value - line_up,
+        ))
+        .judged("within what is declared", "longer than what is declared")
+}
+
+/// Notes that a run left the ground that is described.
+pub(super) fn beyond(draft: Draft, beyond: bool) -> Draft {
+    if beyond {
+        draft.caveat("the run goes beyond the surveyed ground; its end values are carried on")
+    } else {
+        draft
+    }
+}

@@ -1,0 +1,72 @@
+//! F50: landing distance against what is declared.
+
+use super::f10_take_off_distance::beyond;
+use crate::context::Context;
+use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::movements::declared;
+use crate::rule::Rule;
+use crate::run_basis::run_step;
+use hardpan_model::{Finding, Mark, Phase, Source, Tier};
+use hardpan_quantity::Amount;
+
+pub(super) const RULE: Rule = Rule {
+    code: "F50",
+    name: "Landing distance",
+    checks: "Distance from 50 ft over the threshold to a stop on wheel brakes alone, lengthened by \
+             the rule that the flight names, against the distance declared.",
+    why: "Braking on loose or wet ground is a fraction of that on pavement, and reverse throws \
+          stones.",
+    limit: "Declared landing distance.",
+    applies: "Each planned landing.",
+    source: Source::new("CFR-121-195", "(b), (d)", Tier::Published),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let Some(run) = &context.measured.landing else { return Vec::new() };
+    let draft = Draft::new(&RULE, "landing distance", Phase::Landing).mark(Mark::PlanningOnly);
+    let run = match run {
+        Ok(run) => run,
+        Err(why) => return vec![draft.unavailable(why)],
+    };
+    let flight = context.flight;
+    let planned = flight.landing.as_ref();
+    let mass = planned.and_then(|plan| plan.mass.as_ref());
+    let flap = planned.and_then(|plan| plan.flap.as_ref());
+    let inputs = mass.map(|mass| given("landing mass", mass)).into_iter().collect();
+    let draft = beyond(draft, run.beyond_survey)
+        .value(run.distance_needed)
+        .steps(context.measured.friction_steps())
+        .step(run_step("landing distance", flight, context.measured, flap, inputs, run.stop))
+        .step(plain_step(
+            "distance needed",
+            "landing distance × factor of the rule",
+            RULE.source,
+            vec![
+                computed("landing distance", run.stop, "step above"),
+                computed("factor", Amount::coefficient(run.factor), "rule named in the flight"),
+            ],
+            run.distance_needed,
+        ));
+    let direction = planned.and_then(|plan| plan.direction.as_ref()).map(|given| given.value);
+    let available =
+        direction.and_then(|direction| declared(flight, direction).landing_distance.as_ref());
+    let Some(available) = available else {
+        return vec![draft.unproven(
+            "the landing distance of this direction is not stated",
+            [need("strip: declared distances", "of the runway end used, from the authority")],
+        )];
+    };
+    vec![
+        draft
+            .at_most(available.value)
+            .step(plain_step(
+                "distance available",
+                "declared landing distance",
+                RULE.source,
+                vec![given("declared", available)],
+                available.value,
+            ))
+            .judged("stops within what is declared", "does not stop within what is declared"),
+    ]
+}

@@ -1,0 +1,58 @@
+//! The rules, one a file, in the order of their codes.
+//!
+//! Written by `cargo dev generate` from the files of this folder.
+
+mod a10_mass;
+mod a20_balance;
+mod d10_inlet_vortex;
+mod e10_protective_equipment;
+mod f10_take_off_distance;
+mod f20_accelerate_stop;
+mod f40_climb;
+mod f50_landing_distance;
+mod f60_brake_energy;
+mod g10_surfacing;
+mod g20_strength_main;
+mod g30_strength_nose;
+mod l10_limits_checked;
+mod l20_limits_to_hold;
+mod r10_evenness;
+mod r20_slope;
+mod r30_crossfall;
+mod s10_survey;
+mod s20_soundings;
+mod s30_day_reports;
+mod t10_tyre_pressure;
+mod t30_tyre_speed;
+mod w10_standing_water;
+mod w20_loose_material;
+
+use crate::rule::Rule;
+
+/// Every rule.
+pub(crate) static RULES: &[Rule] = &[
+    a10_mass::RULE,
+    a20_balance::RULE,
+    d10_inlet_vortex::RULE,
+    e10_protective_equipment::RULE,
+    f10_take_off_distance::RULE,
+    f20_accelerate_stop::RULE,
+    f40_climb::RULE,
+    f50_landing_distance::RULE,
+    f60_brake_energy::RULE,
+    g10_surfacing::RULE,
+    g20_strength_main::RULE,
+    g30_strength_nose::RULE,
+    l10_limits_checked::RULE,
+    l20_limits_to_hold::RULE,
+    r10_evenness::RULE,
+    r20_slope::RULE,
+    r30_crossfall::RULE,
+    s10_survey::RULE,
+    s20_soundings::RULE,
+    s30_day_reports::RULE,
+    t10_tyre_pressure::RULE,
+    t30_tyre_speed::RULE,
+    w10_standing_water::RULE,
+    w20_loose_material::RULE,
+];

@@ -1,0 +1,60 @@
+//! R20: gradient of the centre line, beside the civil design limit.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, plain_step};
+use crate::rule::Rule;
+use hardpan_model::{Finding, Phase, Source, Tier};
+use hardpan_quantity::{Length, Quantity};
+use hardpan_surface::CodeNumber;
+
+pub(super) const RULE: Rule = Rule {
+    code: "R20",
+    name: "Gradient",
+    checks: "Highest less lowest level of the centre line over the length of the strip.",
+    why: "Slope lengthens the take-off uphill and the stop downhill; the run is computed on the \
+          real slopes, so this check only says how far the strip is from the civil norm.",
+    limit: "2 % for code numbers 1 and 2, 1 % for 3 and 4; the code is taken from the length of \
+            the strip. An approved `runway slope` limit is judged by L10.",
+    applies: "Advice; every flight with a survey.",
+    source: Source::new("ICAO-ANNEX-14", "3.1.13", Tier::Secondary),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let draft = Draft::new(&RULE, "gradient of the centre line", Phase::Always).advice();
+    let (Ok(slopes), Some(length)) =
+        (context.measured.centre_slopes(), &context.flight.strip.length)
+    else {
+        return vec![draft.unproven("there is no survey of the centre line", [])];
+    };
+    let gradient = slopes.gradient.effective;
+    let limit = code_number(length.value).effective_gradient();
+    vec![
+        draft
+            .value(gradient)
+            .at_most(limit.value)
+            .place(slopes.gradient.lowest.0, slopes.gradient.highest.0, None)
+            .step(plain_step(
+                "effective gradient",
+                "(highest − lowest level) / length",
+                limit.source,
+                vec![
+                    computed("highest level", slopes.gradient.highest.1, "survey"),
+                    computed("lowest level", slopes.gradient.lowest.1, "survey"),
+                    crate::draft::given("length", length),
+                ],
+                gradient,
+            ))
+            .judged("within the civil norm", "over the civil norm; the run counts the real slopes"),
+    ]
+}
+
+/// Code number by the length of the strip, in place of the reference field length.
+fn code_number(length: Length) -> CodeNumber {
+    match length.si() {
+        metres if metres < 800.0 => CodeNumber::One,
+        metres if metres < 1200.0 => CodeNumber::Two,
+        metres if metres < 1800.0 => CodeNumber::Three,
+        _ => CodeNumber::Four,
+    }
+}

@@ -1,0 +1,105 @@
+//! What goes into a run, as inputs of its basis.
+
+use crate::draft::{computed, given, given_as};
+use crate::measured::Measured;
+use hardpan_model::{Aeroplane, BasisInput, FlapSetting, Flight, Given, Step};
+use hardpan_quantity::{Amount, Length, Quantity};
+
+/// Source of the equations of motion.
+pub(crate) const MOTION: hardpan_model::Source = hardpan_model::Source::new(
+    "",
+    "equations of motion on the ground, integrated by station",
+    hardpan_model::Tier::Derived,
+);
+
+/// The step of an integrated run: everything that the user gave for it.
+pub(crate) fn run_step(
+    computes: &str,
+    flight: &Flight,
+    measured: &Measured,
+    flap: Option<&Given<String>>,
+    planned: Vec<BasisInput>,
+    result: Length,
+) -> Step {
+    let mut inputs = planned;
+    let aeroplane = &flight.aeroplane;
+    inputs.extend(aeroplane_inputs(aeroplane));
+    let setting = flap
+        .and_then(|name| aeroplane.flaps.iter().find(|setting| setting.name.value == name.value));
+    inputs.extend(setting.into_iter().flat_map(flap_inputs));
+    inputs.extend(day_inputs(flight));
+    if let Ok(friction) = &measured.friction {
+        inputs.push(computed(
+            "rolling coefficient credited",
+            Amount::coefficient(friction.rolling.credited.si()),
+            "friction of the day",
+        ));
+        inputs.push(computed(
+            "braking coefficient credited",
+            Amount::coefficient(friction.braking.credited.si()),
+            "friction of the day",
+        ));
+    }
+    Step {
+        computes: computes.to_owned(),
+        formula: None,
+        expression: "m dV/dt = T − D − μ (W − L) − W sin s, by station, wheel brakes only"
+            .to_owned(),
+        source: MOTION,
+        inputs,
+        result: result.into(),
+    }
+}
+
+fn coefficient(name: &str, value: &Option<Given<f64>>) -> Option<BasisInput> {
+    value.as_ref().map(|value| given_as(name, value, Amount::coefficient(value.value)))
+}
+
+fn aeroplane_inputs(aeroplane: &Aeroplane) -> Vec<BasisInput> {
+    let (wing, engines, speeds) = (&aeroplane.wing, &aeroplane.engines, &aeroplane.speeds);
+    let rows = [
+        wing.area.as_ref().map(|value| given("wing area", value)),
+        wing.span.as_ref().map(|value| given("span", value)),
+        coefficient("drag of the gear", &wing.gear_drag),
+        coefficient("drag of an engine out", &wing.engine_out_drag),
+        engines.static_thrust.as_ref().map(|value| given("static thrust of an engine", value)),
+        coefficient("bypass ratio", &engines.bypass_ratio),
+        engines.shaft_power.as_ref().map(|value| given("shaft power of an engine", value)),
+        engines.flat_rated_to.as_ref().map(|value| given("flat rated to", value)),
+        engines.bleed_loss.as_ref().map(|value| given("thrust lost to bleeds", value)),
+        engines.idle_share.as_ref().map(|value| given("idle thrust", value)),
+        speeds.rotation.as_ref().map(|value| given("rotation over stall speed", value)),
+        speeds.lift_off.as_ref().map(|value| given("lift-off over stall speed", value)),
+        speeds.safety.as_ref().map(|value| given("safety speed over stall speed", value)),
+        speeds.reference.as_ref().map(|value| given("reference over stall speed", value)),
+        speeds.rotation_time.as_ref().map(|value| given("rotation time", value)),
+        speeds.brake_delay.as_ref().map(|value| given("brake delay", value)),
+    ];
+    rows.into_iter().flatten().collect()
+}
+
+fn flap_inputs(flap: &FlapSetting) -> Vec<BasisInput> {
+    let rows = [
+        coefficient("maximum lift coefficient", &flap.lift_maximum),
+        coefficient("lift coefficient rolling", &flap.lift_rolling),
+        coefficient("lift coefficient stopping", &flap.lift_stopping),
+        coefficient("drag coefficient at zero lift", &flap.drag_zero_lift),
+        coefficient("drag of the spoilers", &flap.drag_spoilers),
+        coefficient("induced drag factor", &flap.induced_factor),
+    ];
+    rows.into_iter().flatten().collect()
+}
+
+fn day_inputs(flight: &Flight) -> Vec<BasisInput> {
+    let (day, strip) = (&flight.day, &flight.strip);
+    let rows = [
+        strip.elevation.as_ref().map(|value| given("elevation", value)),
+        day.temperature.as_ref().map(|value| given("temperature", value)),
+        day.sea_level_pressure
+            .as_ref()
+            .map(|value| given_as("altimeter setting", value, Amount::air_pressure(value.value))),
+        day.wind.as_ref().map(|value| given_as("wind", value, value.value.speed.into())),
+        strip.bearing.as_ref().map(|value| given("bearing of the strip", value)),
+    ];
+    rows.into_iter().flatten().collect()
+}

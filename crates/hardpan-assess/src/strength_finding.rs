@@ -1,0 +1,213 @@
+//! The finding of ground strength under one kind of leg, with its basis.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, constant, given, given_as, plain_step};
+use crate::ground::{Ground, LegKind, Worst};
+use crate::rule::Rule;
+use hardpan_ground::{PointDemand, PointJudgement, RequirementTable, penetrometer};
+use hardpan_model::{BasisInput, Finding, InputFrom, Mark, Phase, Step, StrengthPoint};
+use hardpan_quantity::{Amount, BearingRatio, Dimension, Length, Quantity, percent};
+
+/// The finding of one rule of ground strength.
+pub(crate) fn strength_finding(rule: &Rule, context: &Context<'_>, kind: LegKind) -> Finding {
+    let title = format!("ground under the {} wheels", kind.word());
+    let draft =
+        Draft::new(rule, title, Phase::Always).mark(Mark::PlanningOnly).at_most(percent(100.0));
+    let measured = context.measured;
+    let carried = match kind {
+        LegKind::Main => &measured.main_carried,
+        LegKind::Nose => &measured.nose_carried,
+    };
+    let (ground, (worst, table)) = match (&measured.ground, carried) {
+        (Ok(ground), Ok(carried)) => (ground, carried),
+        (Err(why), _) | (_, Err(why)) => return draft.unavailable(why),
+    };
+    let draft = table.caveats().into_iter().fold(draft, |draft, caveat| draft.caveat(caveat.text));
+    let draft = draft
+        .caveat("the blow of touchdown is not counted; touch down on proven ground")
+        .steps(load_steps(context, kind, worst));
+    match &worst.judgement {
+        PointJudgement::Known(demand) => known(draft, context, ground, kind, worst, table, demand),
+        PointJudgement::Unknown(unknown) => {
+            let (from, to) =
+                worst.stretches.first().copied().unwrap_or((unknown.station, unknown.station));
+            draft.place(from, to, Some(worst.lane)).unproven(
+                "part of the lane is not known deep or densely enough for this load",
+                [unknown.need()],
+            )
+        }
+    }
+}
+
+fn known(
+    draft: Draft,
+    context: &Context<'_>,
+    ground: &Ground,
+    kind: LegKind,
+    worst: &Worst,
+    table: &RequirementTable,
+    demand: &PointDemand,
+) -> Finding {
+    let (from, to) = worst
+        .stretches
+        .iter()
+        .copied()
+        .find(|(from, to)| (from.si()..=to.si()).contains(&demand.station.si()))
+        .unwrap_or_else(|| alike(ground, worst));
+    let strength = ground
+        .point(worst.lane, worst.index)
+        .map(|point| strength_steps(context, point, demand))
+        .unwrap_or_default();
+    let first = strength.len();
+    let utilisation = Step {
+        computes: "strength used".to_owned(),
+        formula: None,
+        expression: "needed / credited".to_owned(),
+        source: crate::draft::derived("a ratio of the two above"),
+        inputs: vec![
+            step_input("needed", demand.needed, first),
+            step_input("credited", demand.credited, first.saturating_sub(1)),
+        ],
+        result: demand.utilisation.into(),
+    };
+    let needed = needed_step(context, kind, worst, table, demand);
+    let chain: Vec<Step> = strength.into_iter().chain([needed, utilisation]).collect();
+    draft.value(demand.utilisation).place(from, to, Some(worst.lane)).steps(chain).judged(
+        "the weakest layer uses this share of the strength credited to it",
+        "a layer of the ground is too weak for this load, pressure and number of passes",
+    )
+}
+
+fn step_input(name: &str, amount: impl Into<Amount>, step: usize) -> BasisInput {
+    BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Step(step) }
+}
+
+/// The stretch around the worst point that rests on the same soundings.
+fn alike(ground: &Ground, worst: &Worst) -> (Length, Length) {
+    let points = ground.lanes.iter().find(|lane| lane.lane == worst.lane).map(|lane| &lane.points);
+    let Some((points, here)) = points.and_then(|points| Some((points, points.get(worst.index)?)))
+    else {
+        return (Length::from_si(0.0), Length::from_si(0.0));
+    };
+    let same = |point: &&StrengthPoint| point.layers == here.layers;
+    let before = points[..worst.index].iter().rev().take_while(same).last();
+    let after = points[worst.index..].iter().take_while(same).last();
+    (before.unwrap_or(here).station, after.unwrap_or(here).station)
+}
+
+/// How the load of the leg came about.
+fn load_steps(context: &Context<'_>, kind: LegKind, worst: &Worst) -> Vec<Step> {
+    let flight = context.flight;
+    let mut inputs = Vec::new();
+    let masses = [
+        flight
+            .take_off
+            .as_ref()
+            .and_then(|plan| plan.mass.as_ref())
+            .map(|mass| ("take-off mass", mass)),
+        flight
+            .landing
+            .as_ref()
+            .and_then(|plan| plan.mass.as_ref())
+            .map(|mass| ("landing mass", mass)),
+    ];
+    inputs.extend(masses.into_iter().flatten().map(|(name, mass)| given(name, mass)));
+    let aeroplane = &flight.aeroplane;
+    inputs.extend(
+        aeroplane.balance.main_gear_at.iter().map(|at| given("main gear on the chord", at)),
+    );
+    inputs.extend(aeroplane.balance.mean_chord.iter().map(|chord| given("mean chord", chord)));
+    inputs.extend(aeroplane.gear.wheelbase.iter().map(|base| given("wheelbase", base)));
+    vec![plain_step(
+        &format!("load of the {} leg there", kind.word()),
+        "greatest of the landing, take-off and rejected take-off at that station, and the static \
+         load where the aeroplane taxis: N = W (x_main − x_cg) c / b, M = (W − N) / legs",
+        crate::draft::derived("moments about the main gear"),
+        inputs,
+        worst.load,
+    )]
+}
+
+/// How the strength of the governing layer came about.
+fn strength_steps(context: &Context<'_>, point: &StrengthPoint, demand: &PointDemand) -> Vec<Step> {
+    let soundings = &context.flight.strip.soundings;
+    let inputs = point.soundings.iter().filter_map(|index| soundings.get(*index)).map(|sounding| {
+        given_as("sounding", &sounding.station, Amount::from(sounding.station.value))
+    });
+    let mean = plain_step(
+        "bearing ratio of the governing layer",
+        penetrometer::CBR_WEBSTER_1992.expression,
+        penetrometer::CBR_WEBSTER_1992.source,
+        inputs.collect(),
+        demand.available,
+    );
+    let divisor = Amount::coefficient(penetrometer::CREDIT_DIVISOR);
+    let credited = Step {
+        computes: "bearing ratio credited".to_owned(),
+        formula: None,
+        expression: "mean / 1.3".to_owned(),
+        source: penetrometer::CREDIT_SOURCE,
+        inputs: vec![
+            step_input("mean", demand.available, 0),
+            constant("divisor", divisor, penetrometer::CREDIT_SOURCE),
+        ],
+        result: demand.credited.into(),
+    };
+    vec![mean, credited]
+}
+
+/// How the strength needed came about.
+fn needed_step(
+    context: &Context<'_>,
+    kind: LegKind,
+    worst: &Worst,
+    table: &RequirementTable,
+    demand: &PointDemand,
+) -> Step {
+    let flight = context.flight;
+    let leg = kind.leg(flight);
+    let zero = Amount::new(Dimension::Length, 0.0);
+    let spacing = |given: &Option<hardpan_model::Given<Length>>, name: &str| match given {
+        Some(given) => crate::draft::given(name, given),
+        None => computed(name, zero, "no such wheel"),
+    };
+    let wheels = match &leg.wheels {
+        Some(wheels) => given_as("wheels", wheels, Amount::count(f64::from(wheels.value))),
+        None => computed("wheels", Amount::count(1.0), "one"),
+    };
+    let cover = demand.depth.max(Length::from_si(hardpan_ground::NOMINAL_COVER_M));
+    let passes = match &flight.passes {
+        Some(passes) => format!("{} passes, {}", passes.value, passes.origin),
+        None => "passes".to_owned(),
+    };
+    Step {
+        computes: "bearing ratio needed".to_owned(),
+        formula: Some(hardpan_ground::LEG_BEARING.name),
+        expression: hardpan_ground::LEG_BEARING.expression.to_owned(),
+        source: hardpan_ground::LEG_BEARING.source,
+        inputs: vec![
+            computed("leg_load", worst.load, "load step above"),
+            wheels,
+            spacing(&leg.spacing, "wheel_spacing"),
+            spacing(&leg.tandem_spacing, "tandem_spacing"),
+            computed("pressure", table.pressure(), "T10"),
+            computed("cover", cover, "depth of the governing layer, at least 150 mm"),
+            computed("coverages", Amount::coefficient(table.coverages()), &passes),
+        ],
+        result: demand.needed.into(),
+    }
+}
+
+/// The bearing ratio credited and needed at a point, for pictures.
+pub(crate) fn credited_and_needed(
+    judgement: &PointJudgement,
+) -> (Option<BearingRatio>, Option<BearingRatio>, Option<f64>) {
+    match judgement {
+        PointJudgement::Known(demand) => {
+            (Some(demand.credited), Some(demand.needed), Some(demand.utilisation.si()))
+        }
+        PointJudgement::Unknown(unknown) => {
+            (None, unknown.so_far.map(|demand| demand.needed), None)
+        }
+    }
+}

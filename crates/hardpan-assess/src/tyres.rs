@@ -1,0 +1,206 @@
+//! Tyre pressure: the least that tyre and chart allow, the greatest that the
+//! ground carries, and the one to set.
+
+use crate::ground::{Ground, LegKind};
+use crate::measured::{Known, Unavailable};
+use hardpan_ground::{chart_pressure, minimum_pressure};
+use hardpan_model::{Flight, Given, Leg, Need, Tyre};
+use hardpan_quantity::{Force, Mass, Pressure, Quantity, psi};
+
+/// Step to which a chosen pressure is rounded down, as gauges read.
+const GAUGE_STEP_PSI: f64 = 5.0;
+
+/// What bounds the pressure of a tyre from below.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum LeastBy {
+    /// The least pressure ever allowed.
+    Minimum,
+    /// The approved chart at the mass.
+    Chart,
+    /// The rated load and pressure at the wheel load.
+    Rating,
+}
+
+/// Least pressure of a tyre, and what sets it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Least {
+    pub(crate) pressure: Pressure,
+    pub(crate) by: LeastBy,
+}
+
+/// Pressure of one kind of tyre for the flight.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct TyrePressure {
+    /// The pressure to set or that is set.
+    pub(crate) set: Pressure,
+    /// Where it stands, when the crew states it.
+    pub(crate) given: Option<Given<Pressure>>,
+    /// Least at the planned mass.
+    pub(crate) least: Known<Least>,
+    /// Greatest that tyre and ground allow at the planned mass; none when the
+    /// ground carries it at no pressure.
+    pub(crate) greatest: Known<Option<Pressure>>,
+}
+
+impl LegKind {
+    pub(crate) fn leg(self, flight: &Flight) -> &Leg {
+        match self {
+            Self::Main => &flight.aeroplane.gear.main,
+            Self::Nose => &flight.aeroplane.gear.nose,
+        }
+    }
+
+    pub(crate) fn key(self) -> &'static str {
+        match self {
+            Self::Main => "gear.main",
+            Self::Nose => "gear.nose",
+        }
+    }
+
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            Self::Main => "main",
+            Self::Nose => "nose",
+        }
+    }
+
+    fn given(self, flight: &Flight) -> Option<&Given<Pressure>> {
+        match self {
+            Self::Main => flight.main_tyre_pressure.as_ref(),
+            Self::Nose => flight.nose_tyre_pressure.as_ref(),
+        }
+    }
+}
+
+/// Load of one wheel of a leg.
+pub(crate) fn wheel_load(leg: &Leg, leg_load: Force) -> Option<Force> {
+    leg.wheels.as_ref().map(|wheels| leg_load / f64::from(wheels.value.max(1)))
+}
+
+/// Least pressure at a mass with the leg load that it brings: the greatest of
+/// the tyre's own minimum, the approved chart, and the rating.
+pub(crate) fn least(flight: &Flight, kind: LegKind, mass: Mass, load: Force) -> Known<Least> {
+    let (leg, key) = (kind.leg(flight), kind.key());
+    let tyre = &leg.tyre;
+    let rating = rating(leg, key, load)?;
+    let chart = match tyre.chart.is_empty() {
+        true => None,
+        false => Some(chart_pressure(&tyre.chart, mass)?),
+    };
+    let minimum = tyre.minimum_pressure.as_ref().map(|given| given.value);
+    if minimum.is_none() && chart.is_none() {
+        return Err(Unavailable::missing(
+            "the least tyre pressure",
+            vec![Need {
+                what: format!("aeroplane: {key}.tyre.minimum_pressure or chart"),
+                how: "from the tyre maker or the approved manual".to_owned(),
+            }],
+        ));
+    }
+    let bounds = [
+        Some((rating, LeastBy::Rating)),
+        minimum.map(|pressure| (pressure, LeastBy::Minimum)),
+        chart.map(|pressure| (pressure, LeastBy::Chart)),
+    ];
+    let greatest =
+        bounds.into_iter().flatten().reduce(|most, next| if next.0 > most.0 { next } else { most });
+    let (pressure, by) = greatest.unwrap_or((rating, LeastBy::Rating));
+    Ok(Least { pressure, by })
+}
+
+fn rating(leg: &Leg, key: &str, load: Force) -> Known<Pressure> {
+    let Tyre { rated_load, rated_pressure, .. } = &leg.tyre;
+    let wheel = wheel_load(leg, load);
+    let (Some(rated_load), Some(rated_pressure), Some(wheel)) = (rated_load, rated_pressure, wheel)
+    else {
+        let rows = [
+            (rated_load.is_none(), "tyre.rated_load"),
+            (rated_pressure.is_none(), "tyre.rated_pressure"),
+            (wheel.is_none(), "wheels"),
+        ];
+        let needs = rows.iter().filter(|row| row.0).map(|row| Need {
+            what: format!("aeroplane: {key}.{}", row.1),
+            how: "from the tyre maker".to_owned(),
+        });
+        return Err(Unavailable::missing("the least tyre pressure", needs.collect()));
+    };
+    Ok(minimum_pressure(wheel, rated_load.value, rated_pressure.value)?)
+}
+
+/// The pressure to set: the crew's where it is stated, else the greatest that
+/// the ground carries, rounded down, but never below the least. The tyre is
+/// rated for its standing load; the ground carries the greatest of the runs.
+pub(crate) fn choose(
+    flight: &Flight,
+    kind: LegKind,
+    mass: Mass,
+    (standing, on_ground): (Force, Option<Force>),
+    ground: &Known<Ground>,
+) -> Known<TyrePressure> {
+    let leg = kind.leg(flight);
+    let least = least(flight, kind, mass, standing);
+    let highest = highest(leg, kind.key());
+    let greatest = match (ground, &least, &highest) {
+        (Ok(ground), Ok(least), Ok(highest)) => {
+            let load = on_ground.unwrap_or(standing);
+            greatest_carried(ground, kind, load, least.pressure, *highest)
+        }
+        (Err(why), ..) | (_, Err(why), _) | (.., Err(why)) => Err(why.clone()),
+    };
+    if let Some(given) = kind.given(flight) {
+        return Ok(TyrePressure { set: given.value, given: Some(given.clone()), least, greatest });
+    }
+    let floor = least.clone()?.pressure;
+    let top = highest?;
+    let set = match &greatest {
+        Ok(Some(pressure)) => rounded_down(*pressure).max(floor),
+        Ok(None) => floor,
+        Err(_) => top,
+    };
+    Ok(TyrePressure { set: set.min(top), given: None, least, greatest })
+}
+
+fn highest(leg: &Leg, key: &str) -> Known<Pressure> {
+    let tyre = &leg.tyre;
+    let given = tyre.maximum_pressure.as_ref().or(tyre.rated_pressure.as_ref());
+    given.map(|given| given.value).ok_or_else(|| {
+        Unavailable::missing(
+            "the tyre pressure",
+            vec![Need {
+                what: format!("aeroplane: {key}.tyre.maximum_pressure"),
+                how: "from the tyre maker or the approved manual".to_owned(),
+            }],
+        )
+    })
+}
+
+fn greatest_carried(
+    ground: &Ground,
+    kind: LegKind,
+    load: Force,
+    low: Pressure,
+    high: Pressure,
+) -> Known<Option<Pressure>> {
+    if low > high {
+        return Ok(None);
+    }
+    ground.largest_pressure(kind, load, low, high)
+}
+
+fn rounded_down(pressure: Pressure) -> Pressure {
+    let steps = (pressure.si() / psi(GAUGE_STEP_PSI).si() + 1e-9).floor();
+    psi(steps * GAUGE_STEP_PSI)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::rounded_down;
+    use hardpan_quantity::{Quantity, psi};
+
+    #[test]
+    fn pressures_round_down_to_the_gauge() {
+        for (from, to) in [(94.9, 90.0), (95.0, 95.0), (99.99, 95.0)] {
+            assert!((rounded_down(psi(from)).si() - psi(to).si()).abs() < 1e-6);
+        }
+    }
+}
