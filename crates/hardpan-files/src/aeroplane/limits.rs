@@ -65,8 +65,8 @@ pub(crate) fn handling(t: &mut Table<'_>) -> Option<Handling> {
 pub(crate) fn limit(t: &mut Table<'_>) -> Option<ApprovedLimit> {
     let phase = t.word("phase", &phases());
     let quantity = t.text("quantity");
-    let at_most = t.entry("at_most");
-    let at_least = t.entry("at_least");
+    let at_most = t.alternative("at_most");
+    let at_least = t.alternative("at_least");
     let when = t.text("when");
     if !t.has("phase") {
         t.lacks("phase", "\"take-off\"");

@@ -1,6 +1,6 @@
 //! The groups of a weather report that are used, each from one word.
 //!
-//! Forms: [WMO-306-A] FM 15 METAR, FM 16 SPECI; remarks [FMH-1] chapter 12.
+//! Forms: [WMO-306] FM 15 METAR, FM 16 SPECI; remarks in tenths: [FMH-1] chapter 12.
 
 use hardpan_model::Wind;
 use hardpan_quantity::{

@@ -178,7 +178,10 @@ impl Reader<'_> {
             match word.text {
                 "RMK" | "BECMG" | "TEMPO" => break,
                 "AUTO" | "COR" => {}
-                "NIL" => self.page.report(word.span.clone(), &Mistake::NilReport {}),
+                "NIL" => {
+                    self.page.report(word.span.clone(), &Mistake::NilReport {});
+                    self.seen = [true; 3];
+                }
                 text if groups::is_like_wind(text) => self.wind(word),
                 text if text.len() == 7 && text.as_bytes().get(3) == Some(&b'V') => {
                     self.variation(word)

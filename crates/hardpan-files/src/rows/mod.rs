@@ -154,8 +154,9 @@ impl<'p> Rows<'p> {
         self.page.lines.line_span(self.page.text, self.header_at)
     }
 
-    /// Call `each` with every row that has the right number of cells.
-    pub(crate) fn each(&self, mut each: impl FnMut(&Row<'_>)) {
+    /// Call `each` with every row that has the right number of cells. Returns
+    /// how many rows there are, sound or not.
+    pub(crate) fn each(&self, mut each: impl FnMut(&Row<'_>)) -> usize {
         let mut reader = csv::ReaderBuilder::new()
             .delimiter(self.delimiter)
             .has_headers(false)
@@ -164,6 +165,7 @@ impl<'p> Rows<'p> {
             .trim(csv::Trim::All)
             .from_reader(self.page.text.as_bytes());
         let mut record = csv::StringRecord::new();
+        let mut count = 0;
         while let Ok(true) = reader.read_record(&mut record) {
             let start = row_start(self.page.text, record.position());
             let line = self.page.lines.line(start);
@@ -172,19 +174,24 @@ impl<'p> Rows<'p> {
                 let quote =
                     self.page.text.get(start..).and_then(|rest| rest.find('"')).unwrap_or(0);
                 self.page.report(start + quote..start + quote + 1, &Mistake::OpenQuote {});
-                return;
+                return count + 1;
             }
             if start <= self.header_at {
                 continue;
             }
+            if record.iter().all(str::is_empty) {
+                continue;
+            }
+            count += 1;
             let row = Row { rows: self, record: &record, start, line };
             if record.len() == self.width {
                 each(&row);
-            } else if record.iter().any(|cell| !cell.is_empty()) {
+            } else {
                 let mistake = Mistake::CellCount { found: record.len(), wanted: self.width };
                 self.page.report(row.span(), &mistake);
             }
         }
+        count
     }
 
     fn spans_lines(&self, start: usize, end: usize) -> bool {
@@ -258,7 +265,8 @@ impl Row<'_> {
             return None;
         };
         if !number.is_finite() {
-            self.report_cell(column, &Mistake::NotFinite { key: self.name(column) });
+            let wanted = "a finite number".to_owned();
+            self.report_cell(column, &Mistake::CellNumber { column: self.name(column), wanted });
             return None;
         }
         let si = number * factor;

@@ -77,9 +77,7 @@ pub(crate) fn soundings(
     };
     let mut all: Vec<Open> = Vec::new();
     let mut seen: BTreeMap<(u64, u64, Option<Date>), u32> = BTreeMap::new();
-    let mut any = false;
-    rows.each(|row| {
-        any = true;
+    let count = rows.each(|row| {
         let Some(blow) = blow(row) else {
             return;
         };
@@ -99,7 +97,7 @@ pub(crate) fn soundings(
             add(page, row, &blow, last);
         }
     });
-    if !any {
+    if count == 0 {
         page.report(rows.header(), &Mistake::NoRows { what: "soundings".to_owned() });
     }
     all.into_iter().map(|open| open.sounding).collect()

@@ -27,7 +27,7 @@ pub(crate) fn survey(page: &Page<'_>, length: Option<Length>) -> Option<Vec<Surv
     let rows = Rows::open(page, COLUMNS)?;
     let mut lines: BTreeMap<i64, SurveyLine> = BTreeMap::new();
     let mut farthest: Option<(f64, usize)> = None;
-    rows.each(|row| {
+    let count = rows.each(|row| {
         let Some((station, offset, elevation)) = point(row) else {
             return;
         };
@@ -50,7 +50,7 @@ pub(crate) fn survey(page: &Page<'_>, length: Option<Length>) -> Option<Vec<Surv
     {
         page.report(page.lines.line_span(page.text, start), &mistake);
     }
-    if lines.is_empty() {
+    if count == 0 {
         page.report(rows.header(), &Mistake::NoRows { what: "survey".to_owned() });
         return None;
     }

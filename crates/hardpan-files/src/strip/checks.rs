@@ -7,9 +7,8 @@ use hardpan_model::{Given, Strip, StripEnd};
 use hardpan_quantity::{Amount, Length, Quantity, UnitSystem};
 use std::f64::consts::{PI, TAU};
 
-/// A take-off distance may reach beyond the run by a clearway of half the run;
-/// an accelerate-stop distance by a stopway, here a third as a sign of a slip.
-/// Source of the half: [ICAO-ANNEX-14] attachment on clearways, from memory.
+/// A clearway is seldom longer than half the run, a stopway than a third of it:
+/// beyond that lies a slip. Source: judgement.
 const CLEARWAY: f64 = 1.5;
 const STOPWAY: f64 = 1.34;
 /// Designators are magnetic and the bearing is true: only a right angle or

@@ -84,14 +84,18 @@ impl<'p> Table<'p> {
     /// The value of a key, out of `{ value = …, source = … }` if need be.
     /// Empty text counts as not given.
     pub(crate) fn entry(&mut self, key: &'static str) -> Option<Entry<'p>> {
-        let path = self.path_of(key);
-        let found = self.find(key).and_then(|(span, value)| self.unwrapped(&path, span, value));
-        let given =
-            found.filter(|entry| entry.value.as_str().is_none_or(|text| !text.trim().is_empty()));
+        let given = self.alternative(key);
         if given.is_none() {
-            self.page.note_absent(path);
+            self.page.note_absent(self.path_of(key));
         }
         given
+    }
+
+    /// As [`Self::entry`], for a key that another key may stand in for.
+    pub(crate) fn alternative(&mut self, key: &'static str) -> Option<Entry<'p>> {
+        let path = self.path_of(key);
+        let found = self.find(key).and_then(|(span, value)| self.unwrapped(&path, span, value));
+        found.filter(|entry| entry.value.as_str().is_none_or(|text| !text.trim().is_empty()))
     }
 
     fn unwrapped(

@@ -4,7 +4,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::nearest::{list, nearest};
 use crate::diagnose::page::shortened;
 use crate::table::plausible::Bounds;
-use hardpan_quantity::{Amount, Dimension, ParseError, UnitSystem, parse_amount, units_of};
+use hardpan_quantity::{Dimension, ParseError, parse_amount, units_of};
 
 /// The units of a kind, in words.
 pub(crate) fn units(dimension: Dimension) -> String {
@@ -64,18 +64,18 @@ pub(crate) fn in_units_of(value: &str, dimension: Dimension, bounds: Bounds) -> 
     let units = units_of(dimension);
     let unit = units.iter().filter(|unit| value.ends_with(unit.symbol));
     let show = |si: f64| match unit.clone().max_by_key(|unit| unit.symbol.len()) {
-        Some(unit) => format!("{} {}", three_digits((si - unit.offset) / unit.factor), unit.symbol),
-        None => three_digits(si),
+        Some(unit) => format!("{} {}", to_digits((si - unit.offset) / unit.factor, 3), unit.symbol),
+        None => to_digits(si, 3),
     };
     (show(bounds.low), show(bounds.high))
 }
 
-/// A number to three digits, without needless zeros.
-fn three_digits(number: f64) -> String {
+/// A number to so many digits, without needless zeros.
+fn to_digits(number: f64, digits: i32) -> String {
     if number == 0.0 {
         return "0".to_owned();
     }
-    let places = 2.0 - number.abs().log10().floor();
+    let places = f64::from(digits - 1) - number.abs().log10().floor();
     let scale = 10_f64.powf(places);
     let rounded = (number * scale).round() / scale;
     let decimals = places.clamp(0.0, 6.0) as usize;
@@ -87,18 +87,17 @@ fn three_digits(number: f64) -> String {
     }
 }
 
-/// A value of the kind that could stand there.
+/// A value of the kind that could stand there, in the first unit of its kind.
 pub(crate) fn example(dimension: Dimension, bounds: Bounds) -> String {
     let middle = (bounds.low.max(1e-3) * bounds.high.max(1e-3)).sqrt();
-    let (number, unit) = Amount::new(dimension, middle.clamp(bounds.low, bounds.high))
-        .show_parts(UnitSystem::Metric);
-    let number = number.replace('\u{a0}', "").replace('−', "-");
-    let unit = match unit {
-        "°C" => "degC",
-        "°" => "deg",
-        other => other,
+    let shown = match units_of(dimension).first() {
+        Some(unit) => {
+            let number = (middle.clamp(bounds.low, bounds.high) - unit.offset) / unit.factor;
+            format!("{} {}", to_digits(number, 1), unit.symbol)
+        }
+        None => to_digits(middle, 1),
     };
-    format!("\"{number} {unit}\"")
+    format!("\"{shown}\"")
 }
 
 /// What to write for a number that stands alone: the units in which it can be right.
