@@ -8,7 +8,6 @@
 //! Never shipped: it may read files and start `cargo`, `git` and `rustfmt`.
 
 pub mod cases;
-mod catalogue;
 pub mod check;
 pub mod generate;
 mod problem;

@@ -51,8 +51,16 @@ impl Workspace {
     /// # Errors
     /// A [`Problem`] when `git` does not answer.
     pub fn files(&self) -> Result<Vec<String>, Problem> {
-        let listing =
-            ["ls-files", "-z", "--cached", "--others", "--exclude-standard", "--deduplicate"];
+        let listing = [
+            "-c",
+            "safe.directory=*",
+            "ls-files",
+            "-z",
+            "--cached",
+            "--others",
+            "--exclude-standard",
+            "--deduplicate",
+        ];
         let text = self.run("git", &listing, "")?;
         let mut files: Vec<String> =
             text.split('\0').filter(|name| !name.is_empty()).map(str::to_owned).collect();

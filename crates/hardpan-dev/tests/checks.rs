@@ -78,11 +78,16 @@ fn inner_crates_do_not_reach_outside(#[case] line: &str, #[case] reaches: bool) 
 
 #[test]
 fn keys_are_found_in_code_and_comments() {
-    let code = "const A: Source = Source::new(\n    \"ISO-2533\", \"table\", tier);";
-    assert_eq!(citations::in_code(code), Ok(vec![("ISO-2533".to_owned(), 1)]));
-    assert_eq!(citations::in_code("Source::new(\"\", \"practice\", tier)"), Ok(vec![]));
-    assert_eq!(citations::in_code("\nSource::new(KEY, \"\", Tier::Derived)"), Err(2));
-    assert_eq!(citations::in_code("Source::new(path, text)"), Ok(vec![]));
+    let constant = "pub(crate) const TABLE: &str = \"HAND-BOOK\";\nlet x = 1;";
+    let names = citations::named_keys(constant);
+    let in_code = |code: &str| citations::in_code(&format!("{code} // Tier"), &names);
+    let call = "const A: Source = Source::new(\n    \"ISO-2533\", \"table\", tier);";
+    assert_eq!(in_code(call), Ok(vec![("ISO-2533".to_owned(), 1)]));
+    assert_eq!(in_code("\nSource::new(TABLE, \"\", t)"), Ok(vec![("HAND-BOOK".to_owned(), 2)]));
+    assert_eq!(in_code("Source::new(\"\", \"practice\", tier)"), Ok(vec![]));
+    assert_eq!(in_code("Source::new(RULE.source.key, \"place\", tier)"), Ok(vec![]));
+    assert_eq!(in_code("\nSource::new(OTHER, \"\", tier)"), Err(2));
+    assert_eq!(citations::in_code("Source::new(path, text)", &names), Ok(vec![]));
     let comment = "/// By [ISO-2533] and [`Error`], not [i-1].\nlet x = a[N-1];";
     assert_eq!(citations::in_comments(comment), [("ISO-2533".to_owned(), 1)]);
 }

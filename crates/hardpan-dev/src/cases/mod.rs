@@ -44,7 +44,7 @@ pub fn outcomes(workspace: &Workspace, formulas: &[&Formula]) -> Result<Outcomes
 /// # Errors
 /// One [`Problem`] for each case that misses or cannot be evaluated.
 pub fn validate(workspace: &Workspace) -> Result<String, Vec<Problem>> {
-    let outcomes = outcomes(workspace, &crate::catalogue::formulas())?;
+    let outcomes = outcomes(workspace, &hardpan_assess::formulas())?;
     let misses = misses(&outcomes);
     if misses.is_empty() { Ok(table(&outcomes)) } else { Err(misses) }
 }

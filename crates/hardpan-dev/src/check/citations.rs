@@ -9,6 +9,8 @@ const CALL: &str = "Source::new(";
 
 /// Where a key is cited: file and line.
 type Citations = BTreeMap<String, (String, usize)>;
+/// Constants that hold a text, by name.
+pub type Names = BTreeMap<String, String>;
 
 /// Check the citations of the workspace.
 ///
@@ -18,21 +20,26 @@ type Citations = BTreeMap<String, (String, usize)>;
 pub fn check(workspace: &Workspace) -> Result<(), Vec<Problem>> {
     let sources = SourceList::load(workspace)?;
     let files = workspace.files_in("crates", ".rs").map_err(|problem| vec![problem])?;
+    let texts: Vec<(&String, String)> = files
+        .iter()
+        .filter(|file| !file.starts_with("crates/hardpan-dev/"))
+        .filter_map(|file| workspace.text(file).map(|text| (file, text)))
+        .collect();
+    let names: Names = texts.iter().flat_map(|(_, text)| named_keys(text)).collect();
     let mut cited = Citations::new();
     let mut problems = Vec::new();
-    for file in files.iter().filter(|file| !file.starts_with("crates/hardpan-dev/")) {
-        let text = workspace.text(file).unwrap_or_default();
+    for (file, text) in &texts {
         if file.contains("/src/") {
-            match in_code(&text) {
+            match in_code(text, &names) {
                 Ok(found) => add(&mut cited, file, found),
                 Err(line) => problems.push(Problem::at(
-                    file,
+                    *file,
                     line,
-                    format!("write the key as a literal in `{CALL}\"KEY\", …)`"),
+                    format!("write the key as a literal or a constant: `{CALL}\"KEY\", …)`"),
                 )),
             }
         }
-        add(&mut cited, file, in_comments(&text));
+        add(&mut cited, file, in_comments(text));
     }
     for file in cases::load(workspace)?.iter().filter(|file| !file.source.is_empty()) {
         add(&mut cited, &file.path, vec![(file.source.clone(), 1)]);
@@ -62,22 +69,38 @@ fn differences(cited: &Citations, sources: &SourceList) -> Vec<Problem> {
     unknown.chain(unused).collect()
 }
 
+/// Constants that hold a text, by name: `const RAYMER: &str = "RAYMER-2018";`.
+#[must_use]
+pub fn named_keys(text: &str) -> Names {
+    let named = |line: &str| {
+        let (_, rest) = line.split_once("const ")?;
+        let (name, value) = rest.split_once(": &str = \"")?;
+        Some((name.to_owned(), value.strip_suffix("\";")?.to_owned()))
+    };
+    text.lines().filter_map(named).collect()
+}
+
 /// The keys in calls of `Source::new`, with their lines; none in a file that
-/// names no tier, where the call makes something else.
+/// names no tier, where the call makes something else. A key that is taken from
+/// another source, as in `RULE.source.key`, is cited where that one is made.
 ///
 /// # Errors
-/// The line of a call whose key is no literal.
-pub fn in_code(text: &str) -> Result<Vec<(String, usize)>, usize> {
+/// The line of a call whose key is neither a literal nor a known constant.
+pub fn in_code(text: &str, names: &Names) -> Result<Vec<(String, usize)>, usize> {
     let mut found = Vec::new();
+    if !text.contains("Tier") {
+        return Ok(found);
+    }
     for (at, _) in text.match_indices(CALL) {
         let (head, tail) = text.split_at(at + CALL.len());
         let line = head.lines().count();
-        let literal = tail.trim_start().strip_prefix('"').and_then(|rest| rest.split_once('"'));
-        match literal {
-            Some(("", _)) => {}
-            Some((key, _)) => found.push((key.to_owned(), line)),
-            None if text.contains("Tier::") => return Err(line),
-            None => {}
+        let argument = tail.split(',').next().unwrap_or_default().trim();
+        let literal = argument.strip_prefix('"').and_then(|rest| rest.strip_suffix('"'));
+        match literal.or_else(|| names.get(argument).map(String::as_str)) {
+            Some("") => {}
+            Some(key) => found.push((key.to_owned(), line)),
+            None if argument.ends_with(".key") => {}
+            None => return Err(line),
         }
     }
     Ok(found)

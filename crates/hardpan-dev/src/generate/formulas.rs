@@ -7,7 +7,7 @@ use hardpan_quantity::{Amount, Dimension, UnitSystem, units_of};
 
 /// The page.
 pub(super) fn page(_: &Workspace) -> Result<String, Vec<Problem>> {
-    let formulas = crate::catalogue::formulas();
+    let formulas = hardpan_assess::formulas();
     let mut text = format!(
         "{GENERATED}\n\n# Formulas\n\nEvery published formula that the product uses, as printed, \
          with the range for which its source\nholds. `hardpan formula NAME` evaluates one by \

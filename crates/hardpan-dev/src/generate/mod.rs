@@ -3,6 +3,7 @@
 
 mod formulas;
 mod markdown;
+mod rules;
 mod rules_module;
 mod sources;
 mod validation;
@@ -13,9 +14,10 @@ use crate::{Problem, Workspace};
 
 type Generator = fn(&Workspace) -> Result<String, Vec<Problem>>;
 
-const FILES: [(&str, Generator); 4] = [
+const FILES: [(&str, Generator); 5] = [
     ("VALIDATION.md", validation::page),
     ("docs/formulas.md", formulas::page),
+    ("docs/rules.md", rules::page),
     ("docs/sources.md", sources::page),
     (rules_module::FILE, rules_module::module),
 ];

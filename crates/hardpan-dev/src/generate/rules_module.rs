@@ -19,6 +19,11 @@ pub(super) fn module(workspace: &Workspace) -> Result<String, Vec<Problem>> {
         let name = file.trim_start_matches(FOLDER).trim_matches('/').trim_end_matches(".rs");
         if name.contains('/') || !text.contains(MARK) {
             problems.push(Problem::of_file(file, format!("a rule file holds one `{MARK}`")));
+        } else if !text.contains(&code_line(name)) {
+            problems.push(Problem::of_file(
+                file,
+                format!("is named for another rule; `{}` is wanted", code_line(name)),
+            ));
         }
         names.push(name);
     }
@@ -27,6 +32,12 @@ pub(super) fn module(workspace: &Workspace) -> Result<String, Vec<Problem>> {
     }
     let format = ["--edition", "2024", "--emit", "stdout", "--config-path", "rustfmt.toml"];
     workspace.run("rustfmt", &format, &module_of(&names)).map_err(one)
+}
+
+/// How a rule file states the code that it is named for.
+fn code_line(name: &str) -> String {
+    let code = name.split('_').next().unwrap_or_default().to_uppercase();
+    format!("code: \"{code}\"")
 }
 
 /// The module of rule files, before it is formatted.

@@ -18,7 +18,7 @@ written stands in `validation/README.md`.
 /// The page.
 pub(super) fn page(workspace: &Workspace) -> Result<String, Vec<Problem>> {
     let sources = SourceList::load(workspace)?;
-    let outcomes = outcomes(workspace, &crate::catalogue::formulas())?;
+    let outcomes = outcomes(workspace, &hardpan_assess::formulas())?;
     let mut text = format!("{GENERATED}\n\n{OPENING}{}", counts(&outcomes));
     let mut files: Vec<&(CaseFile, Vec<Outcome>)> = outcomes.iter().collect();
     files.sort_by(|(a, _), (b, _)| (&a.source, &a.path).cmp(&(&b.source, &b.path)));
