@@ -52,4 +52,7 @@ pub static FORMULAS: &[&Formula] = &[
     &crate::pavement::flexible::SINGLE_WHEEL_FACTOR,
     &crate::pavement::classification_number::FLEXIBLE_ACN_1983,
     &crate::pavement::classification_number::FLEXIBLE_ACN_2007,
+    &crate::rut::barber::BARBER_RUT,
+    &crate::rut::giroud_han::GIROUD_HAN_THICKNESS,
+    &crate::rut::giroud_han::GIROUD_HAN_RUT,
 ];

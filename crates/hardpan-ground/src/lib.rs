@@ -9,6 +9,7 @@ mod demand;
 mod error;
 mod formulas;
 mod pavement;
+mod rut;
 mod sounding;
 mod wheel;
 
@@ -16,5 +17,6 @@ pub use demand::*;
 pub use error::Error;
 pub use formulas::FORMULAS;
 pub use pavement::*;
+pub use rut::*;
 pub use sounding::*;
 pub use wheel::*;
