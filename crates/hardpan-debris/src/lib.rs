@@ -14,6 +14,7 @@ mod reverse;
 mod run;
 mod stagnation;
 mod stone;
+mod stone_table;
 mod tyre_throw;
 mod vortex;
 
@@ -32,6 +33,7 @@ pub use reverse::{Efflux, REVERSE_TIER, captured_stream_radius};
 pub use run::{ScheduleRow, VortexPoint, rolling_schedule, static_share, stretches, vortex_along};
 pub use stagnation::{Bounds, WindSide, bounds, dissipator_strength, ground_inflow, stones_met};
 pub use stone::{Flight, Launch, Stone, Strike};
+pub use stone_table::{StoneRow, stone_table};
 pub use tyre_throw::{
     descent_speed, edge_launch_speed, launch_speed_to_reach, published_envelope, sideways_share,
     tread_carry_speed,

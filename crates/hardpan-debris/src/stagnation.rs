@@ -49,7 +49,7 @@ pub enum WindSide {
     Across,
 }
 
-/// Straight in the logarithm of the strength between rows; the point sink above
+/// Straight in the logarithms of height and strength between rows; the point sink above
 /// the last row; NaN below the first.
 pub(crate) fn disc_strength(height_ratio: f64, side: WindSide) -> f64 {
     let table: &[(f64, f64)] = match side {
@@ -61,7 +61,7 @@ pub(crate) fn disc_strength(height_ratio: f64, side: WindSide) -> f64 {
     }
     let found = table.windows(2).find_map(|pair| {
         let [(h0, k0), (h1, k1)] = pair else { return None };
-        let share = (height_ratio - h0) / (h1 - h0);
+        let share = (height_ratio / h0).ln() / (h1 / h0).ln();
         (0.0..=1.0).contains(&share).then(|| k0 * (k1 / k0).powf(share))
     });
     found.unwrap_or(f64::NAN)

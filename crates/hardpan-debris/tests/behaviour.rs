@@ -6,7 +6,8 @@ use approx::assert_relative_eq;
 use hardpan_debris::{
     Air, BodyPoint, DamageBand, Drops, Efflux, ErosionSurface, Error, FORMULAS, Grain, Jet,
     JetPath, Laminate, Launch, NoseOrTail, Propeller, RunWind, Stance, Stone, VortexState,
-    axle_drop, blast_pressure, cable_margin, descent_speed, propeller_clearance_rule, stones_met,
+    axle_drop, blast_pressure, cable_margin, descent_speed, propeller_clearance_rule, stone_table,
+    stones_met,
 };
 use hardpan_quantity::{
     Amount, Density, Energy, Length, Quantity, degrees, kilonewtons, knots, megapascals, metres,
@@ -121,6 +122,20 @@ fn merged_jets_reach_as_the_guidance_says() {
         let miles_per_hour = jet.speed_at(metres(609.6), path).unwrap().si() / 0.447_04;
         assert!((20.0..30.0).contains(&miles_per_hour));
     }
+}
+
+#[test]
+fn the_stone_table_grows_with_size() {
+    let sizes = [0.002, 0.005, 0.01, 0.02, 0.04].map(metres);
+    let rows =
+        stone_table(&sizes, Density::from_si(2650.0), air(), metres_per_second(50.0)).unwrap();
+    assert!(rows.windows(2).all(|pair| {
+        pair[0].energy < pair[1].energy
+            && pair[0].rolls_at < pair[1].rolls_at
+            && pair[0].carried_at < pair[1].carried_at
+            && pair[0].band <= pair[1].band
+    }));
+    assert!(stone_table(&[metres(-1.0)], air(), air(), metres_per_second(50.0)).is_err());
 }
 
 #[test]

@@ -150,7 +150,7 @@ pub(crate) static POINT_SINK_BOUND: Formula = Formula {
 pub(crate) static DISC_BOUND_AHEAD: Formula = Formula {
     name: "ground-vortex-disc-bound-headwind",
     computes: "strength ratio at which a uniform sink disc with its image has a point of rest, wind from ahead",
-    expression: "table of 16 heights, straight in ln K between them",
+    expression: "table of 16 heights, straight in ln K and ln(H/D) between them",
     arguments: &[argument("height_ratio", "H/D", Coefficient, 0.55, 5.0)],
     result: Coefficient,
     source: derived("uniform sink disc and its image, computed"),
@@ -162,7 +162,7 @@ pub(crate) static DISC_BOUND_AHEAD: Formula = Formula {
 pub(crate) static DISC_BOUND_ACROSS: Formula = Formula {
     name: "ground-vortex-disc-bound-crosswind",
     computes: "strength ratio at which a uniform sink disc with its image has a point of rest, wind across",
-    expression: "table of 9 heights, straight in ln K between them",
+    expression: "table of 9 heights, straight in ln K and ln(H/D) between them",
     arguments: &[argument("height_ratio", "H/D", Coefficient, 0.6, 5.0)],
     result: Coefficient,
     source: derived("uniform sink disc and its image, computed"),
