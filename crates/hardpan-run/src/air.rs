@@ -1,7 +1,11 @@
 //! The air at the strip on the day.
 
+pub(crate) mod airspeed;
+pub(crate) mod atmosphere;
+pub(crate) mod wind;
+
 use crate::Error;
-use crate::atmosphere::{
+use crate::air::atmosphere::{
     SEA_LEVEL_DENSITY, SEA_LEVEL_PRESSURE_PA, SEA_LEVEL_TEMPERATURE_K, air_density,
     density_altitude, pressure_altitude, speed_of_sound, standard_pressure, standard_temperature,
     station_pressure,

@@ -1,9 +1,11 @@
 //! Every formula of this crate.
 
-use crate::{
-    airborne, airspeed, approach, atmosphere, brake_energy, constant_field, constant_roll,
-    friction, hydroplaning, polar, propeller, regulation, turbofan, wet_paved, wind,
-};
+use crate::air::{airspeed, atmosphere, wind};
+use crate::engine::{cycle_fit, pressure_ratio, propeller, turbofan};
+use crate::grip::{contaminant, friction, hydroplaning, wet_paved};
+use crate::motion::{airborne, approach, brake_energy, polar};
+use crate::published::{constant_field, constant_roll, one_line, textbook};
+use crate::regulation;
 use hardpan_model::Formula;
 
 /// Every published formula that the runs use or are compared with.
@@ -66,4 +68,21 @@ pub static FORMULAS: &[&Formula] = &[
     &constant_field::BALANCED_DECISION_SPEED,
     &constant_field::BALANCED_FAILURE_SPEED,
     &constant_field::BALANCED_ALL_ENGINE_STOP,
+    &textbook::ANDERSON_ROLL,
+    &textbook::ANDERSON_MEAN_ROLL,
+    &one_line::TAKE_OFF_PARAMETER,
+    &one_line::LANDING_PARAMETER,
+    &one_line::LANDING_FIELD_FROM_APPROACH,
+    &one_line::JET_MEAN_THRUST,
+    &one_line::PROPELLER_MEAN_THRUST,
+    &one_line::TORENBEEK_BALANCED_FIELD,
+    &cycle_fit::CYCLE_HIGH_BYPASS,
+    &cycle_fit::CYCLE_LOW_BYPASS,
+    &cycle_fit::CYCLE_TURBOPROP,
+    &pressure_ratio::NOZZLE_PRESSURE_RATIO,
+    &pressure_ratio::NOZZLE_GROSS_THRUST,
+    &contaminant::TYRE_WETTED_WIDTH,
+    &contaminant::DISPLACEMENT_DRAG,
+    &contaminant::FLUID_BRAKING,
+    &contaminant::CONTAMINATED_BRAKING_SCALED,
 ];

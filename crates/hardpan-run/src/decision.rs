@@ -4,8 +4,8 @@
 //! A later failure shortens the distance to go on and lengthens that to stop.
 //! The search runs over the speed at the failure, one second before V1.
 
-use crate::departure::{AllEngineRoll, Departure, Failure, Running};
 use crate::error::Error;
+use crate::motion::departure::{AllEngineRoll, Departure, Failure, Running};
 use crate::situation::Loaded;
 use crate::take_off::{CarriedOn, TakeOffPlan};
 use hardpan_math::bracketed_root;

@@ -6,16 +6,16 @@
 //! then braking. No reverse.
 
 use crate::Error;
-use crate::airborne::Airborne;
-use crate::approach::{approach_distance, timed_distance};
-use crate::brake_energy::energy_per_brake;
-use crate::integrate::{State, Until, advance};
+use crate::motion::airborne::Airborne;
+use crate::motion::approach::{approach_distance, timed_distance};
+use crate::motion::brake_energy::energy_per_brake;
+use crate::motion::integrate::{State, Until, advance};
+use crate::motion::roll::Roll;
+use crate::motion::trace::{Flown, Recorder};
 use crate::regulation::{FIFTY_FEET_M, landing_factor};
-use crate::roll::Roll;
 use crate::run_model::{Movement, RunModel};
 use crate::situation::{Loaded, Situation};
 use crate::speeds::{BoundedSpeed, SpeedBound, landing_speeds};
-use crate::trace::{Flown, Recorder};
 use hardpan_model::{FieldRule, RunEventKind, RunTrace, SurfaceState};
 use hardpan_quantity::{Energy, Length, Quantity, Speed};
 

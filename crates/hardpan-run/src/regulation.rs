@@ -7,7 +7,7 @@ use hardpan_quantity::{Dimension, Ratio, ratio};
 /// Take-off screen, 35 ft. Source: [CFR-25-113] (a).
 pub(crate) const TAKE_OFF_SCREEN_M: f64 = 35.0 * 0.3048;
 /// Landing screen and screen of the all-engines rule, 50 ft.
-/// Source: [CFR-25-125] (a); [CAT-POL-A-400] (b).
+/// Source: [CFR-25-125] (a); [CAT-POL-A] (b).
 pub(crate) const FIFTY_FEET_M: f64 = 50.0 * 0.3048;
 /// Time from engine failure to the first action. Source: [AC-25-7] from memory.
 pub(crate) const FAILURE_TO_ACTION_S: f64 = 1.0;
@@ -30,7 +30,7 @@ const WET_LANDING_FACTOR: f64 = 1.15;
 /// accounted for: 1.33 with two engines, 1.25 with three, 1.18 with four.
 /// With one engine, for which the rule has no figure, the greatest of them.
 ///
-/// Source: [CAT-POL-A-400] (b).
+/// Source: [CAT-POL-A] (b).
 #[must_use]
 pub fn all_engines_rule_factor(engines: u32) -> f64 {
     match engines {
@@ -68,7 +68,7 @@ pub fn net_gradient_reduction(engines: u32) -> Ratio {
 /// none for a take-off rule. On anything but a dry strip the dispatch rules
 /// take another 15 %, here on the distance of the day's own friction.
 ///
-/// Source: [CFR-121-195] (b) and (d), [CAT-POL-A-230], [SAFO-06012].
+/// Source: [CFR-121-195] (b) and (d), [CAT-POL-A], [FAA-SAFO-06012].
 #[must_use]
 pub fn landing_factor(rule: FieldRule, state: SurfaceState) -> Option<f64> {
     let wet = if state == SurfaceState::Dry { 1.0 } else { WET_LANDING_FACTOR };

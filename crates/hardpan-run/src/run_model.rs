@@ -1,8 +1,8 @@
 //! The aeroplane as the runs need it: every figure present and in range.
 
+use crate::engine::turbofan::Fall;
+use crate::motion::polar::Polar;
 use crate::need::Needs;
-use crate::polar::Polar;
-use crate::turbofan::Fall;
 use hardpan_model::{Aeroplane, EngineKind, FlapSetting, Need};
 
 /// Which movement a [`RunModel`] was prepared for.

@@ -1,12 +1,12 @@
 //! One aeroplane at one mass in the air, wind and on the ground of the day.
 
+use crate::engine::propeller::{Propeller, static_counted};
+use crate::engine::thrust::Thrust;
+use crate::engine::turbofan::{FASTEST_MACH, Fall, after_bleed, day_lapse, speed_terms};
 use crate::error::Error;
-use crate::ground::Ground;
-use crate::propeller::{Propeller, static_counted};
-use crate::roll::{Brakes, Roll, Wheels};
+use crate::motion::ground::Ground;
+use crate::motion::roll::{Brakes, Roll, Wheels};
 use crate::run_model::{Drive, RunModel};
-use crate::thrust::Thrust;
-use crate::turbofan::{FASTEST_MACH, Fall, after_bleed, day_lapse, speed_terms};
 use crate::{Air, WindComponents};
 use hardpan_quantity::{Mass, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2 as GRAVITY};
 
@@ -73,7 +73,7 @@ impl<'a> Loaded<'a> {
     /// Take-off thrust of all engines, for a lift-off airspeed.
     pub(crate) fn take_off_thrust(&self, lift_off: f64, safety: f64) -> Result<Thrust, Error> {
         let (delta, theta) = (self.air.pressure_ratio(), self.air.temperature_ratio());
-        let rated = self.model.flat_rated_to / crate::atmosphere::SEA_LEVEL_TEMPERATURE_K;
+        let rated = self.model.flat_rated_to / crate::air::atmosphere::SEA_LEVEL_TEMPERATURE_K;
         let engines = f64::from(self.model.engines);
         match self.model.drive {
             Drive::Turbofan { static_thrust, bypass, fall } => {
@@ -106,7 +106,7 @@ impl<'a> Loaded<'a> {
         let one = match self.model.drive {
             Drive::Turbofan { static_thrust, .. } => static_thrust,
             Drive::Turboprop { power, diameter, .. } => {
-                static_counted(power, diameter, crate::atmosphere::SEA_LEVEL_DENSITY)
+                static_counted(power, diameter, crate::air::atmosphere::SEA_LEVEL_DENSITY)
             }
         };
         Thrust::constant(self.model.idle_share * one * f64::from(engines))

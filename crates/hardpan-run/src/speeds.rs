@@ -2,7 +2,7 @@
 //! rule, whichever is greater, and which of them it was.
 
 use crate::Air;
-use crate::polar::speed_for_lift;
+use crate::motion::polar::speed_for_lift;
 use crate::regulation::{
     REFERENCE_OVER_STALL, ROTATION_OVER_CONTROL, SAFETY_OVER_CONTROL, SAFETY_OVER_STALL,
 };

@@ -4,22 +4,22 @@
 //! carried on or stopped, on wheel brakes alone. The dry rules are used on
 //! every surface: 35 ft screen, no relief to 15 ft, no reverse.
 
-use crate::airborne::{Climb, PullUp};
-use crate::brake_energy::energy_per_brake;
-use crate::climb::{ClimbFigures, climb_figures};
 use crate::decision::{Chosen, Decision, decide};
-use crate::departure::{AllEngineRoll, Carried, Departure, Running};
+use crate::engine::thrust::Thrust;
 use crate::error::Error;
-use crate::integrate::State;
+use crate::motion::airborne::{Climb, PullUp};
+use crate::motion::brake_energy::energy_per_brake;
+use crate::motion::climb::{ClimbFigures, climb_figures};
+use crate::motion::departure::{AllEngineRoll, Carried, Departure, Running};
+use crate::motion::integrate::State;
+use crate::motion::roll::Roll;
+use crate::motion::trace::{rejected_trace, take_off_trace};
 use crate::regulation::{
     ALL_ENGINE_FACTOR, FIFTY_FEET_M, TAKE_OFF_SCREEN_M, all_engines_rule_factor,
 };
-use crate::roll::Roll;
 use crate::run_model::{Movement, RunModel};
 use crate::situation::{Loaded, Situation};
 use crate::speeds::{BoundedSpeed, TakeOffSpeedsSi};
-use crate::thrust::Thrust;
-use crate::trace::{rejected_trace, take_off_trace};
 use hardpan_model::{FieldRule, RunTrace};
 use hardpan_quantity::{Energy, Length, Quantity, Speed};
 

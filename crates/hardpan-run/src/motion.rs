@@ -1,0 +1,12 @@
+//! The aeroplane in motion: ground, forces, integrator, air parts, traces.
+
+pub(crate) mod airborne;
+pub(crate) mod approach;
+pub(crate) mod brake_energy;
+pub(crate) mod climb;
+pub(crate) mod departure;
+pub(crate) mod ground;
+pub(crate) mod integrate;
+pub(crate) mod polar;
+pub(crate) mod roll;
+pub(crate) mod trace;

@@ -1,0 +1,213 @@
+//! The kernel of a take-off: roll, rotation, climb to the screen, and what an
+//! engine failure makes of it. All speeds are true airspeeds unless they are
+//! called ground speeds; distances count from the threshold.
+
+use crate::Error;
+use crate::motion::airborne::{Airborne, Climb, PullUp, airborne};
+use crate::motion::ground::Ground;
+use crate::motion::integrate::{State, Until, advance};
+use crate::motion::roll::Roll;
+use crate::regulation::{ADDED_AT_DECISION_S, FAILURE_TO_ACTION_S};
+use hardpan_math::bracketed_root;
+
+/// Stretch behind the lift-off point over which the ground's rise counts.
+const RISE_OVER_M: f64 = 300.0;
+
+/// The aeroplane with some of its engines running.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Running {
+    /// Rolling with the nose wheel down.
+    pub(crate) roll: Roll,
+    /// Rolling at the lift-off attitude.
+    pub(crate) rotated: Roll,
+    /// In the air, gear down.
+    pub(crate) climb: Climb,
+    /// Stopping with these engines at idle.
+    pub(crate) stop: Roll,
+}
+
+/// A take-off ready to be run.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Departure<'a> {
+    pub(crate) ground: &'a Ground,
+    pub(crate) start: f64,
+    pub(crate) headwind: f64,
+    pub(crate) rotation: f64,
+    pub(crate) lift_off: f64,
+    pub(crate) safety: f64,
+    pub(crate) rotation_time: f64,
+    pub(crate) screen: f64,
+    pub(crate) pull_up: PullUp,
+    pub(crate) all: Running,
+    pub(crate) one_out: Option<Running>,
+}
+
+/// A take-off carried through to the screen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Carried {
+    pub(crate) rotation: State,
+    pub(crate) lift_off: State,
+    pub(crate) lift_off_airspeed: f64,
+    pub(crate) screen_airspeed: f64,
+    pub(crate) air: Airborne,
+}
+
+/// The all-engine roll, kept so that any failure can start from it.
+#[derive(Debug, Clone)]
+pub(crate) struct AllEngineRoll {
+    states: Vec<State>,
+}
+
+/// What comes of an engine failure at one speed; distances from brake release.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Failure {
+    pub(crate) failure: State,
+    pub(crate) decision: State,
+    /// Carried on to the screen; none when it cannot be.
+    pub(crate) carried: Option<Carried>,
+    /// Stopped after the failure.
+    pub(crate) stop: State,
+    /// Stopped from the same speed with all engines running.
+    pub(crate) stop_all: State,
+}
+
+impl Carried {
+    pub(crate) fn screen_at(&self) -> f64 {
+        self.lift_off.distance + self.air.distance
+    }
+
+    pub(crate) fn half_way_to_screen(&self) -> f64 {
+        self.lift_off.distance + 0.5 * self.air.distance
+    }
+}
+
+impl Failure {
+    pub(crate) fn stopped_at(&self) -> f64 {
+        self.stop.distance.max(self.stop_all.distance)
+    }
+}
+
+impl Departure<'_> {
+    fn ground_speed(&self, airspeed: f64) -> f64 {
+        (airspeed - self.headwind).max(0.0)
+    }
+
+    /// Roll on all engines from brake release to rotation, remembering the way.
+    pub(crate) fn roll(&self) -> Result<AllEngineRoll, Error> {
+        let start = State::at(self.start, 0.0);
+        let mut states = Vec::with_capacity(512);
+        states.push(start);
+        let target = Until::Faster(self.ground_speed(self.rotation));
+        advance(&self.all.roll, self.ground, start, target, &mut |state| states.push(*state))?;
+        Ok(AllEngineRoll { states })
+    }
+
+    /// Carry on from a state on the ground: to rotation, lift-off and screen.
+    pub(crate) fn carry_on(
+        &self,
+        running: &Running,
+        from: State,
+        observer: &mut impl FnMut(&State, &Roll),
+    ) -> Result<Carried, Error> {
+        let (roll, rotated) = (&running.roll, &running.rotated);
+        let to_rotation = Until::Faster(self.ground_speed(self.rotation));
+        let rotation =
+            advance(roll, self.ground, from, to_rotation, &mut |state| observer(state, roll))?;
+        let show = &mut |state: &State| observer(state, rotated);
+        let turned =
+            advance(rotated, self.ground, rotation, Until::Elapsed(self.rotation_time), show)?;
+        let to_lift_off = Until::Faster(self.ground_speed(self.lift_off));
+        let lift_off = advance(rotated, self.ground, turned, to_lift_off, show)?;
+        let lift_off_airspeed = (lift_off.speed + self.headwind).max(self.lift_off);
+        let screen_airspeed = self.safety.max(lift_off_airspeed);
+        let rise = self.ground.mean_grade(lift_off.distance, RISE_OVER_M);
+        let speeds = (lift_off_airspeed, screen_airspeed);
+        let air = airborne(&running.climb, speeds, self.screen, rise, self.headwind, self.pull_up)?;
+        Ok(Carried { rotation, lift_off, lift_off_airspeed, screen_airspeed, air })
+    }
+
+    /// From an engine failure, one second on the engines that are left.
+    pub(crate) fn decision(&self, one_out: &Running, failure: State) -> Result<State, Error> {
+        let until = Until::Elapsed(FAILURE_TO_ACTION_S);
+        advance(&one_out.roll, self.ground, failure, until, &mut |_| ())
+    }
+
+    /// Two seconds at constant speed, then to standstill on the wheel brakes.
+    pub(crate) fn stop(
+        &self,
+        roll: &Roll,
+        decision: State,
+        observer: &mut impl FnMut(&State, &Roll),
+    ) -> Result<State, Error> {
+        let braking = added_at_decision(decision);
+        observer(&braking, roll);
+        advance(roll, self.ground, braking, Until::Standstill, &mut |state| observer(state, roll))
+    }
+
+    /// What comes of an engine failure at a ground speed.
+    pub(crate) fn failure(
+        &self,
+        roll: &AllEngineRoll,
+        one_out: &Running,
+        ground_speed: f64,
+    ) -> Result<Failure, Error> {
+        let nothing = &mut |_: &State, _: &Roll| ();
+        let failure = roll.at_speed(self, ground_speed)?;
+        let decision = self.decision(one_out, failure)?;
+        let carried = self.carry_on(one_out, decision, nothing).ok();
+        let stop = self.stop(&one_out.stop, decision, nothing)?;
+        let from = roll.at_speed(self, decision.speed)?;
+        let stop_all = self.stop(&self.all.stop, from, nothing)?;
+        Ok(Failure { failure, decision, carried, stop, stop_all })
+    }
+
+    /// Greatest ground speed of an engine failure after which the decision
+    /// speed is not above rotation speed.
+    pub(crate) fn latest_failure(
+        &self,
+        roll: &AllEngineRoll,
+        one_out: &Running,
+        earliest: f64,
+    ) -> f64 {
+        let rotation = self.ground_speed(self.rotation);
+        let over = |speed: f64| {
+            roll.at_speed(self, speed)
+                .and_then(|failure| self.decision(one_out, failure))
+                .map_or(f64::NAN, |decision| decision.speed - rotation)
+        };
+        bracketed_root(over, earliest, rotation, 1e-7).unwrap_or(if over(rotation) > 0.0 {
+            earliest
+        } else {
+            rotation
+        })
+    }
+}
+
+/// State after the seconds that the rule adds at the decision speed.
+pub(crate) fn added_at_decision(decision: State) -> State {
+    State {
+        distance: decision.distance + ADDED_AT_DECISION_S * decision.speed,
+        time: decision.time + ADDED_AT_DECISION_S,
+        ..decision
+    }
+}
+
+impl AllEngineRoll {
+    /// The state when a ground speed is first reached; beyond rotation speed
+    /// the roll is carried on.
+    pub(crate) fn at_speed(&self, departure: &Departure, speed: f64) -> Result<State, Error> {
+        let after = self.states.iter().position(|state| state.speed >= speed);
+        let from = match after {
+            Some(0) => return Ok(self.states[0]),
+            Some(index) => self.states[index - 1],
+            None => self.end(),
+        };
+        let roll = &departure.all.roll;
+        advance(roll, departure.ground, from, Until::Faster(speed), &mut |_| ())
+    }
+
+    /// The state at rotation.
+    pub(crate) fn end(&self) -> State {
+        self.states.last().copied().unwrap_or(State::at(0.0, 0.0))
+    }
+}

@@ -1,0 +1,103 @@
+//! The forces on an aeroplane that rolls, and how they share the wheels' load.
+//!
+//! Lift takes load off all wheels. The braked main wheels give the braking
+//! coefficient times the load that is really on them, which is less by what
+//! braking moves to the nose; nose wheels roll. The moments about the main
+//! wheels give, with the height `h` of the centre of gravity and its distance
+//! `e` ahead of the main gear on a wheelbase `l`:
+//!
+//!     N_nose (l - (mu_nose - mu_main) h) = (W - L) (e + mu_main h)
+
+use crate::engine::thrust::Thrust;
+use crate::grip::wet_paved::WetCurve;
+use crate::motion::ground::Local;
+use hardpan_quantity::STANDARD_GRAVITY_M_PER_S2 as GRAVITY;
+
+/// How the wheels carry load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Wheels {
+    /// Distance of the centre of gravity ahead of the main gear over wheelbase.
+    pub(crate) nose_share: f64,
+    /// Height of the centre of gravity over wheelbase.
+    pub(crate) height: f64,
+    /// Share of the main wheels that have brakes.
+    pub(crate) braked_share: f64,
+}
+
+/// What the brakes do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Brakes {
+    /// Off.
+    Off,
+    /// On, at the coefficient of the ground.
+    Ground,
+    /// On, at the coefficient of wet pavement at the speed.
+    WetPaved(WetCurve),
+}
+
+/// One configuration on the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Roll {
+    pub(crate) mass: f64,
+    /// Half the density times the wing area, kg/m.
+    pub(crate) half_density_area: f64,
+    pub(crate) lift: f64,
+    pub(crate) drag: f64,
+    pub(crate) thrust: Thrust,
+    pub(crate) headwind: f64,
+    pub(crate) wheels: Wheels,
+    pub(crate) brakes: Brakes,
+}
+
+/// The forces at one moment, N.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Forces {
+    pub(crate) thrust: f64,
+    pub(crate) lift: f64,
+    pub(crate) drag: f64,
+    pub(crate) rolling: f64,
+    pub(crate) braking: f64,
+    pub(crate) nose: f64,
+    pub(crate) main: f64,
+    pub(crate) net: f64,
+}
+
+impl Roll {
+    /// Forces at a ground speed on the ground that is there.
+    #[inline]
+    pub(crate) fn forces(&self, speed: f64, local: Local) -> Forces {
+        let weight = self.mass * GRAVITY;
+        let airspeed = speed + self.headwind;
+        let forward = airspeed.max(0.0);
+        let lift = self.lift * self.half_density_area * forward * forward;
+        let drag = self.drag * self.half_density_area * airspeed * airspeed.abs();
+        let thrust = self.thrust.at(airspeed);
+        let load = (weight - lift).max(0.0);
+        let braked = match self.brakes {
+            Brakes::Off => local.rolling,
+            Brakes::Ground => local.braking,
+            Brakes::WetPaved(curve) => curve.coefficient(speed),
+        };
+        let share = if self.brakes == Brakes::Off { 0.0 } else { self.wheels.braked_share };
+        let along_main = share * braked + (1.0 - share) * local.rolling;
+        let (nose, main) = self.wheels.split(load, local.rolling, along_main);
+        let braking = share * braked * main;
+        let rolling = local.rolling * (nose + (1.0 - share) * main);
+        let net = thrust - drag - rolling - braking - weight * local.grade;
+        Forces { thrust, lift, drag, rolling, braking, nose, main, net }
+    }
+}
+
+impl Wheels {
+    /// Every wheel alike: no load on the nose, all main wheels braked.
+    pub(crate) const ALIKE: Self = Self { nose_share: 0.0, height: 0.0, braked_share: 1.0 };
+
+    /// Load on nose and main wheels for coefficients of nose and main wheels.
+    #[inline]
+    fn split(&self, load: f64, along_nose: f64, along_main: f64) -> (f64, f64) {
+        let moment = self.nose_share + along_main * self.height;
+        let arm = 1.0 + (along_main - along_nose) * self.height;
+        let nose = (load * moment / arm.max(f64::MIN_POSITIVE)).clamp(0.0, load);
+        (nose, load - nose)
+    }
+}
