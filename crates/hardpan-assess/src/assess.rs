@@ -78,13 +78,14 @@ fn sentence(core: &Core) -> String {
         })
         .collect::<Vec<_>>()
         .join("; ");
-    let failing = |wanted: Verdict| {
-        core.findings
-            .iter()
-            .filter(|finding| {
-                finding.verdict == wanted && finding.weight == hardpan_model::Weight::Safety
-            })
-            .count()
+    let checks = |wanted: Verdict| {
+        let safety = |finding: &&Finding| {
+            finding.verdict == wanted && finding.weight == hardpan_model::Weight::Safety
+        };
+        match core.findings.iter().filter(safety).count() {
+            1 => "one check".to_owned(),
+            count => format!("{count} checks"),
+        }
     };
     let opening = match core.verdict {
         Verdict::Pass => "Usable as planned".to_owned(),

@@ -84,12 +84,11 @@ impl Draft {
         self
     }
 
+    /// Steps whose references count from the first of them.
     pub(crate) fn steps(mut self, steps: impl IntoIterator<Item = Step>) -> Self {
+        let base = self.finding.basis.steps.len();
         for mut step in steps {
-            let base = self.finding.basis.steps.len();
-            if base > 0 {
-                step.inputs.iter_mut().for_each(|input| shift(input, base));
-            }
+            step.inputs.iter_mut().for_each(|input| shift(input, base));
             self.finding.basis.steps.push(step);
         }
         self

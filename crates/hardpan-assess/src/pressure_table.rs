@@ -24,7 +24,10 @@ pub(crate) fn tyre_answer(flight: &Flight, measured: &Measured) -> TyreAnswer {
     };
     let because = match (&tyre.given, &tyre.greatest) {
         (Some(_), _) => "set by the crew",
-        (None, Ok(Some(_))) => "the greatest that the tyre allows and the ground carries",
+        (None, Ok(Some(carried))) if *carried <= tyre.set => {
+            "the greatest that the tyre allows; the ground carries it"
+        }
+        (None, Ok(Some(_))) => "the least that the tyre allows, because the ground is soft",
         (None, Ok(None)) => "the least that the tyre allows; the ground does not carry it",
         (None, Err(_)) => "the greatest that the tyre allows; the ground is not known",
     };

@@ -7,7 +7,7 @@ use hardpan_ground::{chart_pressure, minimum_pressure};
 use hardpan_model::{Flight, Given, Leg, Need, Tyre};
 use hardpan_quantity::{Force, Mass, Pressure, Quantity, psi};
 
-/// Step to which a chosen pressure is rounded down, as gauges read.
+/// Step to which a chosen pressure is rounded up, as gauges read.
 const GAUGE_STEP_PSI: f64 = 5.0;
 
 /// What bounds the pressure of a tyre from below.
@@ -77,35 +77,23 @@ pub(crate) fn wheel_load(leg: &Leg, leg_load: Force) -> Option<Force> {
     leg.wheels.as_ref().map(|wheels| leg_load / f64::from(wheels.value.max(1)))
 }
 
-/// Least pressure at a mass with the leg load that it brings: the greatest of
-/// the tyre's own minimum, the approved chart, and the rating.
+/// Least pressure at a mass with the leg load that it brings: the approved
+/// chart where there is one, else what the rating asks at that load; in either
+/// case not below the tyre's own minimum.
 pub(crate) fn least(flight: &Flight, kind: LegKind, mass: Mass, load: Force) -> Known<Least> {
     let (leg, key) = (kind.leg(flight), kind.key());
     let tyre = &leg.tyre;
-    let rating = rating(leg, key, load)?;
-    let chart = match tyre.chart.is_empty() {
-        true => None,
-        false => Some(chart_pressure(&tyre.chart, mass)?),
+    let (pressure, by) = if tyre.chart.is_empty() {
+        (rating(leg, key, load)?, LeastBy::Rating)
+    } else {
+        (chart_pressure(&tyre.chart, mass)?, LeastBy::Chart)
     };
-    let minimum = tyre.minimum_pressure.as_ref().map(|given| given.value);
-    if minimum.is_none() && chart.is_none() {
-        return Err(Unavailable::missing(
-            "the least tyre pressure",
-            vec![Need {
-                what: format!("aeroplane: {key}.tyre.minimum_pressure or chart"),
-                how: "from the tyre maker or the approved manual".to_owned(),
-            }],
-        ));
-    }
-    let bounds = [
-        Some((rating, LeastBy::Rating)),
-        minimum.map(|pressure| (pressure, LeastBy::Minimum)),
-        chart.map(|pressure| (pressure, LeastBy::Chart)),
-    ];
-    let greatest =
-        bounds.into_iter().flatten().reduce(|most, next| if next.0 > most.0 { next } else { most });
-    let (pressure, by) = greatest.unwrap_or((rating, LeastBy::Rating));
-    Ok(Least { pressure, by })
+    Ok(match &tyre.minimum_pressure {
+        Some(minimum) if minimum.value > pressure => {
+            Least { pressure: minimum.value, by: LeastBy::Minimum }
+        }
+        _ => Least { pressure, by },
+    })
 }
 
 fn rating(leg: &Leg, key: &str, load: Force) -> Known<Pressure> {
@@ -127,9 +115,10 @@ fn rating(leg: &Leg, key: &str, load: Force) -> Known<Pressure> {
     Ok(minimum_pressure(wheel, rated_load.value, rated_pressure.value)?)
 }
 
-/// The pressure to set: the crew's where it is stated, else the greatest that
-/// the ground carries, rounded down, but never below the least. The tyre is
-/// rated for its standing load; the ground carries the greatest of the runs.
+/// The pressure to set: the crew's where it is stated; else the highest of the
+/// tyre where the ground carries it; else the least allowed, rounded up to the
+/// gauge. The tyre is rated for its standing load; the ground carries the
+/// greatest of the runs.
 pub(crate) fn choose(
     flight: &Flight,
     kind: LegKind,
@@ -148,16 +137,18 @@ pub(crate) fn choose(
         (Err(why), ..) | (_, Err(why), _) | (.., Err(why)) => Err(why.clone()),
     };
     if let Some(given) = kind.given(flight) {
-        return Ok(TyrePressure { set: given.value, given: Some(given.clone()), least, greatest });
+        let (set, given) = (given.value, Some(given.clone()));
+        return Ok(TyrePressure { set, given, least, greatest });
     }
     let floor = least.clone()?.pressure;
     let top = highest?;
     let set = match &greatest {
-        Ok(Some(pressure)) => rounded_down(*pressure).max(floor),
+        Ok(Some(carried)) if *carried >= top => top,
+        Ok(Some(carried)) => rounded_up(floor).min(carried.max(floor)),
         Ok(None) => floor,
         Err(_) => top,
     };
-    Ok(TyrePressure { set: set.min(top), given: None, least, greatest })
+    Ok(TyrePressure { set, given: None, least, greatest })
 }
 
 fn highest(leg: &Leg, key: &str) -> Known<Pressure> {
@@ -187,20 +178,20 @@ fn greatest_carried(
     ground.largest_pressure(kind, load, low, high)
 }
 
-fn rounded_down(pressure: Pressure) -> Pressure {
-    let steps = (pressure.si() / psi(GAUGE_STEP_PSI).si() + 1e-9).floor();
+fn rounded_up(pressure: Pressure) -> Pressure {
+    let steps = (pressure.si() / psi(GAUGE_STEP_PSI).si() - 1e-9).ceil();
     psi(steps * GAUGE_STEP_PSI)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::rounded_down;
+    use super::rounded_up;
     use hardpan_quantity::{Quantity, psi};
 
     #[test]
-    fn pressures_round_down_to_the_gauge() {
-        for (from, to) in [(94.9, 90.0), (95.0, 95.0), (99.99, 95.0)] {
-            assert!((rounded_down(psi(from)).si() - psi(to).si()).abs() < 1e-6);
+    fn pressures_round_up_to_the_gauge() {
+        for (from, to) in [(90.1, 95.0), (95.0, 95.0), (95.01, 100.0)] {
+            assert!((rounded_up(psi(from)).si() - psi(to).si()).abs() < 1e-6);
         }
     }
 }

@@ -1,1 +1,53 @@
-fn main() {}
+//! The `hardpan` command.
+
+mod arguments;
+mod commands;
+mod failure;
+mod output;
+mod screen;
+
+use arguments::{Arguments, Command};
+use clap::Parser as _;
+use failure::Failure;
+use std::process::ExitCode;
+
+/// Exit code when the command or a file cannot be used.
+const UNUSABLE: u8 = 2;
+
+fn main() -> ExitCode {
+    match run(Arguments::parse()) {
+        Ok(code) => ExitCode::from(code),
+        Err(failure) => {
+            anstream::eprintln!("hardpan: {failure}");
+            ExitCode::from(UNUSABLE)
+        }
+    }
+}
+
+fn run(arguments: Arguments) -> Result<u8, Failure> {
+    match arguments.command {
+        Command::Demo { card, show } => commands::demo::run(&card, show.system()),
+        Command::Assess { flight, card, figure, json, show } => {
+            let wanted = commands::assess::Wanted { card, figure, json, system: show.system() };
+            commands::assess::run(&flight, &wanted)
+        }
+        Command::New { what, folder } => commands::new::run(what, &folder),
+        Command::Check { files } => commands::check::run(&files),
+        Command::Explain { subject, finding, show } => {
+            commands::explain::run(&subject, finding.as_deref(), show.system())
+        }
+        Command::Formula { name, values, show } => {
+            let text = commands::formula::run(name.as_deref(), &values, show.system())?;
+            screen::say(&text);
+            Ok(0)
+        }
+        Command::Schema => {
+            screen::say(&hardpan_report::schema_text());
+            Ok(0)
+        }
+        Command::Completions { shell } => {
+            screen::say(&commands::completions::text(shell));
+            Ok(0)
+        }
+    }
+}

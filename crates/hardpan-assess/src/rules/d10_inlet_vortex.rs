@@ -6,7 +6,7 @@ use crate::measured::Unavailable;
 use crate::rule::Rule;
 use hardpan_debris::{Air, Assurance, Inlet, RunWind, VORTEX_TIER};
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
-use hardpan_quantity::{Amount, Ratio, Speed, knots, percent};
+use hardpan_quantity::{Amount, Quantity, Ratio, Speed, knots, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "D10",
@@ -62,13 +62,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Ok(found) => found,
         Err(why) => return vec![draft.unavailable(&why)],
     };
-    let percent_standing = Amount::from(standing).show(Default::default());
+    let percent_standing = (standing.si() * 100.0).floor();
     let shown = Amount::from(speed).show(Default::default());
     vec![
         draft
             .value(speed)
             .instruct(format!(
-                "rolling take-off: no more than {percent_standing} of take-off thrust standing \
+                "rolling take-off: no more than {percent_standing:.0} % of take-off thrust standing \
                  still, full thrust from {shown} ground speed"
             ))
             .step(plain_step(

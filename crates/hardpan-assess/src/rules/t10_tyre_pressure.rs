@@ -11,12 +11,13 @@ use hardpan_model::{Finding, Mark, Phase, Source, Tier};
 pub(super) const RULE: Rule = Rule {
     code: "T10",
     name: "Tyre pressure",
-    checks: "The pressure set, or the one chosen, against the greatest of the least pressure of \
-             the tyre, the approved chart at the heavier planned mass, and the pressure that the \
-             rating asks at the wheel load; and against the greatest pressure of the tyre.",
+    checks: "The pressure set, or the one chosen, against the approved chart at the heavier planned \
+             mass or, where none is entered, the pressure that the rating asks at the wheel load; \
+             against the least and the greatest pressure of the tyre.",
     why: "Below it the tyre deflects too far, runs hot and may leave the rim; above it the ground \
           gives way sooner.",
-    limit: "Tyre maker's and operator's data as entered; the rating rule may only be stricter.",
+    limit: "Tyre maker's and operator's data as entered. An approved chart may allow more \
+            deflection than the rating; it then decides.",
     applies: "Main and nose tyres of every flight.",
     source: Source::new("SMILEY-HORNE-1958", "load at rated deflection", Tier::Memory),
     judge,
@@ -48,7 +49,11 @@ fn check(context: &Context<'_>, kind: LegKind, tyre: &Known<TyrePressure>) -> Fi
     };
     let mut inputs = match &tyre.given {
         Some(set) => vec![given("pressure set", set)],
-        None => vec![computed("pressure chosen", tyre.set, "greatest that the ground carries")],
+        None => vec![computed(
+            "pressure chosen",
+            tyre.set,
+            "least allowed, or the highest where the ground carries it",
+        )],
     };
     inputs.push(computed("least pressure", least.pressure, by));
     let chart = data.chart.iter().map(|row| given("chart", &row.pressure));

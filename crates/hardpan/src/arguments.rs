@@ -1,0 +1,143 @@
+//! The command line: one place for every command, option and example.
+
+use clap::{Parser, Subcommand, ValueEnum};
+use hardpan_quantity::UnitSystem;
+use std::path::PathBuf;
+
+const CAUTION: &str = "Planning aid only: the approved flight manual and its supplements, the \
+operator's procedures, the aerodrome authority, local rules and licensed engineers decide.";
+
+const EXIT_CODES: &str = "Exit codes of assess: 0 pass, 1 fail, 2 the command or a file cannot be \
+used, 3 unproven, 4 conditional.";
+
+/// Decide, with numbers and reasons, whether a transport aeroplane may use an
+/// unpaved strip today: how heavy, at which tyre pressure, on which conditions.
+#[derive(Debug, Parser)]
+#[command(name = "hardpan", version, after_help = CAUTION, max_term_width = 100)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Assess the invented flight that ships with the program, and write its card
+    #[command(after_help = "Example:\n  hardpan demo --card demo-card.pdf")]
+    Demo {
+        /// Where to write the crew card
+        #[arg(long, value_name = "FILE", default_value = "hardpan-demo-card.pdf")]
+        card: PathBuf,
+        #[command(flatten)]
+        show: Show,
+    },
+    /// Assess a flight: may it go, how heavy, at which tyre pressure, and why
+    #[command(after_help = assess_help())]
+    Assess {
+        /// The flight file; it names the aeroplane, strip and day files
+        flight: PathBuf,
+        /// Write the one-page crew card as PDF
+        #[arg(long, value_name = "FILE")]
+        card: Option<PathBuf>,
+        /// Write the strip on its station axis as SVG
+        #[arg(long, value_name = "FILE")]
+        figure: Option<PathBuf>,
+        /// Print the assessment as JSON instead of text
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        show: Show,
+    },
+    /// Write commented starter files into a folder
+    #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
+                            strips/north\n\n`new flight` writes all four files; the others write \
+                            their own.")]
+    New {
+        /// What to start
+        what: Starter,
+        /// Folder to write into; it is made if it does not exist
+        folder: PathBuf,
+    },
+    /// Read files and explain every error with the line shown
+    #[command(after_help = "Examples:\n  hardpan check strip.toml survey.csv\n  hardpan check \
+                            flights/*.toml\n\nExit code 0 when every file can be used, 2 when not.")]
+    Check {
+        /// Files to read: TOML of any kind, survey or soundings CSV, METAR text
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+    },
+    /// Open a figure: formula, source, inputs, and the file and line of each
+    #[command(after_help = "Examples:\n  hardpan explain flight.toml G20\n  hardpan explain \
+                            G20          (the rule itself)\n  hardpan explain flight.toml \
+                            (every finding)")]
+    Explain {
+        /// A flight file, or the code of a rule
+        subject: String,
+        /// Code of a finding, such as G20, or words of its title
+        finding: Option<String>,
+        #[command(flatten)]
+        show: Show,
+    },
+    /// List the published formulas in use, or evaluate one by hand
+    #[command(after_help = "Examples:\n  hardpan formula\n  hardpan formula cbr-webster-1992\n  \
+                            hardpan formula cbr-webster-1992 penetration_rate=\"15 mm/blow\"")]
+    Formula {
+        /// Name of the formula
+        name: Option<String>,
+        /// Arguments as name=value with units
+        #[arg(value_name = "NAME=VALUE")]
+        values: Vec<String>,
+        #[command(flatten)]
+        show: Show,
+    },
+    /// Print the JSON schema of `assess --json`
+    Schema,
+    /// Print shell completions
+    #[command(after_help = "Example:\n  hardpan completions bash > \
+                            ~/.local/share/bash-completion/completions/hardpan")]
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+}
+
+fn assess_help() -> String {
+    format!(
+        "Examples:\n  hardpan assess flight.toml\n  hardpan assess flight.toml --card card.pdf \
+         --units imperial\n  hardpan assess flight.toml --json > assessment.json\n\n{EXIT_CODES}"
+    )
+}
+
+/// How to show figures.
+#[derive(Debug, Clone, Copy, clap::Args)]
+pub(crate) struct Show {
+    /// Units to show; files may use either
+    #[arg(long, value_enum, default_value_t = Units::Metric)]
+    pub(crate) units: Units,
+}
+
+impl Show {
+    pub(crate) fn system(self) -> UnitSystem {
+        match self.units {
+            Units::Metric => UnitSystem::Metric,
+            Units::Imperial => UnitSystem::Imperial,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum Units {
+    /// Metres, kilograms, kilopascals, degrees Celsius
+    Metric,
+    /// Feet, pounds, pounds per square inch, degrees Fahrenheit
+    Imperial,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Starter {
+    /// aeroplane.toml
+    Aeroplane,
+    /// strip.toml with survey.csv and soundings.csv
+    Strip,
+    /// flight.toml with all the files that it names
+    Flight,
+}

@@ -1,0 +1,36 @@
+//! `hardpan demo`: the invented flight that ships with the program.
+
+use super::{assess, reading};
+use crate::failure::Failure;
+use crate::screen;
+use hardpan_files::Memory;
+use hardpan_quantity::UnitSystem;
+use hardpan_report::{Report, TextStyle, text};
+use std::path::Path;
+
+macro_rules! demo_files {
+    ($($name:literal),+ $(,)?) => {
+        [$((concat!("demo/", $name), include_str!(concat!("../../../../demo/", $name)))),+]
+    };
+}
+
+const FILES: [(&str, &str); 6] = demo_files![
+    "flight.toml",
+    "aeroplane.toml",
+    "strip.toml",
+    "day.toml",
+    "survey.csv",
+    "soundings.csv",
+];
+
+/// Assess the demo and write its card. Ends well whatever the verdict is.
+pub(crate) fn run(card: &Path, system: UnitSystem) -> Result<u8, Failure> {
+    let files =
+        FILES.into_iter().fold(Memory::default(), |files, (name, text)| files.with(name, text));
+    let (flight, identifier) = reading::flight(&files, "demo/flight.toml")?;
+    let assessment = hardpan_assess::assess(&flight);
+    let report = Report::new(&assessment, system, reading::produced(&identifier));
+    screen::say(&text(&report, TextStyle { width: screen::width(), colour: screen::colour() }));
+    assess::write_card(&report, card)?;
+    Ok(0)
+}

@@ -1,0 +1,80 @@
+//! `hardpan explain`: a figure opened, or a rule in words.
+
+use super::reading;
+use crate::failure::Failure;
+use crate::screen;
+use hardpan_assess::{Rule, assess, formulas, rules};
+use hardpan_files::Disk;
+use hardpan_model::Finding;
+use hardpan_quantity::UnitSystem;
+use hardpan_report::{Report, RuleSection, RuleText, rule_text};
+
+/// Explain a rule by its code, or the findings of a flight.
+pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Result<u8, Failure> {
+    if let (Some(rule), None) = (rule_of(subject), wanted) {
+        screen::say(&in_words(rule));
+        return Ok(0);
+    }
+    if wanted.is_none() && is_code(subject) {
+        return Err(Failure::NoSuchFinding { asked: subject.to_owned(), known: codes(rules()) });
+    }
+    let (flight, identifier) = reading::flight(&Disk::default(), subject)?;
+    let assessment = assess(&flight);
+    let report = Report::new(&assessment, system, reading::produced(&identifier));
+    let catalogue = formulas();
+    let chosen: Vec<usize> = assessment
+        .findings
+        .iter()
+        .enumerate()
+        .filter(|(_, finding)| wanted.is_none_or(|wanted| answers(finding, wanted)))
+        .map(|(index, _)| index)
+        .collect();
+    if chosen.is_empty() {
+        let asked = wanted.unwrap_or_default().to_owned();
+        return Err(Failure::NoSuchFinding { asked, known: titles(&assessment.findings) });
+    }
+    let opened = chosen
+        .into_iter()
+        .filter_map(|index| hardpan_report::explain(&report, index, &catalogue, screen::width()));
+    screen::say(&opened.collect::<Vec<_>>().join("\n"));
+    Ok(0)
+}
+
+fn rule_of(code: &str) -> Option<&'static Rule> {
+    rules().iter().find(|rule| rule.code.eq_ignore_ascii_case(code))
+}
+
+/// A letter and digits, and no such file.
+fn is_code(text: &str) -> bool {
+    let mut characters = text.chars();
+    characters.next().is_some_and(|first| first.is_ascii_alphabetic())
+        && !characters.as_str().is_empty()
+        && characters.all(|one| one.is_ascii_digit())
+}
+
+fn answers(finding: &Finding, wanted: &str) -> bool {
+    finding.code.eq_ignore_ascii_case(wanted)
+        || (wanted.len() > 3 && finding.title.to_lowercase().contains(&wanted.to_lowercase()))
+}
+
+fn codes(rules: &[Rule]) -> String {
+    rules.iter().map(|rule| rule.code).collect::<Vec<_>>().join(", ")
+}
+
+fn titles(findings: &[Finding]) -> String {
+    let names = findings.iter().map(|finding| format!("{} {}", finding.code, finding.title));
+    names.collect::<Vec<_>>().join(", ")
+}
+
+fn in_words(rule: &Rule) -> String {
+    let source = rule.source.to_string();
+    let sections = [
+        RuleSection { heading: "Checks", text: rule.checks },
+        RuleSection { heading: "Why it matters", text: rule.why },
+        RuleSection { heading: "Limit", text: rule.limit },
+        RuleSection { heading: "Applies when", text: rule.applies },
+        RuleSection { heading: "Source", text: &source },
+    ];
+    let text = RuleText { code: rule.code, title: rule.name, sections: &sections };
+    format!("{}\n{}\n", rule_text(&text, screen::width()), hardpan_assess::CAUTION)
+}

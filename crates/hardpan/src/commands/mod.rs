@@ -1,0 +1,10 @@
+//! The commands, one a file.
+
+pub(crate) mod assess;
+pub(crate) mod check;
+pub(crate) mod completions;
+pub(crate) mod demo;
+pub(crate) mod explain;
+pub(crate) mod formula;
+pub(crate) mod new;
+mod reading;

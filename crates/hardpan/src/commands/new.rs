@@ -1,0 +1,43 @@
+//! `hardpan new`: commented starter files.
+
+use crate::arguments::Starter;
+use crate::failure::Failure;
+use crate::output::{make_folder, write_new};
+use crate::screen;
+use hardpan_files::templates;
+use std::path::Path;
+
+/// Write the starter files of a kind into a folder; nothing is overwritten.
+pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
+    let wanted: &[&str] = match what {
+        Starter::Aeroplane => &["aeroplane.toml"],
+        Starter::Strip => &["strip.toml", "survey.csv", "soundings.csv"],
+        Starter::Flight => &[
+            "flight.toml",
+            "aeroplane.toml",
+            "strip.toml",
+            "survey.csv",
+            "soundings.csv",
+            "day.toml",
+        ],
+    };
+    make_folder(folder)?;
+    let files: Vec<_> =
+        templates::all().into_iter().filter(|(name, _)| wanted.contains(name)).collect();
+    for (name, _) in &files {
+        let path = folder.join(name);
+        if path.exists() {
+            return Err(Failure::Exists { path });
+        }
+    }
+    for (name, text) in files {
+        let path = folder.join(name);
+        write_new(&path, text)?;
+        screen::say(&format!("{}\n", path.display()));
+    }
+    if what == Starter::Flight {
+        let flight = folder.join("flight.toml");
+        screen::say(&format!("\nnext: hardpan assess {}\n", flight.display()));
+    }
+    Ok(0)
+}

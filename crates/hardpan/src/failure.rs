@@ -1,0 +1,60 @@
+//! Why a command cannot go on, in the words the user sees.
+
+use std::path::PathBuf;
+
+/// A command that cannot go on; the exit code is 2.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    /// Diagnostics have been printed already.
+    #[error("{errors} error(s) in the files")]
+    Files {
+        /// How many errors.
+        errors: usize,
+    },
+    /// A file cannot be written.
+    #[error("cannot write: {cause}; check the folder and its rights: {}", path.display())]
+    Write {
+        /// Where.
+        path: PathBuf,
+        /// The system's reason.
+        cause: std::io::Error,
+    },
+    /// A starter file would overwrite something.
+    #[error("a file stands there already and is left alone: {}", path.display())]
+    Exists {
+        /// Where.
+        path: PathBuf,
+    },
+    /// No finding or rule answers to the name.
+    #[error("nothing answers to `{asked}`; there is {known}")]
+    NoSuchFinding {
+        /// As asked.
+        asked: String,
+        /// What there is.
+        known: String,
+    },
+    /// No formula has the name.
+    #[error("no formula is called `{asked}`{}; `hardpan formula` lists them", hint(nearest))]
+    NoSuchFormula {
+        /// As asked.
+        asked: String,
+        /// The nearest name.
+        nearest: Option<&'static str>,
+    },
+    /// An argument of a formula is wrong.
+    #[error("{what}")]
+    Argument {
+        /// What is wrong and what is wanted.
+        what: String,
+    },
+    /// The card cannot be typeset.
+    #[error("the card cannot be typeset: {what}")]
+    Card {
+        /// The reason.
+        what: String,
+    },
+}
+
+fn hint(nearest: &Option<&'static str>) -> String {
+    nearest.map_or_else(String::new, |name| format!("; did you mean `{name}`?"))
+}

@@ -1,0 +1,45 @@
+//! Writing files whole or not at all.
+
+use crate::failure::Failure;
+use std::fs;
+use std::io::Write as _;
+use std::path::Path;
+
+/// Replace or make a file; a killed process leaves the old one or the new one.
+pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    let failed = |cause| Failure::Write { path: path.to_owned(), cause };
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let mut file =
+        tempfile::Builder::new().prefix(".hardpan-").tempfile_in(folder).map_err(failed)?;
+    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(failed)?;
+    readable_by_all(file.path()).map_err(failed)?;
+    file.persist(path).map_err(|error| failed(error.error))?;
+    Ok(())
+}
+
+#[cfg(unix)]
+fn readable_by_all(path: &Path) -> std::io::Result<()> {
+    use std::os::unix::fs::PermissionsExt as _;
+    fs::set_permissions(path, fs::Permissions::from_mode(0o644))
+}
+
+#[cfg(not(unix))]
+fn readable_by_all(_path: &Path) -> std::io::Result<()> {
+    Ok(())
+}
+
+/// Make a new file; an old one is left alone.
+pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
+    if path.exists() {
+        return Err(Failure::Exists { path: path.to_owned() });
+    }
+    write_whole(path, text.as_bytes())
+}
+
+/// Make a folder and those above it.
+pub(crate) fn make_folder(path: &Path) -> Result<(), Failure> {
+    fs::create_dir_all(path).map_err(|cause| Failure::Write { path: path.to_owned(), cause })
+}
