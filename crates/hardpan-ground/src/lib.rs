@@ -6,6 +6,7 @@
 //! that would mend a place.
 
 mod demand;
+mod elastic;
 mod error;
 mod formulas;
 mod pavement;
@@ -14,6 +15,7 @@ mod sounding;
 mod wheel;
 
 pub use demand::*;
+pub use elastic::*;
 pub use error::Error;
 pub use formulas::FORMULAS;
 pub use pavement::*;

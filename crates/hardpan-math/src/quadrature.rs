@@ -25,4 +25,11 @@ impl Quadrature {
     pub fn integrate(&self, from: f64, to: f64, function: impl FnMut(f64) -> f64) -> f64 {
         self.rule.integrate(from, to, function)
     }
+
+    /// The nodes from `from` to `to` with their weights, for integrands of
+    /// several values at once.
+    pub fn nodes(&self, from: f64, to: f64) -> impl Iterator<Item = (f64, f64)> {
+        let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
+        self.rule.iter().map(move |(node, weight)| (middle + half * node, half * weight))
+    }
 }
