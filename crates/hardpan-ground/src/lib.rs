@@ -3,7 +3,8 @@
 //! Soundings → strata → strength by station along each lane; aeroplane → leg
 //! loads, equivalent wheels, coverages → bearing ratio needed by depth; both →
 //! a demand at every point, the largest load, the largest pressure, the gravel
-//! that would mend a place.
+//! that would mend a place. Beside it: ruts, classification numbers, layered
+//! elastic ground, frost depth and sheet flow. Every law is in [`FORMULAS`].
 
 mod demand;
 mod elastic;
@@ -12,6 +13,7 @@ mod formulas;
 mod pavement;
 mod rut;
 mod sounding;
+mod weather;
 mod wheel;
 
 pub use demand::*;
@@ -21,4 +23,5 @@ pub use formulas::FORMULAS;
 pub use pavement::*;
 pub use rut::*;
 pub use sounding::*;
+pub use weather::*;
 pub use wheel::*;

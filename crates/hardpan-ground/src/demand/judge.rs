@@ -10,8 +10,7 @@ use hardpan_model::{Need, Source, StrengthPoint, Tier};
 use hardpan_quantity::{Amount, BearingRatio, Force, Length, Quantity, Ratio};
 
 /// Ground is known deep enough where the requirement has fallen to this
-/// bearing ratio, per cent: ground weaker than that is soft enough to be noticed
-/// when it is walked on.
+/// bearing ratio, per cent.
 pub const DEEP_ENOUGH_PERCENT: f64 = 3.0;
 /// Ground must be known to this depth in any case, metres.
 pub const LEAST_KNOWN_DEPTH_M: f64 = 0.300;
