@@ -110,6 +110,13 @@ impl Decision {
     }
 }
 
+/// One end of the search.
+#[derive(Debug, Clone, Copy)]
+enum End {
+    Earliest,
+    Latest,
+}
+
 /// One search for the decision speed.
 struct Search<'a> {
     departure: &'a Departure<'a>,
@@ -172,8 +179,7 @@ impl Search<'_> {
         if imbalance(last) <= 0.0 {
             return (self.latest, DecisionChoice::RotationSpeed);
         }
-        let miss = |speed: f64| self.at(speed).map_or(f64::NAN, |failure| imbalance(&failure));
-        let root = bracketed_root(miss, self.earliest, self.latest, SPEED_TOLERANCE);
+        let root = self.root(first, last, imbalance);
         (root.unwrap_or(self.latest), DecisionChoice::Balanced)
     }
 
@@ -189,8 +195,8 @@ impl Search<'_> {
         let spare_go = |failure: &Failure| go.map_or(1.0, |go| nearness(failure) - 1.0 / go);
         let spare_stop = |failure: &Failure| stop.map_or(1.0, |stop| stop - failure.stopped_at());
         let empty = (FailureRange::Empty, balanced, choice);
-        let low = self.bound(first, last, spare_go, self.earliest);
-        let high = self.bound(last, first, spare_stop, self.latest);
+        let low = self.bound(first, last, spare_go, End::Earliest);
+        let high = self.bound(first, last, spare_stop, End::Latest);
         match (low, high) {
             (Some(low), Some(high)) if low <= high => {
                 let range = FailureRange::Between(low, high);
@@ -206,22 +212,46 @@ impl Search<'_> {
         }
     }
 
-    /// The failure speed nearest to `near_speed`, where the failure is `near`,
-    /// that leaves something to spare; none when not even the far end does.
+    /// The failure speed nearest to one end that leaves something to spare,
+    /// safely on the side that does; none when not even the other end does.
     fn bound(
         &self,
-        near: &Failure,
-        far: &Failure,
+        first: &Failure,
+        last: &Failure,
         spare: impl Fn(&Failure) -> f64,
-        near_speed: f64,
+        end: End,
     ) -> Option<f64> {
+        let (near, far, speed, inward) = match end {
+            End::Earliest => (first, last, self.earliest, 2.0 * SPEED_TOLERANCE),
+            End::Latest => (last, first, self.latest, -2.0 * SPEED_TOLERANCE),
+        };
         if spare(near) >= 0.0 {
-            return Some(near_speed);
+            return Some(speed);
         }
         if spare(far) < 0.0 {
             return None;
         }
-        let at = |speed: f64| self.at(speed).map_or(f64::NAN, |failure| spare(&failure));
+        let root = self.root(first, last, spare)?;
+        Some((root + inward).clamp(self.earliest, self.latest))
+    }
+
+    /// Failure speed at which a figure of the failure is zero; the failures at
+    /// both ends are known already.
+    fn root(
+        &self,
+        first: &Failure,
+        last: &Failure,
+        figure: impl Fn(&Failure) -> f64,
+    ) -> Option<f64> {
+        let at = |speed: f64| {
+            if speed == self.earliest {
+                figure(first)
+            } else if speed == self.latest {
+                figure(last)
+            } else {
+                self.at(speed).map_or(f64::NAN, |failure| figure(&failure))
+            }
+        };
         bracketed_root(at, self.earliest, self.latest, SPEED_TOLERANCE).ok()
     }
 }

@@ -142,8 +142,7 @@ impl<'a> Arrival<'a> {
         let through_air = timed.max(path);
         let time = through_air / mean;
         let air = Airborne { distance: (through_air - loaded.headwind * time).max(0.0), time };
-        let idle = loaded.idle_thrust(model.engines);
-        let free = loaded.rolling(idle, model.lift_rolling, 0.0);
+        let free = loaded.coasting(model.engines, model.lift_rolling);
         let braked = loaded.stopping(model.engines, 0.0);
         Self { loaded, over_threshold, touchdown_speed, air, free, braked }
     }

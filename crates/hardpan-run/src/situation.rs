@@ -5,7 +5,7 @@ use crate::engine::thrust::Thrust;
 use crate::engine::turbofan::{FASTEST_MACH, Fall, after_bleed, day_lapse, speed_terms};
 use crate::error::Error;
 use crate::motion::ground::Ground;
-use crate::motion::roll::{Brakes, Roll, Wheels};
+use crate::motion::roll::{Brakes, ROLLING_CREDIT_IN_A_STOP, Roll, Wheels};
 use crate::run_model::{Drive, RunModel};
 use crate::{Air, WindComponents};
 use hardpan_quantity::{Mass, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2 as GRAVITY};
@@ -123,6 +123,15 @@ impl<'a> Loaded<'a> {
             headwind: self.headwind,
             wheels: self.wheels,
             brakes: Brakes::Off,
+            rolling_limit: f64::INFINITY,
+        }
+    }
+
+    /// Rolling at idle with brakes off, on the way to a stop.
+    pub(crate) fn coasting(&self, engines: u32, lift: f64) -> Roll {
+        Roll {
+            rolling_limit: ROLLING_CREDIT_IN_A_STOP,
+            ..self.rolling(self.idle_thrust(engines), lift, 0.0)
         }
     }
 
@@ -133,7 +142,7 @@ impl<'a> Loaded<'a> {
             lift,
             drag: self.model.polar.stopping(lift) + added_drag,
             brakes: Brakes::Ground,
-            ..self.rolling(self.idle_thrust(engines), lift, 0.0)
+            ..self.coasting(engines, lift)
         }
     }
 }

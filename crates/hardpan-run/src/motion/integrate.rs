@@ -62,15 +62,16 @@ pub(crate) fn advance(
         if left <= 0.0 {
             return Ok(state);
         }
-        let step = step_length(roll, ground, &mut state).min(left);
-        let next = stepped(roll, ground, state, step)?;
+        let first = rates(roll, ground, state.distance, state.speed, &mut state.cursor);
+        let step = step_length(ground, &state, first.acceleration).min(left);
+        let next = stepped(roll, ground, &state, first, step)?;
         let target = match until {
             Until::Faster(target) if next.speed >= target => Some(target),
             Until::Standstill if next.speed <= 0.0 => Some(0.0),
             _ => None,
         };
         if let Some(target) = target {
-            let mut last = met(roll, ground, state, step, target)?;
+            let mut last = met(roll, ground, &state, first, step, target)?;
             last.speed = target;
             observer(&last);
             return Ok(last);
@@ -87,13 +88,25 @@ pub(crate) fn advance(
     Ok(state)
 }
 
+/// How fast speed and the work of the brakes change.
+#[derive(Debug, Clone, Copy)]
+struct Rates {
+    acceleration: f64,
+    brake_power: f64,
+}
+
+#[inline]
+fn rates(roll: &Roll, ground: &Ground, distance: f64, speed: f64, cursor: &mut usize) -> Rates {
+    let forces = roll.forces(speed, ground.local(distance, cursor));
+    Rates { acceleration: forces.net / roll.mass, brake_power: forces.braking * speed }
+}
+
 /// Time to the next point of the ground at the present acceleration.
-fn step_length(roll: &Roll, ground: &Ground, state: &mut State) -> f64 {
-    let local = ground.local(state.distance, &mut state.cursor);
+#[inline]
+fn step_length(ground: &Ground, state: &State, acceleration: f64) -> f64 {
     let Some(ahead) = ground.next_point(state.distance, state.cursor) else {
         return LONGEST_STEP_S;
     };
-    let acceleration = roll.forces(state.speed, local).net / roll.mass;
     let square = state.speed * state.speed + 2.0 * acceleration * ahead;
     if square <= 0.0 {
         return LONGEST_STEP_S;
@@ -102,26 +115,29 @@ fn step_length(roll: &Roll, ground: &Ground, state: &mut State) -> f64 {
 }
 
 #[inline]
-fn stepped(roll: &Roll, ground: &Ground, from: State, step: f64) -> Result<State, Error> {
+fn stepped(
+    roll: &Roll,
+    ground: &Ground,
+    from: &State,
+    first: Rates,
+    step: f64,
+) -> Result<State, Error> {
     let mut cursor = from.cursor;
-    let mut slope = |distance: f64, speed: f64| {
-        let forces = roll.forces(speed, ground.local(distance, &mut cursor));
-        (forces.net / roll.mass, forces.braking * speed)
-    };
     let half = 0.5 * step;
-    let (a1, w1) = slope(from.distance, from.speed);
-    let v2 = from.speed + half * a1;
-    let (a2, w2) = slope(from.distance + half * from.speed, v2);
-    let v3 = from.speed + half * a2;
-    let (a3, w3) = slope(from.distance + half * v2, v3);
-    let v4 = from.speed + step * a3;
-    let (a4, w4) = slope(from.distance + step * v3, v4);
-    let sixth = step / 6.0;
+    let v2 = from.speed + half * first.acceleration;
+    let second = rates(roll, ground, from.distance + half * from.speed, v2, &mut cursor);
+    let v3 = from.speed + half * second.acceleration;
+    let third = rates(roll, ground, from.distance + half * v2, v3, &mut cursor);
+    let v4 = from.speed + step * third.acceleration;
+    let fourth = rates(roll, ground, from.distance + step * v3, v4, &mut cursor);
+    let mean = |pick: fn(&Rates) -> f64| {
+        (pick(&first) + 2.0 * (pick(&second) + pick(&third)) + pick(&fourth)) / 6.0
+    };
     let next = State {
-        distance: from.distance + sixth * (from.speed + 2.0 * (v2 + v3) + v4),
+        distance: from.distance + step * (from.speed + 2.0 * (v2 + v3) + v4) / 6.0,
         time: from.time + step,
-        speed: from.speed + sixth * (a1 + 2.0 * (a2 + a3) + a4),
-        brake_work: from.brake_work + sixth * (w1 + 2.0 * (w2 + w3) + w4),
+        speed: from.speed + step * mean(|rates| rates.acceleration),
+        brake_work: from.brake_work + step * mean(|rates| rates.brake_power),
         cursor,
     };
     if next.distance.is_finite() && next.speed.is_finite() {
@@ -132,12 +148,19 @@ fn stepped(roll: &Roll, ground: &Ground, from: State, step: f64) -> Result<State
 }
 
 /// The state at which the speed is `target`, within a step that passes it.
-fn met(roll: &Roll, ground: &Ground, from: State, step: f64, target: f64) -> Result<State, Error> {
+fn met(
+    roll: &Roll,
+    ground: &Ground,
+    from: &State,
+    first: Rates,
+    step: f64,
+    target: f64,
+) -> Result<State, Error> {
     let miss = |time: f64| {
-        stepped(roll, ground, from, time).map_or(f64::NAN, |state| state.speed - target)
+        stepped(roll, ground, from, first, time).map_or(f64::NAN, |state| state.speed - target)
     };
     let time = bracketed_root(miss, 0.0, step, 1e-13 * step.max(1e-3)).unwrap_or(step);
-    stepped(roll, ground, from, time)
+    stepped(roll, ground, from, first, time)
 }
 
 fn give_up(state: &State, start: State, until: Until) -> Result<(), Error> {

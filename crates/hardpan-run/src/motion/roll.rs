@@ -6,7 +6,9 @@
 //! wheels give, with the height `h` of the centre of gravity and its distance
 //! `e` ahead of the main gear on a wheelbase `l`:
 //!
-//!     N_nose (l - (mu_nose - mu_main) h) = (W - L) (e + mu_main h)
+//! ```text
+//! N_nose (l - (mu_nose - mu_main) h) = (W - L) (e + mu_main h)
+//! ```
 
 use crate::engine::thrust::Thrust;
 use crate::grip::wet_paved::WetCurve;
@@ -47,7 +49,14 @@ pub(crate) struct Roll {
     pub(crate) headwind: f64,
     pub(crate) wheels: Wheels,
     pub(crate) brakes: Brakes,
+    /// Greatest rolling coefficient that counts.
+    pub(crate) rolling_limit: f64,
 }
+
+/// Rolling coefficient that a stop may count on, the least that is printed for
+/// pavement: soft ground may slow the aeroplane, but it is no brake.
+/// Source: [RAYMER-2018] table 17.1, icy pavement.
+pub(crate) const ROLLING_CREDIT_IN_A_STOP: f64 = 0.02;
 
 /// The forces at one moment, N.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -73,16 +82,17 @@ impl Roll {
         let drag = self.drag * self.half_density_area * airspeed * airspeed.abs();
         let thrust = self.thrust.at(airspeed);
         let load = (weight - lift).max(0.0);
+        let unbraked = local.rolling.min(self.rolling_limit);
         let braked = match self.brakes {
-            Brakes::Off => local.rolling,
+            Brakes::Off => unbraked,
             Brakes::Ground => local.braking,
             Brakes::WetPaved(curve) => curve.coefficient(speed),
         };
         let share = if self.brakes == Brakes::Off { 0.0 } else { self.wheels.braked_share };
-        let along_main = share * braked + (1.0 - share) * local.rolling;
-        let (nose, main) = self.wheels.split(load, local.rolling, along_main);
+        let along_main = share * braked + (1.0 - share) * unbraked;
+        let (nose, main) = self.wheels.split(load, unbraked, along_main);
         let braking = share * braked * main;
-        let rolling = local.rolling * (nose + (1.0 - share) * main);
+        let rolling = unbraked * (nose + (1.0 - share) * main);
         let net = thrust - drag - rolling - braking - weight * local.grade;
         Forces { thrust, lift, drag, rolling, braking, nose, main, net }
     }
@@ -95,9 +105,10 @@ impl Wheels {
     /// Load on nose and main wheels for coefficients of nose and main wheels.
     #[inline]
     fn split(&self, load: f64, along_nose: f64, along_main: f64) -> (f64, f64) {
-        let moment = self.nose_share + along_main * self.height;
+        let moment = load * (self.nose_share + along_main * self.height);
         let arm = 1.0 + (along_main - along_nose) * self.height;
-        let nose = (load * moment / arm.max(f64::MIN_POSITIVE)).clamp(0.0, load);
+        let nose = if arm == 1.0 { moment } else { moment / arm.max(f64::MIN_POSITIVE) };
+        let nose = nose.clamp(0.0, load);
         (nose, load - nose)
     }
 }

@@ -55,6 +55,7 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
             headwind: 0.0,
             wheels: Wheels::ALIKE,
             brakes: Brakes::Off,
+            rolling_limit: f64::INFINITY,
         };
         Running {
             roll,

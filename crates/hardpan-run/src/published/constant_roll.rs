@@ -68,6 +68,7 @@ impl TakeOffRoll {
             headwind,
             wheels: Wheels::ALIKE,
             brakes: Brakes::Off,
+            rolling_limit: f64::INFINITY,
         };
         Self { roll, rolling, grade, lift_off, static_thrust, decrement }
     }
@@ -151,6 +152,7 @@ impl StopRoll {
             headwind: 0.0,
             wheels: Wheels::ALIKE,
             brakes: Brakes::Ground,
+            rolling_limit: f64::INFINITY,
         };
         Self { roll, braking, grade, speed }
     }
