@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 /// unit of the stored value and the units that may be written or shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
+#[schemars(description = "What kind of thing a number measures; it fixes the unit.")]
 pub enum Dimension {
     /// Distance, height, thickness; metre.
     Length,

@@ -158,7 +158,7 @@ fn usual_decimals(dimension: Dimension, symbol: &str, value: f64) -> usize {
         (Dimension::Mass | Dimension::Pressure, _) => usize::from(size < 10.0),
         (Dimension::Force, "kN") => 1,
         (Dimension::AirPressure, "inHg") => 2,
-        (Dimension::Speed, _) => usize::from(size < 10.0 && size.fract().abs() > 1e-9),
+        (Dimension::Speed, _) => usize::from(size < 10.0 && (size - size.round()).abs() > 1e-6),
         (Dimension::Temperature, _) => usize::from((value - value.round()).abs() > 0.05),
         (Dimension::Ratio, _) => {
             if size < 10.0 {

@@ -1,1 +1,27 @@
-//! placeholder
+//! WRITE: one [`Report`] value, and what is made of it: terminal text, the
+//! opened basis of a figure, JSON, SVG figures and the one-page crew card.
+//!
+//! Nothing is computed here beyond units, rounding and places on paper; there
+//! is no clock, no environment and no file.
+
+mod card;
+mod explain;
+mod figure;
+mod json;
+mod measure;
+mod report;
+mod rule;
+mod text;
+mod wrap;
+
+pub use card::{CardError, card_page_count, card_pdf};
+pub use explain::explain;
+pub use figure::{strip_figure, strip_sketch};
+pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
+pub use report::{
+    AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
+    PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, TyreBlock,
+    verdict_symbol,
+};
+pub use rule::{RuleSection, RuleText, rule_text};
+pub use text::{TextStyle, text};

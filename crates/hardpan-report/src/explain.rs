@@ -1,0 +1,165 @@
+//! One finding opened: value, steps, numbers in place, sources, inputs.
+
+use crate::measure::amount_text;
+use crate::report::verdict_symbol;
+use crate::wrap::{entry, hanging, plain};
+use crate::{FindingRow, Report};
+use hardpan_model::{Argument, BasisInput, Formula, InputFrom, Step};
+use hardpan_quantity::UnitSystem;
+
+const LABEL: usize = 9;
+
+/// The finding at `index` of the report, from its value down to the files, for
+/// a person at a terminal of `width` columns; none when there is no such
+/// finding. `formulas` is the catalogue in which the symbols of a formula are
+/// looked up, so that its numbers can be put in place.
+#[must_use]
+pub fn explain(
+    report: &Report,
+    index: usize,
+    formulas: &[&Formula],
+    width: usize,
+) -> Option<String> {
+    let row = report.findings.get(index)?;
+    let finding = report.assessment.findings.get(index)?;
+    let mut out = head(row, width);
+    let steps = &finding.basis.steps;
+    if steps.is_empty() {
+        out.push_str("\nNo figure was computed for this finding.\n");
+    } else {
+        out.push_str("\nHow the figure comes about\n");
+    }
+    for (number, step) in steps.iter().enumerate() {
+        let formula = formulas.iter().copied().find(|known| Some(known.name) == step.formula);
+        out.push_str(&step_text(number, step, formula, report.units, width));
+    }
+    out.push_str(&tail(row, width));
+    Some(out)
+}
+
+fn head(row: &FindingRow, width: usize) -> String {
+    let verdict = format!("{} {}", verdict_symbol(row.verdict), row.verdict.word());
+    let mut out = hanging(&format!("{}  {}: {verdict}", row.code, row.title), width, "");
+    out.push('\n');
+    let facts = [
+        ("value", row.value.as_deref()),
+        ("limit", row.limit.as_deref()),
+        ("margin", row.margin.as_deref()),
+        ("place", row.place_text.as_deref()),
+        ("phase", Some(row.phase)),
+        ("use", Some(row.mark)),
+        ("weight", Some(row.weight)),
+        ("because", Some(row.because.as_str())),
+        ("do", row.instruction.as_deref()),
+    ];
+    for (label, text) in facts {
+        if let Some(text) = text.filter(|text| !text.is_empty()) {
+            out.push_str(&entry(label, text, LABEL, width));
+        }
+    }
+    out
+}
+
+fn tail(row: &FindingRow, width: usize) -> String {
+    let mut out = String::new();
+    if !row.caveats.is_empty() {
+        out.push_str("\nReasons to trust it less\n");
+        for caveat in &row.caveats {
+            out.push_str(&hanging(caveat, width, "  – "));
+        }
+    }
+    if !row.needs.is_empty() {
+        out.push_str("\nWhat is missing\n");
+        for (what, how) in &row.needs {
+            out.push_str(&hanging(&format!("{what}: {how}"), width, "  ? "));
+        }
+    }
+    out
+}
+
+fn step_text(
+    number: usize,
+    step: &Step,
+    formula: Option<&Formula>,
+    units: UnitSystem,
+    width: usize,
+) -> String {
+    let result = amount_text(step.result, units);
+    let title = format!("{} = {result}", plain(&step.computes));
+    let mut out = hanging(&title, width, &format!("  {}. ", number + 1));
+    let expression = plain(&step.expression);
+    let mut line = |label: &str, text: &str| {
+        out.push_str(&hanging(text, width, &format!("     {label:<LABEL$} ")));
+    };
+    if let Some(name) = step.formula {
+        line("formula", name);
+    }
+    line("rule", &expression);
+    if let Some(filled) = formula.and_then(|formula| filled(&expression, formula, step, units)) {
+        line("numbers", &filled);
+    }
+    line("source", &step.source.to_string());
+    for input in &step.inputs {
+        let value = amount_text(input.amount, units);
+        let from = from_text(&input.from);
+        line("with", &format!("{} = {value}, {from}", plain(&input.name)));
+    }
+    out
+}
+
+fn from_text(from: &InputFrom) -> String {
+    match from {
+        InputFrom::File { origin, source: None } => plain(&origin.to_string()),
+        InputFrom::File { origin, source: Some(source) } => plain(&format!("{origin}; {source}")),
+        InputFrom::Step(step) => format!("step {}", step + 1),
+        InputFrom::Constant(source) => format!("constant, {source}"),
+        InputFrom::Computed(what) => format!("computed: {}", plain(what)),
+    }
+}
+
+/// The expression with every symbol replaced by its value and unit; none
+/// unless each argument of the formula stands among the inputs by name.
+fn filled(expression: &str, formula: &Formula, step: &Step, units: UnitSystem) -> Option<String> {
+    let mut values = Vec::new();
+    for argument in formula.arguments {
+        let input = input_of(argument, &step.inputs)?;
+        values.push((argument.symbol, amount_text(input.amount, units)));
+    }
+    let mut out = String::new();
+    let mut found = 0_usize;
+    for token in tokens(expression) {
+        match values.iter().find(|(symbol, _)| *symbol == token) {
+            Some((_, value)) => {
+                found += 1;
+                out.push_str(&format!("({value})"));
+            }
+            None => out.push_str(token),
+        }
+    }
+    (found > 0).then_some(out)
+}
+
+fn input_of<'a>(argument: &Argument, inputs: &'a [BasisInput]) -> Option<&'a BasisInput> {
+    let name = argument.name.replace('_', " ");
+    inputs.iter().find(|input| {
+        input.amount.dimension == argument.dimension && input.name.eq_ignore_ascii_case(&name)
+    })
+}
+
+/// The expression cut where a run of letters, digits and underscores begins or ends.
+fn tokens(expression: &str) -> Vec<&str> {
+    let is_word = |c: char| c.is_alphanumeric() || c == '_';
+    let mut out = Vec::new();
+    let mut start = 0;
+    let mut before: Option<bool> = None;
+    for (at, c) in expression.char_indices() {
+        let word = is_word(c);
+        if before.is_some_and(|before| before != word) {
+            out.extend(expression.get(start..at));
+            start = at;
+        }
+        before = Some(word);
+    }
+    out.extend(expression.get(start..));
+    out
+}

@@ -1,0 +1,61 @@
+//! The strip on its station axis as SVG: every band is drawn over the same
+//! stations. Patterns, dashes and words carry the meaning; colour repeats it.
+
+mod axis;
+mod canvas;
+mod frame;
+mod labels;
+mod palette;
+mod plan;
+mod profile;
+mod runs;
+mod scale;
+mod speed;
+mod strength;
+
+pub(crate) use palette::mark_word;
+pub(crate) use runs::event_word;
+
+use crate::Report;
+use canvas::Canvas;
+use frame::{Frame, Size};
+
+/// The strip for the card: runs, plan, labels and axis, about 186 mm by 45 mm.
+///
+/// A self-contained SVG document. What is not known is said in words.
+#[must_use]
+pub fn strip_sketch(report: &Report) -> String {
+    let mut canvas = Canvas::new(186.0);
+    let frame = Frame::new(report, Size::Card, &canvas);
+    canvas.raw(&palette::definitions(frame.prefix()));
+    let mut y = runs::draw(&mut canvas, &frame, 0.0);
+    y = plan::draw(&mut canvas, &frame, y + 1.2);
+    y = axis::stations(&mut canvas, &frame, y);
+    canvas.finish(y, "Strip sketch", &describe(report))
+}
+
+/// The full figure: runs, plan, profile, strength and speed over one station
+/// axis, about 260 mm wide; its height follows from what there is to show.
+///
+/// A self-contained SVG document. What is not known is said in words.
+#[must_use]
+pub fn strip_figure(report: &Report) -> String {
+    let mut canvas = Canvas::new(260.0);
+    let frame = Frame::new(report, Size::Full, &canvas);
+    canvas.raw(&palette::definitions(frame.prefix()));
+    let top = runs::draw(&mut canvas, &frame, 1.0);
+    let below = plan::draw(&mut canvas, &frame, top + 1.5);
+    let bottom = below + frame.bands_height();
+    plan::guides(&mut canvas, &frame, below, bottom);
+    let mut y = profile::draw(&mut canvas, &frame, below);
+    y = strength::draw(&mut canvas, &frame, y);
+    y = speed::draw(&mut canvas, &frame, y);
+    y = axis::stations(&mut canvas, &frame, y);
+    y = plan::legend(&mut canvas, &frame, y);
+    canvas.finish(y, "Strip by station", &describe(report))
+}
+
+/// The sketch in words.
+pub(crate) fn describe(report: &Report) -> String {
+    plan::describe(&report.assessment.sketch, report.units)
+}

@@ -1,0 +1,182 @@
+//! The document as a whole.
+
+use super::blocks::{
+    self, CardLineJson, DistanceJson, MassJson, NamedJson, RemedyJson, SpeedJson, TyreJson,
+};
+use super::finding::FindingJson;
+use super::sketch::SketchJson;
+use super::{FORMAT, VERSION};
+use crate::Report;
+use hardpan_assess::Assessment;
+use hardpan_model::Verdict;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// An assessment of one flight at one unpaved strip.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(title = "hardpan assessment")]
+pub(super) struct Document {
+    /// Always `hardpan-assessment`.
+    #[schemars(extend("const" = FORMAT))]
+    format: &'static str,
+    /// Version of this format.
+    #[schemars(extend("const" = VERSION))]
+    version: u32,
+    /// What produced the document and when.
+    produced: ProducedJson,
+    /// What every reader must know.
+    caution: &'static str,
+    /// Who, where, when.
+    identity: IdentityJson,
+    /// The answer in short.
+    answer: AnswerJson,
+    /// Largest take-off mass, if a take-off is planned.
+    take_off_mass: Option<MassJson>,
+    /// Largest landing mass, if a landing is planned.
+    landing_mass: Option<MassJson>,
+    /// Main tyre pressure.
+    tyre: TyreJson,
+    /// Speeds in the order of use.
+    speeds: Vec<SpeedJson>,
+    /// Distances needed against available.
+    distances: Vec<DistanceJson>,
+    /// Air and wind.
+    day: Vec<NamedJson>,
+    /// What would help, most effective first.
+    remedies: Vec<RemedyJson>,
+    /// Limits and handling by phase.
+    card_lines: Vec<CardLineJson>,
+    /// Every check.
+    findings: Vec<FindingJson>,
+    /// The strip on its station axis.
+    sketch: SketchJson,
+}
+
+/// What produced the document and when.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Produced")]
+struct ProducedJson {
+    /// Program and version.
+    by: String,
+    /// Time, in words.
+    at: String,
+    /// What identifies the inputs.
+    identifier: String,
+}
+
+/// Who, where, when; as the user wrote it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Identity")]
+struct IdentityJson {
+    /// Name of the flight.
+    flight: String,
+    /// Registration or name of the aeroplane.
+    aeroplane: String,
+    /// Name of the strip.
+    strip: String,
+    /// Surface and its state.
+    surface: String,
+    /// Local day.
+    date: String,
+    /// Time of the movement, UTC.
+    time_utc: String,
+    /// Until when the answer may be used, in words.
+    validity: String,
+    /// Runway designators.
+    directions: String,
+}
+
+/// The answer in short.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Answer")]
+struct AnswerJson {
+    /// Verdict of the whole.
+    verdict: VerdictJson,
+    /// One sentence.
+    sentence: String,
+    /// Place in `findings`, from 0, of the one that governs.
+    governing_finding: Option<usize>,
+    /// Conditions to be kept.
+    conditions: Vec<String>,
+    /// What is missing.
+    missing: Vec<String>,
+}
+
+/// From best to worst: pass, conditional, unproven, fail.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(rename = "Verdict")]
+pub(super) enum VerdictJson {
+    /// Holds without conditions.
+    Pass,
+    /// Holds while the stated condition is kept.
+    Conditional,
+    /// Cannot be shown.
+    Unproven,
+    /// Does not hold.
+    Fail,
+}
+
+impl Document {
+    pub(super) fn new(report: &Report) -> Self {
+        let assessment = &report.assessment;
+        Self {
+            format: FORMAT,
+            version: VERSION,
+            produced: ProducedJson {
+                by: report.produced.by.clone(),
+                at: report.produced.at.clone(),
+                identifier: report.produced.identifier.clone(),
+            },
+            caution: report.caution,
+            identity: identity(assessment),
+            answer: answer(report),
+            take_off_mass: assessment.take_off_mass.as_ref().map(blocks::mass),
+            landing_mass: assessment.landing_mass.as_ref().map(blocks::mass),
+            tyre: blocks::tyre(assessment),
+            speeds: blocks::speeds(assessment),
+            distances: blocks::distances(assessment),
+            day: blocks::day(assessment),
+            remedies: blocks::remedies(assessment),
+            card_lines: blocks::card_lines(assessment),
+            findings: assessment.findings.iter().map(FindingJson::new).collect(),
+            sketch: SketchJson::new(&assessment.sketch),
+        }
+    }
+}
+
+impl From<Verdict> for VerdictJson {
+    fn from(verdict: Verdict) -> Self {
+        match verdict {
+            Verdict::Pass => Self::Pass,
+            Verdict::Conditional => Self::Conditional,
+            Verdict::Unproven => Self::Unproven,
+            Verdict::Fail => Self::Fail,
+        }
+    }
+}
+
+fn identity(assessment: &Assessment) -> IdentityJson {
+    let identity = assessment.identity.clone();
+    IdentityJson {
+        flight: identity.flight,
+        aeroplane: identity.aeroplane,
+        strip: identity.strip,
+        surface: identity.surface,
+        date: identity.date,
+        time_utc: identity.time_utc,
+        validity: identity.validity,
+        directions: identity.directions,
+    }
+}
+
+fn answer(report: &Report) -> AnswerJson {
+    let answer = &report.assessment.answer;
+    AnswerJson {
+        verdict: answer.verdict.into(),
+        sentence: answer.sentence.clone(),
+        governing_finding: report.answer.governing,
+        conditions: answer.conditions.clone(),
+        missing: answer.missing.clone(),
+    }
+}

@@ -1,0 +1,151 @@
+//! Amounts, places and limits as people read them.
+
+use hardpan_model::{Bound, Limit, Place};
+use hardpan_quantity::{Amount, Dimension, Length, Quantity, UnitSystem, units_of};
+
+/// A value with its unit; says so when it is not a finite number.
+pub(crate) fn amount_text(amount: Amount, units: UnitSystem) -> String {
+    if amount.si.is_finite() { amount.show(units) } else { "not a number".to_owned() }
+}
+
+/// A typed quantity with its unit.
+pub(crate) fn quantity_text<Q: Quantity>(quantity: Q, units: UnitSystem) -> String {
+    amount_text(Amount::new(Q::DIMENSION, quantity.si()), units)
+}
+
+/// Symbol and size of the unit in which stations are read.
+pub(crate) fn station_unit(units: UnitSystem) -> (&'static str, f64) {
+    let symbol = match units {
+        UnitSystem::Metric => "m",
+        UnitSystem::Imperial => "ft",
+    };
+    let found = units_of(Dimension::Length).iter().find(|unit| unit.symbol == symbol);
+    (symbol, found.map_or(1.0, |unit| unit.factor))
+}
+
+/// A station in whole metres or feet, without its unit.
+pub(crate) fn station_number(station: Length, units: UnitSystem) -> String {
+    let (_, size) = station_unit(units);
+    whole(station.si() / size)
+}
+
+/// A stretch of the strip, such as `600–690 m`; one station when both are the same.
+pub(crate) fn stretch_text(from: Length, to: Length, units: UnitSystem) -> String {
+    let (symbol, _) = station_unit(units);
+    let (first, last) = (station_number(from, units), station_number(to, units));
+    if first == last {
+        format!("{first}\u{a0}{symbol}")
+    } else {
+        format!("{first}–{last}\u{a0}{symbol}")
+    }
+}
+
+/// Where a finding applies.
+pub(crate) fn place_text(place: Place, units: UnitSystem) -> String {
+    let stretch = stretch_text(place.from, place.to, units);
+    match place.lane {
+        Some(lane) => format!("{stretch}, {}", lane.word()),
+        None => stretch,
+    }
+}
+
+/// A limit with its side, such as `at least 8.8 %`.
+pub(crate) fn limit_text(limit: Limit, units: UnitSystem) -> String {
+    format!("{} {}", bound_word(limit.bound), amount_text(limit.amount, units))
+}
+
+/// The words of a bound.
+pub(crate) const fn bound_word(bound: Bound) -> &'static str {
+    match bound {
+        Bound::AtMost => "at most",
+        Bound::AtLeast => "at least",
+    }
+}
+
+/// A limit in a table, such as `≥ 8.8 %`.
+pub(crate) fn limit_short(limit: Limit, units: UnitSystem) -> String {
+    let sign = match limit.bound {
+        Bound::AtMost => '≤',
+        Bound::AtLeast => '≥',
+    };
+    format!("{sign} {}", amount_text(limit.amount, units))
+}
+
+/// Which way a figure is rounded so that the reader errs on the safe side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Rounding {
+    /// For what is allowed or available.
+    Down,
+    /// For what is needed.
+    Up,
+}
+
+/// A value rounded one way to the digits shown. A value within a millionth of
+/// the last digit counts as that digit.
+pub(crate) fn rounded(amount: Amount, way: Rounding, units: UnitSystem) -> Amount {
+    let (number, symbol) = amount.show_parts(units);
+    let decimals = number.split_once('.').map_or(0, |(_, fraction)| fraction.len());
+    let step = 10_f64.powi(-i32::try_from(decimals).unwrap_or(0));
+    let unit = units_of(amount.dimension).iter().find(|unit| unit.symbol == symbol);
+    let (factor, offset) = unit.map_or((1.0, 0.0), |unit| (unit.factor, unit.offset));
+    let steps = (amount.si - offset) / factor / step;
+    let whole = match way {
+        Rounding::Down => (steps + 1e-6).floor(),
+        Rounding::Up => (steps - 1e-6).ceil(),
+    };
+    Amount::new(amount.dimension, whole * step * factor + offset)
+}
+
+/// What is allowed or available: never rounded up.
+pub(crate) fn at_most_text<Q: Quantity>(quantity: Q, units: UnitSystem) -> String {
+    let amount = Amount::new(Q::DIMENSION, quantity.si());
+    amount_text(rounded(amount, Rounding::Down, units), units)
+}
+
+/// What is needed: never rounded down.
+pub(crate) fn at_least_text<Q: Quantity>(quantity: Q, units: UnitSystem) -> String {
+    let amount = Amount::new(Q::DIMENSION, quantity.si());
+    amount_text(rounded(amount, Rounding::Up, units), units)
+}
+
+/// A margin with its sign. A margin between temperatures is a difference, so
+/// the zero of their scales plays no part in it.
+pub(crate) fn margin_text(margin: Amount, units: UnitSystem) -> String {
+    if !margin.si.is_finite() {
+        return "not a number".to_owned();
+    }
+    let shown = if margin.dimension == Dimension::Temperature {
+        temperature_difference(margin.si, units)
+    } else {
+        amount_text(margin, units)
+    };
+    if shown.starts_with('−') || margin.si <= 0.0 { shown } else { format!("+{shown}") }
+}
+
+fn temperature_difference(kelvins: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Metric => format!("{} °C", tenths(kelvins)),
+        UnitSystem::Imperial => format!("{} °F", tenths(kelvins * 1.8)),
+    }
+}
+
+fn tenths(value: f64) -> String {
+    minus(&format!("{value:.1}"))
+}
+
+/// A whole number with its digits in threes, [ISO-80000-1] 7.3.1.
+pub(crate) fn whole(value: f64) -> String {
+    if !value.is_finite() {
+        return "?".to_owned();
+    }
+    Amount::count(value.round()).show(UnitSystem::Metric)
+}
+
+/// The same text with a true minus sign.
+pub(crate) fn minus(text: &str) -> String {
+    match text.strip_prefix('-') {
+        Some(rest) if rest.chars().any(|c| c.is_ascii_digit() && c != '0') => format!("−{rest}"),
+        Some(rest) => rest.to_owned(),
+        None => text.to_owned(),
+    }
+}

@@ -1,0 +1,221 @@
+//! Masses, tyre pressure, speeds, distances, air and remedies as strings.
+
+use crate::measure::{
+    Rounding, amount_text, at_least_text, at_most_text, limit_text, quantity_text, rounded,
+};
+use crate::wrap::plain;
+use hardpan_assess::{Assessment, MassAnswer, TyreAnswer};
+use hardpan_model::{Finding, Verdict};
+use hardpan_quantity::{Amount, Mass, Quantity, UnitSystem};
+
+/// Largest mass of one movement and what sets it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MassBlock {
+    /// `take-off mass` or `landing mass`.
+    pub name: &'static str,
+    /// Mass planned.
+    pub planned: Option<String>,
+    /// Largest mass; none if none was found.
+    pub largest: Option<String>,
+    /// Limits by rising mass: the first sets the answer.
+    pub limits: Vec<MassLine>,
+}
+
+/// One limit on mass.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MassLine {
+    /// Code of the rule.
+    pub code: &'static str,
+    /// In words.
+    pub title: String,
+    /// Largest mass; none when even the lightest is too much or nothing is known.
+    pub mass: Option<String>,
+}
+
+/// Tyre pressure to set and what each pressure allows.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TyreBlock {
+    /// Pressure to set.
+    pub set: Option<String>,
+    /// Why that one.
+    pub because: String,
+    /// The range that holds at the planned mass.
+    pub range: Option<String>,
+    /// What each pressure allows.
+    pub table: Vec<PressureLine>,
+}
+
+/// What one pressure allows.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PressureLine {
+    /// Pressure.
+    pub pressure: String,
+    /// Largest mass that the ground carries.
+    pub ground: Option<String>,
+    /// Largest mass that tyre and chart allow.
+    pub tyre: Option<String>,
+}
+
+/// One speed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SpeedLine {
+    /// Symbol of the trade.
+    pub symbol: &'static str,
+    /// In words.
+    pub name: &'static str,
+    /// Calibrated airspeed in knots.
+    pub speed: String,
+}
+
+/// One distance needed against what is available.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DistanceLine {
+    /// Code of the rule.
+    pub code: &'static str,
+    /// In words.
+    pub name: String,
+    /// Needed, factors included.
+    pub needed: String,
+    /// Available; none if not declared.
+    pub available: Option<String>,
+    /// Needed over available, for drawing it to scale.
+    pub share: Option<f64>,
+}
+
+/// One figure of the air and the wind.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DayLine {
+    /// In words.
+    pub name: String,
+    /// Value.
+    pub value: String,
+    /// The limit that a finding of the same name and kind holds it against.
+    pub limit: Option<String>,
+}
+
+/// A change that would help.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RemedyLine {
+    /// What to do.
+    pub action: String,
+    /// What it brings.
+    pub effect: String,
+    /// Verdict of the whole after it.
+    pub verdict_after: Verdict,
+    /// Codes of the findings that it mends.
+    pub mends: String,
+}
+
+pub(crate) fn masses(assessment: &Assessment, units: UnitSystem) -> Vec<MassBlock> {
+    let both =
+        [("take-off mass", &assessment.take_off_mass), ("landing mass", &assessment.landing_mass)];
+    both.into_iter()
+        .filter_map(|(name, answer)| answer.as_ref().map(|answer| mass(name, answer, units)))
+        .collect()
+}
+
+fn mass(name: &'static str, answer: &MassAnswer, units: UnitSystem) -> MassBlock {
+    let most = |mass: Option<Mass>| mass.map(|mass| at_most_text(mass, units));
+    let limits = answer.limits.iter().map(|limit| MassLine {
+        code: limit.code,
+        title: plain(&limit.title),
+        mass: most(limit.mass),
+    });
+    MassBlock {
+        name,
+        planned: answer.planned.map(|mass| quantity_text(mass, units)),
+        largest: most(answer.largest),
+        limits: limits.collect(),
+    }
+}
+
+pub(crate) fn tyre(tyre: &TyreAnswer, units: UnitSystem) -> TyreBlock {
+    let range = match (tyre.least, tyre.greatest) {
+        (Some(least), Some(greatest)) => {
+            let (number, unit) = rounded(least.into(), Rounding::Up, units).show_parts(units);
+            let (last, last_unit) =
+                rounded(greatest.into(), Rounding::Down, units).show_parts(units);
+            Some(if unit == last_unit {
+                format!("{number}–{last} {unit}")
+            } else {
+                format!("{number} {unit} to {last} {last_unit}")
+            })
+        }
+        (Some(least), None) => Some(format!("at least {}", at_least_text(least, units))),
+        (None, Some(greatest)) => Some(format!("at most {}", at_most_text(greatest, units))),
+        (None, None) => None,
+    };
+    let table = tyre.table.iter().map(|row| PressureLine {
+        pressure: quantity_text(row.pressure, units),
+        ground: row.ground.map(|mass| at_most_text(mass, units)),
+        tyre: row.tyre.map(|mass| at_most_text(mass, units)),
+    });
+    TyreBlock {
+        set: tyre.set.map(|pressure| quantity_text(pressure, units)),
+        because: plain(&tyre.because),
+        range,
+        table: table.collect(),
+    }
+}
+
+pub(crate) fn speeds(assessment: &Assessment, units: UnitSystem) -> Vec<SpeedLine> {
+    let line = |row: &hardpan_assess::SpeedRow| SpeedLine {
+        symbol: row.symbol,
+        name: row.name,
+        speed: quantity_text(row.speed, units),
+    };
+    assessment.speeds.iter().map(line).collect()
+}
+
+pub(crate) fn distances(assessment: &Assessment, units: UnitSystem) -> Vec<DistanceLine> {
+    let line = |row: &hardpan_assess::DistanceRow| {
+        let share = row.available.map(|available| row.needed.si() / available.si());
+        DistanceLine {
+            code: row.code,
+            name: plain(&row.name),
+            needed: at_least_text(row.needed, units),
+            available: row.available.map(|available| at_most_text(available, units)),
+            share: share.filter(|share| share.is_finite() && *share >= 0.0),
+        }
+    };
+    assessment.distances.iter().map(line).collect()
+}
+
+pub(crate) fn day(assessment: &Assessment, units: UnitSystem) -> Vec<DayLine> {
+    let line = |(name, amount): &(String, Amount)| DayLine {
+        name: plain(name),
+        value: amount_text(*amount, units),
+        limit: day_limit(&assessment.findings, name, *amount, units),
+    };
+    assessment.day.rows.iter().map(line).collect()
+}
+
+/// The limit of the finding that begins with the same words and measures the
+/// same kind; with the least margin where several do.
+fn day_limit(
+    findings: &[Finding],
+    name: &str,
+    amount: Amount,
+    units: UnitSystem,
+) -> Option<String> {
+    let name = name.to_lowercase();
+    let tightest = findings
+        .iter()
+        .filter(|finding| !name.is_empty() && finding.title.to_lowercase().starts_with(&name))
+        .filter(|finding| finding.limit.is_some_and(|l| l.amount.dimension == amount.dimension))
+        .min_by(|a, b| {
+            let margin = |f: &Finding| f.margin().map_or(f64::INFINITY, |margin| margin.si);
+            margin(a).total_cmp(&margin(b))
+        })?;
+    tightest.limit.map(|limit| limit_text(limit, units))
+}
+
+pub(crate) fn remedies(assessment: &Assessment) -> Vec<RemedyLine> {
+    let line = |remedy: &hardpan_assess::Remedy| RemedyLine {
+        action: plain(&remedy.action),
+        effect: plain(&remedy.effect),
+        verdict_after: remedy.verdict_after,
+        mends: remedy.mends.join(", "),
+    };
+    assessment.remedies.iter().map(line).collect()
+}

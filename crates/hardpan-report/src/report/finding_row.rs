@@ -1,0 +1,84 @@
+//! One finding as a row of strings.
+
+use crate::measure::{amount_text, limit_short, limit_text, margin_text, place_text};
+use crate::wrap::plain;
+use hardpan_model::{Finding, Mark, Place, Verdict, Weight};
+use hardpan_quantity::UnitSystem;
+
+/// One finding, in the reader's units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FindingRow {
+    /// Code of the rule.
+    pub code: &'static str,
+    /// What was checked.
+    pub title: String,
+    /// The answer.
+    pub verdict: Verdict,
+    /// Value found.
+    pub value: Option<String>,
+    /// Limit with its side.
+    pub limit: Option<String>,
+    /// Limit with its side as a sign, for tables.
+    pub limit_short: Option<String>,
+    /// Margin with its sign.
+    pub margin: Option<String>,
+    /// Where.
+    pub place_text: Option<String>,
+    /// Phase, in a word.
+    pub phase: &'static str,
+    /// Why.
+    pub because: String,
+    /// What must be done.
+    pub instruction: Option<String>,
+    /// What the figure may be used for, in words.
+    pub mark: &'static str,
+    /// Whether it bears on safety, in words.
+    pub weight: &'static str,
+    /// What is missing and how to supply it.
+    pub needs: Vec<(String, String)>,
+    /// Reasons to trust it less.
+    pub caveats: Vec<String>,
+    pub(crate) place: Option<Place>,
+    pub(crate) units: UnitSystem,
+}
+
+impl FindingRow {
+    pub(crate) fn new(finding: &Finding, units: UnitSystem) -> Self {
+        let needs = finding.needs.iter().map(|need| (plain(&need.what), plain(&need.how)));
+        Self {
+            code: finding.code,
+            title: plain(&finding.title),
+            verdict: finding.verdict,
+            value: finding.value.map(|value| amount_text(value, units)),
+            limit: finding.limit.map(|limit| limit_text(limit, units)),
+            limit_short: finding.limit.map(|limit| limit_short(limit, units)),
+            margin: finding.margin().map(|margin| margin_text(margin, units)),
+            place_text: finding.place.map(|place| place_text(place, units)),
+            phase: finding.phase.word(),
+            because: plain(&finding.because),
+            instruction: finding.instruction.as_deref().map(plain),
+            mark: mark_word(finding.mark),
+            weight: weight_word(finding.weight),
+            needs: needs.collect(),
+            caveats: finding.caveats.iter().map(|caveat| plain(&caveat.text)).collect(),
+            place: finding.place,
+            units,
+        }
+    }
+}
+
+/// What a figure may be used for, in words.
+pub(crate) const fn mark_word(mark: Mark) -> &'static str {
+    match mark {
+        Mark::Approved => "approved",
+        Mark::Measured => "measured",
+        Mark::PlanningOnly => "planning only",
+    }
+}
+
+const fn weight_word(weight: Weight) -> &'static str {
+    match weight {
+        Weight::Safety => "bears on safety",
+        Weight::Advice => "worth knowing",
+    }
+}
