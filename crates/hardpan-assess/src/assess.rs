@@ -91,12 +91,9 @@ fn sentence(core: &Core) -> String {
         Verdict::Pass => "Usable as planned".to_owned(),
         Verdict::Conditional => "Usable as planned while the conditions are kept".to_owned(),
         Verdict::Unproven => {
-            format!(
-                "Not shown to be usable: {} checks cannot be proven",
-                failing(Verdict::Unproven)
-            )
+            format!("Not shown to be usable: {} unproven", checks(Verdict::Unproven))
         }
-        Verdict::Fail => format!("Not usable as planned: {} checks fail", failing(Verdict::Fail)),
+        Verdict::Fail => format!("Not usable as planned: {} failed", checks(Verdict::Fail)),
     };
     if limited.is_empty() { format!("{opening}.") } else { format!("{opening}; {limited}.") }
 }

@@ -1,0 +1,121 @@
+//! Decisions as people can read them: each page of `decisions/` tells a story,
+//! changes the demo, and states what the answer must be.
+
+mod support;
+
+use hardpan_model::Verdict;
+use support::{Change, assessed, finding};
+
+struct Page {
+    changes: Vec<Change>,
+    expected: Vec<(String, String)>,
+}
+
+/// Blocks fenced as `change FILE` hold lines `- old` and `+ new`; a block
+/// fenced as `expect` holds lines `what: value`.
+fn page(text: &str) -> Page {
+    let mut page = Page { changes: Vec::new(), expected: Vec::new() };
+    let mut block: Option<String> = None;
+    let mut body = Vec::new();
+    for line in text.lines() {
+        match (&block, line.strip_prefix("```")) {
+            (None, Some(info)) => block = Some(info.trim().to_owned()),
+            (Some(info), Some(_)) => {
+                close(&mut page, info, &body);
+                body.clear();
+                block = None;
+            }
+            (Some(_), None) => body.push(line.to_owned()),
+            (None, None) => {}
+        }
+    }
+    page
+}
+
+fn close(page: &mut Page, info: &str, body: &[String]) {
+    if let Some(file) = info.strip_prefix("change ") {
+        let side = |mark: &str| {
+            let lines = body.iter().filter_map(|line| line.strip_prefix(mark));
+            lines.map(|line| line.strip_prefix(' ').unwrap_or(line)).collect::<Vec<_>>().join("\n")
+        };
+        page.changes.push(Change { file: file.to_owned(), from: side("-"), to: side("+") });
+    } else if info == "expect" {
+        page.expected.extend(body.iter().filter_map(|line| {
+            let (what, value) = line.split_once(':')?;
+            Some((what.trim().to_owned(), value.trim().to_owned()))
+        }));
+    }
+}
+
+fn check(name: &str, text: &str) -> Vec<String> {
+    let page = page(text);
+    assert!(!page.expected.is_empty(), "{name} expects nothing");
+    let assessment = assessed(&page.changes);
+    let mass = |answer: &Option<hardpan_assess::MassAnswer>| {
+        answer
+            .as_ref()
+            .and_then(|answer| answer.set_by())
+            .map_or_else(|| "none".to_owned(), |limit| limit.code.to_owned())
+    };
+    let mut misses = Vec::new();
+    for (what, wanted) in &page.expected {
+        let got = match what.as_str() {
+            "verdict" => assessment.answer.verdict.word().to_owned(),
+            "governed by" => assessment.answer.governing.map_or_else(
+                || "none".to_owned(),
+                |index| assessment.findings[index].code.to_owned(),
+            ),
+            "take-off mass set by" => mass(&assessment.take_off_mass),
+            "landing mass set by" => mass(&assessment.landing_mass),
+            "missing" => {
+                let found =
+                    assessment.answer.missing.iter().any(|line| line.contains(wanted.as_str()));
+                if found { wanted.clone() } else { format!("{:?}", assessment.answer.missing) }
+            }
+            "remedy" => {
+                let told: Vec<&str> =
+                    assessment.remedies.iter().map(|remedy| remedy.action.as_str()).collect();
+                let found = told.iter().any(|action| action.contains(wanted.as_str()));
+                if found { wanted.clone() } else { format!("{told:?}") }
+            }
+            code => finding(&assessment, code).verdict.word().to_owned(),
+        };
+        if got != *wanted {
+            misses.push(format!("{name}: {what} is {got}, {wanted} is expected"));
+        }
+    }
+    misses
+}
+
+#[test]
+fn every_decision_holds() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/decisions");
+    let mut pages: Vec<_> = std::fs::read_dir(folder)
+        .expect("the folder of decisions")
+        .map(|entry| entry.expect("a page").path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "md"))
+        .collect();
+    pages.sort();
+    assert!(pages.len() >= 14, "{} pages", pages.len());
+    let misses: Vec<String> = pages
+        .iter()
+        .flat_map(|path| {
+            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            check(&name, &std::fs::read_to_string(path).expect("a readable page"))
+        })
+        .collect();
+    assert!(misses.is_empty(), "{}", misses.join("\n"));
+}
+
+#[test]
+fn the_answer_is_never_better_than_its_worst_safety_finding() {
+    let assessment = assessed(&[]);
+    let worst = assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.weight == hardpan_model::Weight::Safety)
+        .map(|finding| finding.verdict)
+        .max();
+    assert_eq!(worst.map(|worst| worst <= assessment.answer.verdict), Some(true));
+    assert!(assessment.answer.verdict >= Verdict::Conditional, "model figures never give a pass");
+}

@@ -1,0 +1,69 @@
+//! The demo flight with changes, as the tests of the whole tool use it.
+#![allow(dead_code)]
+
+use hardpan_assess::{Assessment, assess};
+use hardpan_files::{Memory, read_flight};
+use hardpan_model::{Finding, Flight};
+use std::path::PathBuf;
+
+pub const FILES: [&str; 6] =
+    ["flight.toml", "aeroplane.toml", "strip.toml", "day.toml", "survey.csv", "soundings.csv"];
+
+/// One change: in a file, a text that stands there becomes another.
+#[derive(Debug, Clone)]
+pub struct Change {
+    pub file: String,
+    pub from: String,
+    pub to: String,
+}
+
+pub fn demo_folder() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../demo")
+}
+
+pub fn demo_text(name: &str) -> String {
+    std::fs::read_to_string(demo_folder().join(name)).expect("the demo stands in the repository")
+}
+
+/// The demo files after the changes; each must find its text exactly once.
+pub fn changed_files(changes: &[Change]) -> Vec<(String, String)> {
+    FILES
+        .iter()
+        .map(|name| {
+            let mut text = demo_text(name);
+            for change in changes.iter().filter(|change| change.file == *name) {
+                let count = text.matches(&change.from).count();
+                assert_eq!(count, 1, "`{}` stands {count} times in {name}", change.from);
+                text = text.replace(&change.from, &change.to);
+            }
+            ((*name).to_owned(), text)
+        })
+        .collect()
+}
+
+pub fn flight(changes: &[Change]) -> Flight {
+    let files = changed_files(changes)
+        .into_iter()
+        .fold(Memory::default(), |files, (name, text)| files.with(&name, text));
+    let reading = read_flight(&files, "flight.toml");
+    let told: Vec<String> = reading.diagnostics.iter().map(|one| format!("{one:?}")).collect();
+    reading.value.unwrap_or_else(|| panic!("the files cannot be read: {told:#?}"))
+}
+
+pub fn assessed(changes: &[Change]) -> Assessment {
+    assess(&flight(changes))
+}
+
+pub fn change(file: &str, from: &str, to: &str) -> Change {
+    Change { file: file.to_owned(), from: from.to_owned(), to: to.to_owned() }
+}
+
+/// The worst finding of a rule.
+pub fn finding<'a>(assessment: &'a Assessment, code: &str) -> &'a Finding {
+    assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.code == code)
+        .max_by_key(|finding| finding.verdict)
+        .unwrap_or_else(|| panic!("no finding {code}"))
+}
