@@ -23,6 +23,15 @@ impl Problem {
     pub fn at(file: impl Into<String>, line: usize, text: impl Into<String>) -> Self {
         Self { file: file.into(), line: Some(line), text: text.into() }
     }
+
+    /// Add what is not there yet: two steps may read one file and meet one problem.
+    pub(crate) fn add_new(problems: &mut Vec<Self>, found: Vec<Self>) {
+        for problem in found {
+            if !problems.contains(&problem) {
+                problems.push(problem);
+            }
+        }
+    }
 }
 
 impl fmt::Display for Problem {

@@ -1,7 +1,7 @@
 //! Each check on small texts that break it and small texts that keep it.
 
 use hardpan_dev::check::{citations, doors, imports, licences, sizes};
-use hardpan_dev::generate::module_of;
+use hardpan_dev::generate::{module_of, replaced};
 use hardpan_dev::{Problem, SourceList};
 use rstest::rstest;
 
@@ -124,4 +124,16 @@ fn every_rule_file_is_a_module_and_a_rule() {
 fn a_licence_must_be_allowed(#[case] expression: &str, #[case] holds: bool) {
     let allowed = ["MIT", "Unicode-3.0", "Apache-2.0 WITH LLVM-exception"].map(str::to_owned);
     assert_eq!(licences::is_allowed(expression, &allowed), holds);
+}
+
+#[test]
+fn only_the_words_between_the_marks_change() {
+    let marks = [
+        "<!-- validation count: written by cargo dev generate -->",
+        "<!-- end of validation count -->",
+    ];
+    let page = |words: &str| format!("before\n{}\n{words}\n{}\nafter\n", marks[0], marks[1]);
+    assert_eq!(replaced(&page("old"), "new"), Some(page("new")));
+    assert_eq!(replaced(&page("new"), "new"), Some(page("new")));
+    assert_eq!(replaced("no marks", "new"), None);
 }

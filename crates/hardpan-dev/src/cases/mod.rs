@@ -4,11 +4,13 @@
 //! stands in `validation/README.md`.
 
 mod case;
+mod count;
 mod evaluate;
 mod load;
 mod written;
 
 pub use case::{Case, CaseFile, Kind, Subject, Tier};
+pub use count::Count;
 pub use evaluate::{Outcome, State, evaluate};
 pub use load::{load, parse};
 

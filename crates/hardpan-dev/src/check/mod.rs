@@ -31,19 +31,10 @@ pub fn run(workspace: &Workspace) -> Result<String, Vec<Problem>> {
     for (claim, check) in CHECKS {
         match check(workspace) {
             Ok(()) => lines.push(format!("holds: {claim}")),
-            Err(found) => add_new(&mut problems, found),
+            Err(found) => Problem::add_new(&mut problems, found),
         }
     }
     if problems.is_empty() { Ok(lines.join("\n")) } else { Err(problems) }
-}
-
-/// Two checks may read one file and meet one problem.
-fn add_new(problems: &mut Vec<Problem>, found: Vec<Problem>) {
-    for problem in found {
-        if !problems.contains(&problem) {
-            problems.push(problem);
-        }
-    }
 }
 
 /// Hold a check on one text against many files.

@@ -3,18 +3,21 @@
 
 mod formulas;
 mod markdown;
+mod readme;
 mod rules;
 mod rules_module;
 mod sources;
 mod validation;
 
+pub use readme::replaced;
 pub use rules_module::module_of;
 
 use crate::{Problem, Workspace};
 
 type Generator = fn(&Workspace) -> Result<String, Vec<Problem>>;
 
-const FILES: [(&str, Generator); 5] = [
+const FILES: [(&str, Generator); 6] = [
+    (readme::FILE, readme::page),
     ("VALIDATION.md", validation::page),
     ("docs/formulas.md", formulas::page),
     ("docs/rules.md", rules::page),
@@ -38,7 +41,7 @@ pub fn write(workspace: &Workspace) -> Result<String, Vec<Problem>> {
                 Ok(()) => lines.push(format!("{file} written")),
                 Err(problem) => problems.push(problem),
             },
-            Err(found) => problems.extend(found),
+            Err(found) => Problem::add_new(&mut problems, found),
         }
     }
     if problems.is_empty() { Ok(lines.join("\n")) } else { Err(problems) }
@@ -56,7 +59,7 @@ pub fn check(workspace: &Workspace) -> Result<(), Vec<Problem>> {
             Ok(_) => {
                 problems.push(Problem::of_file(file, "is out of date; run `cargo dev generate`"));
             }
-            Err(found) => problems.extend(found),
+            Err(found) => Problem::add_new(&mut problems, found),
         }
     }
     if problems.is_empty() { Ok(()) } else { Err(problems) }

@@ -1,7 +1,7 @@
 //! `VALIDATION.md`: every published value that is reproduced, and those missed.
 
 use super::markdown::{GENERATED, escaped, table};
-use crate::cases::{CaseFile, Kind, Outcome, Outcomes, State, Tier, outcomes};
+use crate::cases::{CaseFile, Count, Kind, Outcome, Outcomes, State, Tier, outcomes};
 use crate::{Problem, SourceList, Workspace};
 
 const OPENING: &str = "\
@@ -28,52 +28,20 @@ pub(super) fn page(workspace: &Workspace) -> Result<String, Vec<Problem>> {
     Ok(text)
 }
 
-#[derive(Default)]
-struct Count {
-    cases: usize,
-    pass: usize,
-    known: usize,
-}
-
-impl Count {
-    fn of<'a>(states: impl Iterator<Item = &'a State>) -> Self {
-        states.fold(Self::default(), |count, state| Self {
-            cases: count.cases + 1,
-            pass: count.pass + usize::from(*state == State::Pass),
-            known: count.known + usize::from(*state == State::KnownDisagreement),
-        })
-    }
-
-    fn row(&self, name: String) -> Vec<String> {
-        let miss = self.cases - self.pass - self.known;
-        let figures = [self.cases, self.pass, miss, self.known].map(|n| n.to_string());
-        std::iter::once(name).chain(figures).collect()
-    }
-}
-
 fn counts(outcomes: &Outcomes) -> String {
-    let rows = || {
-        outcomes.iter().flat_map(|(file, rows)| {
-            file.cases.iter().zip(rows).map(move |(case, row)| (file.kind, case.tier, &row.state))
-        })
+    let row = |name: &str, count: Count| {
+        let figures = [count.cases, count.pass, count.miss(), count.known].map(|n| n.to_string());
+        std::iter::once(name.to_owned()).chain(figures).collect::<Vec<String>>()
     };
-    let of = |wanted: &dyn Fn(Kind, Tier) -> bool| {
-        Count::of(rows().filter(|(kind, tier, _)| wanted(*kind, *tier)).map(|(_, _, s)| s))
-    };
-    let mut lines = vec![
-        of(&|kind, tier| kind == Kind::Verification && tier.is_evidence())
-            .row("verification".to_owned()),
-        of(&|kind, tier| kind == Kind::Validation && tier.is_evidence())
-            .row("validation".to_owned()),
-        of(&|_, tier| !tier.is_evidence()).row("counted apart".to_owned()),
+    let evidence = |wanted: Kind| Count::of(outcomes, |k, tier| k == wanted && tier.is_evidence());
+    let by_kind = [
+        row("verification", evidence(Kind::Verification)),
+        row("validation", evidence(Kind::Validation)),
+        row("counted apart", Count::of(outcomes, |_, tier| !tier.is_evidence())),
     ];
-    let mut text = table(&["evidence", "cases", "pass", "miss", "known disagreement"], &lines);
-    lines = Tier::ALL
-        .iter()
-        .map(|tier| of(&|_, other| other == *tier).row(tier.words().to_owned()))
-        .collect();
-    text.push('\n');
-    text + &table(&["tier", "cases", "pass", "miss", "known disagreement"], &lines)
+    let by_tier = Tier::ALL.map(|t| row(t.words(), Count::of(outcomes, |_, tier| tier == t)));
+    let head = |first| [first, "cases", "pass", "miss", "known disagreement"];
+    table(&head("evidence"), &by_kind) + "\n" + &table(&head("tier"), &by_tier)
 }
 
 fn section(file: &CaseFile, rows: &[Outcome], sources: &SourceList) -> String {
