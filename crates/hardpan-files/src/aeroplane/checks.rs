@@ -1,9 +1,10 @@
 //! Values of one aeroplane that do not go together.
 
 use crate::diagnose::mistake::Mistake;
-use crate::diagnose::page::Page;
+use crate::diagnose::page::{Page, shortened};
 use hardpan_model::{Aeroplane, EngineKind, Given, Leg, Origin};
 use hardpan_quantity::{Amount, Quantity, UnitSystem};
+use std::collections::BTreeMap;
 
 /// Note what does not go together.
 pub(crate) fn check(page: &Page<'_>, aeroplane: &Aeroplane) {
@@ -62,20 +63,16 @@ pub(crate) fn in_order<Q: Quantity>(
 }
 
 fn names<'n>(page: &Page<'_>, list: &str, names: impl Iterator<Item = &'n Given<String>>) {
-    let mut seen: Vec<&Given<String>> = Vec::new();
+    let mut seen: BTreeMap<&str, &Given<String>> = BTreeMap::new();
     for name in names {
-        if let Some(first) = seen.iter().find(|other| other.value == name.value) {
-            let mistake =
-                Mistake::DuplicateName { list: list.to_owned(), name: name.value.clone() };
-            page.report_with(
-                page.value_at(&name.origin),
-                &mistake,
-                page.value_at(&first.origin),
-                "the first of the two",
-            );
-        } else {
-            seen.push(name);
-        }
+        let Some(first) = seen.get(name.value.as_str()) else {
+            seen.insert(&name.value, name);
+            continue;
+        };
+        let mistake =
+            Mistake::DuplicateName { list: list.to_owned(), name: shortened(&name.value) };
+        let (here, other) = (page.value_at(&name.origin), page.value_at(&first.origin));
+        page.report_with(here, &mistake, other, "the first of the two");
     }
 }
 

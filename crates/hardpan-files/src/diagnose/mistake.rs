@@ -33,7 +33,7 @@ mistakes! {
     /// A line is longer than any row can be.
     LineTooLong { length: usize, limit: usize } = "E106" Error,
         says "a line has {length} bytes; at most {limit} are read",
-        wants "one row a line, at most {limit} bytes",
+        wants "one row or key a line, at most {limit} bytes",
         fix "check that the line ends are kept and that it is the right file";
     /// The file is none of the kinds that are read here.
     UnknownFile { kinds: String } = "E107" Error,
@@ -392,4 +392,9 @@ mistakes! {
         says "no day {day} lies within a fortnight of the date of the file",
         wants "a report of about that date",
         fix "check `date` and the day in the report";
+    /// The report is longer than any report.
+    ReportTooLong { length: usize, limit: usize } = "E609" Error,
+        says "the weather report has {length} bytes; at most {limit} are read",
+        wants "one report of at most {limit} bytes",
+        fix "keep the report that is to be used";
 }

@@ -7,9 +7,13 @@ use crate::diagnose::nearest::nearest;
 use crate::{FileReadError, FileSource, Reading, Severity, Sources};
 use hardpan_model::Origin;
 use std::cell::{Cell, RefCell};
+use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::Arc;
 
+/// Longest line that is read, in bytes. Places are counted along their line, so
+/// that a bound on it bounds the time that a file can take.
+const LONGEST_LINE: usize = 4096;
 /// Most diagnostics listed for one file.
 const MOST: usize = 100;
 
@@ -136,7 +140,7 @@ pub(crate) struct Page<'t> {
     absent: RefCell<Vec<String>>,
     asked: RefCell<Vec<String>>,
     unknown: RefCell<Vec<UnknownKey>>,
-    muted: RefCell<Vec<u32>>,
+    muted: RefCell<BTreeSet<u32>>,
 }
 
 /// A key that nobody asked for.
@@ -203,9 +207,20 @@ impl<'t> Page<'t> {
         self.found.borrow_mut().push(one);
     }
 
+    /// Whether a line is longer than any that is read; noted if so.
+    pub(crate) fn has_endless_line(&self) -> bool {
+        let (line, length) = self.lines.longest(self.text);
+        let endless = length > LONGEST_LINE;
+        if endless {
+            let start = self.lines.start(line);
+            self.report(start..start, &Mistake::LineTooLong { length, limit: LONGEST_LINE });
+        }
+        endless
+    }
+
     /// Say no more about the line of this byte: its form is already wrong.
     pub(crate) fn mute_line(&self, byte: usize) {
-        self.muted.borrow_mut().push(self.lines.line(byte));
+        self.muted.borrow_mut().insert(self.lines.line(byte));
     }
 
     /// Where a value stands.
@@ -241,6 +256,11 @@ impl<'t> Page<'t> {
     /// Report the unknown keys, now that every known key has been asked for.
     fn settle_unknown(&self) {
         for one in self.unknown.take() {
+            if self.found.borrow().len() >= MOST {
+                let (key, place) = (String::new(), String::new());
+                self.report(one.span, &Mistake::UnknownKey { key, place, advice: String::new() });
+                continue;
+            }
             let asked = self.asked.borrow();
             let elsewhere = asked.iter().find(|path| path.rsplit('.').next() == Some(&one.key));
             let advice = match (nearest(&one.key, one.siblings.iter().copied()), elsewhere) {

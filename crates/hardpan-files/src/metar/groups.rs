@@ -109,7 +109,8 @@ pub(crate) fn is_like_temperature(word: &str) -> bool {
     let middle = word.find('/').unwrap_or(usize::MAX);
     let starts =
         word.starts_with(|c: char| c.is_ascii_digit() || c == 'M') && !word.ends_with("SM");
-    word == "/////" || (starts && (1..=3).contains(&middle) && word.len() <= 7)
+    word.starts_with("//") && (5..=6).contains(&word.len())
+        || (starts && (1..=3).contains(&middle) && word.len() <= 7)
 }
 
 /// Temperature and dew point, such as `M02/M05`, `14/09`, `14///`.
@@ -193,7 +194,8 @@ fn is_visibility(word: &str) -> bool {
 fn is_runway(word: &str) -> bool {
     let runway = word.strip_prefix('R').and_then(|rest| rest.split_at_checked(2));
     let numbered = runway.is_some_and(|(number, rest)| {
-        number.bytes().all(|byte| byte.is_ascii_digit()) && rest.contains('/')
+        number.bytes().all(|byte| byte.is_ascii_digit())
+            && (rest.contains('/') || matches!(rest, "" | "L" | "C" | "R"))
     });
     numbered || word == "R/SNOCLO" || word == "SNOCLO"
 }

@@ -17,6 +17,8 @@ const TEMPERATURE_FORM: &str = "temperature and dew point in whole degrees, like
 const PRESSURE_FORM: &str = "an altimeter setting like Q0998 or A2992";
 const TIME_FORM: &str = "day, hour and minute in UTC, like 251200Z";
 const STATION_FORM: &str = "the four letters of the station";
+/// Longest report that is read, in bytes.
+const LONGEST: usize = 2000;
 /// Temperatures of body and remarks agree within the rounding of both.
 const ROUNDING_K: f64 = 0.6;
 
@@ -68,6 +70,11 @@ struct Reader<'r> {
 
 /// Read one report; nothing when its head is not that of a report.
 pub(crate) fn report(page: &Page<'_>, text: &ReportText<'_>) -> Option<WeatherReport> {
+    if text.text.len() > LONGEST {
+        let mistake = Mistake::ReportTooLong { length: text.text.len(), limit: LONGEST };
+        page.report(text.whole.start..text.whole.start, &mistake);
+        return None;
+    }
     let words = words(page, text);
     let mut rest = words.iter();
     let mut next = rest.next();

@@ -10,9 +10,6 @@ use crate::table::plausible::Bounds;
 use hardpan_quantity::{Amount, Dimension, UnitSystem};
 use std::ops::Range;
 
-/// Longest line that is read, in bytes.
-const LONGEST_LINE: usize = 4096;
-
 /// What a column holds.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Column {
@@ -58,10 +55,7 @@ impl<'p> Rows<'p> {
             );
             return None;
         }
-        let (line, length) = page.lines.longest(page.text);
-        if length > LONGEST_LINE {
-            let start = page.lines.start(line);
-            page.report(start..start, &Mistake::LineTooLong { length, limit: LONGEST_LINE });
+        if page.has_endless_line() {
             return None;
         }
         let start = header_start(page)?;

@@ -78,6 +78,9 @@ pub(crate) fn within_reach(page: &Page<'_>) -> bool {
         page.report(0..0, &mistake);
         return false;
     }
+    if page.has_endless_line() {
+        return false;
+    }
     match too_deep(page.text) {
         Some(span) => {
             page.report(span, &Mistake::TooDeep { limit: DEEPEST });

@@ -63,6 +63,14 @@ pub(crate) const TABLES: &[Case] = &[
     case!("E517", "s.csv": "station_m,offset_m,elevation_m\n0,0,\"284\n1,0,284\n"),
 ];
 
+const LONG: &str = {
+    const BYTES: [u8; 2001] = [b'M'; 2001];
+    match std::str::from_utf8(&BYTES) {
+        Ok(text) => text,
+        Err(_) => "",
+    }
+};
+
 pub(crate) const OTHERS: &[Case] = &[
     case!("E401", "a.toml": "kind = \"aeroplane\"\n[balance]\nforward_limit = \"34 %\"\naft_limit = \"14 %\"\n"),
     case!("E402", "a.toml": "kind = \"aeroplane\"\n[[gear.main.tyre.chart]]\nmass = \"40 t\"\npressure = \"90 psi\"\n[[gear.main.tyre.chart]]\nmass = \"30 t\"\npressure = \"95 psi\"\n"),
@@ -94,5 +102,6 @@ pub(crate) const OTHERS: &[Case] = &[
     case!("E605", "r.txt": "METAR XXHP 181200Z 25009KT 14/06 Q1013 RMK T01660061"),
     case!("E606", "r.txt": "METAR XXHP 181200Z 25009KT 14/06 Q1013=\nSPECI XXHP 181230Z 25009KT 14/06 Q1013="),
     case!("E607", "r.txt": "METAR XXHP 181200Z NIL="),
+    case!("E609", "r.txt": LONG),
     case!("E608", "d.toml": "kind = \"day\"\ndate = 2026-02-15\nmetar = \"METAR XXHP 311200Z 25009KT 9999 14/06 Q1013\"\n"),
 ];

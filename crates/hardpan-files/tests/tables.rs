@@ -1,0 +1,200 @@
+//! Surveys and soundings, row by row.
+
+use hardpan_files::{Memory, Reading, read_strip};
+use hardpan_model::{Hammer, SoilClass, Strip};
+use hardpan_quantity::Quantity;
+use proptest::prelude::*;
+use rstest::rstest;
+
+const SURVEY: &str = "station_m,offset_m,elevation_m\n";
+const SOUNDINGS: &str = "station_m,offset_m,date,hammer,soil,blows,depth_mm,note\n";
+
+fn survey(text: &str) -> Reading<Strip> {
+    let strip = "kind = \"strip\"\nlength = \"1800 m\"\nsurvey = \"t.csv\"\n";
+    read_strip(
+        &Memory::default().with("s.toml", strip).with("t.csv", text.as_bytes().to_vec()),
+        "s.toml",
+    )
+}
+
+fn soundings(rows: &str) -> Reading<Strip> {
+    let strip = "kind = \"strip\"\nlength = \"1800 m\"\n\
+                 soundings = { value = \"t.csv\", source = \"Sheet 4\" }\n";
+    let text = format!("{SOUNDINGS}{rows}");
+    read_strip(&Memory::default().with("s.toml", strip).with("t.csv", text), "s.toml")
+}
+
+/// Code, line and column of each diagnostic.
+fn places<T>(reading: &Reading<T>) -> Vec<(&'static str, u32, u32)> {
+    reading.diagnostics.iter().map(|one| (one.code, one.line, one.column)).collect()
+}
+
+#[test]
+fn lines_come_by_offset_and_points_by_station() {
+    let rows = "0,2.6,10\n5,2.6,11\n0,-2.6,10.5\n5,-2.6,10.25\n0,0,12\n10,2.6,9\n";
+    let strip = survey(&format!("{SURVEY}{rows}")).value.expect("nothing is wrong");
+    let survey = strip.survey.expect("named");
+    assert_eq!(&*survey.file, "t.csv");
+    let offsets: Vec<f64> = survey.lines.iter().map(|line| line.offset.si()).collect();
+    assert_eq!(offsets, [-2.6, 0.0, 2.6]);
+    let last: Vec<(f64, f64, u32)> = survey.lines[2]
+        .points
+        .iter()
+        .map(|point| (point.station.si(), point.elevation.si(), point.line))
+        .collect();
+    assert_eq!(last, [(0.0, 10.0, 2), (5.0, 11.0, 3), (10.0, 9.0, 7)]);
+}
+
+#[rstest]
+#[case::feet("station_ft,offset_ft,elevation_ft\n100,0,1000\n", 30.48, 304.8)]
+#[case::mixed("station_m,offset_m,elevation_ft\n30.48,0,1000\n", 30.48, 304.8)]
+#[case::any_order("elevation_m,station_m,offset_m\n304.8,30.48,0\n", 30.48, 304.8)]
+#[case::semicolons("station_m;offset_m;elevation_m\n30.48;0;304.8\n", 30.48, 304.8)]
+#[case::tabs("station_m\toffset_m\televation_m\n30.48\t0\t304.8\n", 30.48, 304.8)]
+#[case::capitals("Station_m, Offset_m, Elevation_m\n 30.48 , 0 , 304.8 \n", 30.48, 304.8)]
+#[case::quotes(
+    "\"station_m\",\"offset_m\",\"elevation_m\"\n\"30.48\",\"0\",\"304.8\"\n",
+    30.48,
+    304.8
+)]
+#[case::remarks(
+    "# by hand\n\nstation_m,offset_m,elevation_m\n# first\n30.48,0,3.048e2\n,,\n",
+    30.48,
+    304.8
+)]
+fn forms_of_a_survey(#[case] text: &str, #[case] station: f64, #[case] elevation: f64) {
+    let reading = survey(text);
+    assert!(reading.diagnostics.is_empty(), "{:#?}", reading.diagnostics);
+    let survey = reading.value.and_then(|strip| strip.survey).expect("named");
+    let point = survey.lines[0].points[0];
+    assert!((point.station.si() - station).abs() < 1e-9);
+    assert!((point.elevation.si() - elevation).abs() < 1e-9);
+}
+
+#[rstest]
+#[case("0,0,10\n5,0,x\n", &[("E508", 3, 5)])]
+#[case("0,0,10\n5,0,1,5\n", &[("E506", 3, 1)])]
+#[case("0,0,10\n5,0,inf\n6,0,NaN\n", &[("E508", 3, 5), ("E508", 4, 5)])]
+#[case("0,0,10\n-5,0,10\n", &[("E306", 3, 1)])]
+#[case("0,0,10\n5,500,10\n", &[("E306", 3, 3)])]
+#[case("0,0,10\n5,0,1e300\n", &[("E306", 3, 5)])]
+#[case("0,0,10\n5,0,\n", &[("E507", 3, 5)])]
+#[case("0,0,10\n5,0,10\n5,0,10\n", &[("E510", 4, 1)])]
+#[case("0,0,10\n5,0,10\n4,0,10\n6,0,10\n", &[("E509", 4, 1)])]
+#[case("0,0,10\n1800,0,10\n1800.5,0,10\n1900,0,10\n", &[("E406", 5, 1)])]
+#[case("0,0,10\n1800.005,0,10\n", &[])]
+#[case("5 m,0,10\n", &[("E508", 2, 1)])]
+#[case("\u{661},0,10\n", &[("E508", 2, 1)])]
+#[case("0,0,10\nö,0,ä\n", &[("E508", 3, 1), ("E508", 3, 5)])]
+fn mistakes_of_a_survey_have_a_line_and_a_column(
+    #[case] rows: &str,
+    #[case] expected: &[(&str, u32, u32)],
+) {
+    let reading = survey(&format!("{SURVEY}{rows}"));
+    assert_eq!(places(&reading), expected, "{:#?}", reading.diagnostics);
+    assert_eq!(reading.value.is_some(), expected.is_empty());
+}
+
+#[test]
+fn a_test_with_a_surface_row_and_refusal() {
+    let rows = "20,-2.6,2026-05-20,8 kg,CL,0,0,\n20,-2.6,2026-05-20,8 kg,CL,5,26,\n\
+                20,-2.6,2026-05-20,8 kg,CL,4,61,\n20,-2.6,2026-05-20,8 kg,CL,20,61,refusal\n\
+                85,0,,4.6kg,,3,40,\n";
+    let reading = soundings(rows);
+    assert!(reading.diagnostics.is_empty(), "{:#?}", reading.diagnostics);
+    let strip = reading.value.expect("nothing is wrong");
+    let [first, second] = &strip.soundings[..] else {
+        panic!("{:#?}", strip.soundings);
+    };
+    let readings: Vec<(u32, f64, u32)> = first
+        .readings
+        .iter()
+        .map(|one| (one.blows, (one.depth.si() * 1e6).round(), one.line))
+        .collect();
+    assert_eq!(
+        readings,
+        [(5, 26_000.0, 3), (4, 61_000.0, 4)],
+        "rows that say nothing are left out"
+    );
+    assert!(first.refusal && !second.refusal);
+    assert_eq!((first.station.value.si(), first.offset.si()), (20.0, -2.6));
+    assert_eq!((first.station.origin.line, first.station.origin.column), (2, 1));
+    assert_eq!(first.station.source.as_deref(), Some("Sheet 4"));
+    assert_eq!(first.soil.as_ref().map(|soil| soil.value), Some(SoilClass::LeanClay));
+    assert_eq!(
+        first.date.as_ref().map(|date| date.value.to_string()).as_deref(),
+        Some("2026-05-20")
+    );
+    assert_eq!(second.hammer.value, Hammer::Light);
+    assert!(second.date.is_none() && second.soil.is_none(), "an empty cell stays empty");
+}
+
+#[rstest]
+#[case("9,0,2026-05-20,8 kg,CL,5,0,\n", "E511")]
+#[case("9,0,2026-05-20,8 kg,CL,5,-10,\n", "E306")]
+#[case("9,0,2026-05-20,8 kg,CL,-5,10,\n", "E508")]
+#[case("9,0,2026-05-20,8 kg,CL,2.5,10,\n", "E508")]
+#[case("9,0,2026-05-20,8 kg,CL,5000,10,\n", "E306")]
+#[case("9,0,2026-05-20,10 kg,CL,5,10,\n", "E307")]
+#[case("9,0,2026-05-20,,CL,5,10,\n", "E507")]
+#[case("9,0,2026-05-20,8 kg,clay,5,10,\n", "E307")]
+#[case("9,0,20.05.2026,8 kg,CL,5,10,\n", "E308")]
+#[case("9,0,2026-02-30,8 kg,CL,5,10,\n", "E308")]
+#[case("9,0,2026-05-20,8 kg,CL,5,10,stone\n", "E307")]
+#[case("1900,0,2026-05-20,8 kg,CL,5,10,\n", "E406")]
+#[case("9,0,2026-05-20,8 kg,CL,5,10,\n9,0,2026-05-20,8 kg,CL,0,20,\n", "E512")]
+#[case("9,0,2026-05-20,8 kg,CL,5,10,\n9,0,2026-05-20,8 kg,CL,5,10,\n", "E511")]
+#[case("9,0,2026-05-20,8 kg,CL,5,10,\n9,0,2026-05-20,8 kg,CL,0,0,\n", "E511")]
+#[case("9,0,2026-05-20,8 kg,CL,5,10,refusal\n9,0,2026-05-20,8 kg,CL,5,20,\n", "E515")]
+fn mistakes_of_a_sounding(#[case] rows: &str, #[case] code: &str) {
+    let reading = soundings(rows);
+    let codes: Vec<&str> = reading.diagnostics.iter().map(|one| one.code).collect();
+    assert_eq!(codes, [code], "{:#?}", reading.diagnostics);
+    assert!(reading.value.is_none());
+}
+
+#[test]
+fn one_station_may_be_tested_on_two_days() {
+    let rows = "9,0,2025-05-20,8 kg,CL,5,10,\n9,0,2026-05-20,8 kg,CL,5,10,\n";
+    assert_eq!(soundings(rows).value.expect("nothing is wrong").soundings.len(), 2);
+}
+
+proptest! {
+    /// What is written is read: every point, in its line, at its station.
+    #[test]
+    fn prop_survey_keeps_every_point(
+        steps in prop::collection::vec(1_u32..500, 1..60),
+        offsets in prop::collection::btree_set(-2000_i32..2000, 1..5),
+        level in -40_000_i32..500_000,
+    ) {
+        let mut text = SURVEY.to_owned();
+        let mut station = 0_u32;
+        let mut stations = Vec::new();
+        for step in &steps {
+            for offset in &offsets {
+                let (metres, across) = (f64::from(station) / 100.0, f64::from(*offset) / 100.0);
+                text.push_str(&format!("{metres},{across},{}\n", f64::from(level) / 100.0));
+            }
+            stations.push(f64::from(station) / 100.0);
+            station += step;
+        }
+        let survey = survey(&text).value.and_then(|strip| strip.survey).expect("nothing is wrong");
+        prop_assert_eq!(survey.lines.len(), offsets.len());
+        for (line, offset) in survey.lines.iter().zip(&offsets) {
+            prop_assert_eq!(line.offset.si(), f64::from(*offset) / 100.0);
+            let read: Vec<f64> = line.points.iter().map(|point| point.station.si()).collect();
+            prop_assert_eq!(&read, &stations);
+        }
+    }
+
+    /// The order of whole lines does not matter.
+    #[test]
+    fn prop_order_of_lines_does_not_matter(turn in 0_usize..3) {
+        let mut lines = ["0,-2,1\n5,-2,2\n", "0,0,1\n5,0,2\n", "0,2,1\n5,2,2\n"];
+        lines.rotate_left(turn);
+        let read = survey(&format!("{SURVEY}{}", lines.concat())).value.and_then(|s| s.survey);
+        let offsets: Vec<f64> =
+            read.expect("nothing is wrong").lines.iter().map(|line| line.offset.si()).collect();
+        prop_assert_eq!(offsets, vec![-2.0, 0.0, 2.0]);
+    }
+}
