@@ -70,13 +70,13 @@ impl Air {
             "pressure at the strip follows from altimeter setting and elevation",
         );
         let sea_level = needs.quantity(
-            "flight: day.sea_level_pressure",
+            "day: sea_level_pressure",
             day.sea_level_pressure.as_ref(),
             85_000.0..=110_000.0,
             "thrust and lift depend on the pressure of the air",
         );
         let temperature = needs.quantity(
-            "flight: day.temperature",
+            "day: temperature",
             day.temperature.as_ref(),
             TEMPERATURE_K,
             "thrust and lift depend on the temperature of the air",

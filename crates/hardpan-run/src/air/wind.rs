@@ -57,7 +57,7 @@ impl WindComponents {
             "the wind along and across the strip depends on its true bearing",
         );
         let wind = needs.present(
-            "flight: day.wind",
+            "day: wind",
             day.wind.as_ref(),
             "headwind, tailwind and crosswind follow from it",
         );
@@ -65,7 +65,7 @@ impl WindComponents {
             && !is_plausible(&wind)
         {
             needs.add(
-                "flight: day.wind",
+                "day: wind",
                 "speeds must be between 0 and 200 kt, directions finite".to_owned(),
             );
         }
