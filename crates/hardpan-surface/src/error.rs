@@ -10,6 +10,16 @@ pub enum Error {
     /// The survey has no line.
     #[error("the survey has no line")]
     NoLine,
+    /// The survey has too few lines.
+    #[error(
+        "the survey has {lines} lines at different offsets; {needed} are needed to tell where water stands"
+    )]
+    TooFewLines {
+        /// Lines that it has.
+        lines: usize,
+        /// Lines needed.
+        needed: usize,
+    },
     /// A line has too few points for a profile.
     #[error("the line at offset {offset_m} m has {points} points; a profile needs 2")]
     TooFewPoints {
@@ -83,6 +93,20 @@ pub enum Error {
         to_m: f64,
         /// Longest stretch accepted, metres.
         accepted_m: f64,
+    },
+    /// Survey noise alone would show too much of the roughness index.
+    #[error(
+        "noise alone gives the line at offset {offset_m} m an index of {noise_per_km:.2} m/km of {index_per_km:.2} m/km found; at most {most_per_km:.2} m/km may be noise"
+    )]
+    TooNoisy {
+        /// Offset of the line, metres.
+        offset_m: f64,
+        /// Index of noise alone, metres for each kilometre.
+        noise_per_km: f64,
+        /// Index found, metres for each kilometre.
+        index_per_km: f64,
+        /// Most of it that may be noise, metres for each kilometre.
+        most_per_km: f64,
     },
     /// No line runs near the centre of the strip.
     #[error(

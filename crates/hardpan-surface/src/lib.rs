@@ -3,32 +3,53 @@
 //! of it survey noise and gaps leave unproven.
 
 mod annex;
+mod catalogue;
 mod centre;
 mod chord;
+mod corrugation;
 mod crossfall;
 mod design_grade;
 mod error;
 mod event;
 mod measure;
 mod noise;
+mod pond;
 mod profile;
+mod quarter_car;
 mod report;
+mod ride;
+mod roughness_index;
 mod rules;
+mod sight;
+mod single_event;
 mod slope;
+mod spectrum;
 mod straightedge;
+mod strut;
 mod window_hull;
 
 pub use annex::{Cited, CodeLetter, CodeNumber};
+pub use catalogue::FORMULAS;
 pub use centre::centre_profile;
 pub use chord::{EventKind, greatest_deviation, mid_chord_offsets};
+pub use corrugation::{Corrugation, CorrugationRules, CorrugationSeverity, corrugations};
 pub use crossfall::{CrossSection, Crossfall, crossfalls};
 pub use design_grade::{design_grade, without_design_grade};
 pub use error::Error;
 pub use event::{Edge, Event, events};
 pub use measure::measure;
 pub use noise::{NoiseFloor, noise_floor};
+pub use pond::{Pond, ponds};
 pub use profile::{Profile, Resampled, Stretch, natural_spacing, resample};
 pub use report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
+pub use ride::{Extremes, Ride, RigidAeroplane, cockpit_limit, ride};
+pub use roughness_index::{RoughnessIndex, line_index, profile_index};
 pub use rules::{EdgeRule, EvennessRules, IrregularityGrade, irregularity_grade};
+pub use sight::sight_clearance;
+pub use single_event::{SingleEvent, single_events};
 pub use slope::{Gradient, SlopeAt, elevation_at, gradient, local_slopes, slope_changes};
+pub use spectrum::{
+    RoughnessClass, SpectralLine, SpectrumFit, fit_spectrum, made_profile, spectrum,
+};
 pub use straightedge::greatest_gap;
+pub use strut::{Oleo, Support};
