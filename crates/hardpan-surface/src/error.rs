@@ -20,6 +20,14 @@ pub enum Error {
         /// Lines needed.
         needed: usize,
     },
+    /// No two levels of a line stand close enough together.
+    #[error("the line at offset {offset_m} m nowhere has levels {interval_m} m apart or closer")]
+    TooSparse {
+        /// Offset of the line, metres.
+        offset_m: f64,
+        /// Distance needed, metres.
+        interval_m: f64,
+    },
     /// A line has too few points for a profile.
     #[error("the line at offset {offset_m} m has {points} points; a profile needs 2")]
     TooFewPoints {

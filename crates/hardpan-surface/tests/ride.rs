@@ -1,0 +1,159 @@
+//! The ride of a rigid aeroplane against an independent integration.
+//!
+//! The aeroplane is made up for the check: 4 500 kg, 12 000 kg m², nose gear
+//! 3.2 m ahead on 60 kN/m and 4 kN s/m, mains 0.4 m behind on 300 kN/m and
+//! 16 kN s/m, cockpit 3.0 m ahead. Expected values: transfer functions, and
+//! SciPy's DOP853 at a tolerance of 1e-11. It is linear, so bumps of a tenth of
+//! the height keep the wheels on the ground.
+#![allow(clippy::unwrap_used)]
+
+use approx::assert_relative_eq;
+use hardpan_quantity::{
+    Area, Length, Mass, Pressure, Quantity, Volume, kilonewtons, metres, metres_per_second,
+    newtons, ratio,
+};
+use hardpan_surface::{Oleo, Profile, RigidAeroplane, Support, cockpit_limit, ride};
+use rstest::rstest;
+
+const G: f64 = 9.806_65;
+
+fn spring(stiffness: f64, damping: f64) -> Support {
+    Support::Spring {
+        stiffness: (newtons(stiffness), metres(1.0)),
+        damping: (newtons(damping), metres_per_second(1.0)),
+    }
+}
+
+fn aeroplane() -> RigidAeroplane {
+    RigidAeroplane {
+        mass: Mass::from_si(4_500.0),
+        gyration: metres((12_000.0_f64 / 4_500.0).sqrt()),
+        nose_ahead: metres(3.2),
+        main_behind: metres(0.4),
+        cockpit_ahead: metres(3.0),
+        nose: spring(60e3, 4e3),
+        main: spring(300e3, 16e3),
+        lift_share: ratio(0.0),
+    }
+}
+
+fn profile(spacing: f64, length: f64, level: impl Fn(f64) -> f64) -> Profile {
+    let count = (length / spacing).round() as usize;
+    let levels: Vec<Length> = (0..=count).map(|i| metres(level(i as f64 * spacing))).collect();
+    Profile::evenly_spaced(metres(0.0), metres(0.0), metres(spacing), &levels).unwrap()
+}
+
+#[rstest]
+#[case(15.0, 0.0500, 10.0, 1.0, [0.18316, -0.22789, 0.32814, -0.29879])]
+#[case(15.0, 0.0762, 30.48, 1.0, [0.03997, -0.04167, 0.04816, -0.05510])]
+#[case(15.0, 0.1016, 60.96, 1.0, [0.01598, -0.01269, 0.01911, -0.01227])]
+#[case(15.0, 0.0500, 20.0, 3.0, [0.07500, -0.08103, 0.10158, -0.11958])]
+#[case(30.0, 0.0500, 10.0, 1.0, [0.20448, -0.39772, 0.31415, -0.43992])]
+#[case(30.0, 0.0762, 30.48, 1.0, [0.21921, -0.23225, 0.34493, -0.31695])]
+#[case(30.0, 0.1016, 60.96, 1.0, [0.05873, -0.05440, 0.07156, -0.05939])]
+#[case(30.0, 0.0500, 20.0, 3.0, [0.35738, -0.35816, 0.64732, -0.65191])]
+#[case(45.0, 0.0500, 10.0, 1.0, [0.30579, -0.44395, 0.38586, -0.44157])]
+#[case(45.0, 0.0762, 30.48, 1.0, [0.34978, -0.44519, 0.58548, -0.59631])]
+#[case(45.0, 0.1016, 60.96, 1.0, [0.14064, -0.17109, 0.14055, -0.20492])]
+#[case(45.0, 0.0500, 20.0, 3.0, [0.38946, -0.39612, 0.59159, -0.54456])]
+fn oracle_cosine_bumps(
+    #[case] speed: f64,
+    #[case] height: f64,
+    #[case] wave: f64,
+    #[case] count: f64,
+    #[case] expected: [f64; 4],
+) {
+    const TENTH: f64 = 0.1;
+    let bumps = profile(0.02, 60.0 + wave * count + 4.0 * speed, |x| {
+        let along = x - 20.0;
+        if (0.0..=wave * count).contains(&along) {
+            TENTH * 0.5 * height * (1.0 - (std::f64::consts::TAU * along / wave).cos())
+        } else {
+            0.0
+        }
+    });
+    let found = ride(&aeroplane(), &bumps, |_| metres_per_second(speed)).unwrap();
+    let values = [found.centre.up.0, found.centre.down.0, found.cockpit.up.0, found.cockpit.down.0];
+    assert!(!found.left_ground.0 && !found.left_ground.1);
+    for (value, expected) in values.into_iter().zip(expected) {
+        assert_relative_eq!(value.si() / G / TENTH, expected, max_relative = 0.01);
+    }
+}
+
+#[rstest]
+#[case(10.0, 5.0, 0.137_379, 0.110_397)]
+#[case(10.0, 20.0, 0.010_642, 0.011_106)]
+#[case(20.0, 10.0, 0.102_766, 0.120_875)]
+#[case(20.0, 20.0, 0.063_803, 0.096_386)]
+#[case(30.0, 20.0, 0.141_643, 0.250_956)]
+#[case(40.0, 30.0, 0.130_614, 0.228_254)]
+#[case(40.0, 60.0, 0.022_137, 0.020_837)]
+fn oracle_steady_waves(
+    #[case] speed: f64,
+    #[case] wave: f64,
+    #[case] centre: f64,
+    #[case] cockpit: f64,
+) {
+    let growing = |x: f64| (x / (40.0 * wave)).min(1.0);
+    let waves = profile(0.02, 60.0 * wave, |x| {
+        1e-3 * growing(x) * (std::f64::consts::TAU * x / wave).sin()
+    });
+    let found = ride(&aeroplane(), &waves, |_| metres_per_second(speed)).unwrap();
+    assert_relative_eq!(found.centre.up.0.si(), centre, max_relative = 0.01);
+    assert_relative_eq!(-found.centre.down.0.si(), centre, max_relative = 0.01);
+    assert_relative_eq!(found.cockpit.up.0.si(), cockpit, max_relative = 0.01);
+}
+
+/// An invented light leg: 1.2 kN preload, soft tyre.
+fn leg(area: f64, preload: f64) -> Support {
+    Support::Oleo(Oleo {
+        piston_area: Area::from_si(area),
+        preload: Pressure::from_si(preload),
+        gas_volume: Volume::from_si(area * 0.25),
+        polytropic: 1.1,
+        damping: (kilonewtons(8.0), metres_per_second(1.0)),
+        unsprung: Mass::from_si(60.0),
+        tyre: (kilonewtons(20.0), metres(0.06)),
+        tyre_exponent: 1.2,
+    })
+}
+
+#[test]
+fn exact_a_level_or_evenly_sloping_strip_is_no_ride() {
+    let on_oleos = RigidAeroplane { nose: leg(4e-3, 3e5), main: leg(20e-3, 8e5), ..aeroplane() };
+    for aeroplane in [aeroplane(), on_oleos] {
+        for grade in [0.0, 0.02] {
+            let strip = profile(0.5, 200.0, |x| grade * x);
+            let found = ride(&aeroplane, &strip, |_| metres_per_second(25.0)).unwrap();
+            assert!(found.worst_at_cockpit().0.si() < 1e-3 * G);
+            assert_relative_eq!(found.load_factors.0.si(), 1.0, epsilon = 2e-3);
+            assert_relative_eq!(found.load_factors.1.si(), 1.0, epsilon = 2e-3);
+        }
+    }
+}
+
+#[test]
+fn three_small_waves_pass_the_cockpit_limit() {
+    let waves = profile(0.02, 260.0, |x| {
+        if (20.0..=80.0).contains(&x) {
+            0.025 * (1.0 - (std::f64::consts::TAU * (x - 20.0) / 20.0).cos())
+        } else {
+            0.0
+        }
+    });
+    let found = ride(&aeroplane(), &waves, |_| metres_per_second(30.0)).unwrap();
+    assert!(found.worst_at_cockpit().0 > cockpit_limit());
+}
+
+#[test]
+fn refuses_what_it_cannot_drive() {
+    let strip = profile(0.5, 100.0, |_| 0.0);
+    assert!(ride(&aeroplane(), &strip, |_| metres_per_second(0.0)).is_err());
+    assert!(ride(&aeroplane(), &strip, |_| metres_per_second(f64::NAN)).is_err());
+    let short = profile(0.5, 5.0, |_| 0.0);
+    assert!(ride(&aeroplane(), &short, |_| metres_per_second(20.0)).is_err());
+    let weightless = RigidAeroplane { mass: Mass::from_si(f64::NAN), ..aeroplane() };
+    assert!(ride(&weightless, &strip, |_| metres_per_second(20.0)).is_err());
+    let limp = RigidAeroplane { main: spring(f64::INFINITY, 0.0), ..aeroplane() };
+    assert!(ride(&limp, &strip, |_| metres_per_second(20.0)).is_err());
+}
