@@ -6,7 +6,13 @@ use hardpan_model::Formula;
 /// Every published formula in use, by measure, in the order of the method.
 #[must_use]
 pub fn formulas() -> Vec<&'static Formula> {
-    [hardpan_ground::FORMULAS, hardpan_run::FORMULAS, hardpan_debris::FORMULAS].concat()
+    [
+        hardpan_surface::FORMULAS,
+        hardpan_ground::FORMULAS,
+        hardpan_run::FORMULAS,
+        hardpan_debris::FORMULAS,
+    ]
+    .concat()
 }
 
 /// Every rule, by code.
