@@ -3,6 +3,10 @@
 //!
 //! A later failure shortens the distance to go on and lengthens that to stop.
 //! The search runs over the speed at the failure, one second before V1.
+//!
+//! Where control on the ground sets V1, it lies one second of acceleration
+//! above the control speed: a heavier aeroplane then stops from a slightly
+//! lower V1, and with idle thrust on poor brakes its stop may be a little shorter.
 
 use crate::error::Error;
 use crate::motion::departure::{AllEngineRoll, Departure, Failure, Running};

@@ -8,8 +8,8 @@ use hardpan_quantity::{
     Length, Quantity, Speed, kelvins, kilograms, knots, metres, pascals, percent, ratio,
 };
 use hardpan_run::{
-    Air, Available, DecisionRange, Error, Ground, LandingPlan, LandingRun, RunModel, Situation,
-    TakeOffPlan, TakeOffRun, WindComponents, landing, take_off,
+    Air, Available, DecisionChoice, DecisionRange, Error, Ground, LandingPlan, LandingRun,
+    RunModel, Situation, TakeOffPlan, TakeOffRun, WindComponents, landing, take_off,
 };
 use proptest::prelude::*;
 
@@ -85,6 +85,14 @@ fn needed(run: Result<TakeOffRun, Error>) -> [f64; 3] {
     })
 }
 
+/// Whether the decision speed is the lowest that control on the ground allows.
+/// It then lies one second of acceleration above the control speed, so a lazier
+/// aeroplane stops from a lower one, and the stop may shrink.
+fn is_held_up_by_control(run: &Result<TakeOffRun, Error>) -> bool {
+    let decision = run.as_ref().ok().and_then(|run| run.decision);
+    decision.is_some_and(|decision| decision.choice == DecisionChoice::LowestAllowed)
+}
+
 fn stops(run: Result<LandingRun, Error>) -> f64 {
     run.map_or(f64::INFINITY, |run| run.stop.si())
 }
@@ -129,14 +137,16 @@ fn harder_take_offs(case: Case, more: f64) -> Vec<(&'static str, Case)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(48) })]
 
     #[test]
     fn prop_harder_take_offs_are_never_shorter(case in any_case(), more in 0.0..1.0f64) {
-        let easy = needed(case.take_off(&twin(), FieldRule::LargeTakeOff));
+        let easy = case.take_off(&twin(), FieldRule::LargeTakeOff);
+        let compared = if is_held_up_by_control(&easy) { 2 } else { 3 };
+        let easy = needed(easy);
         for (name, hard) in harder_take_offs(case, more) {
             let hard = needed(hard.take_off(&twin(), FieldRule::LargeTakeOff));
-            for (easy, hard) in easy.iter().zip(hard) {
+            for (easy, hard) in easy.iter().zip(hard).take(compared) {
                 prop_assert!(never_shorter(*easy, hard), "{name}: {easy} then {hard}");
             }
         }

@@ -26,6 +26,8 @@ fn value(name: &str, values: &[f64]) -> f64 {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn exact_integrated_rolls_agree_with_the_closed_form(
         mass in 2_000.0..80_000.0f64, loading in 150.0..600.0f64, thrust_share in 0.25..0.45f64,
