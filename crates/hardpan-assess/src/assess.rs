@@ -6,7 +6,7 @@ use crate::card_lines::card_lines;
 use crate::context::Context;
 use crate::figures::{day, distances, identity, speeds};
 use crate::masses::{landing_mass, take_off_mass};
-use crate::measure::measure;
+use crate::measure::{Standing, measure};
 use crate::measured::Measured;
 use crate::pressure_table::tyre_answer;
 use crate::remedies::remedies;
@@ -22,7 +22,8 @@ use hardpan_model::{Finding, Flight, Verdict};
 /// findings *unproven*; nothing here fails. Same flight, same bits.
 #[must_use]
 pub fn assess(flight: &Flight) -> Assessment {
-    let core = Core::of(flight, &[]);
+    let standing = Standing::of(flight);
+    let core = Core::of(flight, &standing, &[]);
     let answer = answer(&core.findings, sentence(&core));
     Assessment {
         identity: identity(flight),
@@ -31,7 +32,7 @@ pub fn assess(flight: &Flight) -> Assessment {
         speeds: speeds(&core.measured),
         distances: distances(&core.findings),
         day: day(flight, &core.measured),
-        remedies: remedies(flight, &core),
+        remedies: remedies(flight, &standing, &core),
         card_lines: card_lines(flight, &core.findings),
         sketch: sketch(flight, &core.measured, &core.findings),
         take_off_mass: core.take_off_mass,
@@ -50,9 +51,9 @@ pub(crate) struct Core {
 }
 
 impl Core {
-    /// Measure and judge a flight, with gravel laid.
-    pub(crate) fn of(flight: &Flight, gravel: &[Gravel]) -> Self {
-        let measured = measure(flight, gravel);
+    /// Measure and judge a flight on the strip as it stands, with gravel laid.
+    pub(crate) fn of(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
+        let measured = measure(flight, standing, gravel);
         let context = Context { flight, measured: &measured };
         let mut findings: Vec<Finding> =
             RULES.iter().flat_map(|rule| (rule.judge)(&context)).collect();

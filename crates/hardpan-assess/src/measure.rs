@@ -10,14 +10,35 @@ use hardpan_ground::{GearArms, LegLoads};
 use hardpan_model::{Condition, Direction, Flight, Given, GroundPoint, Need};
 use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
-use hardpan_surface::{EvennessRules, centre_profile};
+use hardpan_surface::{EvennessRules, SurfaceReport, centre_profile};
+
+/// What mass, pressure and direction do not change: measured once, and used
+/// again for every change that a remedy tries.
+#[derive(Debug, Clone)]
+pub(crate) struct Standing {
+    surface: Known<SurfaceReport>,
+    profile: Known<Vec<(Length, Length)>>,
+    ground: Known<Ground>,
+}
+
+impl Standing {
+    /// The strip under the gear of the aeroplane.
+    pub(crate) fn of(flight: &Flight) -> Self {
+        let strip = &flight.strip;
+        Self {
+            surface: hardpan_surface::measure(strip, &rules(flight)).map_err(Unavailable::from),
+            profile: centre_profile(strip).map_err(Unavailable::from),
+            ground: Ground::new(flight),
+        }
+    }
+}
 
 /// Everything that the measures say of a flight, with gravel laid where a
 /// remedy lays it.
-pub(crate) fn measure(flight: &Flight, gravel: &[Gravel]) -> Measured {
+pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Measured {
     let strip = &flight.strip;
+    let Standing { surface, profile, ground } = standing.clone();
     let air = Air::at(strip, &flight.day).map_err(|needs| Unavailable::missing("the air", needs));
-    let profile = centre_profile(strip).map_err(Unavailable::from);
     let friction = friction_of(flight);
     let condition = condition(&profile, &friction);
     let around = Surroundings { air: &air, condition: &condition };
@@ -27,21 +48,25 @@ pub(crate) fn measure(flight: &Flight, gravel: &[Gravel]) -> Measured {
     let landing = landing_case.as_ref().map(|case| planned_landing(flight, case));
     let gear = &flight.aeroplane.gear;
     let arms = GearArms::of(&flight.aeroplane.balance, gear).map_err(Unavailable::from);
-    let ground = Ground::new(flight).map(|mut ground| {
+    let ground = ground.map(|mut ground| {
         lay(&mut ground.lanes, gravel);
         ground
     });
-    let standing = arms.clone().and_then(|arms| standing(flight, &arms));
-    let loads =
-        loads(flight, &ground, &standing, [&landing_trace(&landing), &take_off_traces(&take_off)]);
-    let main_tyre = tyre(flight, LegKind::Main, &standing, &loads, &ground);
-    let nose_tyre = tyre(flight, LegKind::Nose, &standing, &loads, &ground);
+    let static_loads = arms.clone().and_then(|arms| static_loads(flight, &arms));
+    let loads = loads(
+        flight,
+        &ground,
+        &static_loads,
+        [&landing_trace(&landing), &take_off_traces(&take_off)],
+    );
+    let main_tyre = tyre(flight, LegKind::Main, &static_loads, &loads, &ground);
+    let nose_tyre = tyre(flight, LegKind::Nose, &static_loads, &loads, &ground);
     Measured {
         main_carried: carried(&ground, LegKind::Main, &main_tyre, &loads),
         nose_carried: carried(&ground, LegKind::Nose, &nose_tyre, &loads),
         landing_wind: flight.landing.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
         take_off_wind: flight.take_off.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
-        surface: hardpan_surface::measure(strip, &rules(flight)).map_err(Unavailable::from),
+        surface,
         sounding_reach: strip
             .sounding_reach
             .as_ref()
@@ -137,7 +162,7 @@ fn planned_landing(flight: &Flight, case: &Known<LandingCase>) -> Known<LandingR
 }
 
 /// Static leg loads of the planned movements, the greater of both.
-fn standing(flight: &Flight, arms: &GearArms) -> Known<LegLoads> {
+fn static_loads(flight: &Flight, arms: &GearArms) -> Known<LegLoads> {
     let plans = [
         flight.landing.as_ref().map(|plan| ("landing", &plan.mass, &plan.centre_of_gravity)),
         flight.take_off.as_ref().map(|plan| ("take_off", &plan.mass, &plan.centre_of_gravity)),

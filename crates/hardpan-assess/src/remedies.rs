@@ -2,6 +2,7 @@
 
 use crate::assess::Core;
 use crate::assessment::{MassAnswer, Remedy};
+use crate::measure::Standing;
 use crate::repairs::Gravel;
 use hardpan_ground::needed_thickness;
 use hardpan_model::{Direction, Flight, Given, Lane, Verdict};
@@ -17,12 +18,12 @@ const WORTH_KG: f64 = 100.0;
 const MASS_STEP_KG: f64 = 100.0;
 
 /// Everything that helps, what turns the answer first.
-pub(crate) fn remedies(flight: &Flight, core: &Core) -> Vec<Remedy> {
+pub(crate) fn remedies(flight: &Flight, standing: &Standing, core: &Core) -> Vec<Remedy> {
     let tried = [
-        lighter(flight, core),
-        other_pressure(flight, core),
-        other_direction(flight, core),
-        gravel(flight, core),
+        lighter(flight, standing, core),
+        other_pressure(flight, standing, core),
+        other_direction(flight, standing, core),
+        gravel(flight, standing, core),
     ];
     let mut remedies: Vec<Remedy> = tried.into_iter().flatten().collect();
     remedies.sort_by_key(|remedy| remedy.verdict_after);
@@ -43,7 +44,7 @@ fn mended(before: &Core, after: &Core) -> Vec<&'static str> {
 }
 
 /// Fly at the largest mass that holds, where the planned one does not.
-fn lighter(flight: &Flight, core: &Core) -> Option<Remedy> {
+fn lighter(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     let lower = |mass: &Option<MassAnswer>| {
         let mass = mass.as_ref()?;
         let (planned, largest) = (mass.planned?, mass.largest?);
@@ -63,7 +64,7 @@ fn lighter(flight: &Flight, core: &Core) -> Option<Remedy> {
         plan.mass = plan.mass.clone().map(|given| given.map(|_| mass));
         parts.push(format!("take off at no more than {}", shown(mass)));
     }
-    let after = Core::of(&changed, &[]);
+    let after = Core::of(&changed, standing, &[]);
     let mends = mended(core, &after);
     (!mends.is_empty()).then(|| Remedy {
         action: parts.join(" and "),
@@ -82,7 +83,7 @@ fn shown(amount: impl Into<Amount>) -> String {
 }
 
 /// Let the pressure be chosen instead of the one that the crew states.
-fn other_pressure(flight: &Flight, core: &Core) -> Option<Remedy> {
+fn other_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     flight.main_tyre_pressure.as_ref()?;
     let bad = failing(core);
     if !bad.iter().any(|code| matches!(*code, "G20" | "T10")) {
@@ -90,7 +91,7 @@ fn other_pressure(flight: &Flight, core: &Core) -> Option<Remedy> {
     }
     let mut changed = flight.clone();
     changed.main_tyre_pressure = None;
-    let after = Core::of(&changed, &[]);
+    let after = Core::of(&changed, standing, &[]);
     let mends = mended(core, &after);
     let set = after.measured.main_tyre.as_ref().ok()?.set;
     (!mends.is_empty()).then(|| Remedy {
@@ -102,7 +103,7 @@ fn other_pressure(flight: &Flight, core: &Core) -> Option<Remedy> {
 }
 
 /// Move the other way, where that turns the answer or carries more.
-fn other_direction(flight: &Flight, core: &Core) -> Option<Remedy> {
+fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     let reversed = |given: Option<Given<Direction>>| {
         given.map(|given| {
             given.map(|direction| match direction {
@@ -127,7 +128,7 @@ fn other_direction(flight: &Flight, core: &Core) -> Option<Remedy> {
         if let (true, Some(plan)) = (take_off, changed.take_off.as_mut()) {
             plan.direction = reversed(plan.direction.take());
         }
-        let after = Core::of(&changed, &[]);
+        let after = Core::of(&changed, standing, &[]);
         let gain = gain(core, &after);
         let better = after.verdict < core.verdict
             || (after.verdict == core.verdict && gain.is_some_and(|gain| gain.si() >= WORTH_KG));
@@ -169,7 +170,7 @@ fn gain_words(gain: Option<Mass>) -> String {
 }
 
 /// Lay gravel over the stretch that sets the mass, enough for the next limit.
-fn gravel(flight: &Flight, core: &Core) -> Option<Remedy> {
+fn gravel(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     let answers = [&core.take_off_mass, &core.landing_mass];
     let limited = answers
         .into_iter()
@@ -202,7 +203,7 @@ fn gravel(flight: &Flight, core: &Core) -> Option<Remedy> {
     let (from, to, thickness, bearing_ratio) = laid?;
     let steps = (thickness.si() * 1e3 / GRAVEL_STEP_MM).ceil();
     let thickness = millimetres(steps * GRAVEL_STEP_MM);
-    let after = Core::of(flight, &[Gravel { from, to, thickness, bearing_ratio }]);
+    let after = Core::of(flight, standing, &[Gravel { from, to, thickness, bearing_ratio }]);
     let gain = gain(core, &after).filter(|gain| gain.si() >= WORTH_KG);
     let mends = mended(core, &after);
     (gain.is_some() || !mends.is_empty()).then(|| Remedy {
