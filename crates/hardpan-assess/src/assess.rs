@@ -74,7 +74,9 @@ fn sentence(core: &Core) -> String {
     let limited = [("landing", &core.landing_mass), ("take-off", &core.take_off_mass)]
         .into_iter()
         .filter_map(|(word, mass)| {
-            let limit = mass.as_ref()?.set_by()?;
+            let mass = mass.as_ref()?;
+            let limit =
+                mass.set_by().filter(|limit| mass.largest.is_some() || limit.mass.is_none())?;
             Some(format!("{word} mass is limited by {} ({})", limit.title, limit.code))
         })
         .collect::<Vec<_>>()

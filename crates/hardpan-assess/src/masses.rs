@@ -12,8 +12,8 @@ use hardpan_model::{Bound, Direction, Flight, Given, RunTrace};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
 use hardpan_run::{DecisionRange, LandingRun, TakeOffRun};
 
-/// Width of the bracket at which the search ends.
-pub(crate) const TOLERANCE_KG: f64 = 10.0;
+/// Step in which masses are found and shown.
+const TOLERANCE_KG: f64 = 10.0;
 /// How far above the structural limit other limits are looked for.
 const BEYOND: f64 = 1.2;
 /// Lightest mass searched, as a share of the maximum, when none is stated.
@@ -285,7 +285,7 @@ fn answer(
             all_known = false;
             continue;
         }
-        let found = largest_holding(|mass| holds(mass) == Some(true), low, high, TOLERANCE_KG);
+        let found = largest_mass(|mass| holds(mass) == Some(true), low, high);
         if found.is_none_or(|mass| mass < high) {
             limits.push(MassLimit {
                 code: check.code,
@@ -297,6 +297,17 @@ fn answer(
     limits.sort_by(|a, b| mass_or_zero(a).total_cmp(&mass_or_zero(b)));
     let largest = limits.first().and_then(|limit| limit.mass).filter(|_| all_known);
     MassAnswer { planned, largest, limits }
+}
+
+/// The largest mass that holds, in whole steps: the search ends within one, and
+/// the step above is tried last.
+pub(crate) fn largest_mass(holds: impl Fn(f64) -> bool, low: f64, high: f64) -> Option<f64> {
+    let found = largest_holding(&holds, low, high, TOLERANCE_KG)?;
+    let above = (found / TOLERANCE_KG).ceil() * TOLERANCE_KG;
+    if above <= high && holds(above) {
+        return Some(above);
+    }
+    Some(((found / TOLERANCE_KG).floor() * TOLERANCE_KG).max(low))
 }
 
 fn mass_or_zero(limit: &MassLimit) -> f64 {

@@ -3,11 +3,10 @@
 use crate::assessment::{PressureRow, TyreAnswer};
 use crate::ground::LegKind;
 use crate::loads::station_loads;
-use crate::masses::{LIGHTEST, TOLERANCE_KG};
+use crate::masses::{LIGHTEST, largest_mass};
 use crate::measured::{Known, Measured};
 use crate::runs::{landing_runs, landing_traces, take_off_runs, take_off_traces};
 use crate::tyres::least;
-use hardpan_math::largest_holding;
 use hardpan_model::{Flight, RunTrace};
 use hardpan_quantity::{Mass, Pressure, Quantity, Ratio, kilograms, psi};
 
@@ -95,7 +94,7 @@ struct Search<'a> {
 impl Search<'_> {
     fn largest(&self, holds: impl Fn(Mass) -> bool) -> Option<Mass> {
         let (low, high) = (self.lightest.si().min(self.maximum.si()), self.maximum.si());
-        largest_holding(|mass| holds(kilograms(mass)), low, high, TOLERANCE_KG).map(kilograms)
+        largest_mass(|mass| holds(kilograms(mass)), low, high).map(kilograms)
     }
 
     /// Largest mass that tyre and chart allow.
