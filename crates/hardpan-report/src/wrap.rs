@@ -41,6 +41,17 @@ pub(crate) fn hanging(text: &str, width: usize, first: &str) -> String {
     if out.is_empty() { format!("{}\n", first.trim_end()) } else { out }
 }
 
+/// The text as a sentence: a capital first, a full stop last.
+pub(crate) fn sentence(text: &str) -> String {
+    let mut chars = text.trim_end().chars();
+    let mut out: String = chars.next().map_or(String::new(), |c| c.to_uppercase().collect());
+    out.push_str(chars.as_str());
+    if !out.is_empty() && !out.ends_with(['.', '!', '?', '…']) {
+        out.push('.');
+    }
+    out
+}
+
 /// `label` in a column of `column` characters, then the wrapped text.
 pub(crate) fn entry(label: &str, text: &str, column: usize, width: usize) -> String {
     hanging(text, width, &format!("  {label:<column$} "))

@@ -158,20 +158,24 @@ pub(super) fn day(report: &Report, cut: Cut) -> Vec<DayData> {
     .collect()
 }
 
-/// Conditions first, then what findings ask for, then why the governing one is
-/// to be trusted less.
+/// Conditions first, then what findings ask for beyond them and the lines of
+/// the phases, then why the governing one is to be trusted less.
 pub(super) fn conditions(report: &Report, cut: Cut) -> ListData {
     let conditions = &report.answer.conditions;
     let mut lines: Vec<(&'static str, &str)> =
         conditions.iter().map(|line| ("!", line.as_str())).collect();
+    let in_phases = |code: &str| {
+        let mut all = report.phases.iter().flat_map(|block| &block.lines);
+        all.any(|line| line.source == code)
+    };
     let asked = report
         .findings
         .iter()
-        .filter(|row| row.verdict != Verdict::Pass)
+        .filter(|row| row.verdict != Verdict::Pass && !in_phases(row.code))
         .filter_map(|row| row.instruction.as_deref());
     let caveats = report.governing().map_or(&[][..], |row| row.caveats.as_slice());
     for text in asked.chain(caveats.iter().map(String::as_str)) {
-        if !lines.iter().any(|(_, known)| *known == text) {
+        if !lines.iter().any(|(_, known)| known.contains(text)) {
             lines.push(("·", text));
         }
     }
@@ -200,21 +204,24 @@ fn list(lines: &[(&'static str, &str)], most: usize, cut: Cut) -> ListData {
 /// The phases in two columns of about the same number of lines.
 pub(super) fn phases(report: &Report, cut: Cut) -> Vec<Vec<PhaseData>> {
     let blocks: Vec<PhaseData> = report.phases.iter().map(|block| phase(block, cut)).collect();
-    let weight = |block: &PhaseData| block.lines.len() + usize::from(block.more > 0);
-    let total: usize = blocks.iter().map(weight).sum();
-    let mut left = Vec::new();
-    let mut right = Vec::new();
-    let mut seen = 0;
-    for block in blocks {
-        let lines = weight(&block);
-        if (seen + lines / 2) * 2 < total || left.is_empty() {
-            left.push(block);
-        } else {
-            right.push(block);
-        }
-        seen += lines;
-    }
+    let heights: Vec<usize> = blocks.iter().map(PhaseData::height).collect();
+    let sum = |part: Option<&[usize]>| part.unwrap_or_default().iter().sum::<usize>();
+    let taller = |at: &usize| sum(heights.get(..*at)).max(sum(heights.get(*at..)));
+    let split = (0..=blocks.len()).min_by_key(taller).unwrap_or(0);
+    let mut left = blocks;
+    let right = left.split_off(split);
     vec![left, right]
+}
+
+/// Characters of a phase line that stand on one line of the page, about.
+const LINE: usize = 60;
+
+impl PhaseData {
+    /// Lines that the phase takes on the page, about.
+    fn height(&self) -> usize {
+        let of = |line: &PhaseLine| 1 + (line.text.len() + line.source.len()) / LINE;
+        1 + usize::from(self.more > 0) + self.lines.iter().map(of).sum::<usize>()
+    }
 }
 
 fn phase(block: &PhaseBlock, cut: Cut) -> PhaseData {
@@ -226,7 +233,7 @@ fn phase(block: &PhaseBlock, cut: Cut) -> PhaseData {
             CardLineKind::Handling => "handling",
         },
         text: cut.line(&line.text),
-        source: if cut.density.sources { cut.words(&line.source, 40) } else { String::new() },
+        source: if cut.density.sources { cut.words(&line.source, 60) } else { String::new() },
     };
     PhaseData {
         phase: block.phase,

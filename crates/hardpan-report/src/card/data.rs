@@ -70,7 +70,7 @@ impl CardData {
             .collect();
         Self {
             points: density.points,
-            title: cut.name(&report.title),
+            title: cut.words(&report.title, 2 * density.name),
             aeroplane: aeroplane(report, cut),
             head: head(report, cut),
             answer: answer(report, cut),
@@ -106,7 +106,9 @@ fn aeroplane(report: &Report, cut: Cut) -> String {
 fn head(report: &Report, cut: Cut) -> Vec<NamedData> {
     let rows =
         report.identity.iter().filter(|row| !matches!(row.label, "Flight" | "Strip" | "Aeroplane"));
-    rows.map(|row| NamedData { caption: row.label, value: cut.name(&row.value) }).collect()
+    let most = |label: &str| cut.density.name * if label == "Valid" { 2 } else { 1 };
+    rows.map(|row| NamedData { caption: row.label, value: cut.words(&row.value, most(row.label)) })
+        .collect()
 }
 
 fn answer(report: &Report, cut: Cut) -> AnswerData {

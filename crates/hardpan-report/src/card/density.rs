@@ -10,7 +10,8 @@ pub(super) struct Density {
     pub(super) characters: usize,
     /// Characters of the answer and of what governs it.
     pub(super) answer: usize,
-    /// Characters of one name in the head.
+    /// Characters of one name in the head; the title and the validity take
+    /// twice as many.
     pub(super) name: usize,
     /// Conditions and cautions.
     pub(super) conditions: usize,
@@ -34,10 +35,10 @@ const FULL: Density = Density {
     points: 9.2,
     characters: 240,
     answer: 240,
-    name: 60,
-    conditions: 12,
-    missing: 9,
-    phase_lines: 8,
+    name: 72,
+    conditions: 14,
+    missing: 10,
+    phase_lines: 14,
     day: 8,
     distances: 6,
     speeds: 7,
@@ -46,15 +47,15 @@ const FULL: Density = Density {
 };
 
 const TIGHT: Density =
-    Density { points: 7.8, characters: 160, missing: 6, phase_lines: 6, conditions: 9, ..FULL };
+    Density { points: 7.6, characters: 170, missing: 7, phase_lines: 7, conditions: 10, ..FULL };
 
 const SHORT: Density = Density {
     points: 7.2,
     characters: 110,
-    name: 40,
+    name: 56,
     conditions: 7,
     missing: 5,
-    phase_lines: 4,
+    phase_lines: 5,
     day: 6,
     distances: 5,
     next_limits: 1,
@@ -77,14 +78,17 @@ const LEAST: Density = Density {
 };
 
 /// All levels, the most generous first.
-pub(super) const LEVELS: [Density; 12] = [
+pub(super) const LEVELS: [Density; 15] = [
     FULL,
     Density { points: 8.9, ..FULL },
     Density { points: 8.6, ..FULL },
     Density { points: 8.3, ..FULL },
     Density { points: 8.0, ..FULL },
+    Density { points: 7.7, ..FULL },
+    Density { points: 7.4, ..FULL },
     TIGHT,
-    Density { points: 7.5, ..TIGHT },
+    Density { points: 7.2, ..TIGHT },
+    Density { points: 7.4, ..SHORT },
     SHORT,
     Density { characters: 84, conditions: 6, phase_lines: 3, sources: false, ..SHORT },
     LEAST,

@@ -32,7 +32,7 @@ pub(super) fn stations(canvas: &mut Canvas, frame: &Frame<'_>, y: f64) -> f64 {
     };
     canvas.text((right, y + 1.4 + type_size), &text, Type::new(type_size, anchor).strong());
     let name = Type::new(type_size, Anchor::End).coloured(GREY);
-    canvas.text((left - 4.0, y + 1.4 + type_size), &format!("station, {unit}"), name);
+    canvas.text((left - 5.5, y + 1.4 + type_size), &format!("station, {unit}"), name);
     y + 2.4 + type_size
 }
 
@@ -40,7 +40,7 @@ pub(super) fn stations(canvas: &mut Canvas, frame: &Frame<'_>, y: f64) -> f64 {
 pub(super) fn values(canvas: &mut Canvas, frame: &Frame<'_>, band: &Band<'_>) {
     let (left, right) = frame.ends();
     let (bottom, top) = band.scale.places();
-    for (shown, value) in band.scale.ticks(band.unit, 3) {
+    for (shown, value) in band.scale.ticks(band.unit, 4) {
         let y = band.scale.at(value);
         canvas.line((left, y), (right, y), Pen::new(PALE, 0.12));
         let how = Type::new(2.6, Anchor::End).coloured(GREY);

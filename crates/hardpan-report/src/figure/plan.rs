@@ -24,15 +24,38 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &Frame<'_>, top: f64) -> f64 {
     let (left, right) = frame.ends();
     let edge = Pen::new(INK, 0.45);
     let edge = if frame.length_known { edge } else { edge.dashed("1.5 1") };
-    canvas.rectangle((left, top), (right - left, height), FAINT, None);
+    let known = is_strength_known(frame);
+    let ground =
+        if known { FAINT.to_owned() } else { fill(frame.prefix(), SketchMarkKind::Unknown) };
+    canvas.rectangle((left, top), (right - left, height), &ground, None);
     for kind in KINDS {
         for mark in frame.sketch.marks.iter().filter(|mark| mark.kind == kind) {
             patch(canvas, frame, mark, (top, height));
         }
     }
     canvas.rectangle((left, top), (right - left, height), "none", Some(edge));
+    if !known {
+        plate(canvas, ((left + right) / 2.0, top + height / 2.0), "strength not known");
+    }
     ends(canvas, frame, top + height / 2.0);
     labels(canvas, frame, top + height)
+}
+
+/// Whether the strength of the ground is known anywhere: an empty strip must
+/// not look like a sound one.
+fn is_strength_known(frame: &Frame<'_>) -> bool {
+    let known = |ratio: Option<hardpan_quantity::BearingRatio>| {
+        ratio.is_some_and(|ratio| ratio.si().is_finite())
+    };
+    frame.sketch.strength.iter().any(|sample| known(sample.available))
+}
+
+/// A text on a white plate.
+fn plate(canvas: &mut Canvas, middle: (f64, f64), text: &str) {
+    let width = text_width(text, 3.1, true) + 4.0;
+    canvas.rectangle((middle.0 - width / 2.0, middle.1 - 2.6), (width, 5.2), PAPER, None);
+    let how = Type::new(3.1, Anchor::Middle).strong();
+    canvas.text((middle.0, middle.1 + 1.1), text, how);
 }
 
 fn patch(canvas: &mut Canvas, frame: &Frame<'_>, mark: &SketchMark, band: (f64, f64)) {

@@ -12,7 +12,7 @@ use hardpan_quantity::{Length, Quantity};
 /// Runs drawn at most.
 const MOST: usize = 4;
 /// Height over the ground from which a run is drawn as flown, metres.
-const FLOWN: f64 = 0.3;
+const FLOWN: f64 = 0.02;
 
 /// Word of an event.
 pub(crate) const fn event_word(kind: RunEventKind) -> &'static str {
@@ -51,6 +51,11 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &Frame<'_>, top: f64) -> f64 {
         Size::Full => 7.4,
     };
     let mut y = top;
+    if frame.sketch.runs.is_empty() {
+        let how = Type::new(frame.type_size(), Anchor::Start).coloured(GREY);
+        canvas.text((frame.ends().0, top + height - 2.0), "no run was computed", how);
+        return top + height;
+    }
     for (name, run) in frame.sketch.runs.iter().take(MOST) {
         row(canvas, frame, y + height - 1.5, name, run);
         y += height;
@@ -61,8 +66,8 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &Frame<'_>, top: f64) -> f64 {
 fn row(canvas: &mut Canvas, frame: &Frame<'_>, y: f64, name: &str, run: &RunTrace) {
     let (left, _) = frame.ends();
     let size = frame.type_size();
-    let text = fitted(&plain(name), size, false, left - 5.0);
-    canvas.text((left - 4.0, y + 0.8), &text, Type::new(size, Anchor::End));
+    let text = fitted(&plain(name), size, false, left - 6.0);
+    canvas.text((left - 5.5, y + 0.8), &text, Type::new(size, Anchor::End));
     for (flown, from, to) in parts(&run.points) {
         let pen = Pen::new(INK, if flown { 0.3 } else { 0.55 });
         let pen = if flown { pen.dashed("0.9 0.9") } else { pen };

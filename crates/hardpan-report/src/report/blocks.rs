@@ -190,8 +190,9 @@ pub(crate) fn day(assessment: &Assessment, units: UnitSystem) -> Vec<DayLine> {
     assessment.day.rows.iter().map(line).collect()
 }
 
-/// The limit of the finding that begins with the same words and measures the
-/// same kind; with the least margin where several do.
+/// The limit of the finding whose title and this name begin alike, one going on
+/// where the other ends, and that measures the same kind; with the least margin
+/// where several do.
 fn day_limit(
     findings: &[Finding],
     name: &str,
@@ -201,13 +202,19 @@ fn day_limit(
     let name = name.to_lowercase();
     let tightest = findings
         .iter()
-        .filter(|finding| !name.is_empty() && finding.title.to_lowercase().starts_with(&name))
+        .filter(|finding| begin_alike(&name, &finding.title.to_lowercase()))
         .filter(|finding| finding.limit.is_some_and(|l| l.amount.dimension == amount.dimension))
         .min_by(|a, b| {
             let margin = |f: &Finding| f.margin().map_or(f64::INFINITY, |margin| margin.si);
             margin(a).total_cmp(&margin(b))
         })?;
     tightest.limit.map(|limit| limit_text(limit, units))
+}
+
+fn begin_alike(one: &str, other: &str) -> bool {
+    let (short, long) = if one.len() <= other.len() { (one, other) } else { (other, one) };
+    let rest = long.strip_prefix(short);
+    !short.is_empty() && rest.is_some_and(|rest| rest.is_empty() || rest.starts_with([',', ' ']))
 }
 
 pub(crate) fn remedies(assessment: &Assessment) -> Vec<RemedyLine> {

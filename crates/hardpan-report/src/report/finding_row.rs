@@ -1,6 +1,6 @@
 //! One finding as a row of strings.
 
-use crate::measure::{amount_text, limit_short, limit_text, margin_text, place_text};
+use crate::measure::{amount_text, bound_word, limit_short, limit_text, margin_text, place_text};
 use crate::wrap::plain;
 use hardpan_model::{Finding, Mark, Place, Verdict, Weight};
 use hardpan_quantity::UnitSystem;
@@ -56,7 +56,7 @@ impl FindingRow {
             place_text: finding.place.map(|place| place_text(place, units)),
             phase: finding.phase.word(),
             because: plain(&finding.because),
-            instruction: finding.instruction.as_deref().map(plain),
+            instruction: instruction(finding, units),
             mark: mark_word(finding.mark),
             weight: weight_word(finding.weight),
             needs: needs.collect(),
@@ -64,6 +64,17 @@ impl FindingRow {
             place: finding.place,
             units,
         }
+    }
+}
+
+/// The instruction; one that ends with the side of its limit gets the limit.
+fn instruction(finding: &Finding, units: UnitSystem) -> Option<String> {
+    let text = plain(finding.instruction.as_deref()?);
+    match finding.limit {
+        Some(limit) if text.ends_with(bound_word(limit.bound)) => {
+            Some(format!("{text} {}", amount_text(limit.amount, units)))
+        }
+        _ => Some(text),
     }
 }
 

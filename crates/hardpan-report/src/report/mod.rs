@@ -174,6 +174,7 @@ fn title(assessment: &Assessment) -> String {
 
 fn identity(assessment: &Assessment) -> Vec<Row> {
     let identity = &assessment.identity;
+    let time = readable_time(&identity.time_utc);
     let rows = [
         ("Flight", &identity.flight),
         ("Aeroplane", &identity.aeroplane),
@@ -181,7 +182,7 @@ fn identity(assessment: &Assessment) -> Vec<Row> {
         ("Directions", &identity.directions),
         ("Surface", &identity.surface),
         ("Date", &identity.date),
-        ("Time (UTC)", &identity.time_utc),
+        ("Time (UTC)", &time),
         ("Valid", &identity.validity),
     ];
     rows.into_iter()
@@ -191,6 +192,14 @@ fn identity(assessment: &Assessment) -> Vec<Row> {
             Row { label, value }
         })
         .collect()
+}
+
+/// Day and minute of a time in ISO form; any other text as it is.
+fn readable_time(text: &str) -> String {
+    match (text.get(..10), text.get(10..11), text.get(11..16)) {
+        (Some(day), Some("T"), Some(minute)) => format!("{day} {minute}"),
+        _ => text.to_owned(),
+    }
 }
 
 fn answer(assessment: &Assessment, findings: &[FindingRow]) -> AnswerBlock {

@@ -2,7 +2,7 @@
 
 use super::paint::{Paint, table_text, verdict_text};
 use crate::report::verdict_symbol;
-use crate::wrap::entry;
+use crate::wrap::{entry, sentence};
 use crate::{FindingRow, Report};
 use comfy_table::ColumnConstraint;
 use hardpan_model::Verdict;
@@ -68,8 +68,9 @@ pub(super) fn reasons(report: &Report, paint: &Paint) -> Option<String> {
     let mut out = paint.heading("Why");
     for row in rows {
         let label = format!("{} {:<4}", verdict_symbol(row.verdict), row.code);
-        let done = row.instruction.as_ref().map_or(String::new(), |text| format!(" {text}"));
-        out.push_str(&entry(&label, &format!("{}{done}", row.because), 6, paint.width()));
+        let said = [Some(row.because.as_str()), row.instruction.as_deref()];
+        let said: Vec<String> = said.into_iter().flatten().map(sentence).collect();
+        out.push_str(&entry(&label, &said.join(" "), 6, paint.width()));
     }
     Some(out)
 }

@@ -2,7 +2,7 @@
 
 use super::paint::{Paint, table_text, verdict_text};
 use crate::report::{MassBlock, PhaseBlock};
-use crate::wrap::{entry, hanging};
+use crate::wrap::{entry, hanging, sentence};
 use crate::{FindingRow, Report};
 use hardpan_model::Verdict;
 
@@ -155,7 +155,8 @@ pub(super) fn remedies(report: &Report, paint: &Paint) -> Option<String> {
         let after = verdict_text(remedy.verdict_after);
         let mends =
             if remedy.mends.is_empty() { String::new() } else { format!(" ({})", remedy.mends) };
-        let line = format!("{} {} Then: {after}{mends}", remedy.action, remedy.effect);
+        let (action, effect) = (sentence(&remedy.action), sentence(&remedy.effect));
+        let line = format!("{action} {effect} Then: {after}{mends}");
         out.push_str(&hanging(&line, paint.width(), &format!("  {}. ", place + 1)));
     }
     Some(paint.verdicts(&out))

@@ -35,8 +35,13 @@ fn marks_differ_by_pattern_not_by_colour_alone() {
 
 #[test]
 fn bands_without_figures_say_so() {
-    let [_, figure] = both(&sample::empty());
-    assert_eq!(figure.matches("not known</text>").count(), 4);
+    let [sketch, figure] = both(&sample::empty());
+    assert_eq!(figure.matches(">not known</text>").count(), 3);
+    for picture in [sketch, figure] {
+        for words in ["strength not known", "length not known", "no run was computed"] {
+            assert!(picture.contains(words), "{words}");
+        }
+    }
 }
 
 #[test]
