@@ -1,5 +1,6 @@
 //! Everything that the report writes, from invented assessments.
 
+mod blocks;
 mod card;
 mod figure;
 mod json;
