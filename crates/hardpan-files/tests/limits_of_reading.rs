@@ -127,6 +127,20 @@ fn a_long_list_of_mistakes_takes_no_age(#[case] entry: &str) {
 }
 
 #[test]
+fn text_of_a_file_does_not_steer_the_terminal() {
+    let aeroplane = "kind = \"aeroplane\"\n[[flap]]\nname = \"4\\u001b[31m0\"\n";
+    let flight = "kind = \"flight\"\naeroplane = \"a.toml\"\n[landing]\nflap = \"4\\u001b[32m0\"\n";
+    let files = Memory::default().with("a.toml", aeroplane).with("f.toml", flight);
+    let reading = read_any(&files, "f.toml");
+    assert_eq!(codes(&reading), ["E404"]);
+    assert!(!shown(&reading).contains('\u{1b}'), "{:?}", shown(&reading));
+    let text = "kind = \"aeroplane\" # \u{9b}31m \u{202e}\nname = \u{9b}\u{202e}\n";
+    let reading = read_any(&Memory::default().with("a.toml", text), "a.toml");
+    let steers = ['\u{1b}', '\u{9b}', '\u{202e}'];
+    assert!(!shown(&reading).contains(steers), "{:?}", shown(&reading));
+}
+
+#[test]
 fn a_line_too_long_for_a_row_is_refused() {
     let text = format!("station_m,offset_m,elevation_m\n0,0,{}\n", "1".repeat(10_000));
     let reading = read_any(&Memory::default().with("s.csv", text), "s.csv");

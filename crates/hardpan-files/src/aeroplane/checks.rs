@@ -34,6 +34,11 @@ fn pressures(page: &Page<'_>, leg: &Leg) {
     let tyre = &leg.tyre;
     in_order(page, &tyre.minimum_pressure, &tyre.maximum_pressure);
     in_order(page, &tyre.minimum_pressure, &tyre.rated_pressure);
+    for row in &tyre.chart {
+        let pressure = Some(row.pressure.clone());
+        in_order(page, &tyre.minimum_pressure, &pressure);
+        in_order(page, &pressure, &tyre.maximum_pressure);
+    }
 }
 
 /// The first value must not exceed the second.

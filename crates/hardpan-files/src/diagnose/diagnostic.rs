@@ -83,11 +83,19 @@ impl Diagnostic {
             line,
             column,
             span,
-            message: mistake.to_string(),
-            read,
-            expected: mistake.expected(),
-            hint: mistake.hint(),
+            message: inert(&mistake.to_string()),
+            read: inert(&read),
+            expected: inert(&mistake.expected()),
+            hint: inert(&mistake.hint()),
             related: None,
         }
     }
+}
+
+/// A text without characters that steer a terminal or turn the direction of
+/// writing: those of a user's file must not act on its reader.
+pub(crate) fn inert(text: &str) -> String {
+    let steers =
+        |c: char| c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    text.chars().map(|c| if steers(c) { '\u{fffd}' } else { c }).collect()
 }

@@ -24,8 +24,12 @@ fn plain(word: &str) -> String {
     word.to_lowercase().replace(['-', ' '], "_")
 }
 
-/// Words in a sentence: `a`, `a or b`, `a, b or c`.
+/// Words in a sentence: `a`, `a or b`, `a, b or c`; not more than a reader takes in.
 pub(crate) fn list(words: &[&str]) -> String {
+    const MOST: usize = 24;
+    if let Some(head) = words.get(..MOST).filter(|_| words.len() > MOST) {
+        return format!("{} and {} more", head.join(", "), words.len() - MOST);
+    }
     match words.split_last() {
         None => String::new(),
         Some((last, [])) => (*last).to_owned(),

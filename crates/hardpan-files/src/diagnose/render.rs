@@ -6,6 +6,7 @@ use crate::diagnose::diagnostic::Related;
 use crate::diagnose::lines::floor;
 use crate::{Diagnostic, Severity, Sources};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Origin, Renderer, Snippet};
+use std::borrow::Cow;
 use std::ops::Range;
 
 /// Longest line that is shown, in bytes.
@@ -74,7 +75,14 @@ fn snippet<'d>(
     mark: Annotation<'d>,
 ) -> Snippet<'d, Annotation<'d>> {
     let number = usize::try_from(number).unwrap_or(usize::MAX);
-    Snippet::source(line).path(&*diagnostic.file).line_start(number).annotation(mark)
+    Snippet::source(shown(line)).path(&*diagnostic.file).line_start(number).annotation(mark)
+}
+
+/// A line whose control characters of two bytes, which the renderer lets
+/// through, are replaced by a dot of two bytes, so that places keep.
+fn shown(line: &str) -> Cow<'_, str> {
+    let steers = |c: char| matches!(c, '\u{80}'..='\u{9f}');
+    if line.contains(steers) { line.replace(steers, "·").into() } else { line.into() }
 }
 
 fn place(diagnostic: &Diagnostic) -> Origin<'_> {
