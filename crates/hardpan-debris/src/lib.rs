@@ -30,7 +30,10 @@ pub use error::Error;
 pub use inlet_flow::{Air, flow_in_air, inlet_velocity, part_thrust_flow, specific_thrust};
 pub use propeller::{PROPELLER_VORTEX_TIER, Propeller, Slipstream, slipstream, static_thrust};
 pub use reverse::{Efflux, REVERSE_TIER, captured_stream_radius};
-pub use run::{ScheduleRow, VortexPoint, rolling_schedule, static_share, stretches, vortex_along};
+pub use run::{
+    PropellerVortexPoint, ScheduleRow, VortexPoint, propeller_vortex_along, rolling_schedule,
+    static_share, stretches, vortex_along,
+};
 pub use stagnation::{Bounds, WindSide, bounds, dissipator_strength, ground_inflow, stones_met};
 pub use stone::{Flight, Launch, Stone, Strike};
 pub use stone_table::{StoneRow, stone_table};

@@ -1,10 +1,13 @@
 //! The vortex along a run, and the thrust that may be set at which speed.
 
-use crate::error::Error;
+use crate::error::{Error, number};
 use crate::inlet_flow::Air;
+use crate::propeller::Propeller;
 use crate::vortex::{Assurance, Inlet, RunWind, VortexState, relative_wind};
 use hardpan_model::{RunPoint, RunTrace};
-use hardpan_quantity::{Force, Length, Quantity, Ratio, Speed, metres, metres_per_second, ratio};
+use hardpan_quantity::{
+    Dimension, Force, Length, Quantity, Ratio, Speed, metres, metres_per_second, ratio,
+};
 
 /// The vortex at one point of a run.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -78,6 +81,53 @@ fn vortex_at(
 
 fn share_of(thrust: f64, full: f64) -> Ratio {
     if thrust >= 0.0 && full > 0.0 { ratio((thrust / full).min(1.0)) } else { ratio(1.0) }
+}
+
+/// The vortex under one propeller at one point of a run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PropellerVortexPoint {
+    /// Station.
+    pub station: Length,
+    /// Ground speed.
+    pub ground_speed: Speed,
+    /// Thrust of one propeller.
+    pub thrust: Force,
+    /// Whether a vortex stands there.
+    pub state: VortexState,
+}
+
+/// The ground vortex under each of `count` equal propellers at every point of a
+/// run on the ground. Reverse thrust counts as a vortex. Points in the air are
+/// left out.
+///
+/// # Errors
+/// [`Error`] for values out of range or no propeller.
+pub fn propeller_vortex_along(
+    trace: &RunTrace,
+    propeller: &Propeller,
+    count: u32,
+    air: &Air,
+    wind: &RunWind,
+) -> Result<Vec<PropellerVortexPoint>, Error> {
+    let count = number("propellers", f64::from(count), 1.0..=8.0, Dimension::Count)?;
+    let in_air = |point: &&RunPoint| point.height > metres(0.0);
+    let on_ground = trace.points.iter().filter(|point| !in_air(point));
+    on_ground
+        .map(|point| {
+            let thrust = point.thrust / count;
+            let state = if thrust.si() < 0.0 {
+                VortexState::On
+            } else {
+                propeller.vortex(thrust, air, point.ground_speed, wind)?
+            };
+            Ok(PropellerVortexPoint {
+                station: point.station,
+                ground_speed: point.ground_speed,
+                thrust,
+                state,
+            })
+        })
+        .collect()
 }
 
 /// Stretches of a run on which the vortex is in a state, by station, in the

@@ -8,8 +8,8 @@ use hardpan_quantity::{
 
 /// Longest flight that is computed.
 const LONGEST_FLIGHT_S: f64 = 60.0;
-/// Time step of the integration; the landing is found within the last step.
-const STEP_S: f64 = 0.01;
+/// Longest time step of the integration; the landing is found within the last step.
+const LONGEST_STEP_S: f64 = 0.05;
 
 /// One loose stone, taken as a sphere of its mass.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -127,20 +127,26 @@ impl Motion {
         along(&mean, dt)
     }
 
+    /// A tenth of the rise without drag, so that every flight has some twenty steps.
+    fn time_step(&self, start: &State) -> f64 {
+        (0.1 * start[5] / self.gravity).clamp(1e-3, LONGEST_STEP_S)
+    }
+
     /// Time, state and apex of a stone from the ground when it is back there;
     /// none when it is still flying after the longest flight.
     pub(crate) fn landing(&self, start: State) -> Option<(f64, State, f64)> {
+        let step = self.time_step(&start);
         let (mut time, mut state, mut apex) = (0.0, start, 0.0_f64);
-        while time < LONGEST_FLIGHT_S {
-            let next = self.step(&state, STEP_S);
+        while time < LONGEST_FLIGHT_S && state[2].is_finite() {
+            let next = self.step(&state, step);
             if state[5] > 0.0 && next[5] <= 0.0 {
-                apex = apex.max(self.part(&state, STEP_S, |s| s[5]).1[2]);
+                apex = apex.max(self.part(&state, step, |s| s[5]).1[2]);
             }
             if next[2] < 0.0 {
-                let (dt, end) = self.part(&state, STEP_S, |s| s[2]);
+                let (dt, end) = self.part(&state, step, |s| s[2]);
                 return Some((time + dt, end, apex));
             }
-            time += STEP_S;
+            time += step;
             state = next;
         }
         None
@@ -149,10 +155,11 @@ impl Motion {
     /// Time and state when a rising stone reaches a height; none when it turns
     /// back before or is still below after the longest flight.
     pub(crate) fn rise_to(&self, start: State, height: f64) -> Option<(f64, State)> {
+        let step = self.time_step(&start);
         let (mut time, mut state) = (0.0, start);
-        while time < LONGEST_FLIGHT_S {
-            let next = self.step(&state, STEP_S);
-            let rising = if next[5] > 0.0 { STEP_S } else { self.part(&state, STEP_S, |s| s[5]).0 };
+        while time < LONGEST_FLIGHT_S && state[2].is_finite() {
+            let next = self.step(&state, step);
+            let rising = if next[5] > 0.0 { step } else { self.part(&state, step, |s| s[5]).0 };
             if self.step(&state, rising)[2] >= height {
                 let (dt, end) = self.part(&state, rising, |s| height - s[2]);
                 return Some((time + dt, end));
@@ -160,7 +167,7 @@ impl Motion {
             if next[5] <= 0.0 {
                 return None;
             }
-            time += STEP_S;
+            time += step;
             state = next;
         }
         None

@@ -3,8 +3,9 @@
 
 use approx::assert_relative_eq;
 use hardpan_debris::{
-    Air, Assurance, Error, Inlet, RunWind, VortexState, flow_in_air, inlet_velocity,
-    rolling_schedule, specific_thrust, static_share, stretches, vortex_along,
+    Air, Assurance, Error, Inlet, Propeller, RunWind, VortexState, flow_in_air, inlet_velocity,
+    propeller_vortex_along, rolling_schedule, specific_thrust, static_share, stretches,
+    vortex_along,
 };
 use hardpan_model::{RunPoint, RunTrace};
 use hardpan_quantity::{
@@ -71,6 +72,20 @@ fn reverse_thrust_counts_as_full_flow() {
         kilonewtons(200.0)
     });
     assert_eq!(points.unwrap()[0].share.si(), 1.0);
+}
+
+#[test]
+fn a_propeller_outruns_its_vortex_and_reverse_brings_it_back() {
+    let propeller = Propeller { diameter: metres(3.9), height: metres(2.4) };
+    let along = |trace: &RunTrace| {
+        propeller_vortex_along(trace, &propeller, 2, &Air::standard(), &calm()).unwrap()
+    };
+    let states: Vec<_> =
+        along(&run(&[0.0, 5.0, 20.0], 60e3)).iter().map(|point| point.state).collect();
+    assert_eq!(states, [VortexState::On, VortexState::On, VortexState::Off]);
+    assert_eq!(along(&run(&[30.0], -10e3))[0].state, VortexState::On);
+    let trace = run(&[0.0], 60e3);
+    assert!(propeller_vortex_along(&trace, &propeller, 0, &Air::standard(), &calm()).is_err());
 }
 
 #[test]
