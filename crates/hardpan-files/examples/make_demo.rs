@@ -30,10 +30,10 @@ const GRAVEL: Ground = Ground {
     surfacing: (4.0, 6.0),
     thickness: (0.180, 0.220),
     subgrade: (12.0, 17.3),
-    soft: Some(Soft { from: 600.0, to: 690.0, thickness: 0.160, subgrade: (28.0, 32.0) }),
+    soft: Some(Soft { from: 600.0, to: 690.0, thickness: 0.160, subgrade: (19.0, 21.0) }),
     spacing: (62.0, 88.0),
     lanes: &[-2.6, 2.6, 0.0],
-    depth: 0.700,
+    depth: 0.850,
 };
 
 /// A short strip of turf on loam.
