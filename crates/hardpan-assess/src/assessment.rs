@@ -1,5 +1,6 @@
 //! The assessment of a flight: everything that a person or a program is told.
 
+use crate::phrase::Phrase;
 use hardpan_model::{Finding, Phase, RunTrace, Verdict};
 use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Speed};
 
@@ -156,9 +157,9 @@ pub struct DayFigures {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
     /// What to do.
-    pub action: String,
+    pub action: Phrase,
     /// What it brings.
-    pub effect: String,
+    pub effect: Phrase,
     /// Verdict of the whole after it, as assessed afresh.
     pub verdict_after: Verdict,
     /// Codes of the findings that it mends.

@@ -14,8 +14,11 @@ mod loads;
 mod masses;
 mod measure;
 mod measured;
+mod mend;
 mod movements;
 mod nothing_planned;
+mod passes_left;
+mod phrase;
 mod pressure_table;
 mod remedies;
 mod repairs;
@@ -27,6 +30,7 @@ mod sketch;
 mod strength_finding;
 mod surfacing;
 mod tyres;
+mod vortex;
 
 pub use assess::assess;
 pub use assessment::{
@@ -35,4 +39,5 @@ pub use assessment::{
     StrengthSample, TyreAnswer,
 };
 pub use catalogue::{formulas, rules};
+pub use phrase::Phrase;
 pub use rule::Rule;

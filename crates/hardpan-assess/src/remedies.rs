@@ -3,12 +3,11 @@
 use crate::assess::Core;
 use crate::assessment::{MassAnswer, Remedy};
 use crate::measure::Standing;
+use crate::phrase::Phrase;
 use crate::repairs::Gravel;
 use hardpan_ground::needed_thickness;
 use hardpan_model::{Direction, Flight, Given, Lane, Verdict};
-use hardpan_quantity::{
-    Amount, BearingRatio, Force, Length, Mass, Quantity, kilograms, millimetres,
-};
+use hardpan_quantity::{BearingRatio, Force, Length, Mass, Quantity, kilograms, millimetres};
 
 /// Gravel is laid in whole steps.
 const GRAVEL_STEP_MM: f64 = 10.0;
@@ -55,20 +54,22 @@ fn lighter(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> 
         return None;
     }
     let mut changed = flight.clone();
-    let mut parts = Vec::new();
+    let (mut parts, mut amounts) = (Vec::new(), Vec::new());
     if let (Some(mass), Some(plan)) = (landing, changed.landing.as_mut()) {
         plan.mass = plan.mass.clone().map(|given| given.map(|_| mass));
-        parts.push(format!("land at no more than {}", shown(mass)));
+        parts.push("land at no more than {}");
+        amounts.push(mass.into());
     }
     if let (Some(mass), Some(plan)) = (take_off, changed.take_off.as_mut()) {
         plan.mass = plan.mass.clone().map(|given| given.map(|_| mass));
-        parts.push(format!("take off at no more than {}", shown(mass)));
+        parts.push("take off at no more than {}");
+        amounts.push(mass.into());
     }
     let after = Core::of(&changed, standing, &[]);
     let mends = mended(core, &after);
     (!mends.is_empty()).then(|| Remedy {
-        action: parts.join(" and "),
-        effect: "the masses then hold".to_owned(),
+        action: Phrase::new(parts.join(" and "), amounts),
+        effect: "the masses then hold".into(),
         verdict_after: after.verdict,
         mends,
     })
@@ -76,10 +77,6 @@ fn lighter(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> 
 
 fn rounded_down(mass: Mass) -> Mass {
     kilograms((mass.si() / MASS_STEP_KG).floor() * MASS_STEP_KG)
-}
-
-fn shown(amount: impl Into<Amount>) -> String {
-    amount.into().show(Default::default())
 }
 
 /// Let the pressure be chosen instead of the one that the crew states.
@@ -95,8 +92,8 @@ fn other_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<R
     let mends = mended(core, &after);
     let set = after.measured.main_tyre.as_ref().ok()?.set;
     (!mends.is_empty()).then(|| Remedy {
-        action: format!("set the main tyres to {}", shown(set)),
-        effect: "the ground and the tyre then carry the load".to_owned(),
+        action: Phrase::new("set the main tyres to {}", [set.into()]),
+        effect: "the ground and the tyre then carry the load".into(),
         verdict_after: after.verdict,
         mends,
     })
@@ -135,7 +132,7 @@ fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<
         let beats = best.as_ref().is_none_or(|best| after.verdict < best.verdict_after);
         if better && beats {
             best = Some(Remedy {
-                action: format!("{word} in the other direction"),
+                action: format!("{word} in the other direction").into(),
                 effect: gain_words(gain),
                 verdict_after: after.verdict,
                 mends: mended(core, &after),
@@ -160,12 +157,12 @@ fn gain(before: &Core, after: &Core) -> Option<Mass> {
     (worst.si() > -WORTH_KG).then_some(best)
 }
 
-fn gain_words(gain: Option<Mass>) -> String {
+fn gain_words(gain: Option<Mass>) -> Phrase {
     match gain {
         Some(gain) if gain.si() >= WORTH_KG => {
-            format!("raises the largest mass by {}", shown(rounded_down(gain)))
+            Phrase::new("raises the largest mass by {}", [rounded_down(gain).into()])
         }
-        _ => "the checks that failed then hold".to_owned(),
+        _ => "the checks that failed then hold".into(),
     }
 }
 
@@ -207,12 +204,9 @@ fn gravel(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     let gain = gain(core, &after).filter(|gain| gain.si() >= WORTH_KG);
     let mends = mended(core, &after);
     (gain.is_some() || !mends.is_empty()).then(|| Remedy {
-        action: format!(
-            "lay and compact {} of gravel of CBR {} from station {} to {}",
-            shown(thickness),
-            shown(bearing_ratio),
-            shown(from),
-            shown(to)
+        action: Phrase::new(
+            "lay and compact {} of gravel of at least CBR {} from station {} to {}",
+            [thickness.into(), bearing_ratio.into(), from.into(), to.into()],
         ),
         effect: gain_words(gain),
         verdict_after: after.verdict,

@@ -4,6 +4,7 @@
 mod support;
 
 use hardpan_model::Verdict;
+use hardpan_quantity::UnitSystem;
 use support::{Change, assessed, finding};
 
 struct Page {
@@ -73,8 +74,11 @@ fn check(name: &str, text: &str) -> Vec<String> {
                 if found { wanted.clone() } else { format!("{:?}", assessment.answer.missing) }
             }
             "remedy" => {
-                let told: Vec<&str> =
-                    assessment.remedies.iter().map(|remedy| remedy.action.as_str()).collect();
+                let told: Vec<String> = assessment
+                    .remedies
+                    .iter()
+                    .map(|remedy| remedy.action.show(UnitSystem::Metric))
+                    .collect();
                 let found = told.iter().any(|action| action.contains(wanted.as_str()));
                 if found { wanted.clone() } else { format!("{told:?}") }
             }

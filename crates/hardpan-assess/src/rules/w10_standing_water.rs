@@ -27,7 +27,19 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         )];
     };
     if patches.is_empty() {
-        return vec![draft().value(Amount::from(millimetres(0.0))).pass("none was found")];
+        let none = Amount::from(millimetres(0.0));
+        let looked = plain_step(
+            "depth of standing water",
+            "looked for on the day, and none found",
+            RULE.source,
+            vec![crate::draft::computed(
+                "patches found",
+                Amount::count(0.0),
+                "day: standing_water",
+            )],
+            none,
+        );
+        return vec![draft().value(none).step(looked).pass("none was found")];
     }
     patches
         .iter()

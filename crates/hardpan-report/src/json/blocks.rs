@@ -3,6 +3,7 @@
 use super::document::VerdictJson;
 use super::quantity::Quantity;
 use hardpan_assess::{Assessment, CardLineKind, MassAnswer};
+use hardpan_quantity::UnitSystem;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -193,8 +194,8 @@ pub(super) fn day(assessment: &Assessment) -> Vec<NamedJson> {
 
 pub(super) fn remedies(assessment: &Assessment) -> Vec<RemedyJson> {
     let rows = assessment.remedies.iter().map(|remedy| RemedyJson {
-        action: remedy.action.clone(),
-        effect: remedy.effect.clone(),
+        action: remedy.action.show(UnitSystem::Metric),
+        effect: remedy.effect.show(UnitSystem::Metric),
         verdict_after: remedy.verdict_after.into(),
         mends: remedy.mends.iter().map(|code| (*code).to_owned()).collect(),
     });

@@ -217,10 +217,10 @@ fn begin_alike(one: &str, other: &str) -> bool {
     !short.is_empty() && rest.is_some_and(|rest| rest.is_empty() || rest.starts_with([',', ' ']))
 }
 
-pub(crate) fn remedies(assessment: &Assessment) -> Vec<RemedyLine> {
+pub(crate) fn remedies(assessment: &Assessment, units: UnitSystem) -> Vec<RemedyLine> {
     let line = |remedy: &hardpan_assess::Remedy| RemedyLine {
-        action: plain(&remedy.action),
-        effect: plain(&remedy.effect),
+        action: plain(&remedy.action.show(units)),
+        effect: plain(&remedy.effect.show(units)),
         verdict_after: remedy.verdict_after,
         mends: remedy.mends.join(", "),
     };

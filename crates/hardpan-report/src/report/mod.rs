@@ -129,7 +129,7 @@ impl Report {
             speeds: blocks::speeds(assessment, units),
             distances: blocks::distances(assessment, units),
             day: blocks::day(assessment, units),
-            remedies: blocks::remedies(assessment),
+            remedies: blocks::remedies(assessment, units),
             phases: handling::phases(&assessment.card_lines, units),
             basis: count(assessment),
             findings,

@@ -8,7 +8,7 @@ use hardpan_assess::assess;
 use hardpan_files::Disk;
 use hardpan_model::Verdict;
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{Report, TextStyle, card_pdf, json, strip_figure, text};
+use hardpan_report::{Report, TextStyle, card_pdf, json_text, strip_figure, text};
 use std::path::{Path, PathBuf};
 
 /// What to make of the assessment.
@@ -25,9 +25,7 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     let assessment = assess(&flight);
     let report = Report::new(&assessment, wanted.system, reading::produced(&identifier));
     if wanted.json {
-        let document = serde_json::to_string_pretty(&json(&report))
-            .map_err(|error| Failure::Card { what: error.to_string() })?;
-        screen::say(&format!("{document}\n"));
+        screen::say(&json_text(&report));
     } else {
         screen::say(&text(&report, TextStyle { width: screen::width(), colour: screen::colour() }));
     }

@@ -6,27 +6,27 @@ use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Flight};
 use std::path::PathBuf;
 
-pub const FILES: [&str; 6] =
+pub(crate) const FILES: [&str; 6] =
     ["flight.toml", "aeroplane.toml", "strip.toml", "day.toml", "survey.csv", "soundings.csv"];
 
 /// One change: in a file, a text that stands there becomes another.
 #[derive(Debug, Clone)]
-pub struct Change {
-    pub file: String,
-    pub from: String,
-    pub to: String,
+pub(crate) struct Change {
+    pub(crate) file: String,
+    pub(crate) from: String,
+    pub(crate) to: String,
 }
 
-pub fn demo_folder() -> PathBuf {
+pub(crate) fn demo_folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../demo")
 }
 
-pub fn demo_text(name: &str) -> String {
+pub(crate) fn demo_text(name: &str) -> String {
     std::fs::read_to_string(demo_folder().join(name)).expect("the demo stands in the repository")
 }
 
 /// The demo files after the changes; each must find its text exactly once.
-pub fn changed_files(changes: &[Change]) -> Vec<(String, String)> {
+pub(crate) fn changed_files(changes: &[Change]) -> Vec<(String, String)> {
     FILES
         .iter()
         .map(|name| {
@@ -41,7 +41,7 @@ pub fn changed_files(changes: &[Change]) -> Vec<(String, String)> {
         .collect()
 }
 
-pub fn flight(changes: &[Change]) -> Flight {
+pub(crate) fn flight(changes: &[Change]) -> Flight {
     let files = changed_files(changes)
         .into_iter()
         .fold(Memory::default(), |files, (name, text)| files.with(&name, text));
@@ -50,16 +50,16 @@ pub fn flight(changes: &[Change]) -> Flight {
     reading.value.unwrap_or_else(|| panic!("the files cannot be read: {told:#?}"))
 }
 
-pub fn assessed(changes: &[Change]) -> Assessment {
+pub(crate) fn assessed(changes: &[Change]) -> Assessment {
     assess(&flight(changes))
 }
 
-pub fn change(file: &str, from: &str, to: &str) -> Change {
+pub(crate) fn change(file: &str, from: &str, to: &str) -> Change {
     Change { file: file.to_owned(), from: from.to_owned(), to: to.to_owned() }
 }
 
 /// The worst finding of a rule.
-pub fn finding<'a>(assessment: &'a Assessment, code: &str) -> &'a Finding {
+pub(crate) fn finding<'a>(assessment: &'a Assessment, code: &str) -> &'a Finding {
     assessment
         .findings
         .iter()

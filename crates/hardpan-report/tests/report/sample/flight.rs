@@ -98,14 +98,14 @@ pub(super) fn day() -> DayFigures {
 pub(super) fn remedies() -> Vec<Remedy> {
     vec![
         Remedy {
-            action: "Roll and reload 600–690 m with 150 mm of crushed gravel.".to_owned(),
-            effect: "Take-off up to 49.3 t; the climb then governs.".to_owned(),
+            action: "Roll and reload 600–690 m with 150 mm of crushed gravel.".into(),
+            effect: "Take-off up to 49.3 t; the climb then governs.".into(),
             verdict_after: Verdict::Pass,
             mends: vec!["G20", "G30"],
         },
         Remedy {
-            action: "Set the main tyres to 530 kPa.".to_owned(),
-            effect: "Take-off up to 43.0 t by the tyre chart.".to_owned(),
+            action: "Set the main tyres to 530 kPa.".into(),
+            effect: "Take-off up to 43.0 t by the tyre chart.".into(),
             verdict_after: Verdict::Conditional,
             mends: vec!["G20"],
         },

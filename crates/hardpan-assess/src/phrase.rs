@@ -1,0 +1,65 @@
+//! A sentence with figures in it, written out in the reader's units.
+
+use hardpan_quantity::{Amount, UnitSystem};
+
+/// Words with a mark `{}` for each amount.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Phrase {
+    words: String,
+    amounts: Vec<Amount>,
+}
+
+impl Phrase {
+    /// Words with an amount for each mark `{}`, in order. A mark without an
+    /// amount stays as it is; an amount without a mark is not shown.
+    #[must_use]
+    pub fn new(words: impl Into<String>, amounts: impl IntoIterator<Item = Amount>) -> Self {
+        Self { words: words.into(), amounts: amounts.into_iter().collect() }
+    }
+
+    /// The sentence in one system of units.
+    #[must_use]
+    pub fn show(&self, system: UnitSystem) -> String {
+        let mut parts = self.words.split("{}");
+        let mut out = parts.next().unwrap_or_default().to_owned();
+        let mut amounts = self.amounts.iter();
+        for part in parts {
+            match amounts.next() {
+                Some(amount) => out.push_str(&amount.show(system)),
+                None => out.push_str("{}"),
+            }
+            out.push_str(part);
+        }
+        out
+    }
+}
+
+impl From<&str> for Phrase {
+    fn from(words: &str) -> Self {
+        Self::new(words, [])
+    }
+}
+
+impl From<String> for Phrase {
+    fn from(words: String) -> Self {
+        Self::new(words, [])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Phrase;
+    use hardpan_quantity::{UnitSystem, metres, tonnes};
+
+    #[test]
+    fn amounts_are_shown_in_the_units_of_the_reader() {
+        let phrase = Phrase::new("from {} at {}", [metres(100.0).into(), tonnes(40.0).into()]);
+        assert_eq!(phrase.show(UnitSystem::Metric), "from 100\u{a0}m at 40\u{a0}000\u{a0}kg");
+        assert_eq!(phrase.show(UnitSystem::Imperial), "from 328\u{a0}ft at 88\u{a0}185\u{a0}lb");
+    }
+
+    #[test]
+    fn marks_without_amounts_stay() {
+        assert_eq!(Phrase::from("a {} b").show(UnitSystem::Metric), "a {} b");
+    }
+}

@@ -1,0 +1,23 @@
+//! How long one full assessment of the demo takes: reading apart from judging.
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use hardpan_assess::assess;
+use hardpan_files::{Disk, read_flight};
+use std::hint::black_box;
+
+const FLIGHT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/flight.toml");
+
+fn assessment(criterion: &mut Criterion) {
+    let read = || read_flight(&Disk::default(), FLIGHT).value.expect("the demo can be read");
+    let flight = read();
+    let mut group = criterion.benchmark_group("assessment");
+    group.sample_size(10);
+    group.bench_function("read the files", |bencher| bencher.iter(|| black_box(read())));
+    group.bench_function("assess, all limits and remedies", |bencher| {
+        bencher.iter(|| black_box(assess(black_box(&flight))));
+    });
+    group.finish();
+}
+
+criterion_group!(benches, assessment);
+criterion_main!(benches);

@@ -1,0 +1,230 @@
+//! The commands as a user runs them: exit codes, files written, errors told.
+
+mod support;
+
+use snapbox::cmd::{Command, cargo_bin};
+use std::path::Path;
+use support::{change, changed_files};
+
+fn hardpan() -> Command {
+    Command::new(cargo_bin!("hardpan")).env("NO_COLOR", "1")
+}
+
+fn lay_out(folder: &Path, changes: &[support::Change]) -> String {
+    for (name, text) in changed_files(changes) {
+        std::fs::write(folder.join(name), text).expect("a writable folder");
+    }
+    folder.join("flight.toml").to_string_lossy().into_owned()
+}
+
+fn text_of(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+#[test]
+fn exit_code_tells_the_verdict() {
+    let cases = [
+        (4, vec![]),
+        (1, vec![change("flight.toml", "mass = \"40.4 t\"", "mass = \"44 t\"")]),
+        (3, vec![change("day.toml", "standing_water = \"none\"\n", "")]),
+        (2, vec![change("flight.toml", "mass = \"40.4 t\"", "mass = \"40.4\"")]),
+    ];
+    for (code, changes) in cases {
+        let folder = tempfile::tempdir().expect("a folder");
+        let flight = lay_out(folder.path(), &changes);
+        hardpan().args(["assess", &flight]).assert().code(code);
+    }
+}
+
+#[test]
+fn assess_says_the_answer_first_and_the_caution_last() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let output = hardpan().args(["assess", &flight]).output().expect("it runs");
+    let text = text_of(&output.stdout);
+    assert!(text.lines().next().is_some_and(|first| first.contains("CONDITIONAL")), "{text}");
+    assert!(text.lines().nth(1).is_some());
+    assert!(text.contains("Governed by"));
+    assert!(text.trim_end().ends_with("Absence of data is never a pass."), "{text}");
+}
+
+#[test]
+fn imperial_units_show_no_metres() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let output =
+        hardpan().args(["assess", &flight, "--units", "imperial"]).output().expect("it runs");
+    let text = text_of(&output.stdout);
+    assert!(text.contains(" lb") && text.contains(" psi") && text.contains(" ft"));
+    assert!(!text.contains(" kPa"), "{text}");
+}
+
+#[test]
+fn json_fits_its_schema_and_carries_every_basis() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let output = hardpan().args(["assess", &flight, "--json"]).output().expect("it runs");
+    let document: serde_json::Value =
+        serde_json::from_slice(&output.stdout).expect("the output is JSON");
+    let schema = hardpan().arg("schema").output().expect("it runs");
+    let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    let errors: Vec<String> =
+        validator.iter_errors(&document).map(|error| error.to_string()).collect();
+    assert!(errors.is_empty(), "{errors:?}");
+    assert_eq!(document["version"], 1);
+    let findings = document["findings"].as_array().expect("findings");
+    assert!(findings.len() > 40);
+    let without: Vec<_> = findings
+        .iter()
+        .filter(|finding| !finding["value"].is_null())
+        .filter(|finding| finding["basis"].as_array().is_none_or(std::vec::Vec::is_empty))
+        .map(|finding| finding["title"].clone())
+        .collect();
+    assert!(without.is_empty(), "figures without a basis: {without:?}");
+}
+
+#[test]
+fn card_is_written_whole_and_named() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let card = folder.path().join("card.pdf");
+    hardpan().args(["assess", &flight, "--card"]).arg(&card).assert().code(4);
+    let bytes = std::fs::read(&card).expect("the card");
+    assert!(bytes.starts_with(b"%PDF-") && bytes.len() > 10_000);
+    let beside = std::fs::read_dir(folder.path()).expect("the folder");
+    let left: Vec<_> = beside
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| name.starts_with('.'))
+        .collect();
+    assert!(left.is_empty(), "left behind: {left:?}");
+}
+
+#[test]
+fn card_into_a_missing_folder_is_refused_with_the_path() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let output = hardpan()
+        .args(["assess", &flight, "--card", "/no/such/folder/card.pdf"])
+        .output()
+        .expect("it runs");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text_of(&output.stderr).contains("/no/such/folder/card.pdf"));
+}
+
+#[test]
+fn starter_files_assess_as_unproven_with_a_list() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let target = folder.path().join("start");
+    hardpan().args(["new", "flight"]).arg(&target).assert().success();
+    let flight = target.join("flight.toml");
+    let output = hardpan().arg("assess").arg(&flight).output().expect("it runs");
+    assert_eq!(output.status.code(), Some(3), "{}", text_of(&output.stderr));
+    let text = text_of(&output.stdout);
+    assert!(text.contains("UNPROVEN"), "{text}");
+    for key in ["strip: soundings", "strip: survey", "mass.maximum_take_off"] {
+        assert!(text.contains(key), "{key} is not asked for in\n{text}");
+    }
+    hardpan().args(["new", "flight"]).arg(&target).assert().code(2);
+}
+
+#[test]
+fn check_shows_the_line_and_the_way_out() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let changes = [
+        change("flight.toml", "mass = \"40.4 t\"", "mass = \"40.4 kN\""),
+        change("flight.toml", "flap = \"25\"", "flop = \"25\""),
+    ];
+    let flight = lay_out(folder.path(), &changes);
+    let output = hardpan().args(["check", &flight]).output().expect("it runs");
+    assert_eq!(output.status.code(), Some(2));
+    let told = text_of(&output.stderr);
+    for words in ["40.4 kN", "force", "flop", "flap", "flight.toml:"] {
+        assert!(told.contains(words), "`{words}` is not in\n{told}");
+    }
+}
+
+#[test]
+fn check_names_what_can_be_used() {
+    let folder = tempfile::tempdir().expect("a folder");
+    lay_out(folder.path(), &[]);
+    let files = support::FILES.map(|name| folder.path().join(name));
+    let output = hardpan().arg("check").args(files).output().expect("it runs");
+    assert_eq!(output.status.code(), Some(0), "{}", text_of(&output.stderr));
+    assert_eq!(text_of(&output.stdout).lines().count(), support::FILES.len());
+}
+
+#[test]
+fn missing_and_huge_files_are_told_not_read() {
+    let folder = tempfile::tempdir().expect("a folder");
+    hardpan().args(["assess", "no-such-flight.toml"]).assert().code(2);
+    let garbage = folder.path().join("garbage.toml");
+    let file = std::fs::File::create(&garbage).expect("a file");
+    file.set_len(100_000_000).expect("100 MB");
+    let output = hardpan().arg("check").arg(&garbage).output().expect("it runs");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text_of(&output.stderr).contains("garbage.toml"));
+}
+
+#[test]
+fn explain_opens_a_figure_to_file_and_line() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let output = hardpan().args(["explain", &flight, "G20"]).output().expect("it runs");
+    let text = text_of(&output.stdout);
+    assert_eq!(output.status.code(), Some(0));
+    for words in ["HAMMITT-1970", "soundings.csv:", "flight.toml:", "ASTM-D6951"] {
+        assert!(text.contains(words), "`{words}` is not in\n{text}");
+    }
+    let output = hardpan().args(["explain", &flight, "Z99"]).output().expect("it runs");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text_of(&output.stderr).contains("G20"));
+}
+
+#[test]
+fn every_rule_explains_itself_with_the_caution() {
+    for rule in hardpan_assess::rules() {
+        let output = hardpan().args(["explain", rule.code]).output().expect("it runs");
+        let text = text_of(&output.stdout);
+        assert_eq!(output.status.code(), Some(0), "{}", rule.code);
+        assert!(text.contains(rule.name) && text.contains("Planning aid only"), "{text}");
+    }
+    hardpan().args(["explain", "Q77"]).assert().code(2);
+}
+
+#[test]
+fn formulas_are_listed_and_evaluated() {
+    let list = text_of(&hardpan().arg("formula").output().expect("it runs").stdout);
+    for formula in hardpan_assess::formulas() {
+        assert!(list.contains(formula.name), "{} is not listed", formula.name);
+    }
+    // ASTM D6951 table 1, row 15 mm/blow: 14 (from memory of the table).
+    let output = hardpan()
+        .args(["formula", "cbr-webster-1992", "penetration_rate=15 mm/blow"])
+        .output()
+        .expect("it runs");
+    assert!(text_of(&output.stdout).contains("14.1 %"), "{}", text_of(&output.stdout));
+    for bad in [
+        vec!["formula", "cbr-webster-1993"],
+        vec!["formula", "cbr-webster-1992", "rate=15 mm/blow"],
+        vec!["formula", "cbr-webster-1992", "penetration_rate=15 mm"],
+        vec!["formula", "cbr-webster-1992", "penetration_rate=900 mm/blow"],
+        vec!["formula", "cbr-webster-1992", "penetration_rate"],
+    ] {
+        let output = hardpan().args(&bad).output().expect("it runs");
+        assert_eq!(output.status.code(), Some(2), "{bad:?}");
+        assert!(!output.stderr.is_empty());
+    }
+}
+
+#[test]
+fn completions_and_help_have_examples() {
+    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
+        let output = hardpan().args(["completions", shell]).output().expect("it runs");
+        assert!(text_of(&output.stdout).contains("hardpan"));
+    }
+    for command in ["assess", "new", "check", "explain", "formula", "demo"] {
+        let text = text_of(&hardpan().args([command, "--help"]).output().expect("it runs").stdout);
+        assert!(text.contains("Example"), "{text}");
+    }
+}

@@ -1,0 +1,157 @@
+//! The assessment agrees with itself: limits from both sides, bases with their
+//! formulas, and what must be monotone.
+
+mod support;
+
+use hardpan_assess::{Assessment, assess, formulas};
+use hardpan_model::{Given, InputFrom, Verdict};
+use hardpan_quantity::{Amount, Dimension, Mass, Quantity, kilograms, psi};
+use support::{change, flight};
+
+fn at(take_off: Mass, landing: Mass) -> Assessment {
+    let mut changed = flight(&[]);
+    let set = |mass: &mut Option<Given<Mass>>, to: Mass| {
+        *mass = mass.clone().map(|given| given.map(|_| to));
+    };
+    if let Some(plan) = changed.take_off.as_mut() {
+        set(&mut plan.mass, take_off);
+    }
+    if let Some(plan) = changed.landing.as_mut() {
+        set(&mut plan.mass, landing);
+    }
+    assess(&changed)
+}
+
+fn fails(assessment: &Assessment) -> Vec<&'static str> {
+    let bad = assessment.findings.iter().filter(|finding| finding.verdict == Verdict::Fail);
+    bad.map(|finding| finding.code).collect()
+}
+
+#[test]
+fn exact_largest_masses_hold_and_a_little_more_does_not() {
+    let planned = assess(&flight(&[]));
+    let take_off = planned.take_off_mass.as_ref().and_then(|mass| mass.largest).expect("found");
+    let landing = planned.landing_mass.as_ref().and_then(|mass| mass.largest).expect("found");
+    let light = kilograms(32_000.0);
+    assert!(fails(&at(take_off, light)).is_empty());
+    assert!(fails(&at(light, landing)).is_empty());
+    let more = kilograms(40.0);
+    let set_by = |mass: &Option<hardpan_assess::MassAnswer>| {
+        mass.as_ref().and_then(|mass| mass.set_by()).map(|limit| limit.code)
+    };
+    let over = fails(&at(take_off + more, light));
+    assert!(set_by(&planned.take_off_mass).is_some_and(|code| over.contains(&code)), "{over:?}");
+    let over = fails(&at(light, landing + more));
+    assert!(set_by(&planned.landing_mass).is_some_and(|code| over.contains(&code)), "{over:?}");
+}
+
+#[test]
+fn prop_heavier_never_turns_a_failed_check_into_one_that_holds() {
+    let mut before: Vec<&'static str> = Vec::new();
+    for mass in [34_000.0, 38_000.0, 41_000.0, 43_000.0, 46_000.0, 50_000.0] {
+        let now = fails(&at(kilograms(mass), kilograms(32_000.0)));
+        for code in &before {
+            assert!(now.contains(code), "{code} failed at less than {mass} kg and holds there");
+        }
+        before = now;
+    }
+    assert!(!before.is_empty(), "nothing failed at 50 t");
+}
+
+#[test]
+fn prop_weaker_ground_and_more_passes_never_carry_more() {
+    let largest = |changes: &[support::Change]| {
+        assess(&flight(changes))
+            .take_off_mass
+            .and_then(|mass| mass.largest)
+            .map_or(0.0, Quantity::si)
+    };
+    let mut last = f64::INFINITY;
+    for passes in ["10", "60", "200", "1000"] {
+        let now = largest(&[change("flight.toml", "passes = 60", &format!("passes = {passes}"))]);
+        assert!(now <= last, "{passes} passes carry {now} kg, fewer carried {last} kg");
+        last = now;
+    }
+}
+
+#[test]
+fn prop_more_pressure_never_carries_more() {
+    let planned = assess(&flight(&[]));
+    let rows: Vec<f64> =
+        planned.tyre.table.iter().map(|row| row.ground.map_or(0.0, Quantity::si)).collect();
+    assert!(rows.len() > 5);
+    assert!(rows.windows(2).all(|pair| pair[1] <= pair[0]), "{rows:?}");
+    let tyre: Vec<f64> =
+        planned.tyre.table.iter().map(|row| row.tyre.map_or(0.0, Quantity::si)).collect();
+    assert!(tyre.windows(2).all(|pair| pair[1] >= pair[0]), "{tyre:?}");
+}
+
+#[test]
+fn a_pressure_set_by_the_crew_is_used_as_it_is() {
+    let changes =
+        [change("flight.toml", "passes = 60", "main_tyre_pressure = \"102 psi\"\npasses = 60")];
+    let assessment = assess(&flight(&changes));
+    let set = assessment.tyre.set.expect("a pressure");
+    assert!((set.si() - psi(102.0).si()).abs() < 1.0);
+}
+
+#[test]
+fn same_flight_same_bits() {
+    let first = assess(&flight(&[]));
+    let second = assess(&flight(&[]));
+    assert_eq!(format!("{first:?}"), format!("{second:?}"));
+}
+
+/// Every step that names a catalogued formula gives what the formula gives for
+/// the inputs that are shown. The product tabulates the equivalent single
+/// wheel, within 0.3 % of the search behind the formula.
+#[test]
+fn exact_every_step_with_a_formula_can_be_done_by_hand() {
+    let catalogue = formulas();
+    let mut done = 0;
+    for finding in assess(&flight(&[])).findings {
+        for step in &finding.basis.steps {
+            for input in &step.inputs {
+                if let InputFrom::Step(index) = input.from {
+                    let named = finding.basis.steps.get(index).expect("a step before");
+                    assert!(
+                        (named.result.si - input.amount.si).abs() <= 1e-9 * named.result.si.abs(),
+                        "{}: {} is not the result of step {}",
+                        finding.code,
+                        input.name,
+                        index + 1
+                    );
+                }
+            }
+            let Some(name) = step.formula else { continue };
+            let formula = catalogue
+                .iter()
+                .find(|formula| formula.name == name)
+                .unwrap_or_else(|| panic!("{name} is not in the catalogue"));
+            let values: Vec<Amount> = step.inputs.iter().map(|input| input.amount).collect();
+            let by_hand = formula.value(&values).unwrap_or_else(|error| panic!("{error}"));
+            let close = (by_hand.si - step.result.si).abs() <= 4e-3 * by_hand.si.abs();
+            assert!(close, "{}: {name} gives {by_hand:?}, shown {:?}", finding.code, step.result);
+            assert_ne!(by_hand.dimension, Dimension::Count);
+            done += 1;
+        }
+    }
+    assert!(done >= 2, "{done} steps name a formula");
+}
+
+#[test]
+fn every_figure_has_a_basis_and_every_unproven_finding_a_need_or_a_reason() {
+    for changes in [vec![], vec![change("day.toml", "surface_state = \"dry\"\n", "")]] {
+        for finding in assess(&flight(&changes)).findings {
+            assert!(!finding.because.is_empty(), "{} says nothing", finding.code);
+            if finding.value.is_some() {
+                assert!(
+                    !finding.basis.steps.is_empty(),
+                    "{} {} has a value without a basis",
+                    finding.code,
+                    finding.title
+                );
+            }
+        }
+    }
+}
