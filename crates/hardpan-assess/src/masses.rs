@@ -7,6 +7,7 @@ use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::{TakeOffCase, declared};
 use crate::runs::{Runs, landing_runs, take_off_runs, take_off_traces};
 use crate::tyres::least;
+use hardpan_ground::PointJudgement;
 use hardpan_math::largest_holding;
 use hardpan_model::{Bound, Direction, Flight, Given, RunTrace};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
@@ -155,7 +156,15 @@ fn ground_checks<'a>(
             let runs: Vec<&RunTrace> = traces.iter().collect();
             let loads = station_loads(&ground.stations(), standing, flight.taxi.as_deref(), &runs);
             let table = ground.requirement(kind, pressure)?;
-            Ok(ground.carries(kind, &table, loads.of(kind)))
+            if ground.carries(kind, &table, loads.of(kind)) {
+                return Ok(true);
+            }
+            match ground.worst(kind, &table, loads.of(kind)).map(|worst| worst.judgement) {
+                Some(PointJudgement::Unknown(unknown)) => {
+                    Err(Unavailable::missing("the ground", vec![unknown.need()]))
+                }
+                _ => Ok(false),
+            }
         })
     };
     vec![

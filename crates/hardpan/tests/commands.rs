@@ -228,3 +228,16 @@ fn completions_and_help_have_examples() {
         assert!(text.contains("Example"), "{text}");
     }
 }
+
+#[test]
+fn examples_answer_as_their_pages_say() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
+    for (name, code, word) in
+        [("02-short-grass-strip", 1, "FAIL"), ("03-missing-data", 3, "UNPROVEN")]
+    {
+        let flight = folder.join(name).join("flight.toml");
+        let output = hardpan().arg("assess").arg(flight).output().expect("it runs");
+        assert_eq!(output.status.code(), Some(code), "{name}");
+        assert!(text_of(&output.stdout).contains(word), "{name}");
+    }
+}
