@@ -6,7 +6,7 @@ use hardpan_model::{Flight, Lane, Need, StrengthLane, StrengthPoint};
 use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
 
 /// Distance between the stations at which the ground is judged.
-const STEP_M: f64 = 5.0;
+pub(crate) const STEP_M: f64 = 5.0;
 
 /// The two kinds of leg.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,6 +36,8 @@ struct Legs {
     loads: EquivalentLoads,
     /// Coverages that the passes make of the busiest point.
     coverages: f64,
+    /// Coverages that one pass makes of it.
+    per_pass: f64,
 }
 
 /// Load of each kind of leg by station of the lanes.
@@ -131,12 +133,30 @@ impl Ground {
 
     /// What the ground must have under a kind of leg at a tyre pressure.
     pub(crate) fn requirement(&self, leg: LegKind, pressure: Pressure) -> Known<RequirementTable> {
+        self.requirement_after(leg, pressure, self.legs(leg).coverages)
+    }
+
+    /// The same for a number of coverages.
+    pub(crate) fn requirement_after(
+        &self,
+        leg: LegKind,
+        pressure: Pressure,
+        coverages: f64,
+    ) -> Known<RequirementTable> {
+        Ok(RequirementTable::new(&self.legs(leg).loads, pressure, coverages)?)
+    }
+
+    /// Coverages that the passes of the flight make, and that one pass makes.
+    pub(crate) fn coverages(&self, leg: LegKind) -> (f64, f64) {
         let legs = self.legs(leg);
-        Ok(RequirementTable::new(&legs.loads, pressure, legs.coverages)?)
+        (legs.coverages, legs.per_pass)
     }
 
     /// The points that a kind of leg runs over, with lane and station index.
-    fn points(&self, leg: LegKind) -> impl Iterator<Item = (Lane, usize, &StrengthPoint)> {
+    pub(crate) fn points(
+        &self,
+        leg: LegKind,
+    ) -> impl Iterator<Item = (Lane, usize, &StrengthPoint)> {
         self.lanes
             .iter()
             .filter(move |lane| leg.runs_in(lane.lane))
@@ -235,7 +255,8 @@ impl Legs {
         };
         let wander = metres(hardpan_ground::CHANNELISED_WANDER_M);
         let per_pass = hardpan_ground::coverages_per_pass(&tracks, width.value, wander)?;
-        Ok(Self { loads: EquivalentLoads::new(geometry), coverages: passes * per_pass })
+        let loads = EquivalentLoads::new(geometry);
+        Ok(Self { loads, coverages: passes * per_pass, per_pass })
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, given_as, plain_step};
 use crate::ground::{Ground, LegKind, Worst};
+use crate::mend::{mends, weak_length};
 use crate::rule::Rule;
 use hardpan_ground::{PointDemand, PointJudgement, RequirementTable, penetrometer};
 use hardpan_model::{BasisInput, Finding, InputFrom, Mark, Phase, Step, StrengthPoint};
@@ -48,12 +49,7 @@ fn known(
     table: &RequirementTable,
     demand: &PointDemand,
 ) -> Finding {
-    let (from, to) = worst
-        .stretches
-        .iter()
-        .copied()
-        .find(|(from, to)| (from.si()..=to.si()).contains(&demand.station.si()))
-        .unwrap_or_else(|| alike(ground, worst));
+    let (from, to) = stretch(ground, worst, demand.station);
     let strength = ground
         .point(worst.lane, worst.index)
         .map(|point| strength_steps(context, point, demand))
@@ -72,10 +68,23 @@ fn known(
     };
     let needed = needed_step(context, kind, worst, table, demand);
     let chain: Vec<Step> = strength.into_iter().chain([needed, utilisation]).collect();
-    draft.value(demand.utilisation).place(from, to, Some(worst.lane)).steps(chain).judged(
-        "the weakest layer uses this share of the strength credited to it",
-        "a layer of the ground is too weak for this load, pressure and number of passes",
-    )
+    let draft = draft.value(demand.utilisation).place(from, to, Some(worst.lane)).steps(chain);
+    if demand.holds() {
+        return draft.pass("the weakest layer uses this share of the strength credited to it");
+    }
+    let loads = context.measured.loads.as_ref().map_or(&[][..], |loads| loads.of(kind));
+    draft.instruct(mends(ground, kind, table, loads, &worst.stretches)).fail(format!(
+        "a layer of the ground is too weak for this load, pressure and number of passes; {}",
+        weak_length(&worst.stretches)
+    ))
+}
+
+/// The stretch around the worst point that does not hold with it; where all
+/// hold, the one that rests on the same soundings.
+pub(crate) fn stretch(ground: &Ground, worst: &Worst, station: Length) -> (Length, Length) {
+    let holds_it = |(from, to): &(Length, Length)| (from.si()..=to.si()).contains(&station.si());
+    let weak = worst.stretches.iter().copied().find(holds_it);
+    weak.unwrap_or_else(|| alike(ground, worst))
 }
 
 fn step_input(name: &str, amount: impl Into<Amount>, step: usize) -> BasisInput {
@@ -96,7 +105,7 @@ fn alike(ground: &Ground, worst: &Worst) -> (Length, Length) {
 }
 
 /// How the load of the leg came about.
-fn load_steps(context: &Context<'_>, kind: LegKind, worst: &Worst) -> Vec<Step> {
+pub(crate) fn load_steps(context: &Context<'_>, kind: LegKind, worst: &Worst) -> Vec<Step> {
     let flight = context.flight;
     let mut inputs = Vec::new();
     let masses = [
@@ -129,7 +138,11 @@ fn load_steps(context: &Context<'_>, kind: LegKind, worst: &Worst) -> Vec<Step> 
 }
 
 /// How the strength of the governing layer came about.
-fn strength_steps(context: &Context<'_>, point: &StrengthPoint, demand: &PointDemand) -> Vec<Step> {
+pub(crate) fn strength_steps(
+    context: &Context<'_>,
+    point: &StrengthPoint,
+    demand: &PointDemand,
+) -> Vec<Step> {
     let soundings = &context.flight.strip.soundings;
     let inputs = point.soundings.iter().filter_map(|index| soundings.get(*index)).map(|sounding| {
         given_as("sounding", &sounding.station, Amount::from(sounding.station.value))
@@ -157,7 +170,7 @@ fn strength_steps(context: &Context<'_>, point: &StrengthPoint, demand: &PointDe
 }
 
 /// How the strength needed came about.
-fn needed_step(
+pub(crate) fn needed_step(
     context: &Context<'_>,
     kind: LegKind,
     worst: &Worst,

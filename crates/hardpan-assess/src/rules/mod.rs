@@ -14,6 +14,7 @@ mod f60_brake_energy;
 mod g10_surfacing;
 mod g20_strength_main;
 mod g30_strength_nose;
+mod g40_passes_left;
 mod l10_limits_checked;
 mod l20_limits_to_hold;
 mod r10_evenness;
@@ -43,6 +44,7 @@ pub(crate) static RULES: &[Rule] = &[
     g10_surfacing::RULE,
     g20_strength_main::RULE,
     g30_strength_nose::RULE,
+    g40_passes_left::RULE,
     l10_limits_checked::RULE,
     l20_limits_to_hold::RULE,
     r10_evenness::RULE,
