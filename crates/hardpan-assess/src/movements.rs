@@ -2,12 +2,13 @@
 
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{
-    Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Need, StripEnd,
+    Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Need, StripEnd, TakeOff,
+    ThrustRow,
 };
 use hardpan_quantity::{Length, Mass, Ratio, Speed, knots, metres};
 use hardpan_run::{
     Air, Available, Ground, LandingPlan, LandingRun, RunModel, Situation, TakeOffPlan, TakeOffRun,
-    WindComponents, landing, take_off,
+    ThrustSchedule, WindComponents, landing, take_off,
 };
 
 /// What every movement needs.
@@ -99,6 +100,17 @@ fn flap<'a>(
     found
 }
 
+/// The thrust that the flight plans to set; full where it says nothing.
+fn schedule(gather: &mut Gather, planned: &TakeOff) -> Option<ThrustSchedule> {
+    let row = |row: &ThrustRow| (row.ground_speed.value, row.share.value);
+    let rows: Vec<_> = planned.thrust.iter().map(row).collect();
+    let refused = |error: hardpan_run::Error| Need {
+        what: "flight: [[take_off.thrust]]".to_owned(),
+        how: error.to_string(),
+    };
+    gather.prepared(ThrustSchedule::new(&rows).map_err(|error| vec![refused(error)]))
+}
+
 impl Movement {
     fn gather(
         gather: &mut Gather,
@@ -150,7 +162,9 @@ impl TakeOffCase {
         let flap = flap(&mut gather, flight, planned.flap.as_ref(), &format!("{key}.flap"));
         let model = flap
             .map(|flap| RunModel::for_take_off(&flight.aeroplane, flap))
-            .and_then(|made| gather.prepared(made));
+            .and_then(|made| gather.prepared(made))
+            .zip(schedule(&mut gather, planned))
+            .map(|(model, schedule)| model.with_schedule(schedule));
         let rule = gather.take(
             planned.rule.as_ref(),
             &format!("{key}.rule"),
@@ -179,6 +193,13 @@ impl TakeOffCase {
         let plan = TakeOffPlan { traces, ..self.plan };
         take_off(&self.movement.model, &self.movement.situation(mass), &plan)
             .map_err(|error| Unavailable::refused("the take-off", &error))
+    }
+
+    /// The same take-off with full thrust from brake release on.
+    pub(crate) fn at_full_thrust(&self) -> Self {
+        let mut case = self.clone();
+        case.movement.model = case.movement.model.with_schedule(ThrustSchedule::full());
+        case
     }
 
     /// Distance from the threshold to brake release.

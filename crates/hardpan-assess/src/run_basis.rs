@@ -90,6 +90,16 @@ fn flap_inputs(flap: &FlapSetting) -> Vec<BasisInput> {
     rows.into_iter().flatten().collect()
 }
 
+/// The thrust schedule of the take-off, row by row.
+pub(crate) fn thrust_inputs(flight: &Flight) -> Vec<BasisInput> {
+    let rows = flight.take_off.iter().flat_map(|plan| &plan.thrust);
+    rows.map(|row| {
+        let speed = Amount::from(row.ground_speed.value).show(Default::default());
+        given(&format!("take-off thrust set at {speed}"), &row.share)
+    })
+    .collect()
+}
+
 fn day_inputs(flight: &Flight) -> Vec<BasisInput> {
     let (day, strip) = (&flight.day, &flight.strip);
     let rows = [

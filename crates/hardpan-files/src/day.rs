@@ -45,7 +45,7 @@ pub(crate) fn day(t: &mut Table<'_>) -> Day {
         surface_state: t.word("surface_state", &states()),
         inspected: t.flag("inspected"),
         standing_water: t.list_or_none("standing_water", patch),
-        loose_material: t.list_or_none("loose_material", patch),
+        loose_material: t.list_or_none("loose_material", loose_patch),
     }
 }
 
@@ -158,7 +158,14 @@ fn patch(t: &mut Table<'_>) -> Option<Patch> {
         }
     }
     in_order(t.page(), &from, &to);
-    Some(Patch { from: from?, to: to?.value, depth: depth? })
+    let (from, to, depth) = (from?, to?.value, depth?);
+    Some(Patch { from, to, depth, stones_per_m2: None, largest_stone: None })
+}
+
+fn loose_patch(t: &mut Table<'_>) -> Option<Patch> {
+    let stones_per_m2 = t.coefficient("stones_per_m2", plausible::STONES_PER_M2);
+    let largest_stone = t.quantity("largest_stone", plausible::STONE);
+    Some(Patch { stones_per_m2, largest_stone, ..patch(t)? })
 }
 
 /// Read a file that holds a weather report and nothing else.

@@ -13,7 +13,7 @@ use crate::table::toml_text::of_kind;
 use crate::{aeroplane, day, strip};
 use hardpan_model::{
     Aeroplane, Day, Direction, FieldRule, Flight, Given, Landing, Patch, Strip, TakeOff,
-    TaxiStretch,
+    TaxiStretch, ThrustRow,
 };
 use hardpan_quantity::{Length, Quantity, Time};
 
@@ -130,7 +130,19 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         flap: flap(t, others),
         rule: t.word("rule", &TAKE_OFF_RULES),
         line_up: t.quantity("line_up", plausible::LINE_UP),
+        thrust: t.list("thrust", thrust_row),
     }
+}
+
+fn thrust_row(t: &mut Table<'_>) -> Option<ThrustRow> {
+    let ground_speed = t.quantity("ground_speed", plausible::SCHEDULE_SPEED);
+    let share = t.quantity("share", plausible::THRUST_SHARE);
+    for (key, example) in [("ground_speed", "\"50 kt\""), ("share", "\"100 %\"")] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    Some(ThrustRow { ground_speed: ground_speed?, share: share? })
 }
 
 fn direction(t: &mut Table<'_>, others: &Named) -> Option<Given<Direction>> {

@@ -83,6 +83,18 @@ pub struct TakeOff {
     pub rule: Option<Given<FieldRule>>,
     /// Distance lost by lining up.
     pub line_up: Option<Given<Length>>,
+    /// Thrust set on the roll by ground speed, in the order of the file; empty
+    /// for full thrust from brake release on.
+    pub thrust: Vec<ThrustRow>,
+}
+
+/// One row of a thrust schedule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ThrustRow {
+    /// Ground speed.
+    pub ground_speed: Given<Speed>,
+    /// Share of take-off thrust set there.
+    pub share: Given<Ratio>,
 }
 
 /// Regulatory factors that an operator may work under, by name.

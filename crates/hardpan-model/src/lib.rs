@@ -28,7 +28,7 @@ pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
 pub use equipment::{ApprovedLimit, Bound, Equipment, Handling, Phase};
 pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
-pub use flight::{Direction, FieldRule, Flight, Landing, TakeOff, TaxiStretch};
+pub use flight::{Direction, FieldRule, Flight, Landing, TakeOff, TaxiStretch, ThrustRow};
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};
 pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};

@@ -91,6 +91,20 @@ pub enum Error {
         /// Take-off or landing.
         movement: &'static str,
     },
+    /// A thrust schedule of more rows than are followed.
+    #[error("the thrust schedule has {rows} rows; at most {most} are followed")]
+    ScheduleTooLong {
+        /// How many.
+        rows: usize,
+        /// Most that are followed.
+        most: usize,
+    },
+    /// A ground speed of a thrust schedule that does not rise.
+    #[error("the thrust schedule names {} after a ground speed that is not lower", show(*speed))]
+    ScheduleNotRising {
+        /// The ground speed.
+        speed: Amount,
+    },
     /// The computation left the finite numbers.
     #[error("the run has no finite result: {quantity} is not finite")]
     NotFinite {

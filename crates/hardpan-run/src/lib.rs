@@ -1,7 +1,6 @@
-//! The run: air, wind, friction, take-off, rejected take-off and landing by
-//! station, on wheel brakes alone. [`RunModel`] gathers what a run needs of an
-//! aeroplane and lists all that is missing; [`Situation`] adds the day;
-//! [`take_off`] and [`landing`] compute; [`FORMULAS`] lists every formula.
+//! Air, wind, friction, take-off, rejected take-off and landing by station, on
+//! wheel brakes alone. [`RunModel`] gathers what a run needs of an aeroplane and
+//! lists what is missing; [`Situation`] adds the day; [`FORMULAS`] lists all formulas.
 
 mod air;
 mod catalogue;
@@ -23,6 +22,7 @@ mod take_off;
 pub use air::{Air, wind::WindComponents};
 pub use catalogue::FORMULAS;
 pub use decision::{Decision, DecisionChoice, DecisionRange};
+pub use engine::{schedule::ThrustSchedule, thrust::FullThrust};
 pub use error::{Error, GroundFault};
 pub use grip::{
     Coefficient, Friction, anti_skid_efficiency, friction, hydroplaning_speed,

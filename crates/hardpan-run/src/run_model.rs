@@ -1,5 +1,6 @@
 //! The aeroplane as the runs need it: every figure present and in range.
 
+use crate::engine::schedule::ThrustSchedule;
 use crate::engine::turbofan::Fall;
 use crate::motion::polar::Polar;
 use crate::need::Needs;
@@ -32,6 +33,7 @@ pub struct RunModel {
     pub(crate) braked_wheels: f64,
     pub(crate) rotation_time: f64,
     pub(crate) brake_delay: f64,
+    pub(crate) schedule: ThrustSchedule,
 }
 
 /// What turns fuel into thrust; one engine.
@@ -89,6 +91,13 @@ impl RunModel {
     /// As [`Self::for_take_off`].
     pub fn for_landing(aeroplane: &Aeroplane, flap: &FlapSetting) -> Result<Self, Vec<Need>> {
         Self::prepare(aeroplane, flap, Movement::Landing)
+    }
+
+    /// The same, with thrust set by a schedule on the take-off roll, before and
+    /// after an engine failure alike.
+    #[must_use]
+    pub fn with_schedule(self, schedule: ThrustSchedule) -> Self {
+        Self { schedule, ..self }
     }
 
     /// How many engines the aeroplane has.
@@ -152,6 +161,7 @@ impl RunModel {
             braked_wheels,
             rotation_time,
             brake_delay,
+            schedule: ThrustSchedule::full(),
         })
     }
 }

@@ -1,6 +1,7 @@
 //! One aeroplane at one mass in the air, wind and on the ground of the day.
 
 use crate::engine::propeller::{Propeller, static_counted};
+use crate::engine::schedule::ThrustSchedule;
 use crate::engine::thrust::Thrust;
 use crate::engine::turbofan::{FASTEST_MACH, Fall, after_bleed, day_lapse, speed_terms};
 use crate::error::Error;
@@ -120,6 +121,7 @@ impl<'a> Loaded<'a> {
             lift,
             drag: self.model.polar.rolling(lift) + added_drag,
             thrust,
+            schedule: self.model.schedule,
             headwind: self.headwind,
             wheels: self.wheels,
             brakes: Brakes::Off,
@@ -130,6 +132,7 @@ impl<'a> Loaded<'a> {
     /// Rolling at idle with brakes off, on the way to a stop.
     pub(crate) fn coasting(&self, engines: u32, lift: f64) -> Roll {
         Roll {
+            schedule: ThrustSchedule::full(),
             rolling_limit: ROLLING_CREDIT_IN_A_STOP,
             ..self.rolling(self.idle_thrust(engines), lift, 0.0)
         }

@@ -5,7 +5,7 @@
 //! every surface: 35 ft screen, no relief to 15 ft, no reverse.
 
 use crate::decision::{Chosen, Decision, decide};
-use crate::engine::thrust::Thrust;
+use crate::engine::thrust::{FullThrust, Thrust};
 use crate::error::Error;
 use crate::motion::airborne::{Climb, PullUp};
 use crate::motion::brake_energy::energy_per_brake;
@@ -75,6 +75,8 @@ pub struct TakeOffRun {
     /// Distance to a stop on all engines from rotation speed, for information
     /// under the all-engines rule.
     pub stop_from_rotation: Length,
+    /// Take-off thrust by airspeed, without the schedule.
+    pub full_thrust: FullThrust,
     /// Whether a run went beyond the ground that is described.
     pub beyond_survey: bool,
     /// All-engine take-off by station.
@@ -191,6 +193,7 @@ impl Computed<'_> {
             brake_energy: Energy::from_si(brake_energy),
             lift_off_ground_speed: Speed::from_si(on_wheels),
             stop_from_rotation: from_start(self.from_rotation.distance),
+            full_thrust: FullThrust(self.departure.all.roll.thrust),
             beyond_survey: !self.loaded.ground.covers(start, farthest),
             trace: plan.traces.then(|| take_off_trace(&self.loaded, &self.departure)),
             rejected_trace: plan

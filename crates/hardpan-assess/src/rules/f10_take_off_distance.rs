@@ -4,7 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::movements::declared;
 use crate::rule::Rule;
-use crate::run_basis::run_step;
+use crate::run_basis::{run_step, thrust_inputs};
 use hardpan_model::{DeclaredDistances, Finding, Given, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, metres};
 use hardpan_run::TakeOffRun;
@@ -54,7 +54,8 @@ fn check(
     let all_engines = run.all_engines.screen;
     let mass = planned.and_then(|plan| plan.mass.as_ref());
     let flap = planned.and_then(|plan| plan.flap.as_ref());
-    let inputs = mass.map(|mass| given("take-off mass", mass)).into_iter().collect();
+    let mass = mass.map(|mass| given("take-off mass", mass));
+    let inputs = mass.into_iter().chain(thrust_inputs(flight)).collect();
     let draft = draft.step(run_step(
         "all-engine distance to the screen",
         flight,

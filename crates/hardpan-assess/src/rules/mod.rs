@@ -5,6 +5,8 @@
 mod a10_mass;
 mod a20_balance;
 mod d10_inlet_vortex;
+mod d20_vortex_along_the_run;
+mod d30_rolling_take_off;
 mod e10_protective_equipment;
 mod f10_take_off_distance;
 mod f20_accelerate_stop;
@@ -35,6 +37,8 @@ pub(crate) static RULES: &[Rule] = &[
     a10_mass::RULE,
     a20_balance::RULE,
     d10_inlet_vortex::RULE,
+    d20_vortex_along_the_run::RULE,
+    d30_rolling_take_off::RULE,
     e10_protective_equipment::RULE,
     f10_take_off_distance::RULE,
     f20_accelerate_stop::RULE,

@@ -84,12 +84,16 @@ pub(crate) const WIND: Bounds = between(0.0, 120.0 * KNOT);
 /// Records of reduced air pressure lie inside.
 pub(crate) const SEA_LEVEL_PRESSURE: Bounds = between(850e2, 1100e2);
 pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
+pub(crate) const STONES_PER_M2: Bounds = between(0.0, 1e5);
+pub(crate) const STONE: Bounds = between(0.0005, 0.5);
 
 pub(crate) const PASSES: Bounds = between(1.0, 1e6);
 pub(crate) const REPORT_AGE: Bounds = between(60.0, 7.0 * DAY);
 pub(crate) const SURVEY_AGE: Bounds = between(DAY, 20.0 * 366.0 * DAY);
 pub(crate) const SPEED_ADDITION: Bounds = between(0.0, 40.0 * KNOT);
 pub(crate) const LINE_UP: Bounds = between(0.0, 500.0);
+pub(crate) const SCHEDULE_SPEED: Bounds = between(0.0, 200.0 * KNOT);
+pub(crate) const THRUST_SHARE: Bounds = between(0.01, 1.0);
 /// A limit may be a limit of anything.
 pub(crate) const ANYTHING: Bounds = between(-1e12, 1e12);
 /// First and last year of a date.

@@ -1,6 +1,7 @@
 //! Thrust of the engines that run, against true airspeed.
 
 use crate::engine::propeller::Propeller;
+use hardpan_quantity::{Force, Quantity, Speed};
 
 /// Thrust law with the air of the day already in it, for all running engines.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,5 +35,18 @@ impl Thrust {
             }
             Self::Propeller(propeller) => Self::Propeller(propeller.share(share)),
         }
+    }
+}
+
+/// Take-off thrust of all engines by airspeed, in the air of a run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FullThrust(pub(crate) Thrust);
+
+impl FullThrust {
+    /// Thrust of all engines at a true airspeed; a wind from behind counts as
+    /// standstill.
+    #[must_use]
+    pub fn at(&self, airspeed: Speed) -> Force {
+        Force::from_si(self.0.at(airspeed.si()))
     }
 }

@@ -10,6 +10,7 @@
 //! N_nose (l - (mu_nose - mu_main) h) = (W - L) (e + mu_main h)
 //! ```
 
+use crate::engine::schedule::ThrustSchedule;
 use crate::engine::thrust::Thrust;
 use crate::grip::wet_paved::WetCurve;
 use crate::motion::ground::Local;
@@ -46,6 +47,7 @@ pub(crate) struct Roll {
     pub(crate) lift: f64,
     pub(crate) drag: f64,
     pub(crate) thrust: Thrust,
+    pub(crate) schedule: ThrustSchedule,
     pub(crate) headwind: f64,
     pub(crate) wheels: Wheels,
     pub(crate) brakes: Brakes,
@@ -80,7 +82,7 @@ impl Roll {
         let forward = airspeed.max(0.0);
         let lift = self.lift * self.half_density_area * forward * forward;
         let drag = self.drag * self.half_density_area * airspeed * airspeed.abs();
-        let thrust = self.thrust.at(airspeed);
+        let thrust = self.schedule.share_si(speed) * self.thrust.at(airspeed);
         let load = (weight - lift).max(0.0);
         let unbraked = local.rolling.min(self.rolling_limit);
         let braked = match self.brakes {

@@ -2,6 +2,7 @@
 //! on an aeroplane that a few numbers describe.
 
 use crate::decision::{Chosen, decide};
+use crate::engine::schedule::ThrustSchedule;
 use crate::engine::thrust::Thrust;
 use crate::entry::{argument, coefficient};
 use crate::motion::airborne::{Climb, PullUp};
@@ -55,6 +56,7 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
             headwind: 0.0,
             wheels: Wheels::ALIKE,
             brakes: Brakes::Off,
+            schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
         };
         Running {

@@ -3,6 +3,7 @@
 //!
 //! `dV/dt = A - B V²` of the airspeed, with thrust falling as its square.
 
+use crate::engine::schedule::ThrustSchedule;
 use crate::engine::thrust::Thrust;
 use crate::entry::{argument, coefficient, kernel};
 use crate::grip::wet_paved::WetCurve;
@@ -68,6 +69,7 @@ impl TakeOffRoll {
             headwind,
             wheels: Wheels::ALIKE,
             brakes: Brakes::Off,
+            schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
         };
         Self { roll, rolling, grade, lift_off, static_thrust, decrement }
@@ -152,6 +154,7 @@ impl StopRoll {
             headwind: 0.0,
             wheels: Wheels::ALIKE,
             brakes: Brakes::Ground,
+            schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
         };
         Self { roll, braking, grade, speed }

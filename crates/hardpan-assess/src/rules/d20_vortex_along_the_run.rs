@@ -1,0 +1,159 @@
+//! D20: where along the take-off a vortex stands under the inlets, and what it meets.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::rule::Rule;
+use crate::run_basis::thrust_inputs;
+use crate::vortex::{BOUNDARY, Exposure, air_and_wind, exposure, inlet, inlet_inputs, total};
+use hardpan_debris::VortexState;
+use hardpan_model::{EngineKind, Finding, Mark, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Length, knots};
+
+pub(super) const RULE: Rule = Rule {
+    code: "D20",
+    name: "Inlet vortex along the run",
+    checks: "Where, from brake release on, a ground vortex is expected under the inlets at the \
+             thrust and speed that the take-off really has there; the loose stones that were \
+             counted on that ground; and whether a vortex stands at idle, lined up.",
+    why: "The stones that an engine swallows lie on the first stretch of the run: it is the \
+          stretch to sweep, roll and walk.",
+    limit: "None that fails by itself: it becomes an instruction with its stations.",
+    applies: "Take-offs with turbofans. Screening: the formation boundary is from memory, its \
+              band of ±25 % and the width of ground under a vortex (half the inlet's diameter) \
+              are judgement. No rate of damage is published, and none is given.",
+    source: Source::new("NAKAYAMA-JONES-1999", "formation boundary", Tier::Memory),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let kind = context.flight.aeroplane.engines.kind.as_ref();
+    let Some(run) = &context.measured.take_off else { return Vec::new() };
+    if kind.is_some_and(|kind| kind.value != EngineKind::Turbofan) {
+        return Vec::new();
+    }
+    let found = run.as_ref().map_err(Clone::clone).and_then(|run| exposure(context, run));
+    let mut findings = match found {
+        Err(why) => vec![draft("inlet vortex along the run").unavailable(&why)],
+        Ok(found) => vec![along(context, &found), stones(context, &found)],
+    };
+    findings.push(at_idle(context));
+    findings
+}
+
+fn draft(title: &str) -> Draft {
+    Draft::new(&RULE, title, Phase::BeforeBrakeRelease)
+        .advice()
+        .mark(Mark::PlanningOnly)
+        .caveat("screening only; the formation boundary is from memory")
+}
+
+fn along(context: &Context<'_>, found: &Exposure) -> Finding {
+    let (expected, possible) = (total(&found.expected), total(&found.possible));
+    let mut inputs = inlet_inputs(context.flight);
+    inputs.extend(thrust_inputs(context.flight));
+    inputs.push(computed("speed and thrust by station", expected, "the take-off run"));
+    inputs.push(computed("stretch near the onset", possible, "between 0.8 and 1.25 of the bound"));
+    let draft = draft("inlet vortex along the run").value(expected).step(plain_step(
+        "stretch with a vortex expected",
+        "V_i/V_0 > 1.25 × max(24 H/D − 17, 4 (H/D)²), by station",
+        BOUNDARY,
+        inputs,
+        expected,
+    ));
+    let Some((from, to)) = found.span() else {
+        return draft.pass("at the thrust planned no vortex is expected under the inlets");
+    };
+    let [low, high] = [from, to].map(shown);
+    draft
+        .place(from, to, None)
+        .instruct(format!("sweep and walk stations {low} to {high}: inlet vortex expected"))
+        .conditional(format!(
+            "a vortex is expected under the inlets over {} of the run and may stand over {} more",
+            shown(expected),
+            shown(possible)
+        ))
+}
+
+fn stones(context: &Context<'_>, found: &Exposure) -> Finding {
+    let draft = draft("loose stones under the vortex");
+    let Some(patches) = &context.flight.day.loose_material else {
+        return draft.unproven(
+            "nobody says whether loose stones lie where a vortex stands",
+            [need("day: loose_material", "\"none\" when it was looked for, or each patch")],
+        );
+    };
+    let met = match found.stones(patches) {
+        None => {
+            return draft.unproven(
+                "loose stones lie where a vortex stands, and nobody counted them",
+                [need("day: loose_material: stones_per_m2", "count them on a square metre")],
+            );
+        }
+        Some(Err(why)) => return draft.unavailable(&why),
+        Some(Ok(met)) => Amount::count(met.ceil()),
+    };
+    let mut inputs = vec![found.footprint_input()];
+    for patch in patches {
+        inputs.push(computed("patch under a vortex", found.over(patch), "the stretches above"));
+        inputs.extend(patch.stones_per_m2.as_ref().map(|count| {
+            given_as("loose stones on a square metre", count, Amount::count(count.value))
+        }));
+        inputs.extend(patch.largest_stone.as_ref().map(|size| given("largest stone", size)));
+    }
+    let draft = draft.value(met).step(plain_step(
+        "loose stones in the footprints",
+        "stones on a square metre × 0.5 D × stretch, for each inlet",
+        Source::new("", "geometry; width of the footprint", Tier::Judgement),
+        inputs,
+        met,
+    ));
+    if met.si > 0.0 {
+        draft
+            .instruct("clear the loose stones from the first stretch of the run before take-off")
+            .conditional("loose stones lie where a vortex is expected or may stand")
+    } else {
+        draft.pass("no loose stones were seen where a vortex may stand")
+    }
+}
+
+fn at_idle(context: &Context<'_>) -> Finding {
+    let draft = draft("inlet vortex at idle, lined up");
+    let Some(idle) = &context.flight.aeroplane.engines.idle_share else {
+        return draft.unproven(
+            "the thrust at idle is not known",
+            [need("aeroplane: engines.idle_share", "share of static take-off thrust")],
+        );
+    };
+    let index = inlet(context.flight).and_then(|inlet| {
+        let (air, wind) = air_and_wind(context)?;
+        let refused = |error| crate::measured::Unavailable::refused("the inlet vortex", &error);
+        let state = inlet.vortex(idle.value, &air, knots(0.0), &wind).map_err(refused)?;
+        let inside = inlet.velocity(idle.value, &air).map_err(refused)?;
+        Ok((state, inside, wind.headwind))
+    });
+    let (state, inside, headwind) = match index {
+        Ok(found) => found,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let mut inputs = inlet_inputs(context.flight);
+    inputs.push(given("idle thrust", idle));
+    inputs.push(computed("headwind, the least that is sure", headwind, "wind of the day"));
+    let draft = draft.value(inside).step(plain_step(
+        "velocity in the inlet at idle",
+        "V_i at W √(F/F_max); held against V_0 × max(24 H/D − 17, 4 (H/D)²)",
+        BOUNDARY,
+        inputs,
+        inside,
+    ));
+    match state {
+        VortexState::Off => draft.pass("no vortex is expected at idle facing this wind"),
+        VortexState::Uncertain => draft.conditional("a vortex may stand at idle, facing this wind"),
+        VortexState::On => draft
+            .instruct("line up over swept ground only: a vortex is expected even at idle")
+            .conditional("a vortex is expected at idle, even facing this wind"),
+    }
+}
+
+fn shown(length: Length) -> String {
+    Amount::from(length).show(Default::default())
+}

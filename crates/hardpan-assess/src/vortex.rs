@@ -1,0 +1,136 @@
+//! The inlet vortex along a take-off, and the loose stones it meets.
+
+use crate::draft::{computed, given};
+use crate::measured::{Known, Unavailable};
+use crate::{context::Context, draft::need};
+use hardpan_debris::{
+    Air, Inlet, RunWind, VORTEX_TIER, VortexState, stones_met, stretches, vortex_along,
+};
+use hardpan_model::{BasisInput, Flight, Patch, Source};
+use hardpan_quantity::{Length, Quantity, knots, metres};
+use hardpan_run::TakeOffRun;
+
+/// Source of every figure that rests on the formation boundary.
+pub(crate) const BOUNDARY: Source =
+    Source::new("NAKAYAMA-JONES-1999", "formation boundary, with a judged band", VORTEX_TIER);
+
+/// Width of ground that a vortex works on over the inlet's diameter: the
+/// greatest of the range thought likely. Judgement.
+const FOOTPRINT_OVER_DIAMETER: f64 = 0.5;
+
+/// Where a vortex stands during a take-off.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Exposure {
+    /// Stretches on which it is expected, lower station first.
+    pub(crate) expected: Vec<(Length, Length)>,
+    /// Stretches near the onset.
+    pub(crate) possible: Vec<(Length, Length)>,
+    inlets: f64,
+    footprint: Length,
+}
+
+/// The inlet of a turbofan as it stands.
+pub(crate) fn inlet(flight: &Flight) -> Known<Inlet> {
+    let engines = &flight.aeroplane.engines;
+    match (&engines.inlet_diameter, &engines.inlet_height, &engines.air_flow) {
+        (Some(diameter), Some(height), Some(flow)) => {
+            Ok(Inlet { diameter: diameter.value, height: height.value, take_off_flow: flow.value })
+        }
+        _ => Err(Unavailable::missing(
+            "the inlet vortex",
+            vec![need(
+                "aeroplane: engines.inlet_diameter, inlet_height, air_flow",
+                "from the engine's manual",
+            )],
+        )),
+    }
+}
+
+/// Air and the least sure wind along the take-off; no crosswind is credited.
+pub(crate) fn air_and_wind(context: &Context<'_>) -> Known<(Air, RunWind)> {
+    let missing = || Unavailable::missing("the wind along the strip", Vec::new());
+    let wind = context.measured.take_off_wind.as_ref().ok_or_else(missing)?;
+    let wind = wind.as_ref().map_err(Clone::clone)?;
+    let air = context.measured.air.as_ref().map_err(Clone::clone)?;
+    let air = Air { pressure: air.pressure(), temperature: air.temperature() };
+    Ok((air, RunWind { headwind: wind.headwind, crosswind: knots(0.0) }))
+}
+
+/// Where a vortex stands during a take-off with its trace.
+pub(crate) fn exposure(context: &Context<'_>, run: &TakeOffRun) -> Known<Exposure> {
+    let inlet = inlet(context.flight)?;
+    let (air, wind) = air_and_wind(context)?;
+    let missing = || Unavailable::missing("the vortex along the run", Vec::new());
+    let trace = run.trace.as_ref().ok_or_else(missing)?;
+    let points = vortex_along(trace, &inlet, &air, &wind, |airspeed| run.full_thrust.at(airspeed))
+        .map_err(|error| Unavailable::refused("the vortex along the run", &error))?;
+    let by_station = |state| {
+        let found = stretches(&points, state).into_iter();
+        found.map(|(a, b)| (a.min(b), a.max(b))).collect::<Vec<_>>()
+    };
+    let count = context.flight.aeroplane.engines.count.as_ref();
+    let engines = count.ok_or_else(|| {
+        let wanted = need("aeroplane: engines.count", "how many inlets meet stones");
+        Unavailable::missing("the vortex along the run", vec![wanted])
+    })?;
+    Ok(Exposure {
+        expected: by_station(VortexState::On),
+        possible: by_station(VortexState::Uncertain),
+        inlets: f64::from(engines.value),
+        footprint: FOOTPRINT_OVER_DIAMETER * inlet.diameter,
+    })
+}
+
+/// Length of stretches.
+pub(crate) fn total(stretches: &[(Length, Length)]) -> Length {
+    stretches.iter().fold(metres(0.0), |sum, (from, to)| sum + (*to - *from))
+}
+
+impl Exposure {
+    /// From the first to the last station on which a vortex is expected.
+    pub(crate) fn span(&self) -> Option<(Length, Length)> {
+        self.expected.iter().copied().reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+    }
+
+    /// Ground of a patch over which a vortex is expected or possible.
+    pub(crate) fn over(&self, patch: &Patch) -> Length {
+        let overlap = |(from, to): &(Length, Length)| {
+            (to.min(patch.to) - from.max(patch.from.value)).max(metres(0.0))
+        };
+        self.expected.iter().chain(&self.possible).map(overlap).fold(metres(0.0), |a, b| a + b)
+    }
+
+    /// Loose stones of the patches in the footprints of all inlets; none where
+    /// a patch that is rolled over has no count.
+    pub(crate) fn stones(&self, patches: &[Patch]) -> Option<Known<f64>> {
+        let mut sum = 0.0;
+        for patch in patches {
+            let rolled = self.over(patch);
+            if rolled.si() <= 0.0 {
+                continue;
+            }
+            let met = stones_met(patch.stones_per_m2.as_ref()?.value, self.footprint, rolled);
+            match met {
+                Ok(met) => sum += self.inlets * met,
+                Err(error) => return Some(Err(Unavailable::refused("stones met", &error))),
+            }
+        }
+        Some(Ok(sum))
+    }
+
+    /// Width of ground under one vortex, as an input.
+    pub(crate) fn footprint_input(&self) -> BasisInput {
+        computed("width of ground under one vortex", self.footprint, "0.5 D, judgement")
+    }
+}
+
+/// What the file says of the inlet, as inputs.
+pub(crate) fn inlet_inputs(flight: &Flight) -> Vec<BasisInput> {
+    let engines = &flight.aeroplane.engines;
+    let rows = [
+        engines.inlet_diameter.as_ref().map(|value| given("inlet diameter", value)),
+        engines.inlet_height.as_ref().map(|value| given("inlet height", value)),
+        engines.air_flow.as_ref().map(|value| given("air flow", value)),
+    ];
+    rows.into_iter().flatten().collect()
+}
