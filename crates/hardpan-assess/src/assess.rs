@@ -23,7 +23,7 @@ use hardpan_model::{Finding, Flight, Verdict};
 #[must_use]
 pub fn assess(flight: &Flight) -> Assessment {
     let standing = Standing::of(flight);
-    let core = Core::of(flight, &standing, &[]);
+    let core = Core::of(flight, &standing, &[], LIMITS);
     let answer = answer(&core.findings, sentence(&core));
     Assessment {
         identity: identity(flight),
@@ -41,6 +41,9 @@ pub fn assess(flight: &Flight) -> Assessment {
     }
 }
 
+/// How many limits on a mass are named: the one that sets it and the next two.
+const LIMITS: usize = 3;
+
 /// What a fresh assessment of a changed flight needs to show.
 pub(crate) struct Core {
     pub(crate) measured: Measured,
@@ -51,8 +54,14 @@ pub(crate) struct Core {
 }
 
 impl Core {
-    /// Measure and judge a flight on the strip as it stands, with gravel laid.
-    pub(crate) fn of(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
+    /// Measure and judge a flight on the strip as it stands, with gravel laid;
+    /// each mass with its first few limits.
+    pub(crate) fn of(
+        flight: &Flight,
+        standing: &Standing,
+        gravel: &[Gravel],
+        limits: usize,
+    ) -> Self {
         let measured = measure(flight, standing, gravel);
         let context = Context { flight, measured: &measured };
         let mut findings: Vec<Finding> =
@@ -62,8 +71,8 @@ impl Core {
         }
         Self {
             verdict: verdict(&findings),
-            take_off_mass: take_off_mass(flight, &measured),
-            landing_mass: landing_mass(flight, &measured),
+            take_off_mass: take_off_mass(flight, &measured, limits),
+            landing_mass: landing_mass(flight, &measured, limits),
             findings,
             measured,
         }

@@ -11,6 +11,7 @@ mod draft;
 mod figures;
 mod ground;
 mod loads;
+mod mass_search;
 mod masses;
 mod measure;
 mod measured;

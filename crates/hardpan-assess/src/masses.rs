@@ -3,22 +3,20 @@
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::ground::LegKind;
 use crate::loads::station_loads;
+use crate::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::{TakeOffCase, declared};
 use crate::runs::{Runs, landing_runs, take_off_runs, take_off_traces};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
-use hardpan_math::largest_holding;
 use hardpan_model::{Bound, Direction, Flight, Given, RunTrace};
-use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
+use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
 use hardpan_run::{DecisionRange, LandingRun, TakeOffRun};
 
-/// Step in which masses are found and shown.
-const TOLERANCE_KG: f64 = 10.0;
 /// How far above the structural limit other limits are looked for.
 const BEYOND: f64 = 1.2;
 /// Lightest mass searched, as a share of the maximum, when none is stated.
-pub(crate) const LIGHTEST: f64 = 0.4;
+const LIGHTEST: f64 = 0.4;
 
 /// One limit: whether it holds at a mass.
 struct Check<'a> {
@@ -35,10 +33,29 @@ impl<'a> Check<'a> {
     ) -> Self {
         Self { code, title, holds: Box::new(holds) }
     }
+
+    /// Whether it holds at a mass; none when something is missing. What a
+    /// method refuses at a mass does not hold there.
+    fn tried(&self, mass: Mass) -> Option<bool> {
+        match (self.holds)(mass) {
+            Ok(holds) => Some(holds),
+            Err(why) if why.needs.is_empty() => Some(false),
+            Err(_) => None,
+        }
+    }
+
+    fn holds_at(&self, mass: Mass) -> bool {
+        self.tried(mass) == Some(true)
+    }
 }
 
-/// Largest take-off mass; none when no take-off is planned.
-pub(crate) fn take_off_mass(flight: &Flight, measured: &Measured) -> Option<MassAnswer> {
+/// Largest take-off mass with the first `wanted` limits on it; none when no
+/// take-off is planned.
+pub(crate) fn take_off_mass(
+    flight: &Flight,
+    measured: &Measured,
+    wanted: usize,
+) -> Option<MassAnswer> {
     let plan = flight.take_off.as_ref()?;
     let case = measured.take_off_case.as_ref()?;
     let runs = take_off_runs(case);
@@ -54,11 +71,20 @@ pub(crate) fn take_off_mass(flight: &Flight, measured: &Measured) -> Option<Mass
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(take_off_checks(flight, case, direction, &runs));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
-    Some(answer(flight, planned, flight.aeroplane.mass.maximum_take_off.as_ref(), &checks))
+    Some(answer(
+        flight,
+        (planned, wanted),
+        flight.aeroplane.mass.maximum_take_off.as_ref(),
+        &checks,
+    ))
 }
 
-/// Largest landing mass; none when no landing is planned.
-pub(crate) fn landing_mass(flight: &Flight, measured: &Measured) -> Option<MassAnswer> {
+/// Largest landing mass, likewise.
+pub(crate) fn landing_mass(
+    flight: &Flight,
+    measured: &Measured,
+    wanted: usize,
+) -> Option<MassAnswer> {
     let plan = flight.landing.as_ref()?;
     let case = measured.landing_case.as_ref()?;
     let runs = landing_runs(case);
@@ -74,7 +100,7 @@ pub(crate) fn landing_mass(flight: &Flight, measured: &Measured) -> Option<MassA
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(landing_checks(flight, direction, &runs));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
-    Some(answer(flight, planned, flight.aeroplane.mass.maximum_landing.as_ref(), &checks))
+    Some(answer(flight, (planned, wanted), flight.aeroplane.mass.maximum_landing.as_ref(), &checks))
 }
 
 /// Structural and approved limits, and the tyre.
@@ -273,52 +299,42 @@ pub(crate) fn missing(what: &str) -> Unavailable {
 
 fn answer(
     flight: &Flight,
-    planned: Option<Mass>,
+    (planned, wanted): (Option<Mass>, usize),
     structural: Option<&Given<Mass>>,
     checks: &[Check<'_>],
 ) -> MassAnswer {
     let Some(structural) = structural.map(|given| given.value) else {
         return MassAnswer { planned, largest: None, limits: Vec::new() };
     };
-    let lowest = flight.aeroplane.mass.minimum.as_ref().map_or(structural * LIGHTEST, |m| m.value);
-    let (low, high) = (lowest.si().min(structural.si()), structural.si() * BEYOND);
-    let mut limits = Vec::new();
-    let mut all_known = true;
-    for check in checks {
-        let holds = |mass: f64| match (check.holds)(kilograms(mass)) {
-            Ok(holds) => Some(holds),
-            Err(why) if why.needs.is_empty() => Some(false),
-            Err(_) => None,
-        };
-        if holds(low).is_none() {
-            all_known = false;
-            continue;
-        }
-        let found = largest_mass(|mass| holds(mass) == Some(true), low, high);
-        if found.is_none_or(|mass| mass < high) {
-            limits.push(MassLimit {
-                code: check.code,
-                title: check.title.to_owned(),
-                mass: found.map(kilograms),
-            });
-        }
+    let lightest = lightest(flight, structural);
+    let grid = Grid::new(lightest.min(structural), structural * BEYOND);
+    let known = checks.iter().filter(|check| check.tried(grid.lightest()).is_some());
+    let mut found: Vec<(&Check<'_>, Bracket)> = known
+        .filter_map(|check| Some((check, grid.bracket(&|mass| check.holds_at(mass))?)))
+        .collect();
+    let all_known = checks.iter().all(|check| check.tried(grid.lightest()).is_some());
+    found.sort_by_key(|(_, bracket)| bracket.rank());
+    if let Some((_, last)) = found.get(wanted.saturating_sub(1)).or(found.last()).copied() {
+        found.retain(|(_, bracket)| bracket.may_precede(&last));
     }
-    limits.sort_by(|a, b| mass_or_zero(a).total_cmp(&mass_or_zero(b)));
+    for (check, bracket) in &mut found {
+        *bracket = grid.refined(*bracket, &|mass| check.holds_at(mass));
+    }
+    found.sort_by_key(|(_, bracket)| bracket.rank());
+    let limits: Vec<MassLimit> = found
+        .into_iter()
+        .take(wanted)
+        .map(|(check, bracket)| MassLimit {
+            code: check.code,
+            title: check.title.to_owned(),
+            mass: grid.largest(bracket),
+        })
+        .collect();
     let largest = limits.first().and_then(|limit| limit.mass).filter(|_| all_known);
     MassAnswer { planned, largest, limits }
 }
 
-/// The largest mass that holds, in whole steps: the search ends within one, and
-/// the step above is tried last.
-pub(crate) fn largest_mass(holds: impl Fn(f64) -> bool, low: f64, high: f64) -> Option<f64> {
-    let found = largest_holding(&holds, low, high, TOLERANCE_KG)?;
-    let above = (found / TOLERANCE_KG).ceil() * TOLERANCE_KG;
-    if above <= high && holds(above) {
-        return Some(above);
-    }
-    Some(((found / TOLERANCE_KG).floor() * TOLERANCE_KG).max(low))
-}
-
-fn mass_or_zero(limit: &MassLimit) -> f64 {
-    limit.mass.map_or(0.0, Quantity::si)
+/// Lightest mass that is searched.
+pub(crate) fn lightest(flight: &Flight, maximum: Mass) -> Mass {
+    flight.aeroplane.mass.minimum.as_ref().map_or(maximum * LIGHTEST, |given| given.value)
 }

@@ -3,12 +3,13 @@
 use crate::assessment::{PressureRow, TyreAnswer};
 use crate::ground::LegKind;
 use crate::loads::station_loads;
-use crate::masses::{LIGHTEST, largest_mass};
+use crate::mass_search::Grid;
+use crate::masses::lightest;
 use crate::measured::{Known, Measured};
 use crate::runs::{landing_runs, landing_traces, take_off_runs, take_off_traces};
 use crate::tyres::least;
 use hardpan_model::{Flight, RunTrace};
-use hardpan_quantity::{Mass, Pressure, Quantity, Ratio, kilograms, psi};
+use hardpan_quantity::{Mass, Pressure, Quantity, Ratio, psi};
 
 /// Step of the table.
 const STEP_PSI: f64 = 10.0;
@@ -59,8 +60,7 @@ fn table(flight: &Flight, measured: &Measured) -> Option<Vec<PressureRow>> {
                 (plan.centre_of_gravity.as_ref()?.value, maximum, Box::new(traces))
             }
         };
-    let lightest =
-        flight.aeroplane.mass.minimum.as_ref().map_or(maximum * LIGHTEST, |given| given.value);
+    let lightest = lightest(flight, maximum);
     let search = Search { flight, measured, centre, lightest, maximum, traces };
     let rows = pressures(flight)?.into_iter().map(|pressure| PressureRow {
         pressure,
@@ -93,8 +93,7 @@ struct Search<'a> {
 
 impl Search<'_> {
     fn largest(&self, holds: impl Fn(Mass) -> bool) -> Option<Mass> {
-        let (low, high) = (self.lightest.si().min(self.maximum.si()), self.maximum.si());
-        largest_mass(|mass| holds(kilograms(mass)), low, high).map(kilograms)
+        Grid::new(self.lightest.min(self.maximum), self.maximum).search(self.maximum, holds)
     }
 
     /// Largest mass that tyre and chart allow.
