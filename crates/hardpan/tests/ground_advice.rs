@@ -2,10 +2,12 @@
 
 mod support;
 
-use hardpan_assess::Assessment;
+use hardpan_assess::{Assessment, assess, formulas};
+use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Verdict, Weight};
 use hardpan_quantity::Quantity;
-use support::{assessed, change};
+use std::fmt::Write as _;
+use support::{assessed, change, changed_files};
 
 fn finding<'a>(assessment: &'a Assessment, code: &str) -> &'a Finding {
     assessment.findings.iter().find(|finding| finding.code == code).expect(code)
@@ -51,4 +53,79 @@ fn passes_left_are_unproven_where_the_ground_or_the_passes_are_not_known() {
         assert_eq!((left.verdict, left.value), (Verdict::Unproven, None));
         assert!(!left.needs.is_empty());
     }
+}
+
+/// The demo strip with gravel of 5 mm a blow over ground of another rate.
+fn over(ground_mm_per_blow: f64, thickness_mm: u32) -> Assessment {
+    let mut soundings = "station_m,offset_m,date,hammer,soil,blows,depth_mm,note\n".to_owned();
+    for place in 0..50 {
+        let station = f64::from(place) * 40.0;
+        for offset in [-2.6, 0.0, 2.6] {
+            let mut row = |blows: u32, depth: f64| {
+                let head = format!("{station},{offset},2026-05-20,8 kg,other");
+                let _ = writeln!(soundings, "{head},{blows},{depth:.0},");
+            };
+            row(0, 0.0);
+            (1..=thickness_mm / 20).for_each(|step| row(4, f64::from(step) * 20.0));
+            let top = f64::from(thickness_mm / 20) * 20.0;
+            (1..=20).for_each(|step| row(1, top + f64::from(step) * ground_mm_per_blow));
+        }
+    }
+    let mut files = Memory::default();
+    for (name, text) in changed_files(&[]) {
+        let text = if name == "soundings.csv" { soundings.clone() } else { text };
+        files = files.with(&name, text.as_str());
+    }
+    assess(&read_flight(&files, "flight.toml").value.expect("a flight"))
+}
+
+fn rut<'a>(assessment: &'a Assessment, law: &str) -> &'a Finding {
+    let mut all = assessment.findings.iter().filter(|finding| finding.code == "G50");
+    all.find(|finding| finding.title.contains(law)).expect(law)
+}
+
+#[test]
+fn ruts_stand_side_by_side_and_each_law_keeps_to_its_range() {
+    let firm = over(20.0, 160);
+    assert_eq!(rut(&firm, "Barber").verdict, Verdict::Pass);
+    assert_eq!(rut(&firm, "Giroud").verdict, Verdict::Unproven);
+    assert!(rut(&firm, "Giroud").because.contains("outside the published range"));
+    let soft = over(45.0, 300);
+    for law in ["Barber", "Giroud"] {
+        let found = rut(&soft, law);
+        assert_eq!(found.weight, Weight::Advice);
+        assert!(found.value.is_some(), "{law}: {}", found.because);
+        let last = found.basis.steps.last().expect("a basis");
+        assert_eq!(found.value.map(|value| value.si), Some(last.result.si));
+    }
+}
+
+#[test]
+fn prop_softer_ground_ruts_deeper() {
+    let depths: Vec<f64> = [16.0, 20.0, 30.0, 45.0]
+        .map(|rate| rut(&over(rate, 300), "Barber").value.expect("a rut").si)
+        .to_vec();
+    assert!(depths.windows(2).all(|pair| pair[0] < pair[1]), "{depths:?}");
+}
+
+/// Every catalogued step of a finding, done again from the inputs shown.
+fn redo(finding: &Finding) -> usize {
+    let catalogue = formulas();
+    let named = finding.basis.steps.iter().filter_map(|step| Some((step, step.formula?)));
+    named
+        .map(|(step, name)| {
+            let formula = catalogue.iter().find(|formula| formula.name == name).expect(name);
+            let values: Vec<_> = step.inputs.iter().map(|input| input.amount).collect();
+            let by_hand = formula.value(&values).unwrap_or_else(|error| panic!("{error}"));
+            let close = (by_hand.si - step.result.si).abs() <= 4e-3 * by_hand.si.abs();
+            assert!(close, "{name} gives {by_hand:?}, shown {:?}", step.result);
+        })
+        .count()
+}
+
+#[test]
+fn exact_ruts_in_soft_ground_can_be_done_by_hand() {
+    let soft = over(45.0, 300);
+    assert_eq!(redo(rut(&soft, "Barber")), 2);
+    assert_eq!(redo(rut(&soft, "Giroud")), 2);
 }

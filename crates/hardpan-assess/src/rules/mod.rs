@@ -17,6 +17,7 @@ mod g10_surfacing;
 mod g20_strength_main;
 mod g30_strength_nose;
 mod g40_passes_left;
+mod g50_ruts;
 mod l10_limits_checked;
 mod l20_limits_to_hold;
 mod r10_evenness;
@@ -49,6 +50,7 @@ pub(crate) static RULES: &[Rule] = &[
     g20_strength_main::RULE,
     g30_strength_nose::RULE,
     g40_passes_left::RULE,
+    g50_ruts::RULE,
     l10_limits_checked::RULE,
     l20_limits_to_hold::RULE,
     r10_evenness::RULE,

@@ -1,0 +1,122 @@
+//! The worst place of the main lanes as one stronger layer over weaker ground,
+//! for the laws that know two layers.
+
+use crate::context::Context;
+use crate::draft::{computed, derived, given, given_as, plain_step};
+use crate::ground::{LegKind, Worst};
+use crate::measured::{Known, Unavailable};
+use crate::strength_finding::load_steps;
+use hardpan_ground::{
+    EQUIVALENT_SINGLE_WHEEL, LegGeometry, PointJudgement, equivalent_single_wheel, penetrometer,
+};
+use hardpan_model::{BasisInput, InputFrom, Step};
+use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure, Quantity};
+
+/// A stronger layer over weaker ground, and the leg upon it.
+pub(crate) struct TwoLayers<'a> {
+    pub(crate) worst: &'a Worst,
+    pub(crate) station: Length,
+    /// Thickness of all that lies over the governing layer.
+    pub(crate) thickness: Length,
+    /// Least mean bearing ratio over the governing layer.
+    pub(crate) above: BearingRatio,
+    /// Mean bearing ratio of the governing layer.
+    pub(crate) below: BearingRatio,
+    pub(crate) geometry: LegGeometry,
+    pub(crate) pressure: Pressure,
+}
+
+/// The worst place of G20 as two layers.
+pub(crate) fn two_layers<'a>(context: &Context<'a>) -> Known<TwoLayers<'a>> {
+    let measured = context.measured;
+    let ground = measured.ground.as_ref().map_err(Clone::clone)?;
+    let (worst, table) = measured.main_carried.as_ref().map_err(Clone::clone)?;
+    let demand = match &worst.judgement {
+        PointJudgement::Known(demand) => demand,
+        PointJudgement::Unknown(unknown) => {
+            let because = "the ground is not known deep or densely enough at the worst place";
+            return Err(Unavailable { because: because.to_owned(), needs: vec![unknown.need()] });
+        }
+    };
+    let refused = |because: &str| Unavailable { because: because.to_owned(), needs: Vec::new() };
+    let point = ground.point(worst.lane, worst.index);
+    let over = point.into_iter().flat_map(|point| &point.layers);
+    let above = over
+        .filter(|(top, _)| *top < demand.depth)
+        .map(|(_, bearing)| *bearing)
+        .reduce(|least, next| if next < least { next } else { least })
+        .ok_or_else(|| refused("the layer at the surface governs: no other layer lies over it"))?;
+    if above <= demand.available {
+        return Err(refused("the layer over the governing one is no stronger"));
+    }
+    Ok(TwoLayers {
+        worst,
+        station: demand.station,
+        thickness: demand.depth,
+        above,
+        below: demand.available,
+        geometry: LegGeometry::of_leg(LegKind::Main.leg(context.flight), LegKind::Main.key())?,
+        pressure: table.pressure(),
+    })
+}
+
+impl TwoLayers<'_> {
+    /// Bearing ratios above and below that a decision may rest on.
+    pub(crate) fn credited(&self) -> [BearingRatio; 2] {
+        [penetrometer::credited(self.above), penetrometer::credited(self.below)]
+    }
+
+    /// Load of one wheel.
+    pub(crate) fn wheel(&self) -> Force {
+        self.worst.load / f64::from(self.geometry.wheels())
+    }
+
+    /// The single wheel that stands for the leg at the bottom of the upper
+    /// layer, and the steps to it; the last gives it.
+    pub(crate) fn equivalent(&self, context: &Context<'_>) -> Known<(Force, Vec<Step>)> {
+        let (geometry, pressure) = (&self.geometry, self.pressure);
+        let load = equivalent_single_wheel(geometry, self.worst.load, pressure, self.thickness)?;
+        let mut steps = load_steps(context, LegKind::Main, self.worst);
+        let leg = LegKind::Main.leg(context.flight);
+        let zero = Length::from_si(0.0);
+        let spacing = |spacing: &Option<hardpan_model::Given<Length>>, name: &str| match spacing {
+            Some(spacing) => given(name, spacing),
+            None => computed(name, zero, "no such wheel"),
+        };
+        let count = Amount::count(f64::from(geometry.wheels()));
+        let wheels = match &leg.wheels {
+            Some(wheels) => given_as("wheels", wheels, count),
+            None => computed("wheels", count, "one"),
+        };
+        steps.push(plain_step(
+            "load of one wheel",
+            "load of the leg / wheels",
+            derived("wheels of a leg carry alike"),
+            vec![from_step("leg load", self.worst.load, 0), wheels.clone()],
+            self.wheel(),
+        ));
+        steps.push(Step {
+            formula: Some(EQUIVALENT_SINGLE_WHEEL.name),
+            ..plain_step(
+                "equivalent single wheel at the bottom of the upper layer",
+                EQUIVALENT_SINGLE_WHEEL.expression,
+                EQUIVALENT_SINGLE_WHEEL.source,
+                vec![
+                    from_step("wheel_load", self.wheel(), 1),
+                    computed("pressure", pressure, "T10"),
+                    wheels,
+                    spacing(&leg.spacing, "wheel_spacing"),
+                    spacing(&leg.tandem_spacing, "tandem_spacing"),
+                    computed("depth", self.thickness, "top of the governing layer of G20"),
+                ],
+                load,
+            )
+        });
+        Ok((load, steps))
+    }
+}
+
+/// An input that an earlier step of the same basis gave.
+pub(crate) fn from_step(name: &str, amount: impl Into<Amount>, step: usize) -> BasisInput {
+    BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Step(step) }
+}
