@@ -129,3 +129,44 @@ fn exact_ruts_in_soft_ground_can_be_done_by_hand() {
     assert_eq!(redo(rut(&soft, "Barber")), 2);
     assert_eq!(redo(rut(&soft, "Giroud")), 2);
 }
+
+fn all<'a>(assessment: &'a Assessment, code: &str) -> Vec<&'a Finding> {
+    assessment.findings.iter().filter(|finding| finding.code == code).collect()
+}
+
+#[test]
+fn characteristic_strength_is_that_of_the_soundings() {
+    let even = over(20.0, 160);
+    // [ASTM-D6951] Table 1: 20 mm a blow stands for CBR 10.
+    for finding in all(&even, "S40") {
+        let value = finding.value.expect("a bearing ratio").si;
+        assert!((value - 10.0).abs() < 0.5, "{}: {value}", finding.title);
+        assert_eq!((finding.weight, finding.limit), (Weight::Advice, None));
+    }
+    let uneven = assessed(&[]);
+    let [quartile, less] = all(&uneven, "S40")[..] else { panic!("two practices") };
+    let values: Vec<f64> =
+        quartile.basis.steps[0].inputs.iter().map(|input| input.amount.si).collect();
+    let count = values.len() as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    let squares = values.iter().map(|value| (value - mean).powi(2)).sum::<f64>();
+    let by_hand = mean - (squares / (count - 1.0)).sqrt();
+    assert!((less.value.expect("a value").si - by_hand).abs() < 1e-9);
+    let below = values.iter().filter(|value| **value < quartile.value.expect("a value").si);
+    assert!((below.count() as f64 / count - 0.25).abs() < 0.05);
+}
+
+#[test]
+fn a_tyre_at_its_rating_has_its_rated_deflection_and_a_softer_one_more() {
+    let at = |pressure: &str| {
+        let set = format!("main_tyre_pressure = \"{pressure}\"\npasses = 60");
+        let assessment = assessed(&[change("flight.toml", "passes = 60", &set)]);
+        let main = all(&assessment, "T20")[0];
+        assert_eq!(redo(main), 2);
+        assert_eq!((main.weight, main.limit), (Weight::Advice, None));
+        main.value.expect("a share").si
+    };
+    let (soft, rated) = (at("100 psi"), at("155 psi"));
+    assert!(rated < 1.0, "a wheel of 93 kN deflects less than one of the rated 112 kN: {rated}");
+    assert!(soft > 1.0 && soft < 2.0, "{soft}");
+}

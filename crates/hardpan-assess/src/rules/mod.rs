@@ -26,7 +26,9 @@ mod r30_crossfall;
 mod s10_survey;
 mod s20_soundings;
 mod s30_day_reports;
+mod s40_characteristic_strength;
 mod t10_tyre_pressure;
+mod t20_tyre_deflection;
 mod t30_tyre_speed;
 mod w10_standing_water;
 mod w20_loose_material;
@@ -59,7 +61,9 @@ pub(crate) static RULES: &[Rule] = &[
     s10_survey::RULE,
     s20_soundings::RULE,
     s30_day_reports::RULE,
+    s40_characteristic_strength::RULE,
     t10_tyre_pressure::RULE,
+    t20_tyre_deflection::RULE,
     t30_tyre_speed::RULE,
     w10_standing_water::RULE,
     w20_loose_material::RULE,
