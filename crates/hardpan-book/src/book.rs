@@ -1,0 +1,140 @@
+//! Starting, opening and checking the file.
+
+use crate::error::LONGEST_WAIT_SECONDS;
+use crate::schema::{APPLICATION_ID, LAYOUT, MIGRATIONS};
+use crate::{BookError, Entry};
+use rusqlite::{Connection, OpenFlags};
+use std::fs::File;
+use std::io::Read as _;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// First bytes of every file of this database.
+const MAGIC: &[u8; 16] = b"SQLite format 3\0";
+
+/// The record of strips in one file.
+#[derive(Debug)]
+pub struct Book {
+    pub(crate) connection: Connection,
+    pub(crate) path: PathBuf,
+}
+
+impl Book {
+    /// Start a new record where no file stands.
+    ///
+    /// # Errors
+    /// [`BookError`]: a file stands there, or the system refuses.
+    pub fn create(path: &Path) -> Result<Self, BookError> {
+        File::create_new(path).map_err(|error| BookError::of_system(path, &error))?;
+        let mut connection = connect(path)?;
+        let told = |error: &rusqlite::Error| BookError::of_database(path, error);
+        connection.pragma_update(None, "journal_mode", "WAL").map_err(|error| told(&error))?;
+        MIGRATIONS.to_latest(&mut connection).map_err(|error| migration_failed(path, error))?;
+        Ok(Self { connection, path: path.to_owned() })
+    }
+
+    /// Open a record, and bring an older layout up to date.
+    ///
+    /// # Errors
+    /// [`BookError`]: nothing stands there, the file is foreign, damaged, newer
+    /// than this program or locked, or the system refuses.
+    pub fn open(path: &Path) -> Result<Self, BookError> {
+        check_beginning(path)?;
+        let mut connection = connect(path)?;
+        let number = |name: &str| {
+            connection
+                .pragma_query_value(None, name, |row| row.get::<_, i64>(0))
+                .map_err(|error| BookError::of_database(path, &error))
+        };
+        let application = number("application_id")?;
+        let found = number("user_version")?;
+        let foreign = |what: String| BookError::Foreign { path: path.to_owned(), what };
+        if application != APPLICATION_ID {
+            return Err(foreign("the database carries the mark of another program".to_owned()));
+        }
+        if found > LAYOUT {
+            return Err(BookError::Newer { path: path.to_owned(), found, known: LAYOUT });
+        }
+        check_integrity(&connection, path)?;
+        MIGRATIONS.to_latest(&mut connection).map_err(|error| migration_failed(path, error))?;
+        Ok(Self { connection, path: path.to_owned() })
+    }
+
+    /// Check the whole file: its structure, its references, and the digest of
+    /// every entry. Gives the entries.
+    ///
+    /// # Errors
+    /// [`BookError::Corrupt`] with the first thing that does not hold.
+    pub fn verify(&self) -> Result<Vec<Entry>, BookError> {
+        check_integrity(&self.connection, &self.path)?;
+        let strays = self
+            .connection
+            .query_row("SELECT count(*) FROM pragma_foreign_key_check", [], |row| {
+                row.get::<_, i64>(0)
+            })
+            .map_err(|error| BookError::of_database(&self.path, &error))?;
+        if strays > 0 {
+            return Err(self.corrupt(format!("{strays} rows refer to what is not there")));
+        }
+        self.entries()
+    }
+
+    /// Where it stands.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    pub(crate) fn corrupt(&self, what: String) -> BookError {
+        BookError::Corrupt { path: self.path.clone(), what }
+    }
+}
+
+fn check_beginning(path: &Path) -> Result<(), BookError> {
+    let told = |error: &std::io::Error| BookError::of_system(path, error);
+    let mut beginning = Vec::new();
+    let file = File::open(path).map_err(|error| told(&error))?;
+    let mut head = file.take(MAGIC.len() as u64);
+    head.read_to_end(&mut beginning).map_err(|error| told(&error))?;
+    if beginning == MAGIC {
+        return Ok(());
+    }
+    let what = if beginning.is_empty() {
+        "the file is empty"
+    } else {
+        "it does not begin as a database does"
+    };
+    Err(BookError::Foreign { path: path.to_owned(), what: what.to_owned() })
+}
+
+fn connect(path: &Path) -> Result<Connection, BookError> {
+    let set = || {
+        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let connection = Connection::open_with_flags(path, flags)?;
+        connection.busy_timeout(Duration::from_secs(LONGEST_WAIT_SECONDS))?;
+        connection.pragma_update(None, "foreign_keys", true)?;
+        connection.pragma_update(None, "synchronous", "FULL")?;
+        connection.pragma_update(None, "trusted_schema", false)?;
+        connection.pragma_update(None, "cell_size_check", true)?;
+        Ok(connection)
+    };
+    set().map_err(|error| BookError::of_database(path, &error))
+}
+
+fn check_integrity(connection: &Connection, path: &Path) -> Result<(), BookError> {
+    let answer = connection
+        .query_row("PRAGMA integrity_check(1)", [], |row| row.get::<_, String>(0))
+        .map_err(|error| BookError::of_database(path, &error))?;
+    if answer == "ok" {
+        Ok(())
+    } else {
+        Err(BookError::Corrupt { path: path.to_owned(), what: answer })
+    }
+}
+
+fn migration_failed(path: &Path, error: rusqlite_migration::Error) -> BookError {
+    match error {
+        rusqlite_migration::Error::RusqliteError { err, .. } => BookError::of_database(path, &err),
+        other => BookError::Database { path: path.to_owned(), cause: other.to_string() },
+    }
+}

@@ -1,0 +1,81 @@
+//! Counts over the entries that stand.
+
+use crate::{Entry, Inspection, Movement, MovementKind, Record, Repair};
+use hardpan_quantity::{Time, seconds};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::Offset;
+use std::collections::BTreeMap;
+
+/// Passes over a strip since it was last mended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Passes {
+    /// Landings and take-offs.
+    pub count: usize,
+    /// Day of the last repair; none if no repair is recorded, and then every
+    /// movement counts.
+    pub since: Option<Date>,
+}
+
+/// The day of a moment, UTC.
+pub(crate) fn day_of(at: Timestamp) -> Date {
+    Offset::UTC.to_datetime(at).date()
+}
+
+pub(crate) fn movements<'a>(
+    entries: &'a [&Entry],
+    strip: &'a str,
+) -> impl Iterator<Item = &'a Movement> {
+    entries.iter().filter_map(move |entry| match &entry.record {
+        Record::Movement(one) if one.strip == strip => Some(one),
+        _ => None,
+    })
+}
+
+pub(crate) fn last_inspection<'a>(
+    entries: &'a [&Entry],
+    strip: &str,
+    now: Timestamp,
+) -> Option<&'a Inspection> {
+    let inspections = entries.iter().filter_map(|entry| match &entry.record {
+        Record::Inspection(one) if one.strip == strip && one.at <= now => Some(one),
+        _ => None,
+    });
+    inspections.max_by_key(|one| one.at)
+}
+
+/// Passes since the last repair anywhere on the strip. Movements on the day of
+/// the repair count, because its hour is not recorded.
+#[must_use]
+pub fn passes_since_repair(entries: &[&Entry], strip: &str) -> Passes {
+    let repairs = entries.iter().filter_map(|entry| match &entry.record {
+        Record::Repair(Repair { strip: place, date, .. }) if place == strip => Some(*date),
+        _ => None,
+    });
+    let since = repairs.max();
+    let after = |one: &&Movement| since.is_none_or(|since| day_of(one.at) >= since);
+    Passes { count: movements(entries, strip).filter(after).count(), since }
+}
+
+/// Landings and take-offs of a strip by calendar month, UTC, such as `2026-06`.
+#[must_use]
+pub fn movements_by_month(entries: &[&Entry], strip: &str) -> BTreeMap<String, (usize, usize)> {
+    let mut months = BTreeMap::new();
+    for one in movements(entries, strip) {
+        let day = day_of(one.at);
+        let (landings, take_offs): &mut (usize, usize) =
+            months.entry(format!("{:04}-{:02}", day.year(), day.month())).or_default();
+        match one.kind {
+            MovementKind::Landing => *landings += 1,
+            MovementKind::TakeOff => *take_offs += 1,
+        }
+    }
+    months
+}
+
+/// Time since the last inspection of a strip; none if none is recorded.
+#[must_use]
+pub fn days_since_inspection(entries: &[&Entry], strip: &str, now: Timestamp) -> Option<Time> {
+    let last = last_inspection(entries, strip, now)?;
+    Some(seconds(now.duration_since(last.at).as_secs_f64()))
+}

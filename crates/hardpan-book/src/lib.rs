@@ -1,0 +1,34 @@
+//! The record of a strip: what moved on it, what was seen, broken and mended,
+//! and what was assessed, in one file that only grows.
+//!
+//! Nothing is deleted or overwritten. A correction is a new entry that
+//! supersedes the old one and says who, when and why; the old one stays. Each
+//! entry carries a digest of itself and of the one before, so that a change
+//! from outside is noticed. Time is given by the caller.
+
+mod backup;
+mod book;
+mod cell;
+mod chain;
+mod counts;
+mod entry;
+mod error;
+mod export;
+mod rate;
+mod record;
+mod schema;
+mod status;
+mod store;
+
+pub use book::Book;
+pub use cell::{ClosureAction, DamagePhase, MovementKind};
+pub use counts::{Passes, days_since_inspection, movements_by_month, passes_since_repair};
+pub use entry::{Audit, Entry, current};
+pub use error::BookError;
+pub use export::{csv_text, json_value};
+pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
+pub use record::{
+    AssessmentRecord, Closure, Damage, Fields, Inspection, Kind, Movement, Record, Repair,
+    Withdrawal,
+};
+pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};

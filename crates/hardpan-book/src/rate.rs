@@ -1,0 +1,89 @@
+//! How often damage is done, and how surely that is known.
+
+use crate::counts::movements;
+use crate::{BookError, Entry, Record};
+use hardpan_quantity::{Quantity as _, Ratio};
+use statrs::distribution::{ChiSquared, ContinuousCDF as _};
+
+/// Movements that the rate is told for.
+const PER_MOVEMENTS: f64 = 1000.0;
+
+/// Limits of the mean of a count.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limits {
+    /// Lower limit; 0 for a count of 0.
+    pub lower: f64,
+    /// Upper limit.
+    pub upper: f64,
+}
+
+/// Damage reports for each 1,000 movements.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DamageRate {
+    /// Damage reports.
+    pub reports: usize,
+    /// Movements.
+    pub movements: usize,
+    /// Reports for each 1,000 movements; none without movements.
+    pub rate: Option<f64>,
+    /// Its limits; none without movements.
+    pub limits: Option<Limits>,
+}
+
+/// Exact central limits of the mean of a Poisson count.
+///
+/// ```text
+/// lower = χ²(α/2; 2 n) / 2,   upper = χ²(1 - α/2; 2 n + 2) / 2      [GARWOOD-1936]
+/// ```
+///
+/// | symbol | argument     | meaning                         | unit | valid          |
+/// |--------|--------------|---------------------------------|------|----------------|
+/// | n      | `count`      | events counted                  | –    | 0 and more     |
+/// | 1 - α  | `confidence` | confidence that the mean is held| –    | 0 to 1, ends out |
+///
+/// # Errors
+/// [`BookError::Confidence`] outside that range.
+pub fn poisson_limits(count: u32, confidence: Ratio) -> Result<Limits, BookError> {
+    let confidence = confidence.si();
+    let refused = BookError::Confidence { percent: confidence * 100.0 };
+    if !(confidence > 0.0 && confidence < 1.0) {
+        return Err(refused);
+    }
+    let tail = (1.0 - confidence) / 2.0;
+    let half = |freedom: f64, part: f64| {
+        ChiSquared::new(freedom).ok().map(|law| law.inverse_cdf(part) / 2.0)
+    };
+    let twice = 2.0 * f64::from(count);
+    let lower = if count == 0 { Some(0.0) } else { half(twice, tail) };
+    match (lower, half(twice + 2.0, 1.0 - tail)) {
+        (Some(lower), Some(upper)) if lower.is_finite() && upper.is_finite() => {
+            Ok(Limits { lower, upper })
+        }
+        _ => Err(refused),
+    }
+}
+
+/// Damage reports of a strip for each 1,000 of its movements. A report counts
+/// as one event; damage that nobody reported is not in it.
+///
+/// # Errors
+/// As [`poisson_limits`].
+pub fn damage_rate(
+    entries: &[&Entry],
+    strip: &str,
+    confidence: Ratio,
+) -> Result<DamageRate, BookError> {
+    let of_strip =
+        |entry: &&&Entry| matches!(&entry.record, Record::Damage(one) if one.strip == strip);
+    let reports = entries.iter().filter(of_strip).count();
+    let movements = movements(entries, strip).count();
+    let mut rate = DamageRate { reports, movements, rate: None, limits: None };
+    let counts = (u32::try_from(reports).ok(), u32::try_from(movements).ok());
+    if let (Some(count), Some(movements @ 1..)) = counts {
+        let scale = PER_MOVEMENTS / f64::from(movements);
+        let limits = poisson_limits(count, confidence)?;
+        rate.rate = Some(f64::from(count) * scale);
+        rate.limits = Some(Limits { lower: limits.lower * scale, upper: limits.upper * scale });
+    }
+    Ok(rate)
+}

@@ -1,0 +1,310 @@
+//! The records that a strip's book holds.
+
+use crate::BookError;
+use crate::cell::{Cell, ClosureAction, DamagePhase, MovementKind};
+use hardpan_model::Verdict;
+use hardpan_quantity::{Length, Mass, Pressure, Quantity};
+use jiff::Timestamp;
+use jiff::civil::{Date, Time};
+use jiff::tz::Offset;
+use rusqlite::types::Value;
+use std::collections::BTreeMap;
+
+/// Values of a record by name, as text with units.
+pub type Fields = BTreeMap<String, String>;
+
+macro_rules! records {
+    ($($(#[$doc:meta])* $kind:ident, $name:ident, $word:literal {
+        $($(#[$field_doc:meta])* $field:ident: $type:ty, $column:literal;)*
+    })+) => {
+        $($(#[$doc])*
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct $name {
+            $($(#[$field_doc])* pub $field: $type,)*
+        })+
+
+        /// Kind of a record, which is also the table that holds it.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Kind {
+            $($(#[$doc])* $kind,)+
+        }
+
+        /// One record.
+        #[derive(Debug, Clone, PartialEq)]
+        pub enum Record {
+            $($(#[$doc])* $kind($name),)+
+        }
+
+        impl Kind {
+            /// Every kind, in the order of the tables.
+            pub const ALL: &[Self] = &[$(Self::$kind,)+];
+
+            /// The word for it.
+            #[must_use]
+            pub const fn word(self) -> &'static str {
+                match self { $(Self::$kind => $word,)+ }
+            }
+
+            /// Names of its values.
+            #[must_use]
+            pub const fn fields(self) -> &'static [&'static str] {
+                match self { $(Self::$kind => &[$(stringify!($field),)*],)+ }
+            }
+
+            /// Headings of its columns: the names with the SI unit, if there is one.
+            #[must_use]
+            pub const fn columns(self) -> &'static [&'static str] {
+                match self { $(Self::$kind => &[$($column,)*],)+ }
+            }
+        }
+
+        impl Record {
+            /// Its kind.
+            #[must_use]
+            pub const fn kind(&self) -> Kind {
+                match self { $(Self::$kind(_) => Kind::$kind,)+ }
+            }
+
+            /// Its values as text with units; what is not stated is left out.
+            #[must_use]
+            pub fn fields(&self) -> Fields {
+                let mut fields = Fields::new();
+                let mut put = |name: &str, text: Option<String>| {
+                    text.map(|text| fields.insert(name.to_owned(), text));
+                };
+                match self {
+                    $(Self::$kind(_record) => {
+                        $(put(stringify!($field), _record.$field.write());)*
+                    })+
+                }
+                fields
+            }
+
+            pub(crate) fn store(&self) -> Vec<Value> {
+                match self {
+                    $(Self::$kind(_record) => vec![$(_record.$field.store(),)*],)+
+                }
+            }
+
+            pub(crate) fn restore(kind: Kind, values: Vec<Value>) -> Result<Self, String> {
+                let mut values = values.into_iter();
+                let mut _next = || values.next().unwrap_or(Value::Null);
+                Ok(match kind {
+                    $(Kind::$kind => Self::$kind($name {
+                        $($field: Cell::restore(_next())
+                            .map_err(|what| format!("{}: {what}", $column))?,)*
+                    }),)+
+                })
+            }
+
+            fn read(kind: Kind, fields: &Fields) -> Result<Self, BookError> {
+                let _text = |name: &str| fields.get(name).map(String::as_str);
+                let _told = |field, what| BookError::Value { kind, field, what };
+                Ok(match kind {
+                    $(Kind::$kind => Self::$kind($name {
+                        $($field: Cell::read(_text(stringify!($field)))
+                            .map_err(|what| _told(stringify!($field), what))?,)*
+                    }),)+
+                })
+            }
+        }
+    };
+}
+
+records! {
+    /// A landing or a take-off.
+    Movement, Movement, "movement" {
+        /// Which strip.
+        strip: String, "strip";
+        /// Registration of the aeroplane.
+        tail: String, "tail";
+        /// Landing or take-off.
+        kind: MovementKind, "kind";
+        /// When.
+        at: Timestamp, "at";
+        /// Mass of the aeroplane.
+        mass: Mass, "mass_kg";
+        /// Main tyre pressure.
+        pressure: Option<Pressure>, "pressure_pa";
+        /// Runway designator used.
+        direction: Option<String>, "direction";
+        /// In words.
+        remarks: Option<String>, "remarks";
+    }
+    /// An inspection of a strip. A depth of zero says that none was found.
+    Inspection, Inspection, "inspection" {
+        /// Which strip.
+        strip: String, "strip";
+        /// When.
+        at: Timestamp, "at";
+        /// Deepest rut.
+        rut: Length, "rut_m";
+        /// Station of the deepest rut.
+        rut_station: Option<Length>, "rut_station_m";
+        /// Lane of the deepest rut.
+        rut_lane: Option<String>, "rut_lane";
+        /// Greatest depth of loose material, if measured.
+        loose: Option<Length>, "loose_m";
+        /// Its station.
+        loose_station: Option<Length>, "loose_station_m";
+        /// Greatest depth of standing water.
+        water: Length, "water_m";
+        /// Its station.
+        water_station: Option<Length>, "water_station_m";
+        /// In words.
+        remarks: Option<String>, "remarks";
+    }
+    /// Damage to an aeroplane.
+    Damage, Damage, "damage" {
+        /// Registration of the aeroplane.
+        tail: String, "tail";
+        /// Which strip.
+        strip: String, "strip";
+        /// Day on which it was done.
+        date: Date, "date";
+        /// Where on the aeroplane.
+        zone: String, "zone";
+        /// Phase in which it was done.
+        phase: DamagePhase, "phase";
+        /// Its greatest extent.
+        size: Option<Length>, "size_m";
+        /// Size of the stone, if found.
+        stone: Option<Length>, "stone_m";
+        /// In words.
+        remarks: Option<String>, "remarks";
+    }
+    /// A repair of a stretch.
+    Repair, Repair, "repair" {
+        /// Which strip.
+        strip: String, "strip";
+        /// Day on which it was done.
+        date: Date, "date";
+        /// First station.
+        from: Length, "from_m";
+        /// Last station.
+        to: Length, "to_m";
+        /// What was done.
+        what: String, "what";
+    }
+    /// A closure or a reopening.
+    Closure, Closure, "closure" {
+        /// Which strip.
+        strip: String, "strip";
+        /// Closed or reopened.
+        action: ClosureAction, "action";
+        /// From when on.
+        from: Timestamp, "from_time";
+        /// Why.
+        reason: String, "reason";
+    }
+    /// An assessment as it was made, frozen.
+    Assessment, AssessmentRecord, "assessment" {
+        /// Name of the flight.
+        flight: String, "flight";
+        /// Which strip.
+        strip: String, "strip";
+        /// Registration of the aeroplane.
+        tail: String, "tail";
+        /// When it was made.
+        at: Timestamp, "at";
+        /// The verdict of the whole.
+        verdict: Verdict, "verdict";
+        /// Digest of the files that it was made from.
+        identifier: String, "identifier";
+        /// All of it, as JSON text.
+        json: String, "json";
+        /// Program and version.
+        program: String, "program";
+    }
+    /// An entry taken back without another in its place.
+    Withdrawal, Withdrawal, "withdrawal" {}
+}
+
+impl std::fmt::Display for Kind {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.word())
+    }
+}
+
+impl Kind {
+    /// The kind of a word.
+    #[must_use]
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|kind| kind.word() == word)
+    }
+}
+
+impl Record {
+    /// A record of values that are text with units.
+    ///
+    /// # Errors
+    /// [`BookError::NoSuchField`] and [`BookError::Value`]: a name that the kind
+    /// does not have, a value that is missing, cannot be read, is out of range,
+    /// or contradicts another.
+    pub fn from_fields(kind: Kind, fields: &Fields) -> Result<Self, BookError> {
+        if let Some(field) = fields.keys().find(|name| !kind.fields().contains(&name.as_str())) {
+            let known = kind.fields().to_vec();
+            return Err(BookError::NoSuchField { kind, field: field.clone(), known });
+        }
+        let record = Self::read(kind, fields)?;
+        match record.contradiction() {
+            None => Ok(record),
+            Some((field, what)) => Err(BookError::Value { kind, field, what }),
+        }
+    }
+
+    /// The strip that it is about.
+    #[must_use]
+    pub fn strip(&self) -> Option<&str> {
+        match self {
+            Self::Movement(one) => Some(&one.strip),
+            Self::Inspection(one) => Some(&one.strip),
+            Self::Damage(one) => Some(&one.strip),
+            Self::Repair(one) => Some(&one.strip),
+            Self::Closure(one) => Some(&one.strip),
+            Self::Assessment(one) => Some(&one.strip),
+            Self::Withdrawal(_) => None,
+        }
+    }
+
+    /// The moment or the beginning of the day at which it happened; none for
+    /// what may lie ahead.
+    pub(crate) fn happened(&self) -> Option<(&'static str, Timestamp)> {
+        let beginning = |date: Date| {
+            let moment = Offset::UTC.to_timestamp(date.to_datetime(Time::midnight())).ok()?;
+            Some(("date", moment))
+        };
+        match self {
+            Self::Movement(one) => Some(("at", one.at)),
+            Self::Inspection(one) => Some(("at", one.at)),
+            Self::Assessment(one) => Some(("at", one.at)),
+            Self::Damage(one) => beginning(one.date),
+            Self::Repair(one) => beginning(one.date),
+            Self::Closure(_) | Self::Withdrawal(_) => None,
+        }
+    }
+
+    fn contradiction(&self) -> Option<(&'static str, String)> {
+        let place = "must be stated where the depth is more than 0";
+        match self {
+            Self::Inspection(one) => {
+                let deep = |depth: Length| depth.si() > 0.0;
+                let missing = [
+                    ("rut_station", deep(one.rut) && one.rut_station.is_none()),
+                    ("rut_lane", deep(one.rut) && one.rut_lane.is_none()),
+                    ("loose_station", one.loose.is_some_and(deep) && one.loose_station.is_none()),
+                    ("water_station", deep(one.water) && one.water_station.is_none()),
+                ];
+                let first = missing.into_iter().find(|(_, is_missing)| *is_missing);
+                first.map(|(field, _)| (field, place.to_owned()))
+            }
+            Self::Repair(one) if one.to < one.from => {
+                Some(("to", format!("{} m lies before {} m", one.to.si(), one.from.si())))
+            }
+            Self::Assessment(one) => serde_json::from_str::<serde_json::Value>(&one.json)
+                .err()
+                .map(|error| ("json", format!("is no JSON text: {error}"))),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,226 @@
+//! Adding entries and reading them back.
+
+use crate::chain::digest;
+use crate::{Audit, Book, BookError, Entry, Kind, Record};
+use rusqlite::types::Value;
+use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
+
+/// What an entry puts another in the place of.
+struct Superseding<'a> {
+    id: i64,
+    why: &'a str,
+}
+
+/// Columns of `entry` that stand before those of the kind.
+const AUDIT_COLUMNS: usize = 6;
+
+impl Book {
+    /// Add a record; it is on the disk when the entry is given back.
+    ///
+    /// # Errors
+    /// [`BookError`]: a value does not fit, the record lies ahead of
+    /// `audit.at`, nobody is named, or the file cannot be written.
+    pub fn add(&mut self, record: Record, audit: Audit) -> Result<Entry, BookError> {
+        self.append(record, audit, None)
+    }
+
+    /// Put a record in the place of entry `id`, which stays readable.
+    ///
+    /// # Errors
+    /// As [`Book::add`]; also if there is no such entry, it is of another kind
+    /// or is superseded already, or no reason is given.
+    pub fn correct(
+        &mut self,
+        id: i64,
+        record: Record,
+        why: &str,
+        audit: Audit,
+    ) -> Result<Entry, BookError> {
+        self.append(record, audit, Some(Superseding { id, why }))
+    }
+
+    /// Every entry in the order of recording, the superseded ones too.
+    ///
+    /// # Errors
+    /// [`BookError::Corrupt`] if an entry is missing, cannot be read, or does
+    /// not fit its digest.
+    pub fn entries(&self) -> Result<Vec<Entry>, BookError> {
+        let told = |error: rusqlite::Error| BookError::of_database(&self.path, &error);
+        let moment = self.connection.unchecked_transaction().map_err(told)?;
+        let mut found = Vec::new();
+        for kind in Kind::ALL {
+            self.read_kind(&moment, *kind, &mut found)?;
+        }
+        let count: i64 =
+            moment.query_row("SELECT count(*) FROM entry", [], |row| row.get(0)).map_err(told)?;
+        found.sort_by_key(|(entry, _)| entry.id);
+        if i64::try_from(found.len()) != Ok(count) {
+            return Err(self.corrupt(format!("{count} entries have {} records", found.len())));
+        }
+        let mut previous = String::new();
+        for ((entry, stated), expected) in found.iter().zip(1_i64..) {
+            if entry.id != expected {
+                return Err(self.corrupt(format!("entry {expected} is missing")));
+            }
+            previous = digest(&previous, entry);
+            if previous != *stated {
+                return Err(self.corrupt(format!("entry {} does not fit its digest", entry.id)));
+            }
+        }
+        Ok(found.into_iter().map(|(entry, _)| entry).collect())
+    }
+
+    fn read_kind(
+        &self,
+        moment: &Transaction<'_>,
+        kind: Kind,
+        found: &mut Vec<(Entry, String)>,
+    ) -> Result<(), BookError> {
+        let told = |error: rusqlite::Error| BookError::of_database(&self.path, &error);
+        let columns: String = kind.columns().iter().map(|name| format!(", d.{name}")).collect();
+        let query = format!(
+            "SELECT e.id, e.recorded_at, e.recorded_by, e.supersedes, e.why, e.digest{columns} \
+             FROM entry e JOIN {kind} d ON d.id = e.id ORDER BY e.id"
+        );
+        let mut statement = moment.prepare(&query).map_err(told)?;
+        let mut rows = statement.query([]).map_err(told)?;
+        while let Some(row) = rows.next().map_err(told)? {
+            found.push(self.read_row(kind, row)?);
+        }
+        Ok(())
+    }
+
+    fn read_row(&self, kind: Kind, row: &Row<'_>) -> Result<(Entry, String), BookError> {
+        let told = |error: rusqlite::Error| match error.sqlite_error_code() {
+            Some(_) => BookError::of_database(&self.path, &error),
+            None => self.corrupt(error.to_string()),
+        };
+        let id: i64 = row.get(0).map_err(told)?;
+        let at: String = row.get(1).map_err(told)?;
+        let at = at.parse().map_err(|_| self.corrupt(format!("entry {id}: no time: {at:?}")))?;
+        let values: Vec<Value> = (0..kind.columns().len())
+            .map(|index| row.get(AUDIT_COLUMNS + index))
+            .collect::<Result<_, _>>()
+            .map_err(told)?;
+        let record = Record::restore(kind, values)
+            .map_err(|what| self.corrupt(format!("entry {id}: {what}")))?;
+        let entry = Entry {
+            id,
+            audit: Audit { by: row.get(2).map_err(told)?, at },
+            supersedes: row.get(3).map_err(told)?,
+            why: row.get(4).map_err(told)?,
+            record,
+        };
+        Ok((entry, row.get(5).map_err(told)?))
+    }
+
+    fn append(
+        &mut self,
+        record: Record,
+        audit: Audit,
+        superseding: Option<Superseding<'_>>,
+    ) -> Result<Entry, BookError> {
+        let record = checked(&record, &audit, superseding.as_ref())?;
+        let path = self.path.clone();
+        let told = |error: rusqlite::Error| BookError::of_database(&path, &error);
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(told)?;
+        if let Some(old) = &superseding {
+            may_supersede(&transaction, old.id, record.kind(), told)?;
+        }
+        let last: Option<(i64, String)> = transaction
+            .query_row("SELECT id, digest FROM entry ORDER BY id DESC LIMIT 1", [], |row| {
+                Ok((row.get(0)?, row.get(1)?))
+            })
+            .optional()
+            .map_err(told)?;
+        let (last, previous) = last.unwrap_or_default();
+        let entry = Entry {
+            id: last.saturating_add(1),
+            audit: Audit { by: audit.by.trim().to_owned(), at: audit.at },
+            supersedes: superseding.as_ref().map(|old| old.id),
+            why: superseding.map(|old| old.why.trim().to_owned()),
+            record,
+        };
+        insert(&transaction, &entry, &digest(&previous, &entry)).map_err(told)?;
+        transaction.commit().map_err(told)?;
+        Ok(entry)
+    }
+}
+
+/// The record as it will be read back, once everything about it fits.
+fn checked(
+    record: &Record,
+    audit: &Audit,
+    superseding: Option<&Superseding<'_>>,
+) -> Result<Record, BookError> {
+    let kind = record.kind();
+    if audit.by.trim().is_empty() {
+        return Err(BookError::NotSaid { what: "who records" });
+    }
+    let needs_reason = kind == Kind::Withdrawal || superseding.is_some();
+    if needs_reason && superseding.is_none_or(|old| old.why.trim().is_empty()) {
+        return Err(BookError::NotSaid { what: "what is superseded, and why," });
+    }
+    match record.happened() {
+        Some((field, at)) if at > audit.at => {
+            let what = format!("{at} lies ahead of the time of recording, {}", audit.at);
+            Err(BookError::Value { kind, field, what })
+        }
+        _ => Record::from_fields(kind, &record.fields()),
+    }
+}
+
+fn may_supersede(
+    transaction: &Transaction<'_>,
+    id: i64,
+    wanted: Kind,
+    told: impl Fn(rusqlite::Error) -> BookError,
+) -> Result<(), BookError> {
+    let find = "SELECT e.kind, (SELECT n.id FROM entry n WHERE n.supersedes = e.id) \
+                FROM entry e WHERE e.id = ?1";
+    let old: Option<(String, Option<i64>)> = transaction
+        .query_row(find, [id], |row| Ok((row.get(0)?, row.get(1)?)))
+        .optional()
+        .map_err(told)?;
+    let (word, by) = old.ok_or(BookError::NoEntry { id })?;
+    let is = Kind::of_word(&word).ok_or(BookError::NoEntry { id })?;
+    match by {
+        Some(by) => Err(BookError::Superseded { id, by }),
+        None if is == Kind::Withdrawal || (is != wanted && wanted != Kind::Withdrawal) => {
+            Err(BookError::OtherKind { id, is, wanted })
+        }
+        None => Ok(()),
+    }
+}
+
+fn insert(
+    transaction: &Transaction<'_>,
+    entry: &Entry,
+    digest: &str,
+) -> Result<(), rusqlite::Error> {
+    let kind = entry.record.kind();
+    transaction.execute(
+        "INSERT INTO entry (id, kind, recorded_at, recorded_by, supersedes, why, digest) \
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        rusqlite::params![
+            entry.id,
+            kind.word(),
+            entry.audit.at.to_string(),
+            entry.audit.by,
+            entry.supersedes,
+            entry.why,
+            digest
+        ],
+    )?;
+    let columns: String = kind.columns().iter().map(|name| format!(", {name}")).collect();
+    let places: String = (0..kind.columns().len()).map(|_| ", ?").collect();
+    let values = std::iter::once(Value::Integer(entry.id)).chain(entry.record.store());
+    transaction.execute(
+        &format!("INSERT INTO {kind} (id{columns}) VALUES (?{places})"),
+        params_from_iter(values),
+    )?;
+    Ok(())
+}

@@ -1,0 +1,110 @@
+//! Invented records for the tests.
+#![allow(dead_code)]
+
+use hardpan_book::{Audit, Fields, Kind, Record};
+use jiff::Timestamp;
+
+pub(crate) fn moment(text: &str) -> Timestamp {
+    text.parse().expect("a moment")
+}
+
+pub(crate) fn audit() -> Audit {
+    Audit { by: "A. Keeper".to_owned(), at: moment("2026-07-01T12:00Z") }
+}
+
+pub(crate) fn fields(pairs: &[(&str, &str)]) -> Fields {
+    pairs.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect()
+}
+
+pub(crate) fn record(kind: Kind, pairs: &[(&str, &str)]) -> Record {
+    Record::from_fields(kind, &fields(pairs)).expect("values that fit")
+}
+
+pub(crate) fn movement(kind: &str, at: &str) -> Record {
+    record(
+        Kind::Movement,
+        &[("strip", "North"), ("tail", "XX-ONE"), ("kind", kind), ("at", at), ("mass", "39.6 t")],
+    )
+}
+
+pub(crate) fn inspection(at: &str, rut: &str, water: &str) -> Record {
+    let places = [("rut_station", "300 m"), ("rut_lane", "left"), ("water_station", "420 m")];
+    let values = [("strip", "North"), ("at", at), ("rut", rut), ("water", water)];
+    record(Kind::Inspection, &[&places[..], &values[..]].concat())
+}
+
+pub(crate) fn closure(action: &str, from: &str) -> Record {
+    let values = [("strip", "North"), ("action", action), ("from", from), ("reason", "thaw")];
+    record(Kind::Closure, &values)
+}
+
+/// One record of each kind that stands alone, with every value stated.
+pub(crate) fn one_of_each() -> Vec<Record> {
+    vec![
+        record(
+            Kind::Movement,
+            &[
+                ("strip", "North"),
+                ("tail", "XX-ONE"),
+                ("kind", "take-off"),
+                ("at", "2026-06-18T15:00Z"),
+                ("mass", "39.6 t"),
+                ("pressure", "100 psi"),
+                ("direction", "25"),
+                ("remarks", "dust, \"heavy\"\nsecond line"),
+            ],
+        ),
+        record(
+            Kind::Inspection,
+            &[
+                ("strip", "North"),
+                ("at", "2026-06-17T08:30:12.25Z"),
+                ("rut", "1.5 in"),
+                ("rut_station", "300 m"),
+                ("rut_lane", "left wheel path"),
+                ("loose", "12 mm"),
+                ("loose_station", "500 ft"),
+                ("water", "0 mm"),
+                ("water_station", "0 m"),
+                ("remarks", "après la pluie"),
+            ],
+        ),
+        record(
+            Kind::Damage,
+            &[
+                ("tail", "XX-ONE"),
+                ("strip", "North"),
+                ("date", "2026-06-18"),
+                ("zone", "flap, left inner"),
+                ("phase", "not known"),
+                ("size", "18 mm"),
+                ("stone", "1 in"),
+                ("remarks", "dent"),
+            ],
+        ),
+        record(
+            Kind::Repair,
+            &[
+                ("strip", "North"),
+                ("date", "2026-06-10"),
+                ("from", "250 m"),
+                ("to", "420 m"),
+                ("what", "graded and compacted"),
+            ],
+        ),
+        closure("closed", "2026-08-01T00:00Z"),
+        record(
+            Kind::Assessment,
+            &[
+                ("flight", "Demo"),
+                ("strip", "North"),
+                ("tail", "XX-ONE"),
+                ("at", "2026-06-18T12:00Z"),
+                ("verdict", "conditional"),
+                ("identifier", "0123456789ab"),
+                ("json", "{\"verdict\": \"conditional\"}"),
+                ("program", "hardpan 0.1.0"),
+            ],
+        ),
+    ]
+}
