@@ -96,6 +96,8 @@ impl UnitSystem {
                     "kg/m3"
                 }
             }
+            Dimension::Energy if amount.si.abs() < 1e3 => "J",
+            Dimension::Energy if amount.si.abs() < 1e6 => "kJ",
             Dimension::Energy => "MJ",
             Dimension::Power if imperial => "hp",
             Dimension::Power => "kW",

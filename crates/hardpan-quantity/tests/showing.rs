@@ -4,9 +4,9 @@
 //! units and digits, pinned here so that a change is seen.
 
 use hardpan_quantity::{
-    Amount, Dimension, UnitSystem, celsius, degrees, feet, hectopascals, kilonewtons, kilopascals,
-    knots, megapascals, metres, millimetres, millimetres_per_blow, percent, pounds, psi, seconds,
-    tonnes,
+    Amount, Dimension, Energy, Quantity, UnitSystem, celsius, degrees, feet, hectopascals,
+    kilonewtons, kilopascals, knots, megapascals, metres, millimetres, millimetres_per_blow,
+    percent, pounds, psi, seconds, tonnes,
 };
 use rstest::rstest;
 
@@ -26,6 +26,11 @@ use rstest::rstest;
 #[case(celsius(-5.0), "−5 °C", "23 °F")]
 #[case(degrees(70.0), "70°", "70°")]
 #[case(percent(1.25), "1.25 %", "1.25 %")]
+#[case(Energy::from_si(13.87), "13.9 J", "13.9 J")]
+#[case(Energy::from_si(999.0), "999.0 J", "999.0 J")]
+#[case(Energy::from_si(1e3), "1.0 kJ", "1.0 kJ")]
+#[case(Energy::from_si(-450e3), "−450.0 kJ", "−450.0 kJ")]
+#[case(Energy::from_si(18.1e6), "18.1 MJ", "18.1 MJ")]
 #[case(seconds(42.0), "42.0 s", "42.0 s")]
 #[case(seconds(3600.0), "60 min", "60 min")]
 #[case(millimetres_per_blow(15.0), "15.0 mm/blow", "0.59 in/blow")]
