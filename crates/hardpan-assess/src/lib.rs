@@ -30,6 +30,7 @@ mod runs;
 mod sketch;
 mod strength_finding;
 mod surfacing;
+mod throws;
 mod two_layers;
 mod tyres;
 mod vortex;

@@ -2,7 +2,8 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use hardpan_debris::{
-    Air, Assurance, Inlet, Launch, RunWind, Stone, rolling_schedule, vortex_along,
+    Air, Assurance, Inlet, Launch, RunWind, Stone, Surface, Throw, Tyre, rolling_schedule,
+    vortex_along,
 };
 use hardpan_model::{RunPoint, RunTrace};
 use hardpan_quantity::{Density, MassFlow, Quantity, metres, metres_per_second, newtons, seconds};
@@ -64,6 +65,25 @@ fn stones(bench: &mut Criterion) {
                 .map(|flight| flight.forward.si())
                 .sum::<f64>()
         });
+    });
+    let tyre = |right: f64| Tyre {
+        aft: metres(0.0),
+        right: metres(right),
+        radius: metres(0.31),
+        width: metres(0.2),
+    };
+    let belly = |height: f64| Surface {
+        from: metres(2.0),
+        to: metres(18.0),
+        left: metres(-2.0),
+        right: metres(2.0),
+        height: metres(height),
+    };
+    let tyres = [tyre(-0.18), tyre(0.18)];
+    let fastest = metres_per_second(65.0);
+    let throw = Throw { tyres: &tyres, stone: metres(0.02), air, fastest };
+    group.bench_function("100 000 thrown at four surfaces", |b| {
+        b.iter(|| throw.hits(black_box(&[0.4, 1.0, 1.3, 1.6].map(belly)), 100_000));
     });
     group.finish();
 }

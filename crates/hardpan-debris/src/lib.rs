@@ -15,6 +15,7 @@ mod run;
 mod stagnation;
 mod stone;
 mod stone_table;
+mod throw;
 mod tyre_throw;
 mod vortex;
 
@@ -37,6 +38,7 @@ pub use run::{
 pub use stagnation::{Bounds, WindSide, bounds, dissipator_strength, ground_inflow, stones_met};
 pub use stone::{Flight, Launch, Stone, Strike};
 pub use stone_table::{StoneRow, stone_table};
+pub use throw::{Hits, Surface, THROW_TIER, Throw, Tyre};
 pub use tyre_throw::{
     descent_speed, edge_launch_speed, launch_speed_to_reach, published_envelope, sideways_share,
     tread_carry_speed,

@@ -92,7 +92,7 @@ pub(crate) struct Motion {
 }
 
 impl Motion {
-    fn of(diameter: f64, density: f64, air: f64, drag: f64, lift: f64) -> Self {
+    pub(crate) fn of(diameter: f64, density: f64, air: f64, drag: f64, lift: f64) -> Self {
         let per_coefficient = 0.75 * air / (density * diameter);
         Self {
             drag_per_m: drag * per_coefficient,

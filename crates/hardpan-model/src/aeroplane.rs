@@ -1,7 +1,7 @@
 //! One tail: masses, balance, wing, engines, gear, tyres, brakes, speeds,
 //! protective equipment and approved limits.
 
-use crate::{ApprovedLimit, Equipment, Given, Handling};
+use crate::{ApprovedLimit, Equipment, Given, Handling, Zone};
 use hardpan_quantity::{
     Area, Energy, Force, Length, Mass, MassFlow, Power, Pressure, Ratio, Speed, Temperature, Time,
 };
@@ -31,6 +31,8 @@ pub struct Aeroplane {
     pub speeds: SpeedRatios,
     /// Protective equipment.
     pub equipment: Vec<Equipment>,
+    /// Parts of the underside that thrown stones can meet.
+    pub zones: Vec<Zone>,
     /// Approved limits by phase.
     pub limits: Vec<ApprovedLimit>,
     /// Handling by phase, in the operator's words.

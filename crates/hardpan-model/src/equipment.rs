@@ -1,7 +1,7 @@
 //! Protective equipment, approved limits and handling, by phase.
 
 use crate::{Given, SurfaceKind};
-use hardpan_quantity::{Amount, Time};
+use hardpan_quantity::{Amount, Length, Time};
 use jiff::civil::Date;
 
 /// Phase of a movement, in the order in which the crew meets them.
@@ -65,6 +65,35 @@ pub struct Equipment {
     pub inspected_on: Option<Given<Date>>,
     /// Longest time between inspections.
     pub inspect_every: Option<Given<Time>>,
+}
+
+/// What a zone of the aeroplane does to a stone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ZoneKind {
+    /// It is struck.
+    Airframe,
+    /// It stops stones before they strike, while the equipment of its name is
+    /// fitted and works.
+    Deflector,
+}
+
+/// A level part of the underside that thrown stones can meet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Zone {
+    /// Name; of a deflector, that of its equipment.
+    pub name: Given<String>,
+    /// What it does to a stone.
+    pub kind: ZoneKind,
+    /// Foremost edge, aft of the nose wheels; negative ahead of them.
+    pub from: Given<Length>,
+    /// Aftmost edge.
+    pub to: Given<Length>,
+    /// Height over the ground.
+    pub height: Given<Length>,
+    /// Width across.
+    pub width: Given<Length>,
+    /// Distance of its middle from the centre line, where it stands on both sides.
+    pub offset: Option<Given<Length>>,
 }
 
 /// Which side of the value is allowed.

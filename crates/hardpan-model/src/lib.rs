@@ -26,7 +26,7 @@ pub use aeroplane::{
 pub use basis::{Basis, BasisInput, InputFrom, Step};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
-pub use equipment::{ApprovedLimit, Bound, Equipment, Handling, Phase};
+pub use equipment::{ApprovedLimit, Bound, Equipment, Handling, Phase, Zone, ZoneKind};
 pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
 pub use flight::{Direction, FieldRule, Flight, Landing, TakeOff, TaxiStretch, ThrustRow};
 pub use formula::{Argument, Formula, FormulaError};

@@ -21,7 +21,7 @@ pub(super) const RULE: Rule = Rule {
     applies: "Take-offs with turbofans. Screening: the formation boundary is from memory, its \
               band of ±25 % and the width of ground under a vortex (half the inlet's diameter) \
               are judgement. No rate of damage is published, and none is given.",
-    source: Source::new("NAKAYAMA-JONES-1999", "formation boundary", Tier::Memory),
+    source: BOUNDARY,
     judge,
 };
 

@@ -7,6 +7,7 @@ mod a20_balance;
 mod d10_inlet_vortex;
 mod d20_vortex_along_the_run;
 mod d30_rolling_take_off;
+mod d70_thrown_stones;
 mod e10_protective_equipment;
 mod f10_take_off_distance;
 mod f20_accelerate_stop;
@@ -42,6 +43,7 @@ pub(crate) static RULES: &[Rule] = &[
     d10_inlet_vortex::RULE,
     d20_vortex_along_the_run::RULE,
     d30_rolling_take_off::RULE,
+    d70_thrown_stones::RULE,
     e10_protective_equipment::RULE,
     f10_take_off_distance::RULE,
     f20_accelerate_stop::RULE,

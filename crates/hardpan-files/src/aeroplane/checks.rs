@@ -19,6 +19,7 @@ pub(crate) fn check(page: &Page<'_>, aeroplane: &Aeroplane) {
     in_order(page, &speeds.lift_off, &speeds.safety);
     names(page, "flap", aeroplane.flaps.iter().map(|flap| &flap.name));
     names(page, "equipment", aeroplane.equipment.iter().map(|one| &one.name));
+    names(page, "zone", aeroplane.zones.iter().map(|one| &one.name));
     engines(page, aeroplane);
     brakes(page, aeroplane);
 }

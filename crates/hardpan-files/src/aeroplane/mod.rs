@@ -3,9 +3,11 @@
 pub(crate) mod checks;
 mod gear;
 pub(crate) mod limits;
+mod zones;
 
 use crate::aeroplane::gear::gear;
 use crate::aeroplane::limits::{equipment, handling, limit};
+use crate::aeroplane::zones::zone;
 use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{
@@ -35,6 +37,7 @@ pub(crate) fn aeroplane(t: &mut Table<'_>) -> Aeroplane {
         brakes: t.table("brakes", brakes),
         speeds: t.table("speeds", speeds),
         equipment: t.list("equipment", equipment),
+        zones: t.list("zone", zone),
         limits: t.list("limit", limit),
         handling: t.list("handling", handling),
     };

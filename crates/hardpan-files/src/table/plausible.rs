@@ -65,6 +65,10 @@ pub(crate) const BRAKE_ENERGY: Bounds = between(0.05e6, 250e6);
 pub(crate) const SPEED_RATIO: Bounds = between(0.7, 2.0);
 pub(crate) const CONTROL_SPEED: Bounds = between(20.0 * KNOT, 250.0 * KNOT);
 pub(crate) const SHORT_TIME: Bounds = between(0.0, 30.0);
+pub(crate) const BODY_PLACE: Bounds = between(-30.0, 90.0);
+pub(crate) const BODY_HEIGHT: Bounds = between(0.02, 15.0);
+pub(crate) const BODY_WIDTH: Bounds = between(0.02, 90.0);
+pub(crate) const BODY_OFFSET: Bounds = between(0.0, 45.0);
 pub(crate) const INSPECTION: Bounds = between(HOUR, 3660.0 * DAY);
 
 pub(crate) const STRIP_ELEVATION: Bounds = between(-450.0, 5600.0);

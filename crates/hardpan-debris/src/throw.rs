@@ -1,0 +1,270 @@
+//! Stones thrown by the edges of rolling tyres, in numbers: which share of them
+//! reaches which surface of the aeroplane, and how hard.
+//!
+//! A low-discrepancy sequence stands for chance, so that the same input gives
+//! the same bits. That edges throw sideways, in proportion to the speed at which
+//! the tread comes down, is published [NGUYEN-LOFTING]; the proportion, the
+//! directions and the drag are ranges of judgement.
+
+use crate::error::{Error, within};
+use crate::stone::{Motion, State, impact_energy};
+use crate::tyre_throw::{descent_speed_kernel, speed_to_reach};
+use hardpan_model::Tier;
+use hardpan_quantity::{
+    Density, Energy, Length, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, Speed, ratio,
+};
+use std::f64::consts::FRAC_PI_2;
+
+/// The weakest source behind shares and energies.
+pub const THROW_TIER: Tier = Tier::Judgement;
+
+/// Launch speed over the descent speed of the tread, least and greatest. Judgement.
+const LAUNCH_SHARE: (f64, f64) = (0.2, 1.0);
+/// Greatest elevation of the launch, a bounce on the ground included. Judgement:
+/// flatter launches would put most strikes outside the width of [NGUYEN-2016].
+const STEEPEST: f64 = FRAC_PI_2;
+/// Greatest angle between the launch and the axle. Judgement.
+const FROM_AXLE: f64 = 35.0 / 180.0 * std::f64::consts::PI;
+/// Drag coefficient of natural gravel, least and greatest.
+const DRAG: (f64, f64) = (0.7, 1.4);
+/// Density of the stones: common rock, kg/m³.
+const ROCK: f64 = 2650.0;
+/// Time step, s: a fifth of the shortest flight that matters.
+const STEP_S: f64 = 0.02;
+const MOST_STEPS: u32 = 500;
+
+/// One tyre.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tyre {
+    /// Distance aft of the nose wheel.
+    pub aft: Length,
+    /// Distance to the right of the centre line.
+    pub right: Length,
+    /// Radius.
+    pub radius: Length,
+    /// Width of the tread between the edges that throw.
+    pub width: Length,
+}
+
+/// A level surface that stones from below can meet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surface {
+    /// Foremost edge, aft of the nose wheel.
+    pub from: Length,
+    /// Aftmost edge.
+    pub to: Length,
+    /// Left edge, right of the centre line.
+    pub left: Length,
+    /// Right edge, right of the centre line.
+    pub right: Length,
+    /// Height over the ground.
+    pub height: Length,
+}
+
+/// Stones of one size under the tyres of one run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Throw<'a> {
+    /// Tyres, each with two edges that throw alike.
+    pub tyres: &'a [Tyre],
+    /// Diameter of the stones.
+    pub stone: Length,
+    /// Density of the air.
+    pub air: Density,
+    /// Greatest ground speed of the run, which has constant acceleration.
+    pub fastest: Speed,
+}
+
+/// What comes to one surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hits {
+    /// Share of the stones thrown by any edge.
+    pub share: Ratio,
+    /// Greatest energy of them.
+    pub greatest: Energy,
+}
+
+/// A surface in metres.
+#[derive(Debug, Clone, Copy)]
+struct Plate {
+    from: f64,
+    to: f64,
+    left: f64,
+    right: f64,
+    height: f64,
+}
+
+/// The two edges of a tyre in metres.
+#[derive(Debug, Clone, Copy)]
+struct Edges {
+    aft: f64,
+    left: f64,
+    right: f64,
+    radius: f64,
+}
+
+impl Throw<'_> {
+    /// What comes to each surface when `stones` are thrown. A stone ends at the
+    /// first surface that it meets from below.
+    ///
+    /// # Errors
+    /// [`Error`] for values out of range, no tyre, or no or over ten million stones.
+    pub fn hits(&self, surfaces: &[Surface], stones: u32) -> Result<Vec<Hits>, Error> {
+        let fastest = within("ground speed", self.fastest, 0.0..=200.0)?;
+        let stone = within("stone diameter", self.stone, 1e-4..=0.3)?;
+        let air = within("air density", self.air, 0.3..=2.0)?;
+        let count = hardpan_quantity::Dimension::Count;
+        let total = crate::error::number("stones thrown", f64::from(stones), 1.0..=1e7, count)?;
+        let tyres =
+            self.tyres.iter().map(|tyre| checked(tyre, stone)).collect::<Result<Vec<_>, _>>()?;
+        crate::error::number("tyres", tyres.len() as f64, 1.0..=128.0, count)?;
+        let plates = surfaces.iter().map(Surface::checked).collect::<Result<Vec<_>, _>>()?;
+        let lowest = plates.iter().map(|plate| plate.height).fold(f64::INFINITY, f64::min);
+        let needed = speed_to_reach(lowest, STANDARD_GRAVITY_M_PER_S2);
+        let aftmost = plates.iter().map(|plate| plate.to).fold(0.0, f64::max);
+        let mut met = vec![(0_u32, 0.0_f64); plates.len()];
+        for index in 0..stones {
+            let [a, speed, share, rise, turn, drag] = point(index);
+            let ground = fastest * speed.sqrt();
+            let edge = a * 2.0 * tyres.len() as f64;
+            let Some(tyre) = tyres.get((edge * 0.5) as usize) else { continue };
+            let side = if (edge as u64).is_multiple_of(2) { -1.0 } else { 1.0 };
+            let launch = Launched { ground, side, share, rise, turn };
+            let motion = Motion::of(stone, ROCK, air, DRAG.0 + drag * (DRAG.1 - DRAG.0), 0.0);
+            let start = launch.state(tyre, stone);
+            if start[5] < needed {
+                continue;
+            }
+            if let Some((surface, closing)) = first_met(&motion, start, ground, &plates, aftmost)
+                && let Some((hits, greatest)) = met.get_mut(surface)
+            {
+                *hits += 1;
+                *greatest = greatest.max(impact_energy(stone, ROCK, closing));
+            }
+        }
+        let hits = |(hits, greatest): &(u32, f64)| Hits {
+            share: ratio(f64::from(*hits) / total),
+            greatest: Energy::from_si(*greatest),
+        };
+        Ok(met.iter().map(hits).collect())
+    }
+}
+
+/// A launch drawn from the unit cube.
+struct Launched {
+    ground: f64,
+    side: f64,
+    share: f64,
+    rise: f64,
+    turn: f64,
+}
+
+impl Launched {
+    /// Position aft, right and up, and velocity in the frame of the ground.
+    fn state(&self, tyre: &Edges, stone: f64) -> State {
+        let share = LAUNCH_SHARE.0 + self.share * (LAUNCH_SHARE.1 - LAUNCH_SHARE.0);
+        let speed = share * descent_speed_kernel(self.ground, stone, tyre.radius);
+        let (rise, turn) = (self.rise * STEEPEST, (2.0 * self.turn - 1.0) * FROM_AXLE);
+        let level = speed * rise.cos();
+        let right = if self.side < 0.0 { tyre.left } else { tyre.right };
+        [
+            tyre.aft,
+            right,
+            0.0,
+            level * turn.sin(),
+            self.side * level * turn.cos(),
+            speed * rise.sin(),
+        ]
+    }
+}
+
+/// The first surface that a stone meets from below, and the speed at which it
+/// does; positions are in the frame of the aeroplane, velocities of the ground.
+fn first_met(
+    motion: &Motion,
+    start: State,
+    ground: f64,
+    plates: &[Plate],
+    aftmost: f64,
+) -> Option<(usize, f64)> {
+    let mut state = start;
+    for _ in 0..MOST_STEPS {
+        let mut next = motion.step(&state, STEP_S);
+        next[0] = state[0] + STEP_S * ground - (next[0] - state[0]);
+        let crossed = |plate: &Plate| {
+            let share = (plate.height - state[2]) / (next[2] - state[2]);
+            let aft = state[0] + share * (next[0] - state[0]);
+            let right = state[1] + share * (next[1] - state[1]);
+            let inside = (plate.from..=plate.to).contains(&aft)
+                && (plate.left..=plate.right).contains(&right);
+            (state[2] < plate.height && next[2] >= plate.height && inside).then_some(share)
+        };
+        let first = plates
+            .iter()
+            .enumerate()
+            .filter_map(|(index, plate)| Some((index, crossed(plate)?)))
+            .min_by(|a, b| a.1.total_cmp(&b.1));
+        if let Some((index, _)) = first {
+            let closing = (next[3] - ground).hypot(next[4]).hypot(next[5]);
+            return Some((index, closing));
+        }
+        if next[5] <= 0.0 || next[0] > aftmost || !next[2].is_finite() {
+            return None;
+        }
+        state = next;
+    }
+    None
+}
+
+fn checked(tyre: &Tyre, stone: f64) -> Result<Edges, Error> {
+    let aft = within("distance aft of the nose wheel", tyre.aft, -30.0..=100.0)?;
+    let right = within("distance from the centre line", tyre.right, -50.0..=50.0)?;
+    let radius = within("tyre radius", tyre.radius, 0.05..=1.5)?;
+    let half = 0.5 * within("tyre width", tyre.width, 0.0..=1.5)?;
+    within("stone diameter", Length::from_si(stone), 0.0..=0.5 * radius)?;
+    Ok(Edges { aft, left: right - half, right: right + half, radius })
+}
+
+impl Surface {
+    fn checked(&self) -> Result<Plate, Error> {
+        let from = within("foremost edge of a surface", self.from, -50.0..=150.0)?;
+        let to = within("aftmost edge of a surface", self.to, from..=150.0)?;
+        let left = within("left edge of a surface", self.left, -60.0..=60.0)?;
+        let right = within("right edge of a surface", self.right, left..=60.0)?;
+        let height = within("height of a surface", self.height, 0.01..=30.0)?;
+        Ok(Plate { from, to, left, right, height })
+    }
+}
+
+/// Points that fill the unit cube of six dimensions evenly: multiples of the
+/// powers of the inverse root of `x⁷ = x + 1`, their whole parts left out.
+fn point(index: u32) -> [f64; 6] {
+    const ROOT: f64 = 1.112_775_684_278_705_5;
+    let mut step = 1.0;
+    std::array::from_fn(|_| {
+        step /= ROOT;
+        (0.5 + f64::from(index) * step).fract()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::point;
+
+    #[test]
+    fn the_root_solves_its_equation() {
+        let root: f64 = 1.112_775_684_278_705_5;
+        assert!((root.powi(7) - root - 1.0).abs() < 1e-13);
+    }
+
+    #[test]
+    fn points_fill_the_cube_evenly() {
+        let count = 4096;
+        let mut sums = [0.0; 6];
+        for index in 0..count {
+            point(index).iter().zip(&mut sums).for_each(|(x, sum)| *sum += x);
+        }
+        for sum in sums {
+            assert!((sum / f64::from(count) - 0.5).abs() < 2e-3, "{sum}");
+        }
+    }
+}
