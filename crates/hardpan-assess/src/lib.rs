@@ -29,6 +29,7 @@ mod run_basis;
 mod runs;
 mod sketch;
 mod strength_finding;
+mod strength_number;
 mod surfacing;
 mod throws;
 mod two_layers;

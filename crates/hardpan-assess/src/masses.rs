@@ -7,6 +7,7 @@ use crate::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::{TakeOffCase, declared};
 use crate::runs::{Runs, landing_runs, take_off_runs, take_off_traces};
+use crate::strength_number::classification;
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Bound, Direction, Flight, Given, RunTrace};
@@ -124,6 +125,16 @@ fn weight_checks<'a>(
     checks.push(Check::new("T10", "main tyre pressure", move |mass| {
         pressure_at(flight, measured, LegKind::Main, mass, centre).map(|found| found.is_some())
     }));
+    if let Some(number) = &flight.strip.strength.number {
+        checks.push(Check::new("G70", "published strength number", move |mass| {
+            let Some(pressure) = pressure_at(flight, measured, LegKind::Main, mass, centre)? else {
+                return Ok(false);
+            };
+            let centre = centre.ok_or_else(|| missing("the centre of gravity"))?.value;
+            let found = classification(flight, measured, mass, centre, pressure)?;
+            Ok(found.number <= number.value)
+        }));
+    }
     checks
 }
 

@@ -214,6 +214,11 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
         keys![s.surfacing_thickness, s.sounding_reach],
         ["surfacing_thickness", "sounding_reach"]
     );
+    let number = &s.strength;
+    assert_eq!(
+        keys![number.number, number.subgrade, number.tyre_pressure_limit],
+        ["strength.number", "strength.subgrade", "strength.tyre_pressure_limit"]
+    );
     for (name, end) in [("low_end", &s.low_end), ("high_end", &s.high_end)] {
         let d = &end.declared;
         let keys =

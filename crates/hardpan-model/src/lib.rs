@@ -34,7 +34,7 @@ pub use given::{Given, Origin};
 pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strip::{
-    DeclaredDistances, Hammer, Reading, SoilClass, Sounding, Strip, StripEnd, SurfaceFriction,
-    Survey, SurveyLine, SurveyPoint,
+    DeclaredDistances, Hammer, PublishedStrength, Reading, SoilClass, Sounding, Strip, StripEnd,
+    SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};

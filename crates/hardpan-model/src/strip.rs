@@ -4,7 +4,7 @@
 //! of the file); offset is positive to the right when looking up the stations.
 
 use crate::{Given, SurfaceKind, SurfaceState};
-use hardpan_quantity::{Angle, Length, Ratio};
+use hardpan_quantity::{Angle, Length, Pressure, Ratio};
 use jiff::civil::Date;
 use std::sync::Arc;
 
@@ -37,6 +37,49 @@ pub struct Strip {
     pub friction: Vec<SurfaceFriction>,
     /// Distance beyond which a sounding says nothing of the ground.
     pub sounding_reach: Option<Given<Length>>,
+    /// Strength number that the aerodrome publishes.
+    pub strength: PublishedStrength,
+}
+
+/// A strength number as an aerodrome publishes it: a pavement classification
+/// number (PCN) for flexible pavement. Anything may be missing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct PublishedStrength {
+    /// The number.
+    pub number: Option<Given<f64>>,
+    /// Category of the ground under the pavement.
+    pub subgrade: Option<Given<SubgradeCategory>>,
+    /// Greatest tyre pressure allowed.
+    pub tyre_pressure_limit: Option<Given<Pressure>>,
+}
+
+/// Category of the ground under a flexible pavement, from strong to weak.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SubgradeCategory {
+    /// High strength, bearing ratio 15.
+    A,
+    /// Medium strength, bearing ratio 10.
+    B,
+    /// Low strength, bearing ratio 6.
+    C,
+    /// Ultra-low strength, bearing ratio 3.
+    D,
+}
+
+impl SubgradeCategory {
+    /// All, from strong to weak.
+    pub const ALL: [Self; 4] = [Self::A, Self::B, Self::C, Self::D];
+
+    /// The letter written in files.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::A => "A",
+            Self::B => "B",
+            Self::C => "C",
+            Self::D => "D",
+        }
+    }
 }
 
 /// One end of the strip and the distances declared from it.

@@ -170,3 +170,33 @@ fn a_tyre_at_its_rating_has_its_rated_deflection_and_a_softer_one_more() {
     assert!(rated < 1.0, "a wheel of 93 kN deflects less than one of the rated 112 kN: {rated}");
     assert!(soft > 1.0 && soft < 2.0, "{soft}");
 }
+
+fn published(strength: &str) -> Assessment {
+    let tables = format!("[strength]\n{strength}\n\n[survey_info]");
+    assessed(&[change("strip.toml", "[survey_info]", &tables)])
+}
+
+#[test]
+fn exact_the_published_strength_number_binds_the_mass_too() {
+    assert!(all(&assessed(&[]), "G70").is_empty(), "no number, nothing to check");
+    let strong = published("number = 60\nsubgrade = \"B\"\ntyre_pressure_limit = \"1.0 MPa\"");
+    let found = all(&strong, "G70");
+    assert_eq!(found.len(), 3);
+    assert!(found.iter().all(|finding| finding.verdict == Verdict::Pass));
+    assert_eq!(found.iter().map(|finding| redo(finding)).sum::<usize>(), 2);
+    let weak = published("number = 15\nsubgrade = \"B\"\ntyre_pressure_limit = \"0.5 MPa\"");
+    assert!(all(&weak, "G70").iter().all(|finding| finding.verdict == Verdict::Fail));
+    let set_by = weak.take_off_mass.as_ref().and_then(|mass| mass.set_by());
+    assert_eq!(set_by.map(|limit| limit.code), Some("G70"));
+}
+
+#[test]
+fn a_strength_number_without_its_letter_proves_nothing() {
+    let silent = published("number = 60");
+    let found = all(&silent, "G70");
+    assert_eq!(found.len(), 2);
+    for finding in found {
+        assert_eq!((finding.verdict, finding.weight), (Verdict::Unproven, Weight::Safety));
+        assert_eq!(finding.needs[0].what, "strip: strength.subgrade");
+    }
+}

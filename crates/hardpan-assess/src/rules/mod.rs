@@ -19,6 +19,7 @@ mod g20_strength_main;
 mod g30_strength_nose;
 mod g40_passes_left;
 mod g50_ruts;
+mod g70_strength_number;
 mod l10_limits_checked;
 mod l20_limits_to_hold;
 mod r10_evenness;
@@ -55,6 +56,7 @@ pub(crate) static RULES: &[Rule] = &[
     g30_strength_nose::RULE,
     g40_passes_left::RULE,
     g50_ruts::RULE,
+    g70_strength_number::RULE,
     l10_limits_checked::RULE,
     l20_limits_to_hold::RULE,
     r10_evenness::RULE,

@@ -10,7 +10,8 @@ use crate::rows::{soundings, survey};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
-    DeclaredDistances, Given, Sounding, Strip, StripEnd, SurfaceFriction, SurfaceState, Survey,
+    DeclaredDistances, Given, PublishedStrength, Sounding, Strip, StripEnd, SubgradeCategory,
+    SurfaceFriction, SurfaceState, Survey,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -40,6 +41,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         soundings: Vec::new(),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
+        strength: t.table("strength", strength),
     };
     checks::check(t.page(), &strip);
     let length = strip.length.as_ref().map(|length| length.value);
@@ -79,6 +81,15 @@ pub(crate) fn direction_of(designator: &str) -> Option<u32> {
         digits.bytes().all(|byte| byte.is_ascii_digit()).then(|| digits.parse().ok())??;
     let known = matches!(suffix, "" | "L" | "C" | "R" | "T");
     (known && (1..=36).contains(&number)).then_some(number)
+}
+
+fn strength(t: &mut Table<'_>) -> PublishedStrength {
+    let categories = SubgradeCategory::ALL.map(|category| (category.word(), category));
+    PublishedStrength {
+        number: t.coefficient("number", plausible::STRENGTH_NUMBER),
+        subgrade: t.word("subgrade", &categories),
+        tyre_pressure_limit: t.quantity("tyre_pressure_limit", plausible::TYRE_PRESSURE),
+    }
 }
 
 fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {

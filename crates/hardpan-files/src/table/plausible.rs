@@ -78,6 +78,9 @@ pub(crate) const CIRCLE: Bounds = between(0.0, std::f64::consts::TAU * (1.0 + 1e
 pub(crate) const SURFACING: Bounds = between(0.0, 2.0);
 pub(crate) const DECLARED: Bounds = between(50.0, 8000.0);
 pub(crate) const SOUNDING_REACH: Bounds = between(0.5, 1000.0);
+/// Numbers of the rating in classes of 100 (PCR) lie above, and must not be
+/// taken for a PCN.
+pub(crate) const STRENGTH_NUMBER: Bounds = between(1.0, 130.0);
 pub(crate) const LEVEL_NOISE: Bounds = between(0.0, 0.2);
 pub(crate) const STATION: Bounds = between(0.0, 10e3);
 pub(crate) const OFFSET: Bounds = between(-200.0, 200.0);
