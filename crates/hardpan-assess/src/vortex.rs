@@ -109,7 +109,8 @@ impl Exposure {
             if rolled.si() <= 0.0 {
                 continue;
             }
-            let met = stones_met(patch.stones_per_m2.as_ref()?.value, self.footprint, rolled);
+            let met =
+                stones_met(patch.stones_per_square_metre.as_ref()?.value, self.footprint, rolled);
             match met {
                 Ok(met) => sum += self.inlets * met,
                 Err(error) => return Some(Err(Unavailable::refused("stones met", &error))),

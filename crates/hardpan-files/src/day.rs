@@ -159,13 +159,14 @@ fn patch(t: &mut Table<'_>) -> Option<Patch> {
     }
     in_order(t.page(), &from, &to);
     let (from, to, depth) = (from?, to?.value, depth?);
-    Some(Patch { from, to, depth, stones_per_m2: None, largest_stone: None })
+    Some(Patch { from, to, depth, stones_per_square_metre: None, largest_stone: None })
 }
 
 fn loose_patch(t: &mut Table<'_>) -> Option<Patch> {
-    let stones_per_m2 = t.coefficient("stones_per_m2", plausible::STONES_PER_M2);
+    let stones_per_square_metre =
+        t.coefficient("stones_per_square_metre", plausible::STONES_PER_SQUARE_METRE);
     let largest_stone = t.quantity("largest_stone", plausible::STONE);
-    Some(Patch { stones_per_m2, largest_stone, ..patch(t)? })
+    Some(Patch { stones_per_square_metre, largest_stone, ..patch(t)? })
 }
 
 /// Read a file that holds a weather report and nothing else.

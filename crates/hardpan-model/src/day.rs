@@ -52,7 +52,7 @@ pub struct Patch {
     /// Depth.
     pub depth: Given<Length>,
     /// Loose stones on a square metre, where they were counted.
-    pub stones_per_m2: Option<Given<f64>>,
+    pub stones_per_square_metre: Option<Given<f64>>,
     /// Diameter of the largest loose stone.
     pub largest_stone: Option<Given<Length>>,
 }

@@ -86,7 +86,10 @@ fn stones(context: &Context<'_>, found: &Exposure) -> Finding {
         None => {
             return draft.unproven(
                 "loose stones lie where a vortex stands, and nobody counted them",
-                [need("day: loose_material: stones_per_m2", "count them on a square metre")],
+                [need(
+                    "day: loose_material: stones_per_square_metre",
+                    "count them on a square metre",
+                )],
             );
         }
         Some(Err(why)) => return draft.unavailable(&why),
@@ -95,7 +98,7 @@ fn stones(context: &Context<'_>, found: &Exposure) -> Finding {
     let mut inputs = vec![found.footprint_input()];
     for patch in patches {
         inputs.push(computed("patch under a vortex", found.over(patch), "the stretches above"));
-        inputs.extend(patch.stones_per_m2.as_ref().map(|count| {
+        inputs.extend(patch.stones_per_square_metre.as_ref().map(|count| {
             given_as("loose stones on a square metre", count, Amount::count(count.value))
         }));
         inputs.extend(patch.largest_stone.as_ref().map(|size| given("largest stone", size)));

@@ -91,7 +91,7 @@ pub(crate) const WIND: Bounds = between(0.0, 120.0 * KNOT);
 /// Records of reduced air pressure lie inside.
 pub(crate) const SEA_LEVEL_PRESSURE: Bounds = between(850e2, 1100e2);
 pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
-pub(crate) const STONES_PER_M2: Bounds = between(0.0, 1e5);
+pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);
 
 pub(crate) const PASSES: Bounds = between(1.0, 1e6);
