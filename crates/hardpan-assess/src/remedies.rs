@@ -6,7 +6,7 @@ use crate::measure::Standing;
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
 use hardpan_ground::needed_thickness;
-use hardpan_model::{Direction, Flight, Given, Lane, Verdict};
+use hardpan_model::{Direction, Flight, Given, Lane, Verdict, Weight};
 use hardpan_quantity::{BearingRatio, Force, Length, Mass, Quantity, kilograms, millimetres};
 
 /// Gravel is laid in whole steps.
@@ -30,7 +30,10 @@ pub(crate) fn remedies(flight: &Flight, standing: &Standing, core: &Core) -> Vec
 }
 
 fn failing(core: &Core) -> Vec<&'static str> {
-    let bad = core.findings.iter().filter(|finding| finding.verdict == Verdict::Fail);
+    let bad = core
+        .findings
+        .iter()
+        .filter(|finding| finding.verdict == Verdict::Fail && finding.weight == Weight::Safety);
     let mut codes: Vec<&'static str> = bad.map(|finding| finding.code).collect();
     codes.dedup();
     codes

@@ -5,7 +5,7 @@ mod support;
 
 use hardpan_assess::{Assessment, assess, formulas};
 use hardpan_model::{Given, InputFrom, Verdict};
-use hardpan_quantity::{Amount, Dimension, Mass, Quantity, kilograms, psi};
+use hardpan_quantity::{Amount, Mass, Quantity, kilograms, psi};
 use support::{change, flight};
 
 fn at(take_off: Mass, landing: Mass) -> Assessment {
@@ -132,7 +132,6 @@ fn exact_every_step_with_a_formula_can_be_done_by_hand() {
             let by_hand = formula.value(&values).unwrap_or_else(|error| panic!("{error}"));
             let close = (by_hand.si - step.result.si).abs() <= 4e-3 * by_hand.si.abs();
             assert!(close, "{}: {name} gives {by_hand:?}, shown {:?}", finding.code, step.result);
-            assert_ne!(by_hand.dimension, Dimension::Count);
             done += 1;
         }
     }
