@@ -59,6 +59,7 @@ fn conditions(findings: &[Finding]) -> Vec<String> {
     let held = findings
         .iter()
         .filter(|finding| finding.verdict == Verdict::Conditional && finding.mark != Mark::Approved)
+        .filter(|finding| finding.weight == Weight::Safety || finding.instruction.is_some())
         .map(|finding| match &finding.instruction {
             Some(instruction) => format!("{} ({})", instruction, finding.code),
             None => format!("{}: {} ({})", finding.title, finding.because, finding.code),

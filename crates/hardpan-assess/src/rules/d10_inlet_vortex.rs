@@ -64,27 +64,29 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     };
     let percent_standing = (standing.si() * 100.0).floor();
     let shown = Amount::from(speed).show(Default::default());
-    vec![
+    let draft = draft.value(speed).step(plain_step(
+        "lowest ground speed for take-off thrust",
+        "V_i/V_0 < 0.8 × max(24 H/D − 17, 4 (H/D)²)",
+        Source::new(RULE.source.key, RULE.source.locator, VORTEX_TIER),
+        vec![
+            given("inlet diameter", diameter),
+            given("inlet height", height),
+            given("air flow", flow),
+            computed("thrust standing still", standing, "the same boundary at rest"),
+        ],
+        speed,
+    ));
+    let scheduled = flight.take_off.as_ref().is_some_and(|plan| !plan.thrust.is_empty());
+    vec![if scheduled {
+        draft.pass("the thrust schedule of the flight is judged along the run by D20")
+    } else {
         draft
-            .value(speed)
             .instruct(format!(
                 "rolling take-off: no more than {percent_standing:.0} % of take-off thrust standing \
                  still, full thrust from {shown} ground speed"
             ))
-            .step(plain_step(
-                "lowest ground speed for take-off thrust",
-                "V_i/V_0 < 0.8 × max(24 H/D − 17, 4 (H/D)²)",
-                Source::new(RULE.source.key, RULE.source.locator, VORTEX_TIER),
-                vec![
-                    given("inlet diameter", diameter),
-                    given("inlet height", height),
-                    given("air flow", flow),
-                    computed("thrust standing still", standing, "the same boundary at rest"),
-                ],
-                speed,
-            ))
-            .conditional("below this speed at take-off thrust a vortex may stand under the inlet"),
-    ]
+            .conditional("below this speed at take-off thrust a vortex may stand under the inlet")
+    }]
 }
 
 fn is_turbofan(context: &Context<'_>) -> bool {

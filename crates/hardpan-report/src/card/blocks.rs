@@ -4,7 +4,7 @@ use super::data::Cut;
 use crate::Report;
 use crate::report::{HandlingLine, MassBlock, PhaseBlock};
 use hardpan_assess::CardLineKind;
-use hardpan_model::Verdict;
+use hardpan_model::{Verdict, Weight};
 use serde::Serialize;
 
 /// A number and its unit, set apart.
@@ -184,9 +184,12 @@ pub(super) fn conditions(report: &Report, cut: Cut) -> ListData {
 
 /// What is missing: as the answer says it, else finding by finding.
 pub(super) fn missing(report: &Report, cut: Cut) -> ListData {
-    let unproven = report.findings.iter().filter(|row| row.verdict == Verdict::Unproven);
+    let unproven =
+        report.assessment.findings.iter().zip(&report.findings).filter(|(finding, _)| {
+            finding.verdict == Verdict::Unproven && finding.weight == Weight::Safety
+        });
     let rows: Vec<String> =
-        unproven.map(|row| format!("{} {}: {}", row.code, row.title, row.because)).collect();
+        unproven.map(|(_, row)| format!("{} {}: {}", row.code, row.title, row.because)).collect();
     let said = report.answer.missing.iter().map(String::as_str);
     let lines: Vec<(&'static str, &str)> =
         said.chain(rows.iter().map(String::as_str)).map(|line| ("?", line)).collect();
