@@ -89,6 +89,18 @@ pub(crate) enum Command {
         #[command(flatten)]
         show: Show,
     },
+    /// Keep the record of a strip: movements, inspections, damage, repairs, closures
+    #[command(after_help = "Examples:\n  hardpan book north.book add movement strip=North \
+                            tail=101 kind=landing at=2026-06-18T15:00:00Z mass=\"39.6 t\" --by \
+                            Ada\n  hardpan book north.book status North --inspected-within \"7 \
+                            d\"\n  hardpan book north.book backup north-copy.book\n\nThe kinds \
+                            and their fields stand in docs/book.md.")]
+    Book {
+        /// The book, one file; the first record makes it
+        file: PathBuf,
+        #[command(subcommand)]
+        action: BookAction,
+    },
     /// Print the JSON schema of `assess --json`
     Schema,
     /// Print shell completions
@@ -97,6 +109,57 @@ pub(crate) enum Command {
     Completions {
         /// The shell
         shell: clap_complete::Shell,
+    },
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum BookAction {
+    /// Record something
+    Add {
+        /// movement, inspection, damage, repair, closure or assessment
+        kind: String,
+        /// Fields as name=value with units
+        #[arg(value_name = "NAME=VALUE", required = true)]
+        values: Vec<String>,
+        /// Who records it
+        #[arg(long)]
+        by: String,
+    },
+    /// Put a corrected record in the place of an entry, which stays readable
+    Correct {
+        /// Number of the entry
+        id: i64,
+        /// The fields that change, as name=value
+        #[arg(value_name = "NAME=VALUE", required = true)]
+        values: Vec<String>,
+        /// Why it is corrected
+        #[arg(long)]
+        why: String,
+        /// Who corrects it
+        #[arg(long)]
+        by: String,
+    },
+    /// Say whether a strip is open, restricted, closed or not known, and why
+    Status {
+        /// Name of the strip
+        strip: String,
+        /// Longest time since the last inspection, such as "7 d"
+        #[arg(long)]
+        inspected_within: String,
+    },
+    /// Print every entry of a kind as CSV, superseded ones too
+    List {
+        /// Kind of record
+        kind: String,
+    },
+    /// Print the whole book as JSON
+    Export,
+    /// Check that every entry is as it was written
+    Verify,
+    /// Copy the book while it is in use, and verify the copy
+    Backup {
+        /// Where to
+        to: PathBuf,
     },
 }
 

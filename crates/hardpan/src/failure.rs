@@ -47,6 +47,12 @@ pub(crate) enum Failure {
         /// What is wrong and what is wanted.
         what: String,
     },
+    /// The book refuses.
+    #[error("{what}")]
+    Book {
+        /// The reason.
+        what: String,
+    },
     /// The card cannot be typeset.
     #[error("the card cannot be typeset: {what}")]
     Card {

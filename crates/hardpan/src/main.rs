@@ -41,6 +41,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             screen::say(&text);
             Ok(0)
         }
+        Command::Book { file, action } => commands::book::run(&file, &action),
         Command::Schema => {
             screen::say(&hardpan_report::schema_text());
             Ok(0)

@@ -1,0 +1,108 @@
+//! The record of a strip, as a user keeps it.
+
+use snapbox::cmd::{Command, cargo_bin};
+use std::path::Path;
+
+fn book(file: &Path, arguments: &[&str]) -> (Option<i32>, String, String) {
+    let output = Command::new(cargo_bin!("hardpan"))
+        .arg("book")
+        .arg(file)
+        .args(arguments)
+        .output()
+        .expect("it runs");
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+    (output.status.code(), text(&output.stdout), text(&output.stderr))
+}
+
+const MOVEMENT: [&str; 10] = [
+    "add",
+    "movement",
+    "strip=North",
+    "tail=101",
+    "kind=landing",
+    "at=2026-06-18T15:00:00Z",
+    "mass=39.6 t",
+    "pressure=100 psi",
+    "--by",
+    "Ada",
+];
+
+#[test]
+fn a_strip_never_inspected_is_not_known_to_be_open() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let (code, out, err) = book(&file, &MOVEMENT);
+    assert_eq!(code, Some(0), "{err}");
+    assert!(out.contains("entry 1") && out.contains("Planning aid only"), "{out}");
+    let (_, out, _) = book(&file, &["status", "North", "--inspected-within", "7 d"]);
+    assert!(out.starts_with("North: not known"), "{out}");
+    assert!(out.contains("passes: 1"), "{out}");
+}
+
+#[test]
+fn a_deep_rut_restricts_and_a_closure_closes() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let inspection = [
+        "add",
+        "inspection",
+        "strip=North",
+        "at=2026-06-18T09:00:00Z",
+        "rut=3.2 in",
+        "rut_station=640 m",
+        "rut_lane=left main",
+        "water=0 mm",
+    ];
+    let (code, _, err) = book(&file, &[&inspection[..], &["--by", "Ada"]].concat());
+    assert_eq!(code, Some(0), "{err}");
+    let status = ["status", "North", "--inspected-within", "100000 d"];
+    assert!(book(&file, &status).1.starts_with("North: restricted"));
+    let closure = [
+        "add",
+        "closure",
+        "strip=North",
+        "action=closed",
+        "from=2026-06-18T10:00:00Z",
+        "reason=rut",
+        "--by",
+        "Ada",
+    ];
+    assert_eq!(book(&file, &closure).0, Some(0));
+    assert!(book(&file, &status).1.starts_with("North: closed"));
+}
+
+#[test]
+fn a_correction_keeps_what_it_corrects() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    book(&file, &MOVEMENT);
+    let correction =
+        ["correct", "1", "mass=39.9 t", "--why", "load sheet was wrong", "--by", "Ada"];
+    let (code, _, err) = book(&file, &correction);
+    assert_eq!(code, Some(0), "{err}");
+    let (_, list, _) = book(&file, &["list", "movement"]);
+    assert!(list.contains("39600") && list.contains("39900"), "{list}");
+    assert!(list.contains("load sheet was wrong"));
+    let copy = folder.path().join("copy.book");
+    let (code, out, _) = book(&file, &["backup", &copy.to_string_lossy()]);
+    assert_eq!((code, out.contains("2 entries")), (Some(0), true));
+    assert_eq!(book(&copy, &["verify"]).0, Some(0));
+    assert!(book(&file, &["export"]).1.contains("\"movement\""));
+}
+
+#[test]
+fn what_is_no_book_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let text = folder.path().join("text.book");
+    std::fs::write(&text, "this is no book").expect("a file");
+    for (file, arguments) in [
+        (text.as_path(), &["verify"][..]),
+        (&folder.path().join("none.book"), &["verify"]),
+        (&folder.path().join("new.book"), &["add", "movement", "strip=North", "--by", "Ada"]),
+        (&folder.path().join("new.book"), &["add", "landing", "strip=North", "--by", "Ada"]),
+    ] {
+        let (code, _, err) = book(file, arguments);
+        assert_eq!(code, Some(2), "{arguments:?}");
+        assert!(!err.is_empty());
+    }
+}
