@@ -86,7 +86,7 @@ fn check(
             [need("strip: declared distances", "of the runway end used, from the authority")],
         );
     };
-    let draft = beyond(draft, run.beyond_survey);
+    let draft = line_up_stated(beyond(draft, run.beyond_survey), context);
     draft
         .at_most(available.value - line_up)
         .step(plain_step(
@@ -97,6 +97,16 @@ fn check(
             available.value - line_up,
         ))
         .judged("within what is declared", "longer than what is declared")
+}
+
+/// Notes that nothing is taken off for lining up, where nobody states it.
+pub(super) fn line_up_stated(draft: Draft, context: &Context<'_>) -> Draft {
+    let planned = context.flight.take_off.as_ref();
+    if planned.is_some_and(|plan| plan.line_up.is_some()) {
+        draft
+    } else {
+        draft.caveat("no distance lost by lining up is stated; none is taken off")
+    }
 }
 
 /// Notes that a run left the ground that is described.

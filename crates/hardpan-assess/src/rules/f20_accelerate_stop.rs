@@ -1,6 +1,6 @@
 //! F20: accelerate-stop distance against what is declared, and the decision speed.
 
-use super::f10_take_off_distance::beyond;
+use super::f10_take_off_distance::{beyond, line_up_stated};
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::movements::declared;
@@ -43,7 +43,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let (Some(needed), Some(decision)) = (run.accelerate_stop_needed, &run.decision) else {
         return vec![draft.unproven("no decision speed was found", [])];
     };
-    let draft = beyond(draft, run.beyond_survey);
+    let draft = line_up_stated(beyond(draft, run.beyond_survey), context);
     vec![distance(context, draft, needed, decision), range(decision)]
 }
 

@@ -34,6 +34,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let mass = planned.and_then(|plan| plan.mass.as_ref());
     let flap = planned.and_then(|plan| plan.flap.as_ref());
     let inputs = mass.map(|mass| given("landing mass", mass)).into_iter().collect();
+    let draft = match planned.and_then(|plan| plan.speed_addition.as_ref()) {
+        Some(_) => draft,
+        None => draft.caveat("no addition to the reference speed is stated; none is counted"),
+    };
     let draft = beyond(draft, run.beyond_survey)
         .value(run.distance_needed)
         .steps(context.measured.friction_steps())
