@@ -33,6 +33,7 @@ fn a_strip_never_inspected_is_not_known_to_be_open() {
     let file = folder.path().join("north.book");
     let (code, out, err) = book(&file, &MOVEMENT);
     assert_eq!(code, Some(0), "{err}");
+    assert!(out.contains("a new book was made"), "{out}");
     assert!(out.contains("entry 1") && out.contains("Planning aid only"), "{out}");
     let (_, out, _) = book(&file, &["status", "North", "--inspected-within", "7 d"]);
     assert!(out.starts_with("North: not known"), "{out}");

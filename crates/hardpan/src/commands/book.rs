@@ -71,9 +71,12 @@ fn audit(by: &str) -> Audit {
 
 fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, Failure> {
     let record = Record::from_fields(kind_of(kind)?, &fields_of(values)?)?;
-    let mut book = if path.exists() { Book::open(path)? } else { Book::create(path)? };
+    let is_new = !path.exists();
+    let mut book = if is_new { Book::create(path)? } else { Book::open(path)? };
     let entry = book.add(record, audit(by))?;
-    Ok(format!("recorded as entry {}\n", entry.id))
+    let made =
+        if is_new { format!("a new book was made: {}\n", path.display()) } else { String::new() };
+    Ok(format!("{made}recorded as entry {}\n", entry.id))
 }
 
 /// A new entry in the place of an old one: the fields given replace its own.
