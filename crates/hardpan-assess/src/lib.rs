@@ -23,6 +23,7 @@ mod phrase;
 mod pressure_table;
 mod remedies;
 mod repairs;
+mod reported_area;
 mod rule;
 mod rules;
 mod run_basis;

@@ -6,6 +6,7 @@
 //! a reader to fill. Nothing here computes, reads, draws or knows the time.
 
 mod aeroplane;
+mod area;
 mod basis;
 mod condition;
 mod day;
@@ -14,6 +15,7 @@ mod finding;
 mod flight;
 mod formula;
 mod given;
+mod obstacle;
 mod run_trace;
 mod source;
 mod strip;
@@ -23,6 +25,7 @@ pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Gear, Leg, MassLimits,
     SpeedRatios, Tyre, TyreChartRow, Wing,
 };
+pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
@@ -31,6 +34,7 @@ pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
 pub use flight::{Direction, FieldRule, Flight, Landing, TakeOff, TaxiStretch, ThrustRow};
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};
+pub use obstacle::{Obstacle, ObstacleTop};
 pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strip::{

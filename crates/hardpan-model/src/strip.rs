@@ -3,7 +3,7 @@
 //! Station counts along the axis from the reference threshold (the first end
 //! of the file); offset is positive to the right when looking up the stations.
 
-use crate::{Given, SurfaceKind, SurfaceState};
+use crate::{Area, Given, Obstacle, SurfaceKind, SurfaceState};
 use hardpan_quantity::{Angle, Length, Pressure, Ratio};
 use jiff::civil::Date;
 use std::sync::Arc;
@@ -39,6 +39,10 @@ pub struct Strip {
     pub sounding_reach: Option<Given<Length>>,
     /// Strength number that the aerodrome publishes.
     pub strength: PublishedStrength,
+    /// Obstacles; `Some(vec![])` when they were looked for and none is there.
+    pub obstacles: Option<Vec<Obstacle>>,
+    /// Areas of the ground that somebody reports.
+    pub areas: Vec<Area>,
 }
 
 /// A strength number as an aerodrome publishes it: a pavement classification

@@ -265,6 +265,17 @@ mistakes! {
         wants "a key `{file}` with the path of the file",
         fix "add `{file}`, or remove `{key}`";
 
+    /// An obstacle has two heights.
+    TwoTops {} = "E430" Error,
+        says "this obstacle has both `height` and `elevation`",
+        wants "one of `height` and `elevation`",
+        fix "keep `height` over the reference threshold, or `elevation` over mean sea level";
+    /// One side of an area is given without the other.
+    HalfWidth { given: String, missing: String } = "E431" Error,
+        says "this area has `{given}` but no `{missing}`",
+        wants "both `offset_from` and `offset_to`, or none",
+        fix "add `{missing}`, or remove `{given}` if the area goes right across the strip";
+
     /// The first line does not name the columns.
     NoHeader { columns: String } = "E501" Error,
         says "the first line does not name the columns",

@@ -1,6 +1,7 @@
 //! `kind = "strip"`: axis, distances, surface, survey and soundings.
 
 pub(crate) mod checks;
+mod features;
 
 use crate::aeroplane::limits::surfaces;
 use crate::diagnose::mistake::Mistake;
@@ -42,6 +43,8 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
         strength: t.table("strength", strength),
+        obstacles: t.list_or_none("obstacle", features::obstacle),
+        areas: t.list("area", features::area),
     };
     checks::check(t.page(), &strip);
     let length = strip.length.as_ref().map(|length| length.value);

@@ -84,6 +84,11 @@ pub(crate) const STRENGTH_NUMBER: Bounds = between(1.0, 130.0);
 pub(crate) const LEVEL_NOISE: Bounds = between(0.0, 0.2);
 pub(crate) const STATION: Bounds = between(0.0, 10e3);
 pub(crate) const OFFSET: Bounds = between(-200.0, 200.0);
+pub(crate) const OBSTACLE_STATION: Bounds = between(-30e3, 40e3);
+pub(crate) const OBSTACLE_OFFSET: Bounds = between(-10e3, 10e3);
+pub(crate) const OBSTACLE_HEIGHT: Bounds = between(-1000.0, 3000.0);
+pub(crate) const OBSTACLE_ELEVATION: Bounds = between(-450.0, 8900.0);
+pub(crate) const AREA_STATION: Bounds = between(-1000.0, 10e3);
 pub(crate) const SOUNDING_DEPTH: Bounds = between(0.0, 5.0);
 pub(crate) const BLOWS: Bounds = between(0.0, 1000.0);
 

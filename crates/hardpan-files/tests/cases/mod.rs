@@ -95,6 +95,8 @@ pub(crate) const OTHERS: &[Case] = &[
     case!("E421", "d.toml": "kind = \"day\"\ndate = 2026-06-18\ntime_utc = \"11:00Z\"\nmetar = \"METAR XXHP 181200Z 25009KT 9999 14/06 Q1013\"\n"),
     case!("E422", "d.toml": "kind = \"day\"\nstanding_water = []\n"),
     case!("E423", "s.toml": "kind = \"strip\"\n[survey_info]\ndate = 2026-05-01\n"),
+    case!("E430", "s.toml": "kind = \"strip\"\n[[obstacle]]\nstation = \"-300 m\"\noffset = \"0 m\"\nheight = \"14 m\"\nelevation = \"298 m\"\n"),
+    case!("E431", "s.toml": "kind = \"strip\"\n[[area]]\nkind = \"soft\"\nfrom = \"640 m\"\nto = \"700 m\"\noffset_from = \"-8 m\"\n"),
     case!("E601", "r.txt": "METAR XXHP"),
     case!("E602", "r.txt": "METAR XXHP 181200Z 2502KT 9999 1O/08 Q9999"),
     case!("E603", "r.txt": "METAR XXHP 181200Z 25009KT 9999 GRUMBLE 14/06 Q1013"),

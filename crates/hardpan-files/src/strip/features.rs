@@ -1,0 +1,81 @@
+//! Obstacles about the strip and areas of its ground, by station and offset.
+
+use crate::aeroplane::checks::in_order;
+use crate::diagnose::mistake::Mistake;
+use crate::table::cursor::Table;
+use crate::table::plausible::{self, Bounds};
+use hardpan_model::{Area, AreaKind, AreaOutline, AxisPoint, Given, Obstacle, ObstacleTop};
+use hardpan_quantity::{Dimension, Length, metres};
+
+/// The words of areas.
+pub(crate) fn area_kinds() -> [(&'static str, AreaKind); 5] {
+    AreaKind::ALL.map(|kind| (kind.word(), kind))
+}
+
+pub(super) fn obstacle(t: &mut Table<'_>) -> Option<Obstacle> {
+    let name = t.text("name");
+    let station = t.quantity("station", plausible::OBSTACLE_STATION);
+    let offset = t.quantity("offset", plausible::OBSTACLE_OFFSET);
+    let height = top(t, "height", plausible::OBSTACLE_HEIGHT);
+    let elevation = top(t, "elevation", plausible::OBSTACLE_ELEVATION);
+    for (key, example) in [("station", "\"-300 m\""), ("offset", "\"12 m\"")] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    match (t.has("height"), t.has("elevation")) {
+        (true, true) => t.page().report(t.span_of("elevation"), &Mistake::TwoTops {}),
+        (false, false) => t.lacks("height", "\"14 m\""),
+        _ => {}
+    }
+    let over_threshold = height.map(|given| given.map(ObstacleTop::OverThreshold));
+    let over_sea = elevation.map(|given| given.map(ObstacleTop::OverSea));
+    Some(Obstacle { name, station: station?, offset: offset?, top: over_threshold.or(over_sea)? })
+}
+
+/// One of two keys that stand in for each other.
+fn top(t: &mut Table<'_>, key: &'static str, bounds: Bounds) -> Option<Given<Length>> {
+    let entry = t.alternative(key)?;
+    let amount = t.amount_of(&entry, Dimension::Length, bounds)?;
+    Some(t.given(&entry, amount)).map(|given| given.map(|amount| metres(amount.si)))
+}
+
+pub(super) fn area(t: &mut Table<'_>) -> Option<Area> {
+    let name = t.text("name");
+    let kind = t.word("kind", &area_kinds());
+    let from: Option<Given<Length>> = t.quantity("from", plausible::AREA_STATION);
+    let to: Option<Given<Length>> = t.quantity("to", plausible::AREA_STATION);
+    let left: Option<Given<Length>> = t.quantity("offset_from", plausible::OFFSET);
+    let right: Option<Given<Length>> = t.quantity("offset_to", plausible::OFFSET);
+    let reported_on = t.date("reported_on");
+    for (key, example) in [("kind", "\"soft\""), ("from", "\"640 m\""), ("to", "\"700 m\"")] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    in_order(t.page(), &from, &to);
+    in_order(t.page(), &left, &right);
+    for (given, missing) in [("offset_from", "offset_to"), ("offset_to", "offset_from")] {
+        if t.has(given) && !t.has(missing) {
+            let mistake =
+                Mistake::HalfWidth { given: given.to_owned(), missing: missing.to_owned() };
+            t.page().report(t.span_of(given), &mistake);
+        }
+    }
+    let (from, to) = (from?.value, to?.value);
+    let outline = match (left, right) {
+        (Some(left), Some(right)) => rectangle((from, to), (left.value, right.value)),
+        _ => AreaOutline::Across { from, to },
+    };
+    Some(Area { name, kind: kind?, outline, reported_on })
+}
+
+fn rectangle((from, to): (Length, Length), (left, right): (Length, Length)) -> AreaOutline {
+    let corner = |station, offset| AxisPoint { station, offset };
+    AreaOutline::Polygon(vec![
+        corner(from, left),
+        corner(to, left),
+        corner(to, right),
+        corner(from, right),
+    ])
+}
