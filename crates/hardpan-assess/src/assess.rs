@@ -13,6 +13,7 @@ use crate::remedies::remedies;
 use crate::repairs::Gravel;
 use crate::rules::RULES;
 use crate::sketch::sketch;
+use crate::turning::turning;
 use hardpan_model::{Finding, Flight, Verdict};
 
 /// Assess a flight.
@@ -33,6 +34,7 @@ pub fn assess(flight: &Flight) -> Assessment {
         distances: distances(&core.findings),
         day: day(flight, &core.measured),
         remedies: remedies(flight, &standing, &core),
+        turning: turning(flight, &standing, core.verdict),
         card_lines: card_lines(flight, &core.findings),
         sketch: sketch(flight, &core.measured, &core.findings),
         take_off_mass: core.take_off_mass,
@@ -63,12 +65,7 @@ impl Core {
         limits: usize,
     ) -> Self {
         let measured = measure(flight, standing, gravel);
-        let context = Context { flight, measured: &measured };
-        let mut findings: Vec<Finding> =
-            RULES.iter().flat_map(|rule| (rule.judge)(&context)).collect();
-        if flight.landing.is_none() && flight.take_off.is_none() {
-            findings.push(crate::nothing_planned::finding());
-        }
+        let findings = judge(flight, &measured);
         Self {
             verdict: verdict(&findings),
             take_off_mass: take_off_mass(flight, &measured, limits),
@@ -77,6 +74,16 @@ impl Core {
             measured,
         }
     }
+}
+
+/// The findings of every rule.
+pub(crate) fn judge(flight: &Flight, measured: &Measured) -> Vec<Finding> {
+    let context = Context { flight, measured };
+    let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| (rule.judge)(&context)).collect();
+    if flight.landing.is_none() && flight.take_off.is_none() {
+        findings.push(crate::nothing_planned::finding());
+    }
+    findings
 }
 
 fn sentence(core: &Core) -> String {

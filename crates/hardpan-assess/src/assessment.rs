@@ -1,6 +1,7 @@
 //! The assessment of a flight: everything that a person or a program is told.
 
 use crate::phrase::Phrase;
+use crate::turning::Turning;
 use hardpan_model::{Finding, Phase, RunTrace, Verdict};
 use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Speed};
 
@@ -32,6 +33,8 @@ pub struct Assessment {
     pub day: DayFigures,
     /// What would help, most effective first.
     pub remedies: Vec<Remedy>,
+    /// What on the day would turn the answer.
+    pub turning: Turning,
     /// Limits and handling by phase, for the card.
     pub card_lines: Vec<CardLine>,
     /// The strip on its station axis, for pictures.

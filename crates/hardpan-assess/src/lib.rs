@@ -33,6 +33,7 @@ mod strength_finding;
 mod strength_number;
 mod surfacing;
 mod throws;
+mod turning;
 mod two_layers;
 mod tyres;
 mod vortex;
@@ -46,3 +47,4 @@ pub use assessment::{
 pub use catalogue::{formulas, rules};
 pub use phrase::Phrase;
 pub use rule::Rule;
+pub use turning::{StateChange, Turn, Turning, TurningPoint};

@@ -4,7 +4,7 @@ use crate::ground::{Ground, LegKind, StationLoads};
 use crate::loads::station_loads;
 use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
-use crate::repairs::{Gravel, lay};
+use crate::repairs::{Gravel, lay, weaken};
 use crate::tyres::{TyrePressure, choose};
 use hardpan_ground::{GearArms, LegLoads};
 use hardpan_model::{Condition, Direction, Flight, Given, GroundPoint, Need};
@@ -30,6 +30,15 @@ impl Standing {
             profile: centre_profile(strip).map_err(Unavailable::from),
             ground: Ground::new(flight),
         }
+    }
+
+    /// The same strip with every layer of its ground at a share of its strength.
+    pub(crate) fn with_strength(&self, share: f64) -> Self {
+        let mut standing = self.clone();
+        if let Ok(ground) = &mut standing.ground {
+            weaken(&mut ground.lanes, share);
+        }
+        standing
     }
 }
 

@@ -1,7 +1,7 @@
-//! Repairs to a strip, as they change what the measures see.
+//! Repairs and losses of a strip, as they change what the measures see.
 
 use hardpan_model::StrengthLane;
-use hardpan_quantity::{BearingRatio, Length};
+use hardpan_quantity::{BearingRatio, Length, Quantity};
 
 /// Gravel laid over a stretch.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,6 +25,15 @@ pub(crate) fn lay(lanes: &mut [StrengthLane], gravel: &[Gravel]) {
             }
             point.known_to += one.thickness;
             point.layers.insert(0, (Length::default(), one.bearing_ratio));
+        }
+    }
+}
+
+/// Leave every layer of the lanes a share of its strength.
+pub(crate) fn weaken(lanes: &mut [StrengthLane], share: f64) {
+    for point in lanes.iter_mut().flat_map(|lane| &mut lane.points) {
+        for layer in &mut point.layers {
+            layer.1 = BearingRatio::from_si(layer.1.si() * share);
         }
     }
 }

@@ -20,8 +20,8 @@ pub use figure::{strip_figure, strip_sketch};
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use report::{
     AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
-    PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, TyreBlock,
-    verdict_symbol,
+    PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, TurningLine,
+    TyreBlock, verdict_symbol,
 };
 pub use rule::{RuleSection, RuleText, rule_text};
 pub use text::{TextStyle, text};

@@ -158,6 +158,12 @@ pub(super) fn day(report: &Report, cut: Cut) -> Vec<DayData> {
     .collect()
 }
 
+/// How far the answer holds, in a few words each.
+pub(super) fn turning(report: &Report, cut: Cut) -> Vec<String> {
+    let shorts = report.turning.iter().filter_map(|row| row.short.as_deref());
+    shorts.take(cut.density.day).map(|short| cut.words(short, 40)).collect()
+}
+
 /// Conditions first, then what findings ask for beyond them and the lines of
 /// the phases, then why the governing one is to be trusted less.
 pub(super) fn conditions(report: &Report, cut: Cut) -> ListData {

@@ -5,6 +5,7 @@ use super::blocks::{
 };
 use super::finding::FindingJson;
 use super::sketch::SketchJson;
+use super::turning::TurningJson;
 use super::{FORMAT, VERSION};
 use crate::Report;
 use hardpan_assess::Assessment;
@@ -42,6 +43,8 @@ pub(super) struct Document {
     distances: Vec<DistanceJson>,
     /// Air and wind.
     day: Vec<NamedJson>,
+    /// What on the day would turn the answer.
+    turning: TurningJson,
     /// What would help, most effective first.
     remedies: Vec<RemedyJson>,
     /// Limits and handling by phase.
@@ -137,6 +140,7 @@ impl Document {
             speeds: blocks::speeds(assessment),
             distances: blocks::distances(assessment),
             day: blocks::day(assessment),
+            turning: TurningJson::new(&assessment.turning),
             remedies: blocks::remedies(assessment),
             card_lines: blocks::card_lines(assessment),
             findings: assessment.findings.iter().map(FindingJson::new).collect(),

@@ -5,6 +5,7 @@ mod document;
 mod finding;
 mod quantity;
 mod sketch;
+mod turning;
 
 use crate::Report;
 use document::Document;

@@ -106,6 +106,52 @@ pub struct RemedyLine {
     pub mends: String,
 }
 
+/// How far one figure of the day may move.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TurningLine {
+    /// What is moved.
+    pub what: &'static str,
+    /// Its value in the plan.
+    pub now: String,
+    /// How far the answer holds, and what turns it there.
+    pub sentence: String,
+    /// How far it holds, in a few words; none where nothing turns it.
+    pub short: Option<String>,
+}
+
+/// The answer in another state of the surface.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StateLine {
+    /// The state.
+    pub state: &'static str,
+    /// Verdict of the whole in it.
+    pub verdict: Verdict,
+    /// What gives it.
+    pub by: String,
+}
+
+pub(crate) fn turning(assessment: &Assessment, units: UnitSystem) -> Vec<TurningLine> {
+    let line = |point: &hardpan_assess::TurningPoint| TurningLine {
+        what: point.what,
+        now: amount_text(point.now, units),
+        sentence: plain(&point.sentence.show(units)),
+        short: point.turn.is_some().then(|| plain(&point.short.show(units))),
+    };
+    assessment.turning.points.iter().map(line).collect()
+}
+
+pub(crate) fn states(assessment: &Assessment) -> Vec<StateLine> {
+    let line = |change: &hardpan_assess::StateChange| StateLine {
+        state: change.state.word(),
+        verdict: change.verdict,
+        by: change
+            .governed_by
+            .as_ref()
+            .map_or_else(String::new, |(code, title)| format!("{code} {}", plain(title))),
+    };
+    assessment.turning.states.iter().map(line).collect()
+}
+
 pub(crate) fn masses(assessment: &Assessment, units: UnitSystem) -> Vec<MassBlock> {
     let both =
         [("take-off mass", &assessment.take_off_mass), ("landing mass", &assessment.landing_mass)];

@@ -6,7 +6,8 @@ mod finding_row;
 mod handling;
 
 pub use blocks::{
-    DayLine, DistanceLine, MassBlock, MassLine, PressureLine, RemedyLine, SpeedLine, TyreBlock,
+    DayLine, DistanceLine, MassBlock, MassLine, PressureLine, RemedyLine, SpeedLine, StateLine,
+    TurningLine, TyreBlock,
 };
 pub use finding_row::FindingRow;
 pub(crate) use finding_row::mark_word;
@@ -97,6 +98,10 @@ pub struct Report {
     pub day: Vec<DayLine>,
     /// All findings.
     pub findings: Vec<FindingRow>,
+    /// What on the day would turn the answer.
+    pub turning: Vec<TurningLine>,
+    /// The answer in the other states of the surface.
+    pub states: Vec<StateLine>,
     /// What would help.
     pub remedies: Vec<RemedyLine>,
     /// Limits and handling by phase.
@@ -129,6 +134,8 @@ impl Report {
             speeds: blocks::speeds(assessment, units),
             distances: blocks::distances(assessment, units),
             day: blocks::day(assessment, units),
+            turning: blocks::turning(assessment, units),
+            states: blocks::states(assessment),
             remedies: blocks::remedies(assessment, units),
             phases: handling::phases(&assessment.card_lines, units),
             basis: count(assessment),

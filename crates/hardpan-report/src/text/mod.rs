@@ -3,6 +3,7 @@
 mod findings;
 mod paint;
 mod sections;
+mod turning;
 
 pub use paint::TextStyle;
 
@@ -11,7 +12,7 @@ use crate::wrap::hanging;
 use paint::Paint;
 
 /// The whole report as terminal text: the answer, what governs, masses, tyre
-/// pressure, speeds, distances, all findings, what is missing, what would
+/// pressure, speeds, distances, what would turn the answer, all findings, what is missing, what would
 /// help, conditions, handling and the caution.
 ///
 /// Ends with a line feed. Widths under 40 columns are treated as 40.
@@ -26,6 +27,7 @@ pub fn text(report: &Report, style: TextStyle) -> String {
         sections::speeds(report, &paint),
         sections::distances(report, &paint),
         sections::day(report, &paint),
+        turning::section(report, &paint),
         findings::table(report, &paint),
         findings::reasons(report, &paint),
         sections::missing(report, &paint),

@@ -1,10 +1,10 @@
 //! Masses, speeds, distances and card lines of the invented flight.
 
 use hardpan_assess::{
-    CardLine, CardLineKind, DayFigures, DistanceRow, MassAnswer, MassLimit, PressureRow, Remedy,
-    SpeedRow, TyreAnswer,
+    CardLine, CardLineKind, DayFigures, DistanceRow, MassAnswer, MassLimit, Phrase, PressureRow,
+    Remedy, SpeedRow, StateChange, Turn, Turning, TurningPoint, TyreAnswer,
 };
-use hardpan_model::{Phase, Verdict};
+use hardpan_model::{Phase, SurfaceState, Verdict};
 use hardpan_quantity::{Amount, celsius, feet, hectopascals, kilopascals, knots, metres, tonnes};
 
 pub(super) fn limit(code: &'static str, title: &str, mass: Option<f64>) -> MassLimit {
@@ -92,6 +92,40 @@ pub(super) fn day() -> DayFigures {
             ("air pressure".to_owned(), Amount::air_pressure(hectopascals(1009.0))),
             ("density altitude".to_owned(), feet(2480.0).into()),
         ],
+    }
+}
+
+pub(super) fn turning() -> Turning {
+    let point = |what, now: Amount, holds_to: Amount, beyond: Amount, words: &str| TurningPoint {
+        what,
+        now,
+        holds_to,
+        beyond,
+        turn: Some(Turn {
+            verdict: Verdict::Fail,
+            code: "F40",
+            title: "Climb after take-off".to_owned(),
+        }),
+        sentence: Phrase::new(
+            format!("holds to {words}: beyond it F40 Climb after take-off gives fail"),
+            [holds_to],
+        ),
+        short: Phrase::new(words, [holds_to]),
+    };
+    let temperature = |degrees| celsius(degrees).into();
+    Turning {
+        points: vec![point(
+            "temperature",
+            temperature(22.0),
+            temperature(31.0),
+            temperature(32.0),
+            "{}",
+        )],
+        states: vec![StateChange {
+            state: SurfaceState::Wet,
+            verdict: Verdict::Unproven,
+            governed_by: Some(("F20", "Accelerate-stop distance".to_owned())),
+        }],
     }
 }
 

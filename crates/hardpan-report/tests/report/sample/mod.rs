@@ -8,7 +8,7 @@ mod runs;
 mod strip;
 
 use flight::{
-    card_lines, day, distances, landing_mass, limit, remedies, speeds, take_off_mass, tyre,
+    card_lines, day, distances, landing_mass, limit, remedies, speeds, take_off_mass, turning, tyre,
 };
 use hardpan_assess::{Answer, Assessment, Identity, MassAnswer, SketchMarkKind, TyreAnswer};
 use hardpan_model::Verdict;
@@ -54,6 +54,7 @@ pub(crate) fn conditional() -> Assessment {
         speeds: speeds(),
         distances: distances(),
         day: day(),
+        turning: turning(),
         remedies: remedies(),
         card_lines: card_lines(),
         sketch: sketch(),

@@ -117,6 +117,7 @@ pub(crate) fn empty() -> Assessment {
         speeds: Vec::new(),
         distances: Vec::new(),
         day: DayFigures::default(),
+        turning: hardpan_assess::Turning::default(),
         remedies: Vec::new(),
         card_lines: Vec::new(),
         sketch: Sketch::default(),

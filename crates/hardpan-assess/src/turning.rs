@@ -1,0 +1,150 @@
+//! What on the day would turn the answer: each figure is moved in whole steps
+//! until a fresh assessment gives another verdict.
+
+mod figure;
+mod search;
+
+use crate::answer::verdict;
+use crate::assess::judge;
+use crate::measure::{Standing, measure};
+use crate::phrase::Phrase;
+use figure::{Figure, figures};
+use hardpan_model::{Finding, Flight, SurfaceState, Verdict, Weight};
+use hardpan_quantity::Amount;
+use search::first_step;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// What on the day would turn the answer.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Turning {
+    /// Figures that turn it, or hold as far as they were moved.
+    pub points: Vec<TurningPoint>,
+    /// Other states of the surface, and the verdict in each.
+    pub states: Vec<StateChange>,
+}
+
+/// A figure of the day, and how far it may move before the answer turns.
+///
+/// Everything else stays as planned. Where the answer is a fail the figure is
+/// moved the helpful way, to the first step at which nothing fails.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TurningPoint {
+    /// What is moved, in a few words.
+    pub what: &'static str,
+    /// Its value in the plan; a headwind is positive.
+    pub now: Amount,
+    /// The last value, in whole steps, at which the answer holds.
+    pub holds_to: Amount,
+    /// The next value, at which it no longer does; as far as was tried when
+    /// nothing turns.
+    pub beyond: Amount,
+    /// What fails there; none where the answer holds as far as was tried.
+    pub turn: Option<Turn>,
+    /// The same in one sentence.
+    pub sentence: Phrase,
+    /// How far it holds, in a few words.
+    pub short: Phrase,
+}
+
+/// The check that turns the answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turn {
+    /// Verdict of the whole on the far side.
+    pub verdict: Verdict,
+    /// Code of the finding that gives it.
+    pub code: &'static str,
+    /// What it checks.
+    pub title: String,
+}
+
+/// The answer in another state of the surface, all else as planned.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StateChange {
+    /// The state.
+    pub state: SurfaceState,
+    /// Verdict of the whole in it.
+    pub verdict: Verdict,
+    /// Code of the finding that governs there and what it checks; none if
+    /// nothing was judged.
+    pub governed_by: Option<(&'static str, String)>,
+}
+
+/// Move each figure of the day until the answer turns.
+pub(crate) fn turning(flight: &Flight, standing: &Standing, now: Verdict) -> Turning {
+    let figures = figures(flight, now);
+    let points = figures.iter().filter_map(|figure| point(figure, standing, now));
+    Turning { points: points.collect(), states: states(flight, standing) }
+}
+
+/// Verdict of the whole, and code and title of the first finding that has it.
+type Judged = (Verdict, Option<(&'static str, String)>);
+
+fn judged(flight: &Flight, standing: &Standing) -> Judged {
+    let findings = judge(flight, &measure(flight, standing, &[]));
+    let whole = verdict(&findings);
+    let gives = |finding: &&Finding| finding.weight == Weight::Safety && finding.verdict == whole;
+    let first = findings.iter().find(gives);
+    (whole, first.map(|finding| (finding.code, finding.title.clone())))
+}
+
+fn point(figure: &Figure<'_>, standing: &Standing, now: Verdict) -> Option<TurningPoint> {
+    let tried: RefCell<BTreeMap<usize, Judged>> = RefCell::default();
+    let at = |step: usize| {
+        let known = tried.borrow().get(&step).cloned();
+        known.unwrap_or_else(|| {
+            let (flight, weaker) = figure.moved(step);
+            let found = match weaker {
+                Some(share) => judged(&flight, &standing.with_strength(share)),
+                None => judged(&flight, standing),
+            };
+            tried.borrow_mut().insert(step, found.clone());
+            found
+        })
+    };
+    if at(0).0 != now {
+        return None;
+    }
+    let mending = now == Verdict::Fail;
+    let turned = |step: usize| {
+        let verdict = at(step).0;
+        if mending { verdict < now } else { verdict > now }
+    };
+    let Some(step) = first_step(figure.steps, turned) else {
+        let last = figure.value(figure.steps);
+        return (!mending).then(|| TurningPoint {
+            what: figure.what,
+            now: figure.value(0),
+            holds_to: last,
+            beyond: last,
+            turn: None,
+            sentence: figure.steady(),
+            short: figure.short(figure.steps),
+        });
+    };
+    let (holds, fails) = if mending { (step, step - 1) } else { (step - 1, step) };
+    let (verdict, first) = at(fails);
+    let (code, title) = first?;
+    Some(TurningPoint {
+        what: figure.what,
+        now: figure.value(0),
+        holds_to: figure.value(holds),
+        beyond: figure.value(fails),
+        short: figure.short(holds),
+        sentence: figure.sentence(holds, &format!("{code} {title}"), verdict),
+        turn: Some(Turn { verdict, code, title }),
+    })
+}
+
+/// The verdict in each state of the surface but the one of the day.
+fn states(flight: &Flight, standing: &Standing) -> Vec<StateChange> {
+    let Some(present) = &flight.day.surface_state else { return Vec::new() };
+    let others = SurfaceState::ALL.into_iter().filter(|state| *state != present.value);
+    let change = |state: SurfaceState| {
+        let mut changed = flight.clone();
+        changed.day.surface_state = Some(present.clone().map(|_| state));
+        let (verdict, governed_by) = judged(&changed, standing);
+        StateChange { state, verdict, governed_by }
+    };
+    others.map(change).collect()
+}
