@@ -7,6 +7,7 @@ mod assessment;
 mod card_lines;
 mod catalogue;
 mod context;
+mod dossier;
 mod draft;
 mod figures;
 mod ground;
@@ -45,6 +46,11 @@ pub use assessment::{
     StrengthSample, TyreAnswer,
 };
 pub use catalogue::{formulas, rules};
+pub use dossier::{
+    ColumnStrata, CrossfallAt, DeviationMap, IndexSegment, LineShape, LineSpectrum, MapRow,
+    PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace, WaterMap,
+    class_bounds, dossier,
+};
 pub use phrase::Phrase;
 pub use rule::Rule;
 pub use turning::{StateChange, Turn, Turning, TurningPoint};

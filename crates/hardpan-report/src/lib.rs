@@ -1,10 +1,12 @@
 //! WRITE: one [`Report`] value, and what is made of it: terminal text, the
-//! opened basis of a figure, JSON, SVG figures and the one-page crew card.
+//! opened basis of a figure, JSON, SVG figures and the one-page crew card; and
+//! the same of a strip by itself, with its dossier.
 //!
 //! Nothing is computed here beyond units, rounding and places on paper; there
 //! is no clock, no environment and no file.
 
 mod card;
+mod dossier;
 mod explain;
 mod figure;
 mod json;
@@ -12,11 +14,16 @@ mod measure;
 mod report;
 mod rule;
 mod text;
+mod typeset;
 mod wrap;
 
-pub use card::{CardError, card_page_count, card_pdf};
+pub use card::{card_page_count, card_pdf};
+pub use dossier::{
+    DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, dossier_json, dossier_pdf, dossier_schema,
+    dossier_text,
+};
 pub use explain::explain;
-pub use figure::{strip_figure, strip_sketch};
+pub use figure::{StripFigure, strip_figure, strip_figures, strip_sketch};
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use report::{
     AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
@@ -25,3 +32,4 @@ pub use report::{
 };
 pub use rule::{RuleSection, RuleText, rule_text};
 pub use text::{TextStyle, text};
+pub use typeset::TypesetError;

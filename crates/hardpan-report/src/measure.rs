@@ -29,6 +29,15 @@ pub(crate) fn station_number(station: Length, units: UnitSystem) -> String {
     whole(station.si() / size)
 }
 
+/// An offset in metres or feet to one decimal, such as `−2.6 m`.
+pub(crate) fn offset_text(offset: Length, units: UnitSystem) -> String {
+    let (symbol, size) = station_unit(units);
+    if !offset.si().is_finite() {
+        return "not a number".to_owned();
+    }
+    format!("{}\u{a0}{symbol}", minus(&format!("{:.1}", offset.si() / size)))
+}
+
 /// A stretch of the strip, such as `600–690 m`; one station when both are the same.
 pub(crate) fn stretch_text(from: Length, to: Length, units: UnitSystem) -> String {
     let (symbol, _) = station_unit(units);

@@ -41,7 +41,7 @@ pub use error::Error;
 pub use event::{Edge, Event, events};
 pub use measure::measure;
 pub use noise::{NoiseFloor, noise_floor};
-pub use pond::{Pond, ponds};
+pub use pond::{Pond, WaterDepths, ponds, water_depths};
 pub use profile::{Profile, Resampled, Stretch, natural_spacing, resample};
 pub use report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
 pub use ride::{Extremes, Ride, RigidAeroplane, cockpit_limit, ride};

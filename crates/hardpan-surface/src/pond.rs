@@ -35,6 +35,47 @@ pub struct Pond {
     pub volume: Volume,
 }
 
+/// Depth of standing water on every survey line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WaterDepths {
+    /// Stations by rising value.
+    pub stations: Vec<Length>,
+    /// Offset of each line from left to right, and the depth at each station;
+    /// none where nothing was surveyed.
+    pub lines: Vec<(Length, Vec<Option<Length>>)>,
+}
+
+/// Depth of water in every depression that the lines enclose, from which
+/// [`ponds`] gathers its list.
+///
+/// # Errors
+/// As [`ponds`].
+pub fn water_depths(
+    survey: &Survey,
+    step: Length,
+    longest_gap: Length,
+) -> Result<WaterDepths, Error> {
+    let step = setting("step of the ponds", step.si(), 0.1..=100.0, "m")?;
+    let grid = Grid::of(survey, step, longest_gap)?;
+    let depths = grid.depths();
+    let width = grid.width();
+    let line = |column: usize| {
+        let cells = (column..grid.levels.len()).step_by(width);
+        cells
+            .map(|cell| grid.level(cell).and_then(|_| depths.get(cell).copied()).map(metres))
+            .collect()
+    };
+    Ok(WaterDepths {
+        stations: grid.stations.iter().copied().map(metres).collect(),
+        lines: grid
+            .offsets
+            .iter()
+            .enumerate()
+            .map(|(column, offset)| (metres(*offset), line(column)))
+            .collect(),
+    })
+}
+
 /// Levels by station and line; none where nothing was surveyed.
 struct Grid {
     stations: Vec<f64>,

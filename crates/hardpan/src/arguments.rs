@@ -47,6 +47,29 @@ pub(crate) enum Command {
         #[command(flatten)]
         show: Show,
     },
+    /// Judge a strip by itself, without a flight: shape, water, surfacing, strength
+    #[command(after_help = strip_help())]
+    Strip {
+        /// The strip file; it names the survey and the soundings
+        strip: PathBuf,
+        /// Write the dossier as PDF
+        #[arg(long, value_name = "FILE")]
+        dossier: Option<PathBuf>,
+        /// Write every figure as SVG into a folder; it is made if it does not exist
+        #[arg(long, value_name = "FOLDER")]
+        figures: Option<PathBuf>,
+        /// Distance between the main wheels whose lanes the survey must cover
+        #[arg(long, value_name = "LENGTH")]
+        track: Option<String>,
+        /// Date to print on the dossier; without it, it bears none
+        #[arg(long, value_name = "DATE")]
+        dated: Option<String>,
+        /// Print the dossier as JSON instead of text
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
                             strips/north\n\n`new flight` writes all four files; the others write \
@@ -101,8 +124,12 @@ pub(crate) enum Command {
         #[command(subcommand)]
         action: BookAction,
     },
-    /// Print the JSON schema of `assess --json`
-    Schema,
+    /// Print the JSON schema of `assess --json` or of `strip --json`
+    Schema {
+        /// Of what
+        #[arg(value_enum, default_value_t = Schemas::Assess)]
+        of: Schemas,
+    },
     /// Print shell completions
     #[command(after_help = "Example:\n  hardpan completions bash > \
                             ~/.local/share/bash-completion/completions/hardpan")]
@@ -163,6 +190,14 @@ pub(crate) enum BookAction {
     },
 }
 
+fn strip_help() -> String {
+    format!(
+        "Examples:\n  hardpan strip strip.toml\n  hardpan strip strip.toml --dossier strip.pdf \
+         --units imperial\n  hardpan strip strip.toml --track \"5.2 m\" --figures figures\n\n{}",
+        EXIT_CODES.replace("of assess", "of strip")
+    )
+}
+
 fn assess_help() -> String {
     format!(
         "Examples:\n  hardpan assess flight.toml\n  hardpan assess flight.toml --card card.pdf \
@@ -193,6 +228,14 @@ pub(crate) enum Units {
     Metric,
     /// Feet, pounds, pounds per square inch, degrees Fahrenheit
     Imperial,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Schemas {
+    /// The assessment of a flight
+    Assess,
+    /// The dossier of a strip
+    Strip,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -53,9 +53,11 @@ pub(crate) enum Failure {
         /// The reason.
         what: String,
     },
-    /// The card cannot be typeset.
-    #[error("the card cannot be typeset: {what}")]
-    Card {
+    /// The card or the dossier cannot be typeset.
+    #[error("{document} cannot be made: {what}")]
+    Typeset {
+        /// Which.
+        document: &'static str,
         /// The reason.
         what: String,
     },

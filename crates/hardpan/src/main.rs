@@ -4,9 +4,10 @@ mod arguments;
 mod commands;
 mod failure;
 mod output;
+mod progress;
 mod screen;
 
-use arguments::{Arguments, Command};
+use arguments::{Arguments, Command, Schemas};
 use clap::Parser as _;
 use failure::Failure;
 use std::process::ExitCode;
@@ -31,6 +32,11 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             let wanted = commands::assess::Wanted { card, figure, json, system: show.system() };
             commands::assess::run(&flight, &wanted)
         }
+        Command::Strip { strip, dossier, figures, track, dated, json, show } => {
+            let system = show.system();
+            let wanted = commands::strip::Wanted { dossier, figures, track, dated, json, system };
+            commands::strip::run(&strip, &wanted)
+        }
         Command::New { what, folder } => commands::new::run(what, &folder),
         Command::Check { files } => commands::check::run(&files),
         Command::Explain { subject, finding, show } => {
@@ -42,8 +48,11 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             Ok(0)
         }
         Command::Book { file, action } => commands::book::run(&file, &action),
-        Command::Schema => {
-            screen::say(&hardpan_report::schema_text());
+        Command::Schema { of } => {
+            screen::say(&match of {
+                Schemas::Assess => hardpan_report::schema_text(),
+                Schemas::Strip => hardpan_report::dossier_schema(),
+            });
             Ok(0)
         }
         Command::Completions { shell } => {

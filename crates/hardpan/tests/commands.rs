@@ -241,3 +241,78 @@ fn examples_answer_as_their_pages_say() {
         assert!(text_of(&output.stdout).contains(word), "{name}");
     }
 }
+
+#[test]
+fn strip_tells_its_verdict_and_writes_dossier_and_figures() {
+    let folder = tempfile::tempdir().expect("a folder");
+    lay_out(folder.path(), &[]);
+    let strip = folder.path().join("strip.toml");
+    let (dossier, figures) = (folder.path().join("strip.pdf"), folder.path().join("figures"));
+    let run = |dossier: &Path| {
+        let mut command = hardpan().arg("strip").arg(&strip).args(["--track", "5.2 m"]);
+        command = command.arg("--dossier").arg(dossier).arg("--figures").arg(&figures);
+        command.output().expect("it runs")
+    };
+    let output = run(&dossier);
+    let text = text_of(&output.stdout);
+    assert_eq!(output.status.code(), Some(0), "{text}");
+    assert!(text.starts_with("✓ PASS"), "{text}");
+    assert!(text.contains("Left to the assessment of a flight"), "{text}");
+    assert!(text.contains("Absence of data is never a pass."), "{text}");
+    let bytes = std::fs::read(&dossier).expect("the dossier");
+    assert!(bytes.starts_with(b"%PDF-") && bytes.len() > 30_000);
+    let again = folder.path().join("again.pdf");
+    run(&again);
+    assert!(bytes == std::fs::read(&again).expect("the second dossier"), "other bytes");
+    let svg = std::fs::read_to_string(figures.join("evenness.svg")).expect("a figure");
+    assert!(svg.starts_with("<svg"));
+    let hidden = |folder: &Path| {
+        let files = std::fs::read_dir(folder).expect("the folder").filter_map(Result::ok);
+        files.filter(|file| file.file_name().to_string_lossy().starts_with('.')).count()
+    };
+    assert_eq!(hidden(folder.path()) + hidden(&figures), 0, "something was left behind");
+}
+
+#[test]
+fn strip_without_a_survey_is_unproven_and_says_what_to_measure() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let survey = "survey = { value = \"survey.csv\", source = \"Levelling of 20 May 2026 \
+                  (invented)\" }\n";
+    lay_out(folder.path(), &[change("strip.toml", survey, "")]);
+    let strip = folder.path().join("strip.toml");
+    let output = hardpan().arg("strip").arg(&strip).output().expect("it runs");
+    let text = text_of(&output.stdout);
+    assert_eq!(output.status.code(), Some(3), "{text}");
+    assert!(text.contains("UNPROVEN") && text.contains("strip: survey"), "{text}");
+}
+
+#[test]
+fn strip_json_fits_its_schema() {
+    let folder = tempfile::tempdir().expect("a folder");
+    lay_out(folder.path(), &[]);
+    let strip = folder.path().join("strip.toml");
+    let output = hardpan().arg("strip").arg(&strip).arg("--json").output().expect("it runs");
+    let document: serde_json::Value =
+        serde_json::from_slice(&output.stdout).expect("the output is JSON");
+    let schema = hardpan().args(["schema", "strip"]).output().expect("it runs");
+    let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    let errors: Vec<String> =
+        validator.iter_errors(&document).map(|error| error.to_string()).collect();
+    assert!(errors.is_empty(), "{errors:?}");
+    assert_eq!(document["format"], "hardpan-strip");
+}
+
+#[test]
+fn strip_refuses_a_track_that_no_aeroplane_has() {
+    let folder = tempfile::tempdir().expect("a folder");
+    lay_out(folder.path(), &[]);
+    let strip = folder.path().join("strip.toml");
+    for track in ["52 m", "5.2", "nonsense"] {
+        let mut command = hardpan().arg("strip").arg(&strip);
+        command = command.args(["--track", track]);
+        let output = command.output().expect("it runs");
+        assert_eq!(output.status.code(), Some(2), "{track}");
+        assert!(text_of(&output.stderr).contains("--track"), "{track}");
+    }
+}

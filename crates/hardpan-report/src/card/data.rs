@@ -4,11 +4,11 @@ use super::blocks::{
     DayData, DistanceData, Figure, ListData, MassData, PhaseData, SpeedData, TyreData, WatchData,
 };
 use super::density::Density;
-use super::world::is_printable;
 use super::{blocks, places};
 use crate::Report;
 use crate::figure::describe;
 use crate::report::verdict_symbol;
+use crate::typeset::{glued, is_printable};
 use hardpan_model::Verdict;
 use serde::Serialize;
 
@@ -187,23 +187,4 @@ impl Cut {
             None => Figure { number: self.words(text, 24), unit: String::new() },
         }
     }
-}
-
-const UNITS: [&str; 20] = [
-    "%", "kt", "kg", "lb", "t", "m", "ft", "mm", "in", "km", "kPa", "psi", "MPa", "hPa", "inHg",
-    "°C", "°F", "kN", "lbf", "min",
-];
-
-/// The text with every number held to the unit after it.
-fn glued(text: &str) -> String {
-    let mut out = String::with_capacity(text.len() + 8);
-    for word in text.split(' ') {
-        let unit = word.trim_end_matches(['.', ',', ';', ':', ')']);
-        if !out.is_empty() {
-            let held = UNITS.contains(&unit) && out.ends_with(|c: char| c.is_ascii_digit());
-            out.push(if held { '\u{a0}' } else { ' ' });
-        }
-        out.push_str(word);
-    }
-    out
 }

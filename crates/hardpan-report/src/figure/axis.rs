@@ -1,13 +1,13 @@
 //! The station axis, and the value axis of one band.
 
 use super::canvas::{Anchor, Canvas, Pen, Type};
-use super::frame::{Frame, Size};
+use super::frame::{Ruler, Size};
 use super::palette::{FAINT, GREY, INK, PALE};
 use super::scale::Scale;
 use crate::measure::{minus, station_unit, whole};
 
 /// The station axis under all bands; returns the place below it.
-pub(super) fn stations(canvas: &mut Canvas, frame: &Frame<'_>, y: f64) -> f64 {
+pub(super) fn stations(canvas: &mut Canvas, frame: &Ruler, y: f64) -> f64 {
     let (left, right) = frame.ends();
     let (unit, size) = station_unit(frame.units);
     let type_size = frame.type_size();
@@ -37,7 +37,7 @@ pub(super) fn stations(canvas: &mut Canvas, frame: &Frame<'_>, y: f64) -> f64 {
 }
 
 /// A band's frame: title, ticks at the left, faint lines across.
-pub(super) fn values(canvas: &mut Canvas, frame: &Frame<'_>, band: &Band<'_>) {
+pub(super) fn values(canvas: &mut Canvas, frame: &Ruler, band: &Band<'_>) {
     let (left, right) = frame.ends();
     let (bottom, top) = band.scale.places();
     for (shown, value) in band.scale.ticks(band.unit, 4) {
@@ -52,7 +52,7 @@ pub(super) fn values(canvas: &mut Canvas, frame: &Frame<'_>, band: &Band<'_>) {
 }
 
 /// A band without figures says so.
-pub(super) fn nothing(canvas: &mut Canvas, frame: &Frame<'_>, y: (f64, f64), title_text: &str) {
+pub(super) fn nothing(canvas: &mut Canvas, frame: &Ruler, y: (f64, f64), title_text: &str) {
     let (left, right) = frame.ends();
     canvas.rectangle((left, y.0), (right - left, y.1 - y.0), FAINT, None);
     title(canvas, frame, y.0, title_text);
@@ -60,12 +60,12 @@ pub(super) fn nothing(canvas: &mut Canvas, frame: &Frame<'_>, y: (f64, f64), tit
     canvas.text(((left + right) / 2.0, (y.0 + y.1) / 2.0 + 1.0), "not known", how);
 }
 
-fn title(canvas: &mut Canvas, frame: &Frame<'_>, top: f64, text: &str) {
+fn title(canvas: &mut Canvas, frame: &Ruler, top: f64, text: &str) {
     canvas.text((frame.ends().0, top - 1.4), text, Type::new(2.8, Anchor::Start).strong());
 }
 
 /// A clip to the inside of a band; returns its name.
-pub(super) fn clip(canvas: &mut Canvas, frame: &Frame<'_>, name: &str, y: (f64, f64)) -> String {
+pub(super) fn clip(canvas: &mut Canvas, frame: &Ruler, name: &str, y: (f64, f64)) -> String {
     let (left, right) = frame.ends();
     let id = format!("{}-{name}", frame.prefix());
     let (width, height) = (right - left, y.1 - y.0);

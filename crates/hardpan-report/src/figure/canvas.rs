@@ -126,6 +126,14 @@ impl Canvas {
         }
     }
 
+    /// A filled circle with, if wanted, an edge.
+    pub(super) fn circle(&mut self, at: (f64, f64), radius: f64, fill: &str, edge: Option<Pen>) {
+        if let Some([x, y, radius]) = finite([at.0, at.1, radius]) {
+            let edge = edge.map_or(String::new(), |pen| format!(" {}", pen.attributes()));
+            self.raw(&format!(r#"<circle cx="{x}" cy="{y}" r="{radius}" fill="{fill}"{edge}/>"#));
+        }
+    }
+
     /// A text on its base line.
     pub(super) fn text(&mut self, at: (f64, f64), text: &str, how: Type) {
         let Some([x, y]) = finite([at.0, at.1]) else { return };

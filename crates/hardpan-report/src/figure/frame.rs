@@ -5,6 +5,7 @@ use super::scale::Scale;
 use crate::Report;
 use hardpan_assess::Sketch;
 use hardpan_quantity::{Length, Quantity, UnitSystem};
+use std::ops::Deref;
 
 /// The two sizes of the figure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -13,14 +14,29 @@ pub(super) enum Size {
     Full,
 }
 
-/// What all bands share.
-pub(super) struct Frame<'a> {
+/// The station axis and the sizes of type.
+pub(super) struct Ruler {
     pub(super) size: Size,
     pub(super) units: UnitSystem,
-    pub(super) sketch: &'a Sketch,
     pub(super) stations: Scale,
     /// Whether the length of the strip is known.
     pub(super) length_known: bool,
+    /// What the names of patterns and clips begin with.
+    pub(super) prefix: &'static str,
+}
+
+/// What all bands of a flight's figure share.
+pub(super) struct Frame<'a> {
+    ruler: Ruler,
+    pub(super) sketch: &'a Sketch,
+}
+
+impl Deref for Frame<'_> {
+    type Target = Ruler;
+
+    fn deref(&self) -> &Ruler {
+        &self.ruler
+    }
 }
 
 impl<'a> Frame<'a> {
@@ -32,21 +48,29 @@ impl<'a> Frame<'a> {
         };
         let length = sketch.length.map(Length::si).filter(|l| l.is_finite() && *l > 0.0);
         let last = length.unwrap_or_else(|| farthest(sketch));
-        Self {
+        let ruler = Ruler {
             size,
             units: report.units,
-            sketch,
             stations: Scale::new((0.0, last), (left, canvas.width() - right)),
             length_known: length.is_some(),
-        }
+            prefix: match size {
+                Size::Card => "hardpan-card",
+                Size::Full => "hardpan-full",
+            },
+        };
+        Self { ruler, sketch }
     }
 
+    /// Height of the bands for profile, strength and speed together.
+    pub(super) fn bands_height(&self) -> f64 {
+        super::profile::HEIGHT + super::strength::HEIGHT + super::speed::HEIGHT
+    }
+}
+
+impl Ruler {
     /// What the names of patterns and clips begin with.
     pub(super) fn prefix(&self) -> &'static str {
-        match self.size {
-            Size::Card => "hardpan-card",
-            Size::Full => "hardpan-full",
-        }
+        self.prefix
     }
 
     /// Size of plain type.
@@ -73,11 +97,6 @@ impl<'a> Frame<'a> {
     /// Left and right end of the axis.
     pub(super) fn ends(&self) -> (f64, f64) {
         self.stations.places()
-    }
-
-    /// Height of the bands for profile, strength and speed together.
-    pub(super) fn bands_height(&self) -> f64 {
-        super::profile::HEIGHT + super::strength::HEIGHT + super::speed::HEIGHT
     }
 }
 

@@ -6,15 +6,18 @@ mod canvas;
 mod frame;
 mod labels;
 mod palette;
+mod patterns;
 mod plan;
 mod profile;
 mod runs;
 mod scale;
 mod speed;
 mod strength;
+mod strip;
 
 pub(crate) use palette::mark_word;
 pub(crate) use runs::event_word;
+pub use strip::{StripFigure, strip_figures};
 
 use crate::Report;
 use canvas::Canvas;

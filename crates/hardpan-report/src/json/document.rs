@@ -7,7 +7,7 @@ use super::finding::FindingJson;
 use super::sketch::SketchJson;
 use super::turning::TurningJson;
 use super::{FORMAT, VERSION};
-use crate::Report;
+use crate::{Produced, Report};
 use hardpan_assess::Assessment;
 use hardpan_model::Verdict;
 use schemars::JsonSchema;
@@ -58,7 +58,7 @@ pub(super) struct Document {
 /// What produced the document and when.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Produced")]
-struct ProducedJson {
+pub(crate) struct ProducedJson {
     /// Program and version.
     by: String,
     /// Time, in words.
@@ -109,7 +109,7 @@ struct AnswerJson {
 #[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 #[schemars(rename = "Verdict")]
-pub(super) enum VerdictJson {
+pub(crate) enum VerdictJson {
     /// Holds without conditions.
     Pass,
     /// Holds while the stated condition is kept.
@@ -120,17 +120,23 @@ pub(super) enum VerdictJson {
     Fail,
 }
 
+impl ProducedJson {
+    pub(crate) fn of(produced: &Produced) -> Self {
+        Self {
+            by: produced.by.clone(),
+            at: produced.at.clone(),
+            identifier: produced.identifier.clone(),
+        }
+    }
+}
+
 impl Document {
     pub(super) fn new(report: &Report) -> Self {
         let assessment = &report.assessment;
         Self {
             format: FORMAT,
             version: VERSION,
-            produced: ProducedJson {
-                by: report.produced.by.clone(),
-                at: report.produced.at.clone(),
-                identifier: report.produced.identifier.clone(),
-            },
+            produced: ProducedJson::of(&report.produced),
             caution: report.caution,
             identity: identity(assessment),
             answer: answer(report),

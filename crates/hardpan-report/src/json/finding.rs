@@ -11,7 +11,7 @@ use serde::Serialize;
 /// One check with its outcome.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Finding")]
-pub(super) struct FindingJson {
+pub(crate) struct FindingJson {
     /// Permanent code of the rule.
     code: String,
     /// What was checked.
@@ -145,7 +145,7 @@ enum FromJson {
 }
 
 impl FindingJson {
-    pub(super) fn new(finding: &Finding) -> Self {
+    pub(crate) fn new(finding: &Finding) -> Self {
         let needs = finding.needs.iter();
         Self {
             code: finding.code.to_owned(),

@@ -7,6 +7,10 @@ mod quantity;
 mod sketch;
 mod turning;
 
+pub(crate) use document::{ProducedJson, VerdictJson};
+pub(crate) use finding::FindingJson;
+pub(crate) use quantity::{Quantity, finite};
+
 use crate::Report;
 use document::Document;
 

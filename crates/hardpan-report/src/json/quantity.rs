@@ -6,7 +6,7 @@ use serde::Serialize;
 
 /// A number in the SI unit of its dimension (bearing ratio in per cent).
 #[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct Quantity {
+pub(crate) struct Quantity {
     /// The number; null when it is not finite.
     value: Option<f64>,
     /// Its unit; `1` for a plain number.
@@ -16,7 +16,7 @@ pub(super) struct Quantity {
 }
 
 impl Quantity {
-    pub(super) fn new(amount: Amount) -> Self {
+    pub(crate) fn new(amount: Amount) -> Self {
         Self {
             value: finite(amount.si),
             unit: unit_of(amount.dimension),
@@ -24,12 +24,12 @@ impl Quantity {
         }
     }
 
-    pub(super) fn of<Q: Typed>(quantity: Q) -> Self {
+    pub(crate) fn of<Q: Typed>(quantity: Q) -> Self {
         Self::new(Amount::new(Q::DIMENSION, quantity.si()))
     }
 }
 
-pub(super) fn finite(value: f64) -> Option<f64> {
+pub(crate) fn finite(value: f64) -> Option<f64> {
     value.is_finite().then_some(value)
 }
 

@@ -6,10 +6,10 @@ mod sections;
 mod turning;
 
 pub use paint::TextStyle;
+pub(crate) use paint::{Paint, table_text, verdict_text};
 
 use crate::Report;
 use crate::wrap::hanging;
-use paint::Paint;
 
 /// The whole report as terminal text: the answer, what governs, masses, tyre
 /// pressure, speeds, distances, what would turn the answer, all findings, what is missing, what would

@@ -29,16 +29,16 @@ const QUIET: TableStyle = TableStyle::new()
     .header_separator(LineStyle::none().fill('─'))
     .content_lines(ContentLineStyle::none());
 
-pub(super) struct Paint {
+pub(crate) struct Paint {
     style: TextStyle,
 }
 
 impl Paint {
-    pub(super) fn new(style: TextStyle) -> Self {
+    pub(crate) fn new(style: TextStyle) -> Self {
         Self { style: TextStyle { width: style.width.max(LEAST_WIDTH), ..style } }
     }
 
-    pub(super) fn width(&self) -> usize {
+    pub(crate) fn width(&self) -> usize {
         self.style.width
     }
 
@@ -46,19 +46,19 @@ impl Paint {
         if self.style.colour { format!("{style}{text}{style:#}") } else { text.to_owned() }
     }
 
-    pub(super) fn heading(&self, text: &str) -> String {
+    pub(crate) fn heading(&self, text: &str) -> String {
         format!("{}\n", self.styled(text, Style::new().bold()))
     }
 
     /// Sign and word of the verdict in capitals, and the answer after it.
-    pub(super) fn answer(&self, verdict: Verdict, sentence: &str) -> String {
+    pub(crate) fn answer(&self, verdict: Verdict, sentence: &str) -> String {
         let word = format!("{} {}", verdict_symbol(verdict), verdict.word().to_uppercase());
         let lines = hanging(&format!("{word}   {sentence}"), self.width(), "");
         lines.replacen(&word, &self.styled(&word, verdict_style(verdict).bold()), 1)
     }
 
     /// The same lines with every `sign word` of a verdict coloured.
-    pub(super) fn verdicts(&self, lines: &str) -> String {
+    pub(crate) fn verdicts(&self, lines: &str) -> String {
         let mut out = lines.to_owned();
         if self.style.colour {
             for verdict in [Verdict::Pass, Verdict::Conditional, Verdict::Unproven, Verdict::Fail] {
@@ -70,7 +70,7 @@ impl Paint {
     }
 
     /// A table without frames that keeps within the width.
-    pub(super) fn table(&self, header: &[&str], right: &[usize]) -> Table {
+    pub(crate) fn table(&self, header: &[&str], right: &[usize]) -> Table {
         let mut table = Table::new();
         table.load_style(QUIET);
         table.set_content_arrangement(ContentArrangement::Dynamic);
@@ -89,7 +89,7 @@ impl Paint {
 }
 
 /// The lines of a table, without trailing spaces.
-pub(super) fn table_text(table: &Table) -> String {
+pub(crate) fn table_text(table: &Table) -> String {
     let mut out = String::new();
     for line in table.lines() {
         out.push_str(line.trim_end());
@@ -99,7 +99,7 @@ pub(super) fn table_text(table: &Table) -> String {
 }
 
 /// Sign and word of a verdict.
-pub(super) fn verdict_text(verdict: Verdict) -> String {
+pub(crate) fn verdict_text(verdict: Verdict) -> String {
     format!("{} {}", verdict_symbol(verdict), verdict.word())
 }
 

@@ -2,6 +2,7 @@
 
 mod blocks;
 mod card;
+mod dossier;
 mod figure;
 mod json;
 mod sample;

@@ -41,14 +41,15 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
 
 /// Typeset and write the card, and say where.
 pub(super) fn write_card(report: &Report, path: &Path) -> Result<(), Failure> {
-    let pdf = card_pdf(report).map_err(|error| Failure::Card { what: error.to_string() })?;
+    let pdf = card_pdf(report)
+        .map_err(|error| Failure::Typeset { document: "the card", what: error.to_string() })?;
     write_whole(path, &pdf)?;
     screen::note(&format!("card written: {}\n", path.display()));
     Ok(())
 }
 
 /// Exit code of a verdict; 2 is kept for what cannot be used.
-const fn exit_code(verdict: Verdict) -> u8 {
+pub(super) const fn exit_code(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::Pass => 0,
         Verdict::Fail => 1,

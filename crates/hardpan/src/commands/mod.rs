@@ -9,3 +9,4 @@ pub(crate) mod explain;
 pub(crate) mod formula;
 pub(crate) mod new;
 mod reading;
+pub(crate) mod strip;

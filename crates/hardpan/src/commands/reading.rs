@@ -1,9 +1,10 @@
 //! Reading a flight, with everything wrong in it shown.
 
 use crate::failure::Failure;
+use crate::progress::Progress;
 use crate::screen;
-use hardpan_files::{FileSource, Reading, Sources, read_flight, render};
-use hardpan_model::Flight;
+use hardpan_files::{FileSource, Reading, Sources, read_flight, read_strip, render};
+use hardpan_model::{Flight, Strip};
 use hardpan_report::Produced;
 use sha2::{Digest as _, Sha256};
 
@@ -12,12 +13,23 @@ const DIGITS: usize = 12;
 
 /// The flight of a file, and what identifies its inputs.
 pub(super) fn flight(source: &dyn FileSource, path: &str) -> Result<(Flight, String), Failure> {
-    let reading = read_flight(source, path);
+    usable(read_flight(source, path))
+}
+
+/// The strip of a file, and what identifies its inputs.
+pub(super) fn strip(source: &dyn FileSource, path: &str) -> Result<(Strip, String), Failure> {
+    let progress = Progress::start("reading the strip");
+    let reading = read_strip(source, path);
+    drop(progress);
+    usable(reading)
+}
+
+fn usable<T>(reading: Reading<T>) -> Result<(T, String), Failure> {
     show_diagnostics(&reading);
     let errors = reading.errors();
     let identifier = identifier(&reading.sources);
     match reading.value {
-        Some(flight) => Ok((flight, identifier)),
+        Some(value) => Ok((value, identifier)),
         None => Err(Failure::Files { errors: errors.max(1) }),
     }
 }
@@ -44,9 +56,14 @@ fn identifier(sources: &Sources) -> String {
 /// What produced a report, and when.
 pub(super) fn produced(identifier: &str) -> Produced {
     let now = jiff::Timestamp::now().strftime("%Y-%m-%d %H:%MZ").to_string();
+    dated(identifier, &now)
+}
+
+/// What produced a report, with the date that the user wants on it.
+pub(super) fn dated(identifier: &str, date: &str) -> Produced {
     Produced {
         by: concat!("hardpan ", env!("CARGO_PKG_VERSION")).to_owned(),
-        at: now,
+        at: date.to_owned(),
         identifier: identifier.to_owned(),
     }
 }

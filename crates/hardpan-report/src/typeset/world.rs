@@ -1,8 +1,8 @@
-//! The typesetter's world: one template, one data file, one picture, three
-//! faces of type, no clock and nothing else.
+//! The typesetter's world: one template, one data file, pictures, three faces
+//! of type, no clock and nothing else.
 
-use super::CardError;
-use super::data::CardData;
+use super::TypesetError;
+use serde::Serialize;
 use std::sync::LazyLock;
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration};
@@ -10,8 +10,6 @@ use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
-
-const TEMPLATE: &str = include_str!("../../assets/card.typ");
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
@@ -28,37 +26,40 @@ static BOOK: LazyLock<LazyHash<FontBook>> =
     LazyLock::new(|| LazyHash::new(FontBook::from_fonts(FONTS.iter())));
 
 /// Whether every face has a sign for a character.
-pub(super) fn is_printable(c: char) -> bool {
+pub(crate) fn is_printable(c: char) -> bool {
     FONTS.iter().all(|font| font.info().coverage.contains(u32::from(c)))
 }
 
-/// All that the template may read.
-pub(super) struct CardWorld {
+/// All that the template may read: `data.json` and the pictures by their names.
+pub(crate) struct TypesetWorld {
     template: Source,
-    files: [(FileId, Bytes); 2],
+    files: Vec<(FileId, Bytes)>,
 }
 
-impl CardWorld {
-    pub(super) fn new(data: &CardData, sketch: &str) -> Result<Self, CardError> {
+impl TypesetWorld {
+    /// A world of a template, its data and its pictures by file name.
+    pub(crate) fn new(
+        template: &str,
+        data: &impl Serialize,
+        pictures: impl IntoIterator<Item = (String, String)>,
+    ) -> Result<Self, TypesetError> {
         let json = serde_json::to_vec(data)
-            .map_err(|why| CardError::Typeset { reasons: why.to_string() })?;
-        Ok(Self {
-            template: Source::new(id("card.typ")?, TEMPLATE.to_owned()),
-            files: [
-                (id("card.json")?, Bytes::new(json)),
-                (id("strip.svg")?, Bytes::from_string(sketch.to_owned())),
-            ],
-        })
+            .map_err(|why| TypesetError::Typeset { reasons: why.to_string() })?;
+        let mut files = vec![(id("data.json")?, Bytes::new(json))];
+        for (name, svg) in pictures {
+            files.push((id(&name)?, Bytes::from_string(svg)));
+        }
+        Ok(Self { template: Source::new(id("template.typ")?, template.to_owned()), files })
     }
 }
 
-fn id(name: &str) -> Result<FileId, CardError> {
+fn id(name: &str) -> Result<FileId, TypesetError> {
     let path = VirtualPath::new(name)
-        .map_err(|why| CardError::Typeset { reasons: format!("{name}: {why}") })?;
+        .map_err(|why| TypesetError::Typeset { reasons: format!("{name}: {why}") })?;
     Ok(RootedPath::new(VirtualRoot::Project, path).intern())
 }
 
-impl World for CardWorld {
+impl World for TypesetWorld {
     fn library(&self) -> &LazyHash<Library> {
         &LIBRARY
     }

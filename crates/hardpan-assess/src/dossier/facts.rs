@@ -1,0 +1,155 @@
+//! The strip and its survey as the files describe them, what is missing, and
+//! the documents behind the limits.
+
+use super::{LineShape, Shown, StripFact, StripPlace};
+use crate::phrase::Phrase;
+use hardpan_model::{Finding, Given, Strip, Survey};
+use hardpan_quantity::{Amount, Length, Quantity};
+
+fn source<T>(given: &Given<T>) -> String {
+    match &given.source {
+        Some(source) => source.to_string(),
+        None => given.origin.to_string(),
+    }
+}
+
+fn amount<T: Copy + Into<Amount>>(label: &'static str, given: &Option<Given<T>>) -> StripFact {
+    match given {
+        Some(given) => StripFact {
+            label,
+            value: Phrase::new("{}", [given.value.into()]),
+            source: source(given),
+        },
+        None => not_stated(label),
+    }
+}
+
+fn words<T>(
+    label: &'static str,
+    given: Option<&Given<T>>,
+    say: impl Fn(&T) -> String,
+) -> StripFact {
+    match given {
+        Some(given) => StripFact { label, value: say(&given.value).into(), source: source(given) },
+        None => not_stated(label),
+    }
+}
+
+fn not_stated(label: &'static str) -> StripFact {
+    StripFact { label, value: "not stated".into(), source: String::new() }
+}
+
+fn counted(label: &'static str, value: impl Into<Phrase>) -> StripFact {
+    StripFact { label, value: value.into(), source: String::new() }
+}
+
+/// The strip as its files describe it.
+pub(super) fn strip(strip: &Strip) -> Vec<StripFact> {
+    vec![
+        amount("Length", &strip.length),
+        amount("Width", &strip.width),
+        amount("Elevation", &strip.elevation),
+        amount("True bearing", &strip.bearing),
+        words("Surface", strip.surface.as_ref(), |kind| kind.word().to_owned()),
+        amount("Surfacing as built", &strip.surfacing_thickness),
+    ]
+}
+
+/// How it was surveyed and sounded.
+pub(super) fn survey(strip: &Strip) -> Vec<StripFact> {
+    let mut facts = match &strip.survey {
+        Some(survey) => surveyed(survey),
+        None => vec![counted("Survey", "none")],
+    };
+    facts.push(match strip.soundings.len() {
+        0 => counted("Soundings", "none"),
+        count => counted("Soundings", count.to_string()),
+    });
+    facts.push(amount("Reach of a sounding", &strip.sounding_reach));
+    facts
+}
+
+fn surveyed(survey: &Survey) -> Vec<StripFact> {
+    let levels: usize = survey.lines.iter().map(|line| line.points.len()).sum();
+    let mut intervals: Vec<f64> = survey
+        .lines
+        .iter()
+        .flat_map(|line| line.points.windows(2))
+        .filter_map(|pair| Some((pair.get(1)?.station - pair.first()?.station).si()))
+        .collect();
+    intervals.sort_by(f64::total_cmp);
+    let at = |share: f64| {
+        let index = (share * intervals.len().saturating_sub(1) as f64).round() as usize;
+        intervals.get(index).copied().map(Length::from_si)
+    };
+    let offsets: Vec<f64> = survey.lines.iter().map(|line| line.offset.si()).collect();
+    let low = offsets.iter().copied().reduce(f64::min).map(Length::from_si);
+    let high = offsets.iter().copied().reduce(f64::max).map(Length::from_si);
+    let mut facts = vec![
+        counted("Survey file", survey.file.to_string()),
+        words("Date of survey", survey.date.as_ref(), ToString::to_string),
+        counted("Lines", survey.lines.len().to_string()),
+        counted("Levels", levels.to_string()),
+    ];
+    if let (Some(low), Some(high)) = (low, high) {
+        facts.push(counted("Offsets", Phrase::new("{} to {}", [low.into(), high.into()])));
+    }
+    if let (Some(middle), Some(most)) = (at(0.5), at(1.0)) {
+        let value = Phrase::new("{} in the middle, {} at most", [middle.into(), most.into()]);
+        facts.push(counted("Distance between levels", value));
+    }
+    facts.push(amount("Noise of one level, standard deviation", &survey.level_noise));
+    facts
+}
+
+/// What is missing: the needs of the findings, and what the survey is too
+/// sparse, too short or too noisy to show.
+pub(super) fn missing(
+    findings: &[Finding],
+    ponds: &Shown<Vec<StripPlace>>,
+    lines: &[LineShape],
+) -> Vec<(String, String)> {
+    let mut all: Vec<(String, String)> = Vec::new();
+    let mut add = |what: String, how: String| {
+        if !all.iter().any(|known| known.0 == what && known.1 == how) {
+            all.push((what, how));
+        }
+    };
+    for need in findings.iter().flat_map(|finding| &finding.needs) {
+        add(need.what.clone(), need.how.clone());
+    }
+    if let Err(why) = ponds {
+        add("standing water by the shape".to_owned(), why.clone());
+    }
+    if lines.is_empty() {
+        return all;
+    }
+    type Why = fn(&LineShape) -> Option<&String>;
+    let reasons: [(&str, Why); 3] = [
+        ("roughness index", |line| line.index.as_ref().err()),
+        ("power spectrum", |line| line.spectrum.as_ref().err()),
+        ("washboard", |line| line.washboard.as_ref().err()),
+    ];
+    for (what, why) in reasons {
+        let told: Vec<&String> = lines.iter().filter_map(why).collect();
+        if let Some(first) = told.first() {
+            let count = format!("{what}, {} of {} lines", told.len(), lines.len());
+            add(count, (*first).clone());
+        }
+    }
+    all
+}
+
+/// The documents behind the limits and methods of the findings.
+pub(super) fn sources(findings: &[Finding]) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for finding in findings {
+        for step in &finding.basis.steps {
+            let line = format!("{} {}: {}", finding.code, finding.title, step.source);
+            if !all.contains(&line) {
+                all.push(line);
+            }
+        }
+    }
+    all
+}

@@ -1,0 +1,52 @@
+//! The rules that need no flight, judged on the strip alone.
+
+use crate::context::Context;
+use crate::measure::{Standing, measure};
+use crate::measured::Known;
+use crate::rule::Rule;
+use crate::rules::RULES;
+use hardpan_model::{Finding, Flight, Given, Strip, Verdict};
+use hardpan_quantity::Length;
+use hardpan_surface::SurfaceReport;
+
+/// Rules of the strip; W10 and W20 judge what was seen on the day of a flight.
+fn is_of_the_strip(rule: &Rule) -> bool {
+    rule.code.starts_with('R')
+        || (rule.code.starts_with('W') && !matches!(rule.code, "W10" | "W20"))
+        || matches!(rule.code, "G10" | "S10" | "S20" | "S40")
+}
+
+/// What only a flight supplies.
+const OF_FLIGHTS: [&str; 3] = ["flight", "aeroplane", "day"];
+
+/// What the rules say of a strip.
+pub(super) struct Judged {
+    pub(super) findings: Vec<Finding>,
+    /// Code and title of the checks that wait for a flight.
+    pub(super) left: Vec<(&'static str, String)>,
+    /// The measures behind them.
+    pub(super) surface: Known<SurfaceReport>,
+}
+
+/// Judge the strip, with wheels at half a track on each side of the centre.
+pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
+    let mut flight = Flight { strip: strip.clone(), ..Flight::default() };
+    flight.aeroplane.gear.track = track.map(|track| Given::stated("gear.track", track));
+    let standing = Standing::of(&flight);
+    let measured = measure(&flight, &standing, &[]);
+    let context = Context { flight: &flight, measured: &measured };
+    let rules = RULES.iter().filter(|rule| is_of_the_strip(rule));
+    let (left, findings): (Vec<Finding>, Vec<Finding>) =
+        rules.flat_map(|rule| (rule.judge)(&context)).partition(waits_for_a_flight);
+    let left = left.into_iter().map(|finding| (finding.code, finding.title)).collect();
+    Judged { findings, left, surface: measured.surface }
+}
+
+fn waits_for_a_flight(finding: &Finding) -> bool {
+    let of_a_flight = |what: &str| {
+        OF_FLIGHTS.iter().any(|noun| what.strip_prefix(noun).is_some_and(|r| r.starts_with(':')))
+    };
+    finding.verdict == Verdict::Unproven
+        && finding.needs.iter().any(|need| of_a_flight(&need.what))
+        && finding.needs.iter().all(|need| of_a_flight(&need.what))
+}

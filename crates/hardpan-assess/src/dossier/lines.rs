@@ -1,0 +1,184 @@
+//! Each survey line: levels, grade, roughness index, spectrum, washboard.
+
+use super::{IndexSegment, LineShape, LineSpectrum, Shown, StripPlace, places};
+use hardpan_model::{Strip, SurveyLine};
+use hardpan_quantity::{Length, Quantity, Volume, metres};
+use hardpan_surface::{
+    Error, EvennessRules, LineDetail, Profile, RoughnessClass, SurfaceDetail, fit_spectrum,
+    natural_spacing, resample, spectrum, without_design_grade,
+};
+
+/// Most levels of one line that a picture shows.
+const MOST_LEVELS: usize = 1200;
+/// Segment of a spectrum, metres.
+const SEGMENT_M: f64 = 128.0;
+/// Longest wavelength that a spectrum is fitted over, metres: a third of a
+/// segment, so that three waves lie in it. Judgement.
+const LONGEST_M: f64 = SEGMENT_M / 3.0;
+
+/// Every line of the survey, from left to right.
+pub(super) fn of(
+    strip: &Strip,
+    rules: &EvennessRules,
+    detail: Result<&SurfaceDetail, &String>,
+) -> Vec<LineShape> {
+    let Some(survey) = &strip.survey else { return Vec::new() };
+    let noise_stated = survey.level_noise.is_some();
+    let mut lines: Vec<LineShape> = survey
+        .lines
+        .iter()
+        .enumerate()
+        .map(|(at, line)| {
+            let own = match &detail {
+                Ok(detail) => detail.lines.get(at).ok_or_else(|| "not looked at".to_owned()),
+                Err(why) => Err((*why).clone()),
+            };
+            shape(line, rules, own, noise_stated)
+        })
+        .collect();
+    lines.sort_by(|a, b| a.offset.si().total_cmp(&b.offset.si()));
+    lines
+}
+
+fn shape(
+    line: &SurveyLine,
+    rules: &EvennessRules,
+    detail: Shown<&LineDetail>,
+    noise_stated: bool,
+) -> LineShape {
+    let offset = line.offset;
+    LineShape {
+        offset,
+        levels: levels(line),
+        grade: grade(line, rules),
+        index: detail.clone().and_then(|detail| index(detail, noise_stated)),
+        spectrum: line_spectrum(line),
+        washboard: list(detail.clone(), |detail| {
+            let runs = detail.corrugation.as_ref().map_err(told)?;
+            Ok(runs.iter().map(|run| places::washboard(run, offset)).collect())
+        }),
+        irregularities: list(detail, |detail| {
+            let events = detail.irregularities.as_ref().map_err(told)?;
+            Ok(events.iter().map(|event| places::irregularity(event, offset)).collect())
+        }),
+    }
+}
+
+fn list(
+    detail: Shown<&LineDetail>,
+    pick: impl Fn(&LineDetail) -> Shown<Vec<StripPlace>>,
+) -> Shown<Vec<StripPlace>> {
+    detail.and_then(pick)
+}
+
+fn levels(line: &SurveyLine) -> Vec<(Length, Length)> {
+    let every = line.points.len().div_ceil(MOST_LEVELS).max(1);
+    line.points.iter().step_by(every).map(|point| (point.station, point.elevation)).collect()
+}
+
+fn index(detail: &LineDetail, noise_stated: bool) -> Shown<Vec<IndexSegment>> {
+    let Some(found) = &detail.roughness else {
+        return Err(if noise_stated {
+            "not looked at"
+        } else {
+            "the noise of a level is not stated"
+        }
+        .to_owned());
+    };
+    let stretches = found.as_ref().map_err(told)?;
+    let segments = stretches.iter().flat_map(|stretch| &stretch.segments);
+    let segments: Vec<IndexSegment> = segments
+        .map(|(at, index)| IndexSegment { from: at.from, to: at.to, index: *index })
+        .collect();
+    if segments.is_empty() {
+        return Err("no gapless stretch of 100 m".to_owned());
+    }
+    Ok(segments)
+}
+
+/// Why a part of the detail is not known, in words that hold for any line.
+fn told(error: &Error) -> String {
+    match error {
+        Error::TooSparse { interval_m, .. } => {
+            let inches = interval_m / 0.0254;
+            format!("levels nowhere stand {interval_m:.3} m ({inches:.0} in) apart or closer")
+        }
+        Error::TooShort { method, length_m, needed_m } if *length_m <= 0.0 => {
+            let feet = needed_m / 0.3048;
+            format!("{method} needs a stretch of {needed_m:.1} m ({feet:.0} ft), and there is none")
+        }
+        Error::TooNoisy { noise_per_km, index_per_km, most_per_km, .. } => format!(
+            "noise of the survey alone would show {noise_per_km:.2} m/km of the {index_per_km:.2} \
+             m/km found; at most {most_per_km:.2} m/km may be noise"
+        ),
+        other => other.to_string(),
+    }
+}
+
+/// The longest gapless stretch of a line.
+fn longest(line: &SurveyLine, interval: Length) -> Shown<Profile> {
+    let spacing = natural_spacing(line, interval).map_err(|error| error.to_string())?;
+    let pieces = resample(line, spacing, interval).map_err(|error| error.to_string())?.profiles;
+    pieces
+        .into_iter()
+        .reduce(
+            |most, next| {
+                if next.stretch().length() > most.stretch().length() { next } else { most }
+            },
+        )
+        .ok_or_else(|| format!("no levels {:.1} m apart or closer", interval.si()))
+}
+
+fn grade(line: &SurveyLine, rules: &EvennessRules) -> Vec<(Length, Length)> {
+    let Ok(profile) = longest(line, rules.slope_interval) else { return Vec::new() };
+    let Ok(bare) = without_design_grade(&profile, rules.design_wavelength) else {
+        return Vec::new();
+    };
+    let every = profile.levels().count().div_ceil(MOST_LEVELS).max(1);
+    profile
+        .levels()
+        .zip(bare.levels())
+        .step_by(every)
+        .map(|((station, level), (_, rest))| (station, level - rest))
+        .collect()
+}
+
+fn line_spectrum(line: &SurveyLine) -> Shown<LineSpectrum> {
+    let profile = longest(line, metres(5.0))?;
+    let lines = spectrum(&profile, metres(SEGMENT_M)).map_err(|error| told(&error))?;
+    let shortest = 4.0 * profile.spacing();
+    let longest = metres(LONGEST_M);
+    let fit = fit_spectrum(&lines, shortest, longest).map_err(|error| told(&error))?;
+    let class = RoughnessClass::of(fit.at_ten_metres)
+        .ok_or_else(|| "the line is level: it has no class".to_owned())?;
+    Ok(LineSpectrum {
+        lines: lines.iter().map(|line| (line.wavelength, line.density)).collect(),
+        at_ten_metres: fit.at_ten_metres,
+        exponent: fit.exponent,
+        class: letter(class),
+        fitted: (shortest, longest),
+    })
+}
+
+fn letter(class: RoughnessClass) -> char {
+    match class {
+        RoughnessClass::A => 'A',
+        RoughnessClass::B => 'B',
+        RoughnessClass::C => 'C',
+        RoughnessClass::D => 'D',
+        RoughnessClass::E => 'E',
+        RoughnessClass::F => 'F',
+        RoughnessClass::G => 'G',
+        RoughnessClass::H => 'H',
+    }
+}
+
+/// Upper bounds of the classes but the last, which has none: twice the
+/// geometric mean.
+pub(super) fn class_bounds() -> Vec<(char, Volume)> {
+    use RoughnessClass as Class;
+    [Class::A, Class::B, Class::C, Class::D, Class::E, Class::F, Class::G]
+        .into_iter()
+        .map(|class| (letter(class), 2.0 * class.mean()))
+        .collect()
+}

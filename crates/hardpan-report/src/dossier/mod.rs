@@ -1,0 +1,95 @@
+//! The strip by itself, as people and programs read it: one value in their
+//! units, then text, JSON, figures and a typeset dossier.
+
+mod data;
+mod json;
+mod pdf;
+mod rows;
+mod text;
+
+pub use json::{DOSSIER_FORMAT, DOSSIER_VERSION, dossier_json, dossier_schema};
+pub use pdf::dossier_pdf;
+pub(crate) use rows::{index_number, index_unit};
+pub use text::dossier_text;
+
+use crate::figure::{StripFigure, strip_figures};
+use crate::wrap::plain;
+use crate::{FindingRow, Produced};
+use hardpan_assess::{CAUTION, StripDossier};
+use hardpan_quantity::UnitSystem;
+use rows::{FactRow, IndexTable, PlaceRow, SoundingRow, SpectrumRow};
+
+/// Everything that is told of a strip, in the reader's units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DossierReport {
+    units: UnitSystem,
+    produced: Produced,
+    title: String,
+    summary: Vec<String>,
+    findings: Vec<FindingRow>,
+    left_to_flights: String,
+    places: Vec<PlaceRow>,
+    facts: Vec<FactRow>,
+    survey: Vec<FactRow>,
+    missing: Vec<(String, String)>,
+    index: IndexTable,
+    spectra: Vec<SpectrumRow>,
+    ponds: Vec<PlaceRow>,
+    washboard: Vec<PlaceRow>,
+    irregularities: Vec<PlaceRow>,
+    soundings: Vec<SoundingRow>,
+    sources: Vec<String>,
+    figures: Vec<StripFigure>,
+    dossier: StripDossier,
+}
+
+impl DossierReport {
+    /// The dossier of a strip in one system of units. `produced.at` is the
+    /// date that the caller wants on it, or empty: there is no clock here.
+    #[must_use]
+    pub fn new(dossier: &StripDossier, units: UnitSystem, produced: Produced) -> Self {
+        let findings = dossier.findings.iter().map(|finding| FindingRow::new(finding, units));
+        let summary = dossier.summary.iter().map(|said| plain(&said.show(units)));
+        let plain_pair = |(what, how): &(String, String)| (plain(what), plain(how));
+        let of_lines = |pick: rows::Pick| rows::of_lines(dossier, pick, units);
+        Self {
+            units,
+            produced: Produced {
+                by: plain(&produced.by),
+                at: plain(&produced.at),
+                identifier: plain(&produced.identifier),
+            },
+            title: plain(&dossier.name),
+            summary: summary.chain(rows::index_sentence(dossier, units)).collect(),
+            findings: findings.collect(),
+            left_to_flights: rows::left_to_flights(dossier),
+            places: rows::places(&dossier.places, units),
+            facts: rows::facts(&dossier.facts, units),
+            survey: rows::facts(&dossier.survey, units),
+            missing: dossier.missing.iter().map(plain_pair).collect(),
+            index: rows::index_table(dossier, units),
+            spectra: rows::spectra(dossier, units),
+            ponds: rows::places(dossier.ponds.as_ref().map_or(&[], Vec::as_slice), units),
+            washboard: of_lines(|line| &line.washboard),
+            irregularities: of_lines(|line| &line.irregularities),
+            soundings: rows::soundings(dossier, units),
+            sources: dossier.sources.iter().map(|source| plain(source)).collect(),
+            figures: strip_figures(dossier, units),
+            dossier: dossier.clone(),
+        }
+    }
+
+    /// The figures, in the order of the dossier.
+    #[must_use]
+    pub fn figures(&self) -> &[StripFigure] {
+        &self.figures
+    }
+
+    /// The standing caution, and what a strip by itself does not tell.
+    fn caution(&self) -> String {
+        format!(
+            "{CAUTION} A strip that holds by itself is not yet fit for any aeroplane: assess the \
+             flight."
+        )
+    }
+}

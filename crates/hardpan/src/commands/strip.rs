@@ -1,0 +1,75 @@
+//! `hardpan strip`: a strip judged by itself, and its dossier.
+
+use super::{assess, reading};
+use crate::failure::Failure;
+use crate::output::{make_folder, write_whole};
+use crate::progress::Progress;
+use crate::screen;
+use hardpan_assess::dossier;
+use hardpan_files::Disk;
+use hardpan_quantity::{Length, UnitSystem, parse};
+use hardpan_report::{DossierReport, TextStyle, dossier_json, dossier_pdf, dossier_text};
+use std::path::{Path, PathBuf};
+
+/// What to make of the strip.
+pub(crate) struct Wanted {
+    pub(crate) dossier: Option<PathBuf>,
+    pub(crate) figures: Option<PathBuf>,
+    pub(crate) track: Option<String>,
+    pub(crate) dated: Option<String>,
+    pub(crate) json: bool,
+    pub(crate) system: UnitSystem,
+}
+
+/// Judge a strip file; the exit code tells the verdict. Everything that is
+/// asked for is made before the first file is written.
+pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
+    let track = wanted.track.as_deref().map(track).transpose()?;
+    let (strip, identifier) = reading::strip(&Disk::default(), &path.to_string_lossy())?;
+    let progress = Progress::start("measuring the strip");
+    let judged = dossier(&strip, track);
+    let date = wanted.dated.as_deref().unwrap_or_default();
+    let report = DossierReport::new(&judged, wanted.system, reading::dated(&identifier, date));
+    let pdf = match &wanted.dossier {
+        Some(path) => {
+            progress.step("typesetting the dossier");
+            let pdf = dossier_pdf(&report).map_err(|error| Failure::Typeset {
+                document: "the dossier",
+                what: error.to_string(),
+            })?;
+            Some((path, pdf))
+        }
+        None => None,
+    };
+    drop(progress);
+    if wanted.json {
+        screen::say(&dossier_json(&report));
+    } else {
+        let style = TextStyle { width: screen::width(), colour: screen::colour() };
+        screen::say(&dossier_text(&report, style));
+    }
+    if let Some((path, pdf)) = pdf {
+        write_whole(path, &pdf)?;
+        screen::note(&format!("dossier written: {}\n", path.display()));
+    }
+    if let Some(folder) = &wanted.figures {
+        make_folder(folder)?;
+        for figure in report.figures() {
+            let path = folder.join(format!("{}.svg", figure.name));
+            write_whole(&path, figure.svg.as_bytes())?;
+            screen::note(&format!("figure written: {}\n", path.display()));
+        }
+    }
+    Ok(assess::exit_code(judged.verdict))
+}
+
+fn track(text: &str) -> Result<Length, Failure> {
+    let metres: Length =
+        parse(text).map_err(|error| Failure::Argument { what: format!("--track: {error}") })?;
+    let range = hardpan_quantity::metres(0.3)..=hardpan_quantity::metres(30.0);
+    if range.contains(&metres) {
+        return Ok(metres);
+    }
+    let what = format!("--track is {text}, outside 0.3 m to 30 m between the main wheels");
+    Err(Failure::Argument { what })
+}
