@@ -1,6 +1,7 @@
 //! The strip and its survey as the files describe them, what is missing, and
 //! the documents behind the limits.
 
+use super::findings::is_of_a_flight;
 use super::{LineShape, Shown, StripFact, StripPlace};
 use crate::phrase::Phrase;
 use hardpan_model::{Finding, Given, Strip, Survey};
@@ -115,7 +116,8 @@ pub(super) fn missing(
             all.push((what, how));
         }
     };
-    for need in findings.iter().flat_map(|finding| &finding.needs) {
+    let needs = findings.iter().flat_map(|finding| &finding.needs);
+    for need in needs.filter(|need| !is_of_a_flight(&need.what)) {
         add(need.what.clone(), need.how.clone());
     }
     if let Err(why) = ponds {

@@ -43,10 +43,12 @@ pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
 }
 
 fn waits_for_a_flight(finding: &Finding) -> bool {
-    let of_a_flight = |what: &str| {
-        OF_FLIGHTS.iter().any(|noun| what.strip_prefix(noun).is_some_and(|r| r.starts_with(':')))
-    };
     finding.verdict == Verdict::Unproven
-        && finding.needs.iter().any(|need| of_a_flight(&need.what))
-        && finding.needs.iter().all(|need| of_a_flight(&need.what))
+        && finding.needs.iter().any(|need| is_of_a_flight(&need.what))
+        && finding.needs.iter().all(|need| is_of_a_flight(&need.what))
+}
+
+/// Whether only a flight, its aeroplane or its day supplies a thing.
+pub(super) fn is_of_a_flight(what: &str) -> bool {
+    OF_FLIGHTS.iter().any(|noun| what.strip_prefix(noun).is_some_and(|rest| rest.starts_with(':')))
 }

@@ -5,6 +5,7 @@ use super::rows::{FactRow, IndexTable, PlaceRow, SoundingRow, SpectrumRow};
 use crate::FindingRow;
 use crate::report::verdict_symbol;
 use crate::typeset::printable;
+use hardpan_assess::StripDossier;
 use hardpan_model::Verdict;
 use serde::Serialize;
 
@@ -65,9 +66,6 @@ impl DossierData {
             .filter(|part| !part.is_empty())
             .map(|part| printable(part))
             .collect();
-        let lines = dossier.lines.iter();
-        let no_washboard =
-            lines.map(|line| line.washboard.as_ref().err()).collect::<Option<Vec<_>>>();
         let why = |why: Option<&String>| {
             why.map_or_else(String::new, |why| printable(&format!("Not known: {why}.")))
         };
@@ -86,7 +84,7 @@ impl DossierData {
             ponds: report.ponds.iter().map(place).collect(),
             ponds_unknown: why(dossier.ponds.as_ref().err()),
             washboard: report.washboard.iter().map(place).collect(),
-            washboard_unknown: why(no_washboard.and_then(|all| all.first().copied())),
+            washboard_unknown: washboard_unknown(dossier),
             irregularities: report.irregularities.iter().map(place).collect(),
             index: IndexTable { note: printable(&report.index.note), ..report.index.clone() },
             spectra: report.spectra.clone(),
@@ -113,6 +111,19 @@ impl DossierData {
                 })
                 .collect(),
         }
+    }
+}
+
+/// On how many lines washboard could not be looked for, and why; empty when it
+/// was looked for on all.
+fn washboard_unknown(dossier: &StripDossier) -> String {
+    let all = dossier.lines.len();
+    let unknown: Vec<&String> =
+        dossier.lines.iter().filter_map(|line| line.washboard.as_ref().err()).collect();
+    match unknown.first() {
+        _ if all == 0 => "Not known: the strip has no survey.".to_owned(),
+        None => String::new(),
+        Some(why) => printable(&format!("Not known on {} of {all} lines: {why}.", unknown.len())),
     }
 }
 

@@ -54,7 +54,7 @@ pub(super) const WATER: [Hatch; 4] = [
 
 /// Credited bearing ratio: under 5, 10, 20, 40 %; stronger ground is plain.
 pub(super) const WEAK: [Hatch; 4] = [
-    hatch("weak-5", Run::Slanting, 0.7, 0.36, "#e9b8a4"),
+    hatch("weak-5", Run::Slanting, 0.75, 0.28, "#e9b8a4"),
     hatch("weak-10", Run::Slanting, 1.0, 0.28, "#f3d9c8"),
     hatch("weak-20", Run::Slanting, 1.5, 0.2, "#f8ece4"),
     hatch("weak-40", Run::Slanting, 2.4, 0.14, PAPER),

@@ -134,8 +134,8 @@ fn a_strip_without_files_is_unproven_and_says_what_to_measure() {
 
 #[test]
 fn long_strips_and_many_lines_are_laid_out() {
-    let many = surveyed(300.0, (0..25).map(|at| f64::from(at) - 12.0), 2.5);
-    kept("many-lines", &report(&dossier(&strip(300.0, many), None), UnitSystem::Imperial));
+    let many = surveyed(500.0, (0..25).map(|at| f64::from(at) - 12.0), 2.5);
+    kept("many-lines", &report(&dossier(&strip(500.0, many), None), UnitSystem::Imperial));
     let long = surveyed(4000.0, [-10.0, 0.0, 10.0].into_iter(), 5.0);
     kept("long", &report(&dossier(&strip(4000.0, long), None), UnitSystem::Metric));
 }

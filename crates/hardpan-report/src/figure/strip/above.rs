@@ -68,7 +68,11 @@ pub(super) fn water(dossier: &StripDossier, units: UnitSystem) -> StripFigure {
             let stations = (map.first, map.step);
             cells(&mut canvas, &ruler, &map.rows, &across, stations, depth_class);
             ringed(&mut canvas, &ruler, ponds, &across);
-            format!("Water that the shape would hold: {} places.", ponds.len())
+            match ponds.len() {
+                0 => "The shape holds no water between the lines surveyed.".to_owned(),
+                1 => "Water that the shape would hold, in 1 place.".to_owned(),
+                count => format!("Water that the shape would hold, in {count} places."),
+            }
         }
         Err(why) => unknown(&mut canvas, &ruler, top, why),
     };

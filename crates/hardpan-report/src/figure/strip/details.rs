@@ -12,8 +12,8 @@ use hardpan_quantity::{Length, Quantity, UnitSystem};
 const MOST: usize = 6;
 const COLUMNS: usize = 2;
 /// Size of a panel without its words.
-const SIZE: (f64, f64) = (78.0, 27.0);
-const PITCH: (f64, f64) = (94.0, 42.0);
+const SIZE: (f64, f64) = (76.0, 27.0);
+const PITCH: (f64, f64) = (92.0, 42.0);
 /// Ground shown beyond the bump on each side, metres.
 const BESIDE: f64 = 25.0;
 
