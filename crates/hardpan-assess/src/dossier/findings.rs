@@ -5,15 +5,15 @@ use crate::measure::{Standing, measure};
 use crate::measured::Known;
 use crate::rule::Rule;
 use crate::rules::RULES;
-use hardpan_model::{Finding, Flight, Given, Strip, Verdict};
-use hardpan_quantity::Length;
+use hardpan_model::{Finding, Flight, Given, Strip, TaxiStretch, Verdict};
+use hardpan_quantity::{Length, metres};
 use hardpan_surface::SurfaceReport;
 
 /// Rules of the strip; W10 and W20 judge what was seen on the day of a flight.
 fn is_of_the_strip(rule: &Rule) -> bool {
     rule.code.starts_with('R')
         || (rule.code.starts_with('W') && !matches!(rule.code, "W10" | "W20"))
-        || matches!(rule.code, "G10" | "S10" | "S20" | "S40")
+        || matches!(rule.code, "G10" | "S10" | "S20" | "S40" | "S50")
 }
 
 /// What only a flight supplies.
@@ -32,6 +32,7 @@ pub(super) struct Judged {
 pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
     let mut flight = Flight { strip: strip.clone(), ..Flight::default() };
     flight.aeroplane.gear.track = track.map(|track| Given::stated("gear.track", track));
+    flight.taxi = Some(vec![everywhere(strip)]);
     let standing = Standing::of(&flight);
     let measured = measure(&flight, &standing, &[]);
     let context = Context { flight: &flight, measured: &measured };
@@ -40,6 +41,14 @@ pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
         rules.flat_map(|rule| (rule.judge)(&context)).partition(waits_for_a_flight);
     let left = left.into_iter().map(|finding| (finding.code, finding.title)).collect();
     Judged { findings, left, surface: measured.surface }
+}
+
+/// Wheels may come anywhere on the strip: ground that is reported closed counts
+/// wherever it lies.
+fn everywhere(strip: &Strip) -> TaxiStretch {
+    const BEYOND_ANY_STRIP_M: f64 = 100_000.0;
+    let to = strip.length.as_ref().map_or(metres(BEYOND_ANY_STRIP_M), |length| length.value);
+    TaxiStretch { from: Given::stated("taxi", metres(0.0)), to }
 }
 
 fn waits_for_a_flight(finding: &Finding) -> bool {

@@ -3,7 +3,8 @@
 
 use hardpan_assess::{PlaceKind, StripDossier, dossier};
 use hardpan_model::{
-    Given, Hammer, Reading, Sounding, Strip, SurfaceKind, Survey, SurveyLine, SurveyPoint, Verdict,
+    Area, AreaKind, AreaOutline, Given, Hammer, Reading, Sounding, Strip, SurfaceKind, Survey,
+    SurveyLine, SurveyPoint, Verdict,
 };
 use hardpan_quantity::{Length, Quantity, UnitSystem, metres, millimetres};
 use hardpan_report::{
@@ -107,6 +108,17 @@ fn the_worst_places_are_found_where_they_are() {
     let pond = found.ponds.as_ref().unwrap().first().unwrap();
     assert!((pond.worst.si() - 700.0).abs() < 10.0 && pond.offsets.0.si() < 0.0, "{pond:?}");
     assert!(found.places.first().is_some_and(|place| place.over));
+}
+
+#[test]
+fn ground_that_is_reported_closed_closes_the_strip() {
+    let mut strip = strip(300.0, surveyed(300.0, [-3.0, 0.0, 3.0].into_iter(), 2.5));
+    let outline = AreaOutline::Across { from: metres(100.0), to: metres(120.0) };
+    let kind = given(AreaKind::Closed);
+    strip.areas = vec![Area { name: None, kind, outline, reported_on: None }];
+    let found = dossier(&strip, None);
+    let area = found.findings.iter().find(|finding| finding.code == "S50").unwrap();
+    assert_eq!((area.verdict, found.verdict), (Verdict::Fail, Verdict::Fail));
 }
 
 #[test]
