@@ -85,7 +85,7 @@ impl Ground {
                 how: "how many passes the ground must carry before it is next mended".to_owned(),
             });
         }
-        if strip.soundings.is_empty() {
+        if strip.soundings.is_empty() && strip.strength_tests.is_empty() {
             needs.push(Need {
                 what: "strip: soundings".to_owned(),
                 how: "cone penetrometer tests along the wheel lanes, as CSV".to_owned(),

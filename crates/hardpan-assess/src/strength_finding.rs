@@ -6,7 +6,10 @@ use crate::ground::{Ground, LegKind, Worst};
 use crate::mend::{mends, weak_length};
 use crate::rule::Rule;
 use hardpan_ground::{PointDemand, PointJudgement, RequirementTable, penetrometer};
-use hardpan_model::{BasisInput, Finding, InputFrom, Mark, Phase, Step, StrengthPoint};
+use hardpan_model::{
+    BasisInput, Finding, InputFrom, Mark, Phase, Source, Step, StrengthFigure, StrengthPoint,
+    StrengthTest, Tier,
+};
 use hardpan_quantity::{Amount, BearingRatio, Dimension, Length, Quantity, percent};
 
 /// The finding of one rule of ground strength.
@@ -143,14 +146,22 @@ pub(crate) fn strength_steps(
     point: &StrengthPoint,
     demand: &PointDemand,
 ) -> Vec<Step> {
-    let soundings = &context.flight.strip.soundings;
-    let inputs = point.soundings.iter().filter_map(|index| soundings.get(*index)).map(|sounding| {
+    let strip = &context.flight.strip;
+    let soundings = point.soundings.iter().filter_map(|index| strip.soundings.get(*index));
+    let soundings = soundings.map(|sounding| {
         given_as("sounding", &sounding.station, Amount::from(sounding.station.value))
     });
+    let tests = point.strength_tests.iter().filter_map(|index| strip.strength_tests.get(*index));
+    let inputs = soundings.chain(tests.map(test_input));
+    let law = if point.soundings.is_empty() {
+        (TESTS_EXPRESSION, TESTS_SOURCE)
+    } else {
+        (penetrometer::CBR_WEBSTER_1992.expression, penetrometer::CBR_WEBSTER_1992.source)
+    };
     let mean = plain_step(
         "bearing ratio of the governing layer",
-        penetrometer::CBR_WEBSTER_1992.expression,
-        penetrometer::CBR_WEBSTER_1992.source,
+        law.0,
+        law.1,
         inputs.collect(),
         demand.available,
     );
@@ -167,6 +178,20 @@ pub(crate) fn strength_steps(
         result: demand.credited.into(),
     };
     vec![mean, credited]
+}
+
+const TESTS_EXPRESSION: &str = "bearing ratio as measured in place, or half of that from stiffness; \
+                                the least at each depth";
+const TESTS_SOURCE: Source = Source::new("", "strength tests in place", Tier::CommonPractice);
+
+/// A strength test as an input of a step.
+pub(crate) fn test_input(test: &StrengthTest) -> BasisInput {
+    let amount = match test.figure.value {
+        StrengthFigure::BearingRatio(ratio) => ratio.into(),
+        StrengthFigure::Modulus(modulus) => modulus.into(),
+        StrengthFigure::Index(index) => Amount::coefficient(index),
+    };
+    given_as(test.kind.value.word(), &test.figure, amount)
 }
 
 /// How the strength needed came about.

@@ -17,8 +17,8 @@ pub fn fuzz_aeroplane(data: &[u8]) {
 
 /// A strip file that may name the same bytes as its survey and soundings.
 pub fn fuzz_strip(data: &[u8]) {
-    let files =
-        Memory::default().with("s.toml", data).with("survey.csv", data).with("soundings.csv", data);
+    let names = ["s.toml", "survey.csv", "soundings.csv", "strength_tests.csv"];
+    let files = names.iter().fold(Memory::default(), |files, name| files.with(name, data));
     shown(&read_strip(&files, "s.toml"));
 }
 
@@ -48,6 +48,15 @@ pub fn fuzz_soundings(data: &[u8]) {
     let strip = "kind = \"strip\"\nlength = \"1980 m\"\nsoundings = \"s.csv\"\n";
     shown(&read_strip(
         &Memory::default().with("strip.toml", strip).with("s.csv", data),
+        "strip.toml",
+    ));
+}
+
+/// Strength tests besides the penetrometer.
+pub fn fuzz_strength_tests(data: &[u8]) {
+    let strip = "kind = \"strip\"\nlength = \"1980 m\"\nstrength_tests = \"t.csv\"\n";
+    shown(&read_strip(
+        &Memory::default().with("strip.toml", strip).with("t.csv", data),
         "strip.toml",
     ));
 }

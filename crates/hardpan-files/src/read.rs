@@ -2,10 +2,10 @@
 
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
-use crate::rows::{self, soundings, survey};
+use crate::rows::{self, soundings, strength_tests, survey};
 use crate::table::toml_text::{KINDS, of_kind, stated_kind, within_reach};
 use crate::{FileSource, Reading, WeatherReport, aeroplane, day, flight, strip};
-use hardpan_model::{Aeroplane, Day, Flight, Sounding, Strip, SurveyLine};
+use hardpan_model::{Aeroplane, Day, Flight, Sounding, StrengthTest, Strip, SurveyLine};
 use std::sync::Arc;
 
 /// What a file turned out to hold.
@@ -24,6 +24,8 @@ pub enum AnyFile {
     Survey(Vec<SurveyLine>),
     /// Soundings from a CSV.
     Soundings(Vec<Sounding>),
+    /// Other strength tests from a CSV.
+    StrengthTests(Vec<StrengthTest>),
     /// A weather report from a text file.
     Report(Box<WeatherReport>),
 }
@@ -39,6 +41,7 @@ impl AnyFile {
             Self::Flight(_) => "flight",
             Self::Survey(_) => "survey",
             Self::Soundings(_) => "soundings",
+            Self::StrengthTests(_) => "strength tests",
             Self::Report(_) => "weather report",
         }
     }
@@ -103,6 +106,8 @@ fn table(page: &Page<'_>) -> Option<AnyFile> {
         Some(AnyFile::Survey(survey::survey(page, None).unwrap_or_default()))
     } else if has("blows") || has("hammer") || has("depth") {
         Some(AnyFile::Soundings(soundings::soundings(page, None, None)))
+    } else if names.iter().any(|name| name == "test") {
+        Some(AnyFile::StrengthTests(strength_tests::strength_tests(page, None, None)))
     } else {
         unknown(page)
     }

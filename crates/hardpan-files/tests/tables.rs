@@ -1,7 +1,7 @@
 //! Surveys and soundings, row by row.
 
 use hardpan_files::{Memory, Reading, read_strip};
-use hardpan_model::{Hammer, SoilClass, Strip};
+use hardpan_model::{Hammer, SoilClass, StrengthFigure, Strip};
 use hardpan_quantity::Quantity;
 use proptest::prelude::*;
 use rstest::rstest;
@@ -197,4 +197,40 @@ proptest! {
             read.expect("nothing is wrong").lines.iter().map(|line| line.offset.si()).collect();
         prop_assert_eq!(offsets, vec![-2.0, 0.0, 2.0]);
     }
+}
+
+const TESTS: &str = "station_m,offset_m,date,test,from_in,to_in,cbr_percent,modulus_psi,index,\
+                     moisture_percent,state\n";
+
+fn strength_tests(rows: &str) -> Reading<Strip> {
+    let strip = "kind = \"strip\"\nlength = \"1800 m\"\nstrength_tests = \"t.csv\"\n";
+    let text = format!("{TESTS}{rows}");
+    read_strip(&Memory::default().with("s.toml", strip).with("t.csv", text), "s.toml")
+}
+
+#[test]
+fn strength_tests_keep_unit_depth_and_place() {
+    let rows = "100,-2,2026-05-01,field CBR,4,10,12,,,9.5,dry\n200,0,,plate,0,20,,8000,,,\n";
+    let reading = strength_tests(rows);
+    assert!(reading.diagnostics.is_empty(), "{:#?}", reading.diagnostics);
+    let tests = reading.value.expect("nothing is wrong").strength_tests;
+    assert_eq!(tests.len(), 2);
+    assert!((tests[0].top.si() - 0.1016).abs() < 1e-12);
+    assert!((tests[0].bottom.si() - 0.254).abs() < 1e-12);
+    assert_eq!(tests[0].moisture.as_ref().map(|one| one.value.si()), Some(0.095));
+    let StrengthFigure::Modulus(modulus) = tests[1].figure.value else {
+        panic!("{:?}", tests[1].figure);
+    };
+    assert!((modulus.si() - 55.158_058e6).abs() < 10.0, "8000 psi is 55.158 MPa");
+    assert_eq!((tests[1].date.is_none(), tests[1].figure.origin.line), (true, 3));
+}
+
+#[rstest]
+#[case::unknown_test("100,0,,feild CBR,4,10,12,,,,\n", &[("E307", 2, 8)])]
+#[case::no_figure("100,0,,field CBR,4,10,,,,,\n", &[("E507", 2, 23)])]
+#[case::figure_of_another("100,0,,plate,4,10,12,5000,,,\n", &[("E508", 2, 19)])]
+#[case::upside_down("100,0,,plate,10,4,,5000,,,\n", &[("E401", 2, 17)])]
+#[case::state("100,0,,plate,0,4,,5000,,,damp\n", &[("E307", 2, 26)])]
+fn strength_tests_say_what_is_wrong(#[case] rows: &str, #[case] wanted: &[(&str, u32, u32)]) {
+    assert_eq!(places(&strength_tests(rows)), wanted);
 }

@@ -53,5 +53,9 @@ fn every_key_of_the_format_stands_in_a_template() {
         .map(|one| one.code)
         .collect();
     // Both kinds of engine stand in one template, and the day gives its weather twice.
-    assert_eq!(warned, ["E414", "E414", "E414", "E516", "E516", "E420", "E420", "E420"], "{shown}");
+    assert_eq!(
+        warned,
+        ["E414", "E414", "E414", "E516", "E516", "E516", "E420", "E420", "E420"],
+        "{shown}"
+    );
 }

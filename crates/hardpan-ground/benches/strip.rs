@@ -21,6 +21,7 @@ fn points() -> Vec<StrengthPoint> {
             nearest: metres(20.0),
             soil: SoilClass::Other,
             soundings: vec![0, 1],
+            strength_tests: Vec::new(),
         })
         .collect()
 }

@@ -35,6 +35,8 @@ pub static FORMULAS: &[&Formula] = &[
     &crate::sounding::penetrometer_rivals::CBR_KLEYN_1975,
     &crate::sounding::penetrometer_rivals::CBR_LIVNEH_1987,
     &crate::sounding::penetrometer_rivals::CBR_HARISON_1987,
+    &crate::sounding::strength_tests::CBR_FROM_STIFFNESS_HEUKELOM_1962,
+    &crate::sounding::strength_tests::CBR_FROM_STIFFNESS_TRL,
     &crate::wheel::tyre::TYRE_LOAD,
     &crate::wheel::tyre::FOOTPRINT_AREA,
     &crate::wheel::tyre::FOOTPRINT_LENGTH,

@@ -4,11 +4,13 @@ mod support;
 
 use approx::assert_relative_eq;
 use hardpan_ground::penetrometer::{bearing_ratio, credited, lowest_bearing_ratio};
-use hardpan_ground::{Error, Strata, characteristic, model_spread, strength_along, summarise};
-use hardpan_model::{Given, Hammer, Lane, SoilClass};
+use hardpan_ground::{
+    Error, NotCounted, Strata, characteristic, counted, model_spread, strength_along, summarise,
+};
+use hardpan_model::{Given, Hammer, Lane, SoilClass, Strip};
 use hardpan_quantity::{Quantity, bearing_percent, metres, millimetres, millimetres_per_blow};
 use proptest::prelude::*;
-use support::{layered, sounding, strip};
+use support::{field, layered, sounding, stiffness, strip};
 
 #[test]
 fn exact_two_layers_give_two_strata() {
@@ -253,6 +255,73 @@ proptest! {
         for (a, b) in alone[0].points.iter().zip(&both[0].points) {
             if let (Some(a), Some(b)) = (a.layers.first(), b.layers.first()) {
                 prop_assert!(b.1.percent() <= a.1.percent() * (1.0 + 1e-9));
+            }
+        }
+    }
+}
+
+#[test]
+fn field_tests_stand_for_their_depths_and_leave_a_gap_unknown() {
+    let place = Strip {
+        strength_tests: vec![field(100.0, 0.0, 150.0, 30.0), field(100.0, 300.0, 500.0, 8.0)],
+        ..Strip::default()
+    };
+    let lanes = [(Lane::Nose, metres(0.0))];
+    let at_100 = |strip: &Strip| {
+        let lanes = strength_along(strip, &lanes, metres(100.0), metres(200.0)).expect("usable");
+        lanes[0].points[1].clone()
+    };
+    let point = at_100(&place);
+    assert_relative_eq!(point.known_to.si(), 0.150, epsilon = 1e-9);
+    assert_eq!(point.strength_tests, [0, 1]);
+    let mut closed = place;
+    closed.strength_tests.push(field(100.0, 150.0, 300.0, 12.0));
+    let point = at_100(&closed);
+    assert_relative_eq!(point.known_to.si(), 0.500, epsilon = 1e-9);
+    let ratios: Vec<f64> = point.layers.iter().map(|(_, ratio)| ratio.percent()).collect();
+    assert_eq!(ratios, [30.0, 12.0, 8.0]);
+}
+
+#[test]
+fn stiffness_stands_in_only_where_nothing_better_reaches() {
+    let plate = stiffness(100.0, 50.0);
+    let with =
+        |soundings| Strip { soundings, strength_tests: vec![plate.clone()], ..Strip::default() };
+    let lanes = [(Lane::Nose, metres(0.0))];
+    let first = |strip: &Strip| {
+        strength_along(strip, &lanes, metres(100.0), metres(100.0)).expect("usable")[0].points[1]
+            .clone()
+    };
+    let alone = first(&with(Vec::new()));
+    assert_relative_eq!(alone.layers[0].1.percent(), 2.5, epsilon = 1e-9);
+    let sounded = first(&with(vec![layered(60.0, Some(SoilClass::Other), &[(10.0, 800.0)])]));
+    assert!(sounded.strength_tests.is_empty() && sounded.layers[0].1.percent() > 20.0);
+    assert_eq!(counted(&stiffness(0.0, 200.0)), Err(NotCounted::OutsideLaw));
+}
+
+proptest! {
+    #[test]
+    fn prop_another_field_test_never_raises_what_soundings_give(
+        top in 0.0f64..600.0, thick in 20.0f64..300.0, percent in 1.0f64..90.0, at in 0.0f64..200.0,
+    ) {
+        let soundings = vec![layered(100.0, Some(SoilClass::Other), &[(6.0, 200.0), (15.0, 800.0)])];
+        let plain = strip(soundings.clone());
+        let tests = vec![field(at, top, top + thick, percent)];
+        let more = Strip { soundings, strength_tests: tests, ..Strip::default() };
+        let lanes = [(Lane::Nose, metres(0.0))];
+        let along = |strip: &Strip| {
+            strength_along(strip, &lanes, metres(20.0), metres(200.0)).expect("usable")
+        };
+        let (before, after) = (along(&plain), along(&more));
+        for (old, new) in before[0].points.iter().zip(&after[0].points) {
+            prop_assert!(new.known_to >= old.known_to);
+            for depth in (0..79).map(|step| millimetres(10.0 * f64::from(step))) {
+                let at = |layers: &[(hardpan_quantity::Length, hardpan_quantity::BearingRatio)]| {
+                    layers.iter().rev().find(|(top, _)| *top <= depth).map(|layer| layer.1.percent())
+                };
+                if let (Some(old), Some(new)) = (at(&old.layers), at(&new.layers)) {
+                    prop_assert!(new <= old + 1e-9);
+                }
             }
         }
     }

@@ -76,4 +76,6 @@ pub struct StrengthPoint {
     pub soil: SoilClass,
     /// Index into the strip's soundings of those that this rests on.
     pub soundings: Vec<usize>,
+    /// Index into the strip's other strength tests of those that this rests on.
+    pub strength_tests: Vec<usize>,
 }

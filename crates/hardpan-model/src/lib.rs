@@ -18,6 +18,7 @@ mod given;
 mod obstacle;
 mod run_trace;
 mod source;
+mod strength_test;
 mod strip;
 mod surface_kind;
 
@@ -37,6 +38,7 @@ pub use given::{Given, Origin};
 pub use obstacle::{Obstacle, ObstacleTop};
 pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
+pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
     DeclaredDistances, Hammer, PublishedStrength, Reading, SoilClass, Sounding, Strip, StripEnd,
     SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint,

@@ -3,7 +3,7 @@
 //! Station counts along the axis from the reference threshold (the first end
 //! of the file); offset is positive to the right when looking up the stations.
 
-use crate::{Area, Given, Obstacle, SurfaceKind, SurfaceState};
+use crate::{Area, Given, Obstacle, StrengthTest, SurfaceKind, SurfaceState};
 use hardpan_quantity::{Angle, Length, Pressure, Ratio};
 use jiff::civil::Date;
 use std::sync::Arc;
@@ -31,8 +31,12 @@ pub struct Strip {
     pub high_end: StripEnd,
     /// Levelled survey.
     pub survey: Option<Survey>,
-    /// In-place strength tests, in the order of the file.
+    /// Penetrometer tests, in the order of the file.
     pub soundings: Vec<Sounding>,
+    /// State of the running surface while the soundings were made.
+    pub soundings_state: Option<Given<SurfaceState>>,
+    /// Other strength tests, in the order of the file.
+    pub strength_tests: Vec<StrengthTest>,
     /// Friction that the user states, with its source.
     pub friction: Vec<SurfaceFriction>,
     /// Distance beyond which a sounding says nothing of the ground.

@@ -84,7 +84,7 @@ pub(crate) enum Command {
     #[command(after_help = "Examples:\n  hardpan check strip.toml survey.csv\n  hardpan check \
                             flights/*.toml\n\nExit code 0 when every file can be used, 2 when not.")]
     Check {
-        /// Files to read: TOML of any kind, survey or soundings CSV, METAR text
+        /// Files to read: TOML of any kind, survey, soundings or strength tests CSV, METAR text
         #[arg(required = true)]
         files: Vec<PathBuf>,
     },
@@ -242,7 +242,7 @@ pub(crate) enum Schemas {
 pub(crate) enum Starter {
     /// aeroplane.toml
     Aeroplane,
-    /// strip.toml with survey.csv and soundings.csv
+    /// strip.toml with survey.csv, soundings.csv and strength_tests.csv
     Strip,
     /// flight.toml with all the files that it names
     Flight,

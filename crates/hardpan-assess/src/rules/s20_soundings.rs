@@ -4,13 +4,14 @@ use super::s30_day_reports::judge_age;
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::rule::Rule;
-use hardpan_model::{Finding, Phase, Source, Tier};
+use hardpan_model::{Finding, Phase, Source, StrengthTest, Strip, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, metres};
 
 pub(super) const RULE: Rule = Rule {
     code: "S20",
     name: "Soundings",
-    checks: "Age of the oldest sounding, and the longest stretch of the strip without one.",
+    checks: "Age of the oldest sounding or counted strength test, and the longest stretch of the \
+             strip without one.",
     why: "The soft place is where nobody sounded.",
     limit: "`survey_age` of the flight file; twice the reach of a sounding between neighbours.",
     applies: "Every flight.",
@@ -19,19 +20,18 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
-    let soundings = &context.flight.strip.soundings;
-    if soundings.is_empty() {
+    let strip = &context.flight.strip;
+    if strip.soundings.is_empty() && counted_tests(strip).next().is_none() {
         return vec![Draft::new(&RULE, "soundings", Phase::Always).unproven(
             "the strip has no soundings",
             [need("strip: soundings", "cone penetrometer tests along the wheel lanes, as CSV")],
         )];
     }
-    let oldest = soundings
-        .iter()
-        .map(|sounding| sounding.date.as_ref())
-        .min_by_key(|date| date.map(|date| date.value))
-        .flatten();
-    let undated = soundings.iter().any(|sounding| sounding.date.is_none());
+    let soundings = strip.soundings.iter().map(|sounding| sounding.date.as_ref());
+    let dates: Vec<_> =
+        soundings.chain(counted_tests(strip).map(|test| test.date.as_ref())).collect();
+    let undated = dates.iter().any(Option::is_none);
+    let oldest = dates.into_iter().flatten().min_by_key(|date| date.value);
     let age = judge_age(
         Draft::new(&RULE, "age of the oldest sounding", Phase::Always),
         context,
@@ -39,6 +39,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         "strip: soundings, column date",
     );
     vec![age, spacing(context)]
+}
+
+fn counted_tests(strip: &Strip) -> impl Iterator<Item = &StrengthTest> {
+    strip.strength_tests.iter().filter(|test| hardpan_ground::counted(test).is_ok())
 }
 
 fn spacing(context: &Context<'_>) -> Finding {
@@ -52,8 +56,9 @@ fn spacing(context: &Context<'_>) -> Finding {
             [need("strip: length", "of the running surface")],
         );
     };
+    let soundings = strip.soundings.iter().map(|sounding| sounding.station.value);
     let mut stations: Vec<Length> =
-        strip.soundings.iter().map(|sounding| sounding.station.value).collect();
+        soundings.chain(counted_tests(strip).map(|test| test.station.value)).collect();
     stations.sort_by(|a, b| a.si().total_cmp(&b.si()));
     let ends = [metres(0.0) - reach, length.value + reach];
     let before = std::iter::once(ends[0]).chain(stations.iter().copied());

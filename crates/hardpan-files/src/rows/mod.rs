@@ -1,6 +1,8 @@
 //! Tables of rows in CSV: the columns by name, the cells with their places.
 
+mod cells;
 pub(crate) mod soundings;
+pub(crate) mod strength_tests;
 pub(crate) mod survey;
 
 use crate::diagnose::mistake::Mistake;

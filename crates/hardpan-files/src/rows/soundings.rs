@@ -1,11 +1,9 @@
 //! `soundings.csv`: dynamic cone penetrometer tests, one reading a row.
 
 use crate::diagnose::mistake::Mistake;
-use crate::diagnose::nearest::{list, nearest};
 use crate::diagnose::page::{Page, shortened};
 use crate::rows::{Column, Row, Rows};
 use crate::strip::checks::{on_strip, place, shown};
-use crate::table::moments::{date_of, plausible as plausible_date};
 use crate::table::plausible;
 use hardpan_model::{Given, Hammer, Reading, SoilClass, Sounding};
 use hardpan_quantity::{Dimension, Length, Quantity, metres};
@@ -106,17 +104,17 @@ pub(crate) fn soundings(
 fn blow(row: &Row<'_>) -> Option<Blow> {
     let station = row.number(STATION, Dimension::Length, plausible::STATION);
     let offset = row.number(OFFSET, Dimension::Length, plausible::OFFSET);
-    let date = date(row);
+    let date = row.date(DATE);
     let hammer = row.must(HAMMER).and_then(|cell| hammer(row, cell));
     let soil = match row.text(SOIL) {
         None => Some(None),
-        Some(_) => word(row, SOIL, &SOILS).map(Some),
+        Some(_) => row.word(SOIL, &SOILS).map(Some),
     };
     let blows = whole(row);
     let depth = row.number(DEPTH, Dimension::Length, plausible::SOUNDING_DEPTH);
     let refusal = match row.text(NOTE) {
         None => Some(false),
-        Some(_) => word(row, NOTE, &[("refusal", true)]),
+        Some(_) => row.word_or_nothing(NOTE, &[("refusal", true)]),
     };
     Some(Blow {
         station: station? + 0.0,
@@ -130,18 +128,6 @@ fn blow(row: &Row<'_>) -> Option<Blow> {
     })
 }
 
-/// The date of a row; an empty cell is a test of unknown date.
-fn date(row: &Row<'_>) -> Option<Option<Date>> {
-    let Some(cell) = row.text(DATE) else {
-        return Some(None);
-    };
-    let date = date_of(cell).filter(|date| plausible_date(*date));
-    if date.is_none() {
-        row.report_cell(DATE, &Mistake::NotADate { key: "date".to_owned() });
-    }
-    date.map(Some)
-}
-
 /// A hammer by its mass, with or without a blank before the unit.
 fn hammer(row: &Row<'_>, cell: &str) -> Option<Hammer> {
     let mass = cell.strip_suffix("kg").and_then(|number| number.trim_end().parse::<f64>().ok());
@@ -150,32 +136,8 @@ fn hammer(row: &Row<'_>, cell: &str) -> Option<Hammer> {
     } else if mass == Some(4.6) {
         Some(Hammer::Light)
     } else {
-        word(row, HAMMER, &HAMMERS)
+        row.word(HAMMER, &HAMMERS)
     }
-}
-
-fn word<T: Copy>(row: &Row<'_>, column: usize, words: &[(&'static str, T)]) -> Option<T> {
-    let cell = row.text(column)?;
-    let squeezed = cell.split_whitespace().collect::<Vec<_>>().join(" ");
-    if let Some((_, value)) = words.iter().find(|(word, _)| *word == squeezed) {
-        return Some(*value);
-    }
-    let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-    let advice = match nearest(cell, known.iter().copied()) {
-        Some(near) => format!("write `{near}`, if that is what is meant"),
-        None if column == NOTE => {
-            "leave it empty; remarks stand in lines that start with #".to_owned()
-        }
-        None => format!("write one of {}", list(&known)),
-    };
-    let mistake = Mistake::UnknownWord {
-        key: row.name(column),
-        word: shortened(cell),
-        words: list(&known),
-        advice,
-    };
-    row.report_cell(column, &mistake);
-    None
 }
 
 fn whole(row: &Row<'_>) -> Option<u32> {

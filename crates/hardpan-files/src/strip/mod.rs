@@ -7,12 +7,12 @@ use crate::aeroplane::limits::surfaces;
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::paths::beside;
-use crate::rows::{soundings, survey};
+use crate::rows::{soundings, strength_tests, survey};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
-    DeclaredDistances, Given, PublishedStrength, Sounding, Strip, StripEnd, SubgradeCategory,
-    SurfaceFriction, SurfaceState, Survey,
+    DeclaredDistances, Given, PublishedStrength, Sounding, StrengthTest, Strip, StripEnd,
+    SubgradeCategory, SurfaceFriction, SurfaceState, Survey,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -27,6 +27,7 @@ pub(crate) fn states() -> [(&'static str, SurfaceState); 4] {
 pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
     let survey_file = path(t, "survey");
     let soundings_file = path(t, "soundings");
+    let tests_file = path(t, "strength_tests");
     let (date, level_noise) = t.table("survey_info", |t| survey_info(t, survey_file.is_some()));
     let mut strip = Strip {
         name: t.text("name"),
@@ -40,6 +41,8 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         high_end: t.table("high_end", end),
         survey: None,
         soundings: Vec::new(),
+        soundings_state: t.table("soundings_info", |t| soundings_info(t, soundings_file.is_some())),
+        strength_tests: Vec::new(),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
         strength: t.table("strength", strength),
@@ -52,6 +55,8 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         survey_file.and_then(|entry| named_survey(t, files, &entry, length, (date, level_noise)));
     strip.soundings =
         soundings_file.map_or_else(Vec::new, |entry| named_soundings(t, files, &entry, length));
+    strip.strength_tests =
+        tests_file.map_or_else(Vec::new, |entry| named_tests(t, files, &entry, length));
     strip
 }
 
@@ -108,11 +113,21 @@ fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {
 }
 
 fn survey_info(t: &mut Table<'_>, named: bool) -> (Option<Given<Date>>, Option<Given<Length>>) {
+    orphan(t, named, "survey");
+    (t.date("date"), t.quantity("level_noise", plausible::LEVEL_NOISE))
+}
+
+fn soundings_info(t: &mut Table<'_>, named: bool) -> Option<Given<SurfaceState>> {
+    orphan(t, named, "soundings");
+    t.word("state", &states())
+}
+
+/// A table about a file that is not named.
+fn orphan(t: &Table<'_>, named: bool, file: &str) {
     if t.is_present() && !named {
-        let mistake = Mistake::Orphan { key: t.path().to_owned(), file: "survey".to_owned() };
+        let mistake = Mistake::Orphan { key: t.path().to_owned(), file: file.to_owned() };
         t.page().report(t.span(), &mistake);
     }
-    (t.date("date"), t.quantity("level_noise", plausible::LEVEL_NOISE))
 }
 
 /// An entry that holds the path of another file.
@@ -167,4 +182,19 @@ fn named_soundings(
     let soundings = soundings::soundings(&page, length, entry.source.clone());
     files.close(page);
     soundings
+}
+
+fn named_tests(
+    t: &Table<'_>,
+    files: &mut Files<'_>,
+    entry: &Entry<'_>,
+    length: Option<Length>,
+) -> Vec<StrengthTest> {
+    let Some((file, text)) = load(t.page(), files, entry) else {
+        return Vec::new();
+    };
+    let page = Page::new(&file, &text);
+    let tests = strength_tests::strength_tests(&page, length, entry.source.clone());
+    files.close(page);
+    tests
 }

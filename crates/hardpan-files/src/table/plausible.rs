@@ -90,6 +90,11 @@ pub(crate) const OBSTACLE_HEIGHT: Bounds = between(-1000.0, 3000.0);
 pub(crate) const OBSTACLE_ELEVATION: Bounds = between(-450.0, 8900.0);
 pub(crate) const AREA_STATION: Bounds = between(-1000.0, 10e3);
 pub(crate) const SOUNDING_DEPTH: Bounds = between(0.0, 5.0);
+pub(crate) const BEARING_RATIO: Bounds = between(0.05, 300.0);
+pub(crate) const MODULUS: Bounds = between(0.5e6, 5e9);
+/// The trafficability scale ends at 300, the airfield scale at 15.
+pub(crate) const CONE_INDEX: Bounds = between(0.0, 300.0);
+pub(crate) const MOISTURE: Bounds = between(0.0, 3.0);
 pub(crate) const BLOWS: Bounds = between(0.0, 1000.0);
 
 pub(crate) const WIND: Bounds = between(0.0, 120.0 * KNOT);

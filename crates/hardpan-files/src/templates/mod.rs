@@ -25,6 +25,12 @@ pub const fn soundings() -> &'static str {
     include_str!("soundings.csv")
 }
 
+/// `strength_tests.csv`: the columns and no rows.
+#[must_use]
+pub const fn strength_tests() -> &'static str {
+    include_str!("strength_tests.csv")
+}
+
 /// `day.toml`.
 #[must_use]
 pub const fn day() -> &'static str {
@@ -39,13 +45,14 @@ pub const fn flight() -> &'static str {
 
 /// All starter files with the names under which they find each other.
 #[must_use]
-pub const fn all() -> [(&'static str, &'static str); 6] {
+pub const fn all() -> [(&'static str, &'static str); 7] {
     [
         ("flight.toml", flight()),
         ("aeroplane.toml", aeroplane()),
         ("strip.toml", strip()),
         ("survey.csv", survey()),
         ("soundings.csv", soundings()),
+        ("strength_tests.csv", strength_tests()),
         ("day.toml", day()),
     ]
 }

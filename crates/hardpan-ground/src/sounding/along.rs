@@ -6,8 +6,11 @@
 //! Where no sounding lies within reach, nothing is known and `layers` is empty.
 
 use crate::error::positive;
+use crate::sounding::strength_tests::{Standing, counted};
 use crate::{Error, Strata};
-use hardpan_model::{Lane, SoilClass, Source, StrengthLane, StrengthPoint, Strip, Tier};
+use hardpan_model::{
+    Lane, SoilClass, Source, StrengthLane, StrengthPoint, StrengthTest, Strip, Tier,
+};
 use hardpan_quantity::{BearingRatio, Length, Quantity};
 
 /// Distance beyond which a sounding says nothing, where the strip states none, metres.
@@ -24,12 +27,25 @@ pub const ACROSS_WEIGHT: f64 = 10.0;
 
 const MOST_STATIONS: usize = 100_000;
 
-/// A sounding with its place and strata.
+/// A depth range with its bearing ratio.
+struct SoundedLayer {
+    top: f64,
+    bottom: f64,
+    percent: f64,
+}
+
+/// What was found at one place: a sounding, or the strength tests made there.
 struct Sounded {
-    index: usize,
+    /// Index of the sounding; none for strength tests.
+    sounding: Option<usize>,
+    /// Indices of the strength tests.
+    tests: Vec<usize>,
     station: f64,
     offset: f64,
-    strata: Strata,
+    layers: Vec<SoundedLayer>,
+    /// Depth down to which the layers leave no gap.
+    known_to: f64,
+    soil: Option<SoilClass>,
 }
 
 impl Sounded {
@@ -43,6 +59,13 @@ impl Sounded {
     }
 }
 
+/// Everything found on the strip, the better kinds first.
+struct Found {
+    soundings: Vec<Sounded>,
+    in_place: Vec<Sounded>,
+    stiffness: Vec<Sounded>,
+}
+
 /// Strength by station along each lane, from station 0 to `length` every
 /// `step`, both ends included.
 ///
@@ -50,7 +73,10 @@ impl Sounded {
 /// among those within reach: plan distance at most `strip.sounding_reach`, or
 /// [`DEFAULT_REACH_M`] where the strip states none. A sounding at the station
 /// itself counts as both. With soundings on one side only, those alone are
-/// used. `known_to` is the lesser depth of those used. `soil` is the class
+/// used. Field tests of the bearing ratio are taken likewise beside them, each
+/// for its own depths. Where neither is within reach, tests of stiffness stand
+/// in. `known_to` is the lesser depth of the soundings used, or of the tests
+/// where those leave no gap to a greater one. `soil` is the class
 /// under the surfacing whose law gives least among those used; a sounding
 /// without a class counts as lean clay.
 ///
@@ -68,7 +94,7 @@ pub fn strength_along(
         None => DEFAULT_REACH_M,
     };
     let stations = stations(step, length)?;
-    let sounded = sounded(strip)?;
+    let found = found(strip)?;
     lanes
         .iter()
         .map(|&(lane, offset)| {
@@ -77,7 +103,7 @@ pub fn strength_along(
                 return Err(Error::NotPositive { what: "lane offset", value: across, unit: "m" });
             }
             let points =
-                stations.iter().map(|&at| strength_at(&sounded, at, across, reach)).collect();
+                stations.iter().map(|&at| strength_at(&found, at, across, reach)).collect();
             Ok(StrengthLane { lane, offset, points })
         })
         .collect()
@@ -103,55 +129,135 @@ fn stations(step: Length, length: Length) -> Result<Vec<f64>, Error> {
     }
 }
 
-fn sounded(strip: &Strip) -> Result<Vec<Sounded>, Error> {
-    strip
-        .soundings
-        .iter()
-        .enumerate()
-        .map(|(index, sounding)| {
-            let (station, offset) = (sounding.station.value.si(), sounding.offset.si());
-            if !(station.is_finite() && offset.is_finite()) {
-                let line = sounding.station.origin.line;
-                return Err(Error::SoundingPlace { number: index + 1, line });
+fn found(strip: &Strip) -> Result<Found, Error> {
+    let soundings = strip.soundings.iter().enumerate().map(|(index, sounding)| {
+        let (station, offset) = (sounding.station.value.si(), sounding.offset.si());
+        if !(station.is_finite() && offset.is_finite()) {
+            let line = sounding.station.origin.line;
+            return Err(Error::SoundingPlace { number: index + 1, line });
+        }
+        let strata = Strata::of(sounding)?;
+        let layers = strata.strata.iter().map(|stratum| SoundedLayer {
+            top: stratum.top.si(),
+            bottom: stratum.bottom.si(),
+            percent: stratum.bearing_ratio.percent(),
+        });
+        Ok(Sounded {
+            sounding: Some(index),
+            tests: Vec::new(),
+            station,
+            offset,
+            layers: layers.collect(),
+            known_to: strata.known_to.si(),
+            soil: strata.soil,
+        })
+    });
+    Ok(Found {
+        soundings: soundings.collect::<Result<_, _>>()?,
+        in_place: tested(&strip.strength_tests, Standing::InPlace),
+        stiffness: tested(&strip.strength_tests, Standing::Stiffness),
+    })
+}
+
+/// Strength tests of one standing, those of one place and day together.
+fn tested(tests: &[StrengthTest], standing: Standing) -> Vec<Sounded> {
+    let mut places: Vec<Sounded> = Vec::new();
+    let date = |index: usize| tests.get(index).and_then(|test| test.date.as_ref()).map(|d| d.value);
+    for (index, test) in tests.iter().enumerate() {
+        let Some((own, bearing)) = counted(test).ok() else { continue };
+        let (station, offset) = (test.station.value.si(), test.offset.si());
+        if own != standing || !(station.is_finite() && offset.is_finite()) {
+            continue;
+        }
+        let layer = SoundedLayer {
+            top: test.top.si(),
+            bottom: test.bottom.si(),
+            percent: bearing.percent(),
+        };
+        let same = |place: &&mut Sounded| {
+            let first = place.tests.first().copied();
+            place.station == station
+                && place.offset == offset
+                && first.is_some_and(|first| date(first) == date(index))
+        };
+        match places.iter_mut().find(same) {
+            Some(place) => {
+                place.layers.push(layer);
+                place.tests.push(index);
             }
-            Ok(Sounded { index, station, offset, strata: Strata::of(sounding)? })
+            None => places.push(Sounded {
+                sounding: None,
+                tests: vec![index],
+                station,
+                offset,
+                layers: vec![layer],
+                known_to: 0.0,
+                soil: None,
+            }),
+        }
+    }
+    places
+        .into_iter()
+        .map(|mut place| {
+            place.layers.sort_by(|a, b| a.top.total_cmp(&b.top));
+            let deeper = |known: f64, layer: &SoundedLayer| {
+                if layer.top <= known + 1e-9 { known.max(layer.bottom) } else { known }
+            };
+            place.known_to = place.layers.iter().fold(0.0, deeper);
+            place
         })
         .collect()
 }
 
-fn strength_at(sounded: &[Sounded], station: f64, offset: f64, reach: f64) -> StrengthPoint {
+/// The nearest behind and the nearest ahead, within reach.
+fn either_side(some: &[Sounded], station: f64, offset: f64, reach: f64) -> Vec<&Sounded> {
     let nearest = |ahead: bool| {
-        sounded
-            .iter()
+        some.iter()
             .filter(|one| if ahead { one.station >= station } else { one.station <= station })
             .filter(|one| one.distance(station, offset) <= reach)
             .min_by(|a, b| a.weighted(station, offset).total_cmp(&b.weighted(station, offset)))
     };
     let mut used: Vec<&Sounded> = [nearest(false), nearest(true)].into_iter().flatten().collect();
-    used.dedup_by_key(|one| one.index);
+    used.dedup_by_key(|one| (one.sounding, one.tests.first().copied()));
+    used
+}
+
+fn strength_at(found: &Found, station: f64, offset: f64, reach: f64) -> StrengthPoint {
+    let around = |some| either_side(some, station, offset, reach);
+    let mut groups = vec![around(&found.soundings), around(&found.in_place)];
+    if groups.iter().all(Vec::is_empty) {
+        groups = vec![around(&found.stiffness)];
+    }
+    let known_to = groups.iter().map(|group| known_to(group)).fold(0.0, f64::max);
+    let used: Vec<&Sounded> = groups.into_iter().flatten().collect();
     let distances = |some: &mut dyn Iterator<Item = &Sounded>| {
         some.map(|one| one.distance(station, offset)).fold(f64::INFINITY, f64::min)
     };
     let nearest = if used.is_empty() {
-        distances(&mut sounded.iter())
+        let all = found.soundings.iter().chain(&found.in_place).chain(&found.stiffness);
+        distances(&mut all.into_iter())
     } else {
         distances(&mut used.iter().copied())
     };
-    let known_to = used.iter().map(|one| one.strata.known_to.si()).fold(f64::INFINITY, f64::min);
-    let known_to = if used.is_empty() { 0.0 } else { known_to };
     StrengthPoint {
         station: Length::from_si(station),
         layers: weaker_by_depth(&used, known_to),
         known_to: Length::from_si(known_to),
         nearest: Length::from_si(nearest),
         soil: weakest_soil(&used),
-        soundings: used.iter().map(|one| one.index).collect(),
+        soundings: used.iter().filter_map(|one| one.sounding).collect(),
+        strength_tests: used.iter().flat_map(|one| one.tests.iter().copied()).collect(),
     }
+}
+
+/// Depth down to which all of a group know the ground.
+fn known_to(group: &[&Sounded]) -> f64 {
+    group.iter().map(|one| one.known_to).reduce(f64::min).unwrap_or(0.0)
 }
 
 fn weakest_soil(used: &[&Sounded]) -> SoilClass {
     let classes: Vec<SoilClass> =
-        used.iter().map(|one| one.strata.soil.unwrap_or(SoilClass::LeanClay)).collect();
+        used.iter().map(|one| one.soil.unwrap_or(SoilClass::LeanClay)).collect();
     if classes.is_empty() || classes.contains(&SoilClass::LeanClay) {
         SoilClass::LeanClay
     } else if classes.contains(&SoilClass::Other) {
@@ -163,16 +269,16 @@ fn weakest_soil(used: &[&Sounded]) -> SoilClass {
 
 /// Layers of the weakest bearing ratio at each depth, down to `known_to`.
 fn weaker_by_depth(used: &[&Sounded], known_to: f64) -> Vec<(Length, BearingRatio)> {
-    let all = || used.iter().flat_map(|one| &one.strata.strata);
-    let mut tops: Vec<f64> =
-        all().map(|stratum| stratum.top.si()).filter(|top| *top < known_to).collect();
+    let all = || used.iter().flat_map(|one| &one.layers);
+    let edges = all().flat_map(|layer| [layer.top, layer.bottom]);
+    let mut tops: Vec<f64> = edges.filter(|top| *top < known_to).collect();
     tops.sort_by(f64::total_cmp);
     tops.dedup();
     let mut layers: Vec<(Length, BearingRatio)> = Vec::with_capacity(tops.len());
     for top in tops {
         let weakest = all()
-            .filter(|stratum| stratum.top.si() <= top && stratum.bottom.si() > top)
-            .map(|stratum| stratum.bearing_ratio.percent())
+            .filter(|layer| layer.top <= top && layer.bottom > top)
+            .map(|layer| layer.percent)
             .fold(f64::INFINITY, f64::min);
         let weakest = BearingRatio::from_si(weakest);
         if layers.last().is_none_or(|(_, above)| *above != weakest) {

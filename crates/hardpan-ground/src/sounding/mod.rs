@@ -6,6 +6,7 @@ mod characteristic;
 pub mod penetrometer;
 pub(crate) mod penetrometer_rivals;
 mod strata;
+pub(crate) mod strength_tests;
 
 pub use along::{ACROSS_WEIGHT, DEFAULT_REACH_M, DEFAULT_REACH_SOURCE, strength_along};
 pub use characteristic::{
@@ -16,3 +17,7 @@ pub use penetrometer_rivals::{
     CBR_HARISON_1987, CBR_KLEYN_1975, CBR_LIVNEH_1987, CBR_TRL, ModelSpread, model_spread,
 };
 pub use strata::{CLEARLY_WEAKER, Strata, Stratum};
+pub use strength_tests::{
+    CBR_FROM_STIFFNESS_HEUKELOM_1962, CBR_FROM_STIFFNESS_TRL, NotCounted, STIFFNESS_CREDIT,
+    Standing, bearing_from_stiffness, counted,
+};

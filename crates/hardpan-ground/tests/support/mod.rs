@@ -1,7 +1,10 @@
 //! Soundings and points stated in code.
 
-use hardpan_model::{Given, Hammer, Reading, SoilClass, Sounding, StrengthPoint, Strip};
-use hardpan_quantity::{bearing_percent, metres, millimetres};
+use hardpan_model::{
+    Given, Hammer, Reading, SoilClass, Sounding, StrengthFigure, StrengthPoint, StrengthTest,
+    StrengthTestKind, Strip,
+};
+use hardpan_quantity::{bearing_percent, megapascals, metres, millimetres};
 
 /// A sounding from blows and depths in millimetres.
 pub(crate) fn sounding(station: f64, soil: Option<SoilClass>, rows: &[(u32, f64)]) -> Sounding {
@@ -60,5 +63,32 @@ pub(crate) fn point(layers: &[(f64, f64)], known_to: f64) -> StrengthPoint {
         nearest: metres(0.0),
         soil: SoilClass::Other,
         soundings: vec![0],
+        strength_tests: Vec::new(),
+    }
+}
+
+/// A field test of the bearing ratio, depths in millimetres.
+#[allow(dead_code)]
+pub(crate) fn field(station: f64, top: f64, bottom: f64, percent: f64) -> StrengthTest {
+    StrengthTest {
+        kind: Given::stated("test", StrengthTestKind::FieldBearingRatio),
+        station: Given::stated("station", metres(station)),
+        offset: metres(0.0),
+        date: None,
+        top: millimetres(top),
+        bottom: millimetres(bottom),
+        figure: Given::stated("cbr", StrengthFigure::BearingRatio(bearing_percent(percent))),
+        moisture: None,
+        state: None,
+    }
+}
+
+/// A light plate over the upper 800 mm, in megapascals.
+#[allow(dead_code)]
+pub(crate) fn stiffness(station: f64, modulus: f64) -> StrengthTest {
+    StrengthTest {
+        kind: Given::stated("test", StrengthTestKind::LightPlate),
+        figure: Given::stated("modulus", StrengthFigure::Modulus(megapascals(modulus))),
+        ..field(station, 0.0, 800.0, 1.0)
     }
 }

@@ -14,13 +14,14 @@ macro_rules! demo_files {
     };
 }
 
-const FILES: [(&str, &str); 6] = demo_files![
+const FILES: [(&str, &str); 7] = demo_files![
     "flight.toml",
     "aeroplane.toml",
     "strip.toml",
     "day.toml",
     "survey.csv",
     "soundings.csv",
+    "strength_tests.csv",
 ];
 
 /// Assess the demo and write its card. Ends well whatever the verdict is.

@@ -11,13 +11,14 @@ use std::path::Path;
 pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
     let wanted: &[&str] = match what {
         Starter::Aeroplane => &["aeroplane.toml"],
-        Starter::Strip => &["strip.toml", "survey.csv", "soundings.csv"],
+        Starter::Strip => &["strip.toml", "survey.csv", "soundings.csv", "strength_tests.csv"],
         Starter::Flight => &[
             "flight.toml",
             "aeroplane.toml",
             "strip.toml",
             "survey.csv",
             "soundings.csv",
+            "strength_tests.csv",
             "day.toml",
         ],
     };

@@ -6,8 +6,15 @@ use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Flight};
 use std::path::PathBuf;
 
-pub(crate) const FILES: [&str; 6] =
-    ["flight.toml", "aeroplane.toml", "strip.toml", "day.toml", "survey.csv", "soundings.csv"];
+pub(crate) const FILES: [&str; 7] = [
+    "flight.toml",
+    "aeroplane.toml",
+    "strip.toml",
+    "day.toml",
+    "survey.csv",
+    "soundings.csv",
+    "strength_tests.csv",
+];
 
 /// One change: in a file, a text that stands there becomes another.
 #[derive(Debug, Clone)]

@@ -1,0 +1,186 @@
+//! S50: the ground is no weaker today than when it was tested.
+
+use crate::context::Context;
+use crate::draft::{Draft, given_as, need, plain_step};
+use crate::rule::Rule;
+use crate::strength_finding::test_input;
+use hardpan_ground::{Standing, counted};
+use hardpan_model::{
+    Finding, Given, Phase, Source, StrengthFigure, StrengthTest, SurfaceState, Tier,
+};
+use hardpan_quantity::{Amount, Quantity, UnitSystem};
+
+pub(super) const RULE: Rule = Rule {
+    code: "S50",
+    name: "State of the ground when tested",
+    checks: "The state of the surface on the day against its state while the soundings and the \
+             counted strength tests were made; and, as advice, the strength tests that do not \
+             count, with the reason.",
+    why: "Dry or frozen ground is stronger than the same ground wet or thawing: a sounding of the \
+          one says nothing of the other.",
+    limit: "Tested thawing, wet, dry or frozen, in this order of strength, no stronger than on \
+            the day. Not stated is not known.",
+    applies: "Strips with soundings or strength tests.",
+    source: Source::new("", "ground is tested in the state it is used in", Tier::CommonPractice),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let strip = &context.flight.strip;
+    if strip.soundings.is_empty() && strip.strength_tests.is_empty() {
+        return Vec::new();
+    }
+    let mut findings = vec![state(context)];
+    findings.extend(set_aside(context));
+    findings
+}
+
+/// Order of strength of one ground in its states.
+const fn rank(state: SurfaceState) -> u8 {
+    match state {
+        SurfaceState::Thawing => 0,
+        SurfaceState::Wet => 1,
+        SurfaceState::Dry => 2,
+        SurfaceState::Frozen => 3,
+    }
+}
+
+fn state(context: &Context<'_>) -> Finding {
+    let strip = &context.flight.strip;
+    let draft = Draft::new(&RULE, "state of the ground when tested", Phase::Always);
+    let Some(today) = &context.flight.day.surface_state else {
+        return draft.unproven(
+            "the state of the surface on the day is not stated",
+            [need("day: surface_state", "dry, wet, frozen or thawing, as found on the day")],
+        );
+    };
+    let tests = strip.strength_tests.iter().filter(|test| counted(test).is_ok());
+    let soundings = (!strip.soundings.is_empty()).then_some(&strip.soundings_state);
+    let states: Vec<&Option<Given<SurfaceState>>> =
+        soundings.into_iter().chain(tests.map(|test| &test.state)).collect();
+    if states.iter().any(|state| state.is_none()) {
+        let rows = [
+            (soundings.is_some_and(Option::is_none), "strip: soundings_info.state"),
+            (
+                states.iter().skip(usize::from(soundings.is_some())).any(|state| state.is_none()),
+                "strip: strength_tests, column state",
+            ),
+        ];
+        let needs = rows.iter().filter(|row| row.0);
+        return draft.unproven(
+            "nobody says in which state the ground was tested",
+            needs.map(|row| need(row.1, "dry, wet, frozen or thawing, as it was then")),
+        );
+    }
+    let strongest = states.into_iter().flatten().max_by_key(|state| rank(state.value));
+    let Some(tested) = strongest else {
+        return draft.unproven(
+            "no sounding and no strength test counts",
+            [need("strip: soundings", "cone penetrometer tests along the wheel lanes, as CSV")],
+        );
+    };
+    let shown = |state: SurfaceState| Amount::count(f64::from(rank(state)));
+    let draft = draft.step(plain_step(
+        "order of strength",
+        "thawing 0, wet 1, dry 2, frozen 3: as tested ≤ on the day",
+        RULE.source,
+        vec![
+            given_as("strongest state tested", tested, shown(tested.value)),
+            given_as("state on the day", today, shown(today.value)),
+        ],
+        shown(tested.value),
+    ));
+    let (then, now) = (tested.value.word(), today.value.word());
+    if rank(tested.value) <= rank(today.value) {
+        return draft.pass(format!("tested {then}, {now} on the day"));
+    }
+    draft.unproven(
+        format!("the ground was tested {then} and is {now}: it may be weaker than it was found"),
+        [need("strip: soundings", &format!("tests of the ground while it is {now}"))],
+    )
+}
+
+/// The tests that do not count, if there are any.
+fn set_aside(context: &Context<'_>) -> Option<Finding> {
+    let tests = &context.flight.strip.strength_tests;
+    let aside: Vec<(&StrengthTest, String)> =
+        tests.iter().filter_map(|test| Some((test, reason(context, test)?))).collect();
+    let (first, _) = aside.first()?;
+    let stations = aside.iter().map(|(test, _)| test.station.value);
+    let last = stations.clone().fold(first.station.value, |a, b| if b > a { b } else { a });
+    let least = stations.fold(first.station.value, |a, b| if b < a { b } else { a });
+    let count = Amount::count(aside.len() as f64);
+    let mut reasons: Vec<&String> = aside.iter().map(|(_, why)| why).collect();
+    reasons.sort();
+    reasons.dedup();
+    let mut draft = Draft::new(&RULE, "strength tests that do not count", Phase::Always)
+        .advice()
+        .value(count)
+        .place(least, last, None)
+        .step(plain_step(
+            "strength tests that do not count",
+            "tests with a reason against them",
+            RULE.source,
+            aside.iter().map(|(test, _)| test_input(test)).collect(),
+            count,
+        ));
+    let wettest = aside.iter().filter_map(|(test, _)| test.moisture.as_ref()).map(|one| one.value);
+    if let Some(wettest) = wettest.reduce(|a, b| if b > a { b } else { a }) {
+        let shown = Amount::from(wettest).show(UnitSystem::Metric);
+        draft = draft.caveat(format!("the wettest of them was tested at {shown} of water"));
+    }
+    let reasons: Vec<&str> = reasons.into_iter().map(String::as_str).collect();
+    Some(draft.pass(reasons.join("; ")))
+}
+
+/// Why a test is set aside; a stiffness too, where soundings reach.
+fn reason(context: &Context<'_>, test: &StrengthTest) -> Option<String> {
+    let word = test.kind.value.word();
+    match counted(test) {
+        Err(why) => Some(format!("{word}: {}{}", why.why(), beside(context, test))),
+        Ok((Standing::InPlace, _)) => None,
+        Ok((Standing::Stiffness, _)) => within_reach(context, test).then(|| {
+            format!("{word}: soundings or field tests reach there, and they are the better measure")
+        }),
+    }
+}
+
+/// Whether strength was measured in place within reach of a test.
+fn within_reach(context: &Context<'_>, test: &StrengthTest) -> bool {
+    let strip = &context.flight.strip;
+    let reach = context.measured.sounding_reach.si();
+    let near = |station: f64, offset: f64| {
+        (station - test.station.value.si()).hypot(offset - test.offset.si()) <= reach
+    };
+    let field = strip
+        .strength_tests
+        .iter()
+        .filter(|one| matches!(counted(one), Ok((Standing::InPlace, _))))
+        .any(|one| near(one.station.value.si(), one.offset.si()));
+    field || strip.soundings.iter().any(|one| near(one.station.value.si(), one.offset.si()))
+}
+
+/// For a specimen, the lower bearing ratio that it would give.
+fn beside(context: &Context<'_>, test: &StrengthTest) -> String {
+    let StrengthFigure::BearingRatio(specimen) = test.figure.value else {
+        return String::new();
+    };
+    let Ok(ground) = &context.measured.ground else { return String::new() };
+    let station = test.station.value.si();
+    let layers = ground.lanes.iter().flat_map(|lane| &lane.points);
+    let close = layers.filter(|point| (point.station.si() - station).abs() <= 2.5);
+    let at_depth = close.filter_map(|point| {
+        let above = point.layers.iter().rev().find(|(top, _)| *top <= test.top);
+        above.map(|(_, bearing)| bearing.percent())
+    });
+    let least = at_depth.fold(f64::INFINITY, f64::min);
+    if specimen.percent() < least && least.is_finite() {
+        format!(
+            "; it is weaker ({}) than what was found in place there ({}): sound there again",
+            Amount::from(specimen).show(UnitSystem::Metric),
+            Amount::from(hardpan_quantity::bearing_percent(least)).show(UnitSystem::Metric),
+        )
+    } else {
+        String::new()
+    }
+}
