@@ -170,9 +170,23 @@ impl Ground {
         table: &RequirementTable,
         loads: &[Force],
     ) -> Option<Worst> {
+        self.worst_where(leg, table, loads, |_| true)
+    }
+
+    /// The same among the stations that are meant.
+    pub(crate) fn worst_where(
+        &self,
+        leg: LegKind,
+        table: &RequirementTable,
+        loads: &[Force],
+        meant: impl Fn(Length) -> bool,
+    ) -> Option<Worst> {
         let mut worst: Option<(f64, Worst)> = None;
         let mut weak: Vec<Length> = Vec::new();
         for (lane, index, point) in self.points(leg) {
+            if !meant(point.station) {
+                continue;
+            }
             let load = loads.get(index).copied().unwrap_or(Force::from_si(f64::INFINITY));
             let judgement = hardpan_ground::judge_point(point, table, load);
             if !judgement.holds() {

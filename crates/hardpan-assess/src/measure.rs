@@ -89,6 +89,7 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         landing_case,
         take_off,
         landing,
+        standing: static_loads,
         loads,
         main_tyre,
         nose_tyre,

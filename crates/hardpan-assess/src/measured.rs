@@ -3,7 +3,7 @@
 use crate::ground::{Ground, StationLoads, Worst};
 use crate::movements::{LandingCase, TakeOffCase};
 use crate::tyres::TyrePressure;
-use hardpan_ground::{GearArms, RequirementTable};
+use hardpan_ground::{GearArms, LegLoads, RequirementTable};
 use hardpan_model::{Need, Step};
 use hardpan_quantity::Length;
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents};
@@ -71,6 +71,8 @@ pub(crate) struct Measured {
     pub(crate) landing_case: Option<Known<LandingCase>>,
     pub(crate) take_off: Option<Known<TakeOffRun>>,
     pub(crate) landing: Option<Known<LandingRun>>,
+    /// Static leg loads of the planned movements, the greater of both.
+    pub(crate) standing: Known<LegLoads>,
     pub(crate) loads: Known<StationLoads>,
     pub(crate) main_tyre: Known<TyrePressure>,
     pub(crate) nose_tyre: Known<TyrePressure>,

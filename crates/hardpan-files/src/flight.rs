@@ -13,7 +13,7 @@ use crate::table::toml_text::of_kind;
 use crate::{aeroplane, day, strip};
 use hardpan_model::{
     Aeroplane, Day, Direction, FieldRule, Flight, Given, Landing, Patch, Strip, TakeOff,
-    TaxiStretch, ThrustRow,
+    TaxiStretch, ThrustRow, TyresSet,
 };
 use hardpan_quantity::{Length, Quantity, Time};
 
@@ -43,6 +43,11 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
     let others = Named { aeroplane, strip, strip_named: t.has("strip") };
     let landing_named = t.has("landing");
     let take_off_named = t.has("take_off");
+    let tyres_set_named = t.has("tyres_set");
+    let tyres_set = t.table("tyres_set", |t| TyresSet {
+        temperature: t.quantity("temperature", plausible::TEMPERATURE),
+        elevation: t.quantity("elevation", plausible::STRIP_ELEVATION),
+    });
     let landing = t.table("landing", |t| landing(t, &others));
     let take_off = t.table("take_off", |t| take_off(t, &others));
     patches_on_strip(files, others.strip.as_ref(), day.as_ref());
@@ -55,6 +60,7 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
         take_off: take_off_named.then_some(take_off),
         main_tyre_pressure: t.quantity("main_tyre_pressure", plausible::TYRE_PRESSURE),
         nose_tyre_pressure: t.quantity("nose_tyre_pressure", plausible::TYRE_PRESSURE),
+        tyres_set: tyres_set_named.then_some(tyres_set),
         passes: t.coefficient("passes", plausible::PASSES),
         taxi: t.list_or_none("taxi", taxi_stretch),
         report_hours: age(t, "report_age", plausible::REPORT_AGE, 3600.0),

@@ -6,11 +6,11 @@ use approx::assert_relative_eq;
 use hardpan_ground::{
     EquivalentLoads, LEG_BEARING, LegGeometry, LimitedBy, PointJudgement, RequirementTable,
     UnknownReason, equivalent_single_wheel, judge_point, largest_leg_load, largest_pressure,
-    needed_thickness,
+    needed_thickness, surface_shear,
 };
 use hardpan_model::StrengthPoint;
 use hardpan_quantity::{
-    Quantity, bearing_percent, kilonewtons, kilopascals, metres, millimetres, newtons,
+    Quantity, bearing_percent, kilonewtons, kilopascals, metres, millimetres, newtons, ratio,
 };
 use proptest::prelude::*;
 use std::sync::LazyLock;
@@ -282,5 +282,31 @@ proptest! {
             }
             None => prop_assert!(!holds(200.0)),
         }
+    }
+}
+
+#[test]
+fn a_wheel_that_drags_needs_more_of_the_top() {
+    let used = |share: f64, cbr: f64| {
+        surface_shear(kilopascals(600.0), ratio(share), bearing_percent(cbr)).utilisation.si()
+    };
+    // 600 kPa over (2 + pi) 30 kPa CBR without drag.
+    assert_relative_eq!(used(0.0, 6.0), 600.0 / (5.141_593 * 180.0), max_relative = 1e-6);
+    assert!(
+        used(0.3, 6.0) > used(0.0, 6.0) && used(0.9, 6.0).is_infinite() && used(0.4, 4.0) > 1.0
+    );
+    assert!(used(f64::NAN, 6.0).is_infinite() && used(0.3, 0.0).is_infinite());
+}
+
+proptest! {
+    #[test]
+    fn prop_surface_shear_rises_with_drag_and_falls_with_strength(
+        share in 0.0f64..0.8, more in 0.001f64..0.1, cbr in 2.0f64..20.0, stronger in 0.1f64..5.0,
+    ) {
+        let used = |share: f64, cbr: f64| {
+            surface_shear(kilopascals(500.0), ratio(share), bearing_percent(cbr)).utilisation.si()
+        };
+        prop_assert!(used(share + more, cbr) >= used(share, cbr));
+        prop_assert!(used(share, cbr + stronger) <= used(share, cbr));
     }
 }

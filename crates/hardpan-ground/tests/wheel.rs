@@ -2,14 +2,15 @@
 
 use approx::assert_relative_eq;
 use hardpan_ground::{
-    CHANNELISED_WANDER_M, Error, GearArms, LegGeometry, RepetitionFactors, TyreSize, chart_mass,
-    chart_pressure, coverages_per_pass, deflection, deflection_share, equivalent_single_wheel,
-    flexible_acn, leg_loads, main_gear_tracks, minimum_pressure,
+    CHANNELISED_WANDER_M, Error, GearArms, LegGeometry, RepetitionFactors, TyreAir, TyreSize,
+    chart_mass, chart_pressure, coverages_per_pass, deflection, deflection_share,
+    equivalent_single_wheel, flexible_acn, gauge_pressure_there, leg_loads, main_gear_tracks,
+    minimum_pressure,
 };
 use hardpan_model::{Balance, Gear, Given, Leg, TyreChartRow};
 use hardpan_quantity::{
-    Length, Quantity, bearing_percent, kilograms, kilonewtons, kilopascals, megapascals, metres,
-    percent, ratio, tonnes,
+    Length, Quantity, Temperature, bearing_percent, kilograms, kilonewtons, kilopascals,
+    megapascals, metres, percent, ratio, tonnes,
 };
 use proptest::prelude::*;
 
@@ -215,5 +216,25 @@ proptest! {
         };
         prop_assert!(at(depth) >= load / 4.0 * (1.0 - 1e-9) && at(depth) <= load * (1.0 + 1e-9));
         prop_assert!(at(depth * deeper) >= at(depth) * (1.0 - 1e-6));
+    }
+}
+
+proptest! {
+    #[test]
+    fn prop_a_tyre_taken_there_and_back_reads_the_same(
+        gauge in 200.0f64..1200.0, from in -40.0f64..45.0, to in -40.0f64..45.0,
+        here in 700.0f64..1050.0, there in 700.0f64..1050.0,
+    ) {
+        let air = |hpa: f64, celsius: f64| TyreAir {
+            pressure: kilopascals(0.1 * hpa),
+            temperature: Temperature::from_si(celsius + 273.15),
+        };
+        let (one, other) = (air(here, from), air(there, to));
+        let away = gauge_pressure_there(kilopascals(gauge), one, other).expect("in range");
+        let back = gauge_pressure_there(away, other, one).expect("in range");
+        prop_assert!((back.si() - gauge * 1e3).abs() < 1e-6 * gauge * 1e3);
+        if to > from && there == here {
+            prop_assert!(away.si() > gauge * 1e3);
+        }
     }
 }

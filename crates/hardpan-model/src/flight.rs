@@ -1,7 +1,7 @@
 //! A flight: one landing, one take-off or both.
 
 use crate::{Aeroplane, Day, Given, Strip};
-use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed};
+use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed, Temperature};
 
 /// Which way along the stations.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,6 +31,8 @@ pub struct Flight {
     pub main_tyre_pressure: Option<Given<Pressure>>,
     /// Nose tyre pressure.
     pub nose_tyre_pressure: Option<Given<Pressure>>,
+    /// Where and how warm the tyres are set, if that is not at the strip.
+    pub tyres_set: Option<TyresSet>,
     /// Passes that the ground must carry before it is next mended.
     pub passes: Option<Given<f64>>,
     /// Stretches over which the aeroplane taxis, at full static load; when not
@@ -40,6 +42,15 @@ pub struct Flight {
     pub report_hours: Option<Given<f64>>,
     /// Oldest that a sounding or survey may be, in days.
     pub survey_days: Option<Given<f64>>,
+}
+
+/// Where the tyres are set before the flight to the strip.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct TyresSet {
+    /// Temperature of the air there, taken by the tyres.
+    pub temperature: Option<Given<Temperature>>,
+    /// Elevation of that place over mean sea level.
+    pub elevation: Option<Given<Length>>,
 }
 
 /// A stretch of the strip over which the aeroplane taxis.

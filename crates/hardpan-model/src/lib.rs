@@ -32,7 +32,9 @@ pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
 pub use equipment::{ApprovedLimit, Bound, Equipment, Handling, Phase, Zone, ZoneKind};
 pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
-pub use flight::{Direction, FieldRule, Flight, Landing, TakeOff, TaxiStretch, ThrustRow};
+pub use flight::{
+    Direction, FieldRule, Flight, Landing, TakeOff, TaxiStretch, ThrustRow, TyresSet,
+};
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};
 pub use obstacle::{Obstacle, ObstacleTop};
@@ -41,6 +43,6 @@ pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
     DeclaredDistances, Hammer, PublishedStrength, Reading, SoilClass, Sounding, Strip, StripEnd,
-    SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint,
+    SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};

@@ -4,7 +4,7 @@
 //! of the file); offset is positive to the right when looking up the stations.
 
 use crate::{Area, Given, Obstacle, StrengthTest, SurfaceKind, SurfaceState};
-use hardpan_quantity::{Angle, Length, Pressure, Ratio};
+use hardpan_quantity::{Angle, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
 use std::sync::Arc;
 
@@ -41,6 +41,8 @@ pub struct Strip {
     pub friction: Vec<SurfaceFriction>,
     /// Distance beyond which a sounding says nothing of the ground.
     pub sounding_reach: Option<Given<Length>>,
+    /// Places where aeroplanes turn.
+    pub turning: Vec<TurningPlace>,
     /// Strength number that the aerodrome publishes.
     pub strength: PublishedStrength,
     /// Obstacles; `Some(vec![])` when they were looked for and none is there.
@@ -88,6 +90,19 @@ impl SubgradeCategory {
             Self::D => "D",
         }
     }
+}
+
+/// A stretch of the strip on which aeroplanes turn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TurningPlace {
+    /// First station.
+    pub from: Given<Length>,
+    /// Last station.
+    pub to: Length,
+    /// Radius of the path.
+    pub radius: Option<Given<Length>>,
+    /// Greatest ground speed of the turn.
+    pub speed: Option<Given<Speed>>,
 }
 
 /// One end of the strip and the distances declared from it.

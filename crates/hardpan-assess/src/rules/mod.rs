@@ -16,6 +16,9 @@ mod f50_landing_distance;
 mod f60_brake_energy;
 mod g10_surfacing;
 mod g20_strength_main;
+mod g22_braking_zones;
+mod g24_turning_places;
+mod g26_balance_range;
 mod g30_strength_nose;
 mod g40_passes_left;
 mod g50_ruts;
@@ -33,6 +36,7 @@ mod s50_state_when_tested;
 mod t10_tyre_pressure;
 mod t20_tyre_deflection;
 mod t30_tyre_speed;
+mod t40_tyre_temperature;
 mod w10_standing_water;
 mod w20_loose_material;
 
@@ -54,6 +58,9 @@ pub(crate) static RULES: &[Rule] = &[
     f60_brake_energy::RULE,
     g10_surfacing::RULE,
     g20_strength_main::RULE,
+    g22_braking_zones::RULE,
+    g24_turning_places::RULE,
+    g26_balance_range::RULE,
     g30_strength_nose::RULE,
     g40_passes_left::RULE,
     g50_ruts::RULE,
@@ -71,6 +78,7 @@ pub(crate) static RULES: &[Rule] = &[
     t10_tyre_pressure::RULE,
     t20_tyre_deflection::RULE,
     t30_tyre_speed::RULE,
+    t40_tyre_temperature::RULE,
     w10_standing_water::RULE,
     w20_loose_material::RULE,
 ];

@@ -3,6 +3,7 @@
 pub(crate) mod checks;
 mod features;
 
+use crate::aeroplane::checks::in_order;
 use crate::aeroplane::limits::surfaces;
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
@@ -12,7 +13,7 @@ use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
     DeclaredDistances, Given, PublishedStrength, Sounding, StrengthTest, Strip, StripEnd,
-    SubgradeCategory, SurfaceFriction, SurfaceState, Survey,
+    SubgradeCategory, SurfaceFriction, SurfaceState, Survey, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -45,12 +46,18 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         strength_tests: Vec::new(),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
+        turning: t.list("turning", turning_place),
         strength: t.table("strength", strength),
         obstacles: t.list_or_none("obstacle", features::obstacle),
         areas: t.list("area", features::area),
     };
     checks::check(t.page(), &strip);
     let length = strip.length.as_ref().map(|length| length.value);
+    for place in &strip.turning {
+        if let Some(mistake) = checks::on_strip("turning", place.to, length) {
+            t.page().report(t.page().value_at(&place.from.origin), &mistake);
+        }
+    }
     strip.survey =
         survey_file.and_then(|entry| named_survey(t, files, &entry, length, (date, level_noise)));
     strip.soundings =
@@ -89,6 +96,20 @@ pub(crate) fn direction_of(designator: &str) -> Option<u32> {
         digits.bytes().all(|byte| byte.is_ascii_digit()).then(|| digits.parse().ok())??;
     let known = matches!(suffix, "" | "L" | "C" | "R" | "T");
     (known && (1..=36).contains(&number)).then_some(number)
+}
+
+fn turning_place(t: &mut Table<'_>) -> Option<TurningPlace> {
+    let from: Option<Given<Length>> = t.quantity("from", plausible::STATION);
+    let to: Option<Given<Length>> = t.quantity("to", plausible::STATION);
+    for (key, example) in [("from", "\"0 m\""), ("to", "\"40 m\"")] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    in_order(t.page(), &from, &to);
+    let radius = t.quantity("radius", plausible::TURN_RADIUS);
+    let speed = t.quantity("speed", plausible::TURN_SPEED);
+    Some(TurningPlace { from: from?, to: to?.value, radius, speed })
 }
 
 fn strength(t: &mut Table<'_>) -> PublishedStrength {

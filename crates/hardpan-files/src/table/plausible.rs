@@ -90,6 +90,8 @@ pub(crate) const OBSTACLE_HEIGHT: Bounds = between(-1000.0, 3000.0);
 pub(crate) const OBSTACLE_ELEVATION: Bounds = between(-450.0, 8900.0);
 pub(crate) const AREA_STATION: Bounds = between(-1000.0, 10e3);
 pub(crate) const SOUNDING_DEPTH: Bounds = between(0.0, 5.0);
+pub(crate) const TURN_RADIUS: Bounds = between(1.0, 200.0);
+pub(crate) const TURN_SPEED: Bounds = between(0.5 * KNOT, 40.0 * KNOT);
 pub(crate) const BEARING_RATIO: Bounds = between(0.05, 300.0);
 pub(crate) const MODULUS: Bounds = between(0.5e6, 5e9);
 /// The trafficability scale ends at 300, the airfield scale at 15.

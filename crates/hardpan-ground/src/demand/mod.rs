@@ -5,6 +5,7 @@ mod judge;
 mod largest;
 pub(crate) mod leg_bearing;
 mod requirement;
+pub(crate) mod surface_shear;
 pub(crate) mod unsurfaced;
 
 pub use gravel::{NeededGravel, needed_thickness};
@@ -15,4 +16,5 @@ pub use judge::{
 pub use largest::{LimitedBy, LoadLimit, PressureLimit, largest_leg_load, largest_pressure};
 pub use leg_bearing::LEG_BEARING;
 pub use requirement::{NOMINAL_COVER_M, NOMINAL_COVER_SOURCE, RequirementTable};
+pub use surface_shear::{INCLINED_BEARING, SurfaceShear, UNDRAINED_STRENGTH, surface_shear};
 pub use unsurfaced::{FEWEST_COVERAGES, HAMMITT_BEARING, HAMMITT_COVER, MOST_COVERAGES};

@@ -3,6 +3,7 @@
 pub(crate) mod coverages;
 pub(crate) mod equivalent_loads;
 pub(crate) mod equivalent_wheel;
+pub(crate) mod gas_law;
 pub(crate) mod half_space;
 mod leg_geometry;
 pub(crate) mod tyre;
@@ -15,6 +16,7 @@ pub use coverages::{
 };
 pub use equivalent_loads::EquivalentLoads;
 pub use equivalent_wheel::{EQUIVALENT_SINGLE_WHEEL, equivalent_single_wheel};
+pub use gas_law::{TYRE_PRESSURE_GAS_LAW, TyreAir, gauge_pressure_there};
 pub use leg_geometry::LegGeometry;
 pub use tyre::{
     CONTACT_AREA, FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, LEAST_PRESSURE_SHARE,

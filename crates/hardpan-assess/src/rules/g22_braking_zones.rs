@@ -1,0 +1,238 @@
+//! G22: where the wheels are braked, apart from where they roll.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, derived, plain_step};
+use crate::ground::LegKind;
+use crate::measured::{Known, Unavailable};
+use crate::rule::Rule;
+use crate::two_layers::from_step;
+use hardpan_ground::{
+    INCLINED_BEARING, NOMINAL_COVER_M, UNDRAINED_STRENGTH, penetrometer, surface_shear,
+};
+use hardpan_model::{Finding, Lane, Mark, Phase, RunTrace, Source, Step, SurfaceKind, Tier};
+use hardpan_quantity::{Amount, BearingRatio, Force, Length, Quantity, Ratio, percent, ratio};
+
+pub(super) const RULE: Rule = Rule {
+    code: "G22",
+    name: "Braking zones",
+    checks: "Where the landing and the rejected take-off brake: the drag of a braked wheel, as a \
+             share of the load on it, and on dirt and grass the shear of the upper 150 mm that \
+             drag and tyre pressure ask for.",
+    why: "Flights on unpaved strips broke surfaces where they braked that carried the same wheels \
+          rolling: vertical load alone is not conservative there.",
+    limit: "Shear and inclined bearing of ground with one undrained strength of 30 kPa for each \
+            CBR credited, at most 100 %. For gravel no law was read: the finding is conditional.",
+    applies: "Flights whose runs brake. Plane strain, uniform tyre pressure. Scrub of bogies and \
+              of turned nose wheels is not counted.",
+    source: Source::new("TINGLE-GROGAN-1999", "abstract: braking and turning", Tier::Published),
+    judge,
+};
+
+/// The heaviest braking of one run and the stretch over which it brakes.
+struct Braking {
+    from: Length,
+    to: Length,
+    /// Drag over load of a braked wheel.
+    share: Ratio,
+    force: Force,
+    on_wheels: Force,
+}
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let measured = context.measured;
+    let landing = measured.landing.as_ref().map(|run| {
+        let trace = run.as_ref().map(|run| run.trace.clone()).map_err(Clone::clone);
+        check(context, Phase::Landing, "braking on landing", trace)
+    });
+    let take_off = measured.take_off.as_ref().map(|run| {
+        let trace = run.as_ref().map(|run| run.rejected_trace.clone()).map_err(Clone::clone);
+        check(context, Phase::TakeOff, "braking of a rejected take-off", trace)
+    });
+    landing.into_iter().chain(take_off).collect()
+}
+
+fn check(
+    context: &Context<'_>,
+    phase: Phase,
+    title: &str,
+    trace: Known<Option<RunTrace>>,
+) -> Finding {
+    let draft = Draft::new(&RULE, title, phase).mark(Mark::PlanningOnly);
+    let trace = match trace {
+        Ok(trace) => trace,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let braking = match trace.as_ref().map(|trace| heaviest(context, trace)) {
+        Some(Ok(Some(braking))) => braking,
+        Some(Err(why)) => return draft.unavailable(&why),
+        Some(Ok(None)) | None => {
+            return draft.unproven("the run does not show where it brakes", []);
+        }
+    };
+    let draft = draft.place(braking.from, braking.to, None).step(share_step(&braking));
+    match &context.flight.strip.surface {
+        Some(surface) if surface.value == SurfaceKind::Gravel => gravel(draft, &braking),
+        Some(_) => sheared(draft, context, &braking),
+        None => draft.unproven(
+            "the material of the surface is not stated",
+            [crate::draft::need("strip: surface", "gravel, dirt or grass")],
+        ),
+    }
+}
+
+fn heaviest(context: &Context<'_>, trace: &RunTrace) -> Known<Option<Braking>> {
+    let main = &context.flight.aeroplane.gear.main;
+    let (Some(legs), Some(wheels)) = (&main.legs, &main.wheels) else {
+        return Err(Unavailable::missing(
+            "the drag of the braked wheels",
+            vec![crate::draft::need("aeroplane: gear.main.legs, gear.main.wheels", "of each leg")],
+        ));
+    };
+    let all = f64::from(legs.value.max(1)) * f64::from(wheels.value.max(1));
+    let braked = context.flight.aeroplane.brakes.wheels.as_ref();
+    let braked = braked.map_or(all, |wheels| f64::from(wheels.value)).clamp(1.0, all);
+    let mut worst: Option<Braking> = None;
+    for point in &trace.points {
+        let on_wheels = point.main_leg_load * f64::from(legs.value.max(1)) * (braked / all);
+        if point.braking.si() <= 1.0 || on_wheels.si() <= 1.0 {
+            continue;
+        }
+        let share = ratio(point.braking.si() / on_wheels.si());
+        let (force, station) = (point.braking, point.station);
+        worst = Some(match worst {
+            None => Braking { from: station, to: station, share, force, on_wheels },
+            Some(before) => {
+                let heavier = share > before.share;
+                let (force, on_wheels, share) = if heavier {
+                    (force, on_wheels, share)
+                } else {
+                    (before.force, before.on_wheels, before.share)
+                };
+                let from = if station < before.from { station } else { before.from };
+                let to = if station > before.to { station } else { before.to };
+                Braking { from, to, share, force, on_wheels }
+            }
+        });
+    }
+    Ok(worst)
+}
+
+fn share_step(braking: &Braking) -> Step {
+    plain_step(
+        "drag over load of the braked wheels",
+        "braking force / load on the braked wheels, the greatest along the run",
+        derived("a ratio of two forces of the run"),
+        vec![
+            computed("braking force", braking.force, "the run, see F20 and F50"),
+            computed("load on the braked wheels", braking.on_wheels, "the run, see F20 and F50"),
+        ],
+        braking.share,
+    )
+}
+
+fn handling(braking: &Braking) -> String {
+    let whole = |length: Length, unit: f64| format!("{:.0}", length.si() / unit);
+    let stretch = |unit: f64| format!("{}–{}", whole(braking.from, unit), whole(braking.to, unit));
+    format!("brake gently at {} m ({} ft)", stretch(1.0), stretch(hardpan_quantity::feet(1.0).si()))
+}
+
+fn gravel(draft: Draft, braking: &Braking) -> Finding {
+    draft.value(braking.share).instruct(handling(braking)).conditional(
+        "no law for the shear of gravel under braked wheels was read; the strength check of G20 \
+         is for rolling wheels; look for torn or shoved surface there afterwards",
+    )
+}
+
+/// The weakest of the upper ground in the main lanes over the stretch.
+fn weakest(context: &Context<'_>, braking: &Braking) -> Known<(Lane, Length, BearingRatio)> {
+    let ground = context.measured.ground.as_ref().map_err(Clone::clone)?;
+    let mut weakest: Option<(Lane, Length, BearingRatio)> = None;
+    for (lane, _, point) in ground.points(LegKind::Main) {
+        if point.station < braking.from || point.station > braking.to {
+            continue;
+        }
+        let upper = point.layers.iter().filter(|(top, _)| top.si() < NOMINAL_COVER_M);
+        let least = upper.map(|(_, bearing)| *bearing).reduce(|a, b| if b < a { b } else { a });
+        let Some(least) = least else {
+            let nearest = crate::draft::need(
+                &format!("soundings: one at station {:.0} m", point.station.si()),
+                "the wheels are braked there",
+            );
+            return Err(Unavailable {
+                because: "part of the braking zone is not sounded".to_owned(),
+                needs: vec![nearest],
+            });
+        };
+        if weakest.is_none_or(|(_, _, before)| least < before) {
+            weakest = Some((lane, point.station, least));
+        }
+    }
+    weakest.ok_or_else(|| Unavailable::missing("the strength of the braking zone", Vec::new()))
+}
+
+fn sheared(draft: Draft, context: &Context<'_>, braking: &Braking) -> Finding {
+    let pressure = match &context.measured.main_tyre {
+        Ok(tyre) => tyre.set,
+        Err(why) => return draft.unavailable(why),
+    };
+    let (lane, _, mean) = match weakest(context, braking) {
+        Ok(weakest) => weakest,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let credited = penetrometer::credited(mean);
+    let shear = surface_shear(pressure, braking.share, credited);
+    let factor = shear.bearing.si() / shear.strength.si().max(f64::MIN_POSITIVE);
+    let slides = (shear.drag.si() / shear.strength.si()).min(1.0);
+    let mut draft = draft
+        .place(braking.from, braking.to, Some(lane))
+        .value(shear.utilisation)
+        .at_most(percent(100.0));
+    draft = draft.step(plain_step(
+        "drag on the contact area",
+        "tyre pressure × drag over load",
+        derived("load over contact area is the tyre pressure"),
+        vec![
+            computed("tyre pressure", pressure, "T10"),
+            from_step("drag over load", braking.share, 0),
+        ],
+        shear.drag,
+    ));
+    draft = draft.step(Step {
+        formula: Some(UNDRAINED_STRENGTH.name),
+        ..plain_step(
+            "shear strength of the upper 150 mm",
+            UNDRAINED_STRENGTH.expression,
+            UNDRAINED_STRENGTH.source,
+            vec![computed("bearing_ratio", credited, "mean of the penetrometer law / 1.3")],
+            shear.strength,
+        )
+    });
+    if shear.bearing.si() > 0.0 {
+        draft = draft.step(Step {
+            formula: Some(INCLINED_BEARING.name),
+            ..plain_step(
+                "vertical pressure over shear strength beside that drag",
+                INCLINED_BEARING.expression,
+                INCLINED_BEARING.source,
+                vec![computed("drag_share", Amount::coefficient(slides), "the two steps above")],
+                Amount::coefficient(factor),
+            )
+        });
+    }
+    draft = draft.step(plain_step(
+        "strength used",
+        "the greater of drag / shear strength and tyre pressure / (factor × shear strength)",
+        derived("a ratio of the steps above"),
+        vec![from_step("drag", shear.drag, 1), from_step("shear strength", shear.strength, 2)],
+        shear.utilisation,
+    ));
+    if shear.utilisation.si() > 1.0 {
+        return draft.instruct(handling(braking)).fail(
+            "the top of the ground gives way under wheels braked so hard at this tyre pressure",
+        );
+    }
+    draft.instruct(handling(braking)).conditional(
+        "the law is for ground of one strength; a sod or a loose top may still tear: look there \
+                      afterwards",
+    )
+}

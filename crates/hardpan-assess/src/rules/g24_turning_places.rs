@@ -1,0 +1,166 @@
+//! G24: where the aeroplane turns, apart from where it rolls straight.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, derived, given, need, plain_step};
+use crate::ground::LegKind;
+use crate::measured::Known;
+use crate::rule::Rule;
+use hardpan_ground::PointJudgement;
+use hardpan_model::{Finding, Mark, Phase, Source, Tier, TurningPlace};
+use hardpan_quantity::{
+    Amount, Force, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, UnitSystem, percent,
+};
+
+pub(super) const RULE: Rule = Rule {
+    code: "G24",
+    name: "Turning places",
+    checks: "At the worst of the turning places of the strip: the ground under the outer main leg, with the \
+             load that turning moves to it.",
+    why: "A turn loads the outer wheels more, twists bogies and nose wheels, and tears a surface \
+          that carries the aeroplane straight.",
+    limit: "As G20, with the outer leg's static load and W (v²/g r) h / track on top. Scrub has \
+            no published law and is left to inspection: the finding is conditional at best.",
+    applies: "Strips that state `turning`. Advice where none is stated: an aeroplane that \
+              backtracks turns somewhere.",
+    source: Source::new("TINGLE-GROGAN-1999", "abstract: braking and turning", Tier::Published),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let places = &context.flight.strip.turning;
+    if places.is_empty() {
+        let draft =
+            Draft::new(&RULE, "turning places", Phase::Taxi).advice().mark(Mark::PlanningOnly);
+        return vec![draft.unproven(
+            "the strip does not say where aeroplanes turn",
+            [need("strip: [[turning]]", "stations and radius of each turning place")],
+        )];
+    }
+    let findings = places.iter().map(|place| check(context, place));
+    let value = |finding: &Finding| finding.value.map_or(0.0, |value| value.si);
+    let worse =
+        |a: &Finding, b: &Finding| a.verdict.cmp(&b.verdict).then(value(a).total_cmp(&value(b)));
+    findings.max_by(worse).into_iter().collect()
+}
+
+/// Load that a turn adds to the outer leg, over the weight.
+fn moved(context: &Context<'_>, place: &TurningPlace) -> Option<Ratio> {
+    let aeroplane = &context.flight.aeroplane;
+    let height = aeroplane.balance.centre_of_gravity_height.as_ref()?.value.si();
+    let track = aeroplane.gear.track.as_ref()?.value.si();
+    let radius = place.radius.as_ref()?.value.si();
+    let speed = place.speed.as_ref()?.value.si();
+    let share = speed * speed / (STANDARD_GRAVITY_M_PER_S2 * radius) * height / track;
+    share.is_finite().then(|| Ratio::from_si(share))
+}
+
+fn check(context: &Context<'_>, place: &TurningPlace) -> Finding {
+    let title = format!("turning place at station {:.0} m", place.from.value.si());
+    let draft = Draft::new(&RULE, title, Phase::Taxi)
+        .mark(Mark::PlanningOnly)
+        .place(place.from.value, place.to, None)
+        .at_most(percent(100.0));
+    let Some(share) = moved(context, place) else {
+        let aeroplane = &context.flight.aeroplane;
+        let rows = [
+            (place.radius.is_none(), "strip: turning.radius", "of the path of the outer wheels"),
+            (place.speed.is_none(), "strip: turning.speed", "greatest speed of the turn"),
+            (
+                aeroplane.balance.centre_of_gravity_height.is_none(),
+                "aeroplane: balance.centre_of_gravity_height",
+                "over the ground",
+            ),
+            (aeroplane.gear.track.is_none(), "aeroplane: gear.track", "between the main legs"),
+        ];
+        let needs = rows.iter().filter(|row| row.0).map(|row| need(row.1, row.2));
+        return draft.unproven("the load that the turn moves to the outer leg is not known", needs);
+    };
+    match judged(context, place, share) {
+        Ok((load, judgement, standing, weight)) => {
+            let mut inputs = vec![
+                computed("static load of the leg", standing, "moments about the main gear"),
+                computed("weight", weight, "the heavier planned movement"),
+            ];
+            let aeroplane = &context.flight.aeroplane;
+            let height = aeroplane.balance.centre_of_gravity_height.iter();
+            inputs.extend(height.map(|one| given("height of the centre of gravity", one)));
+            inputs.extend(aeroplane.gear.track.iter().map(|one| given("track", one)));
+            inputs.extend(place.radius.iter().map(|one| given("radius", one)));
+            inputs.extend(place.speed.iter().map(|one| given("speed", one)));
+            let draft = draft.step(plain_step(
+                "load of the outer leg",
+                "static load + W (v²/g r) h / track",
+                derived("moments about the inner wheels, all side force at the ground"),
+                inputs,
+                load,
+            ));
+            finish(draft, &judgement, place)
+        }
+        Err(why) => draft.unavailable(&why),
+    }
+}
+
+type Turned = (Force, PointJudgement, Force, Force);
+
+/// The worst point of the place under the outer leg, with its loads.
+fn judged(context: &Context<'_>, place: &TurningPlace, share: Ratio) -> Known<Turned> {
+    let measured = context.measured;
+    let ground = measured.ground.as_ref().map_err(Clone::clone)?;
+    let standing = measured.standing.as_ref().map_err(Clone::clone)?.main_leg;
+    let pressure = measured.main_tyre.as_ref().map_err(Clone::clone)?.set;
+    let flight = context.flight;
+    let landing = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
+    let take_off = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
+    let masses = [landing, take_off].into_iter().flatten().map(|mass| mass.value.si());
+    let weight = masses.fold(0.0, f64::max) * STANDARD_GRAVITY_M_PER_S2;
+    let load = Force::from_si(standing.si() + weight * share.si());
+    let (from, to) = (place.from.value, place.to);
+    let none = Force::from_si(0.0);
+    let loads: Vec<Force> = ground
+        .stations()
+        .into_iter()
+        .map(|station| if station >= from && station <= to { load } else { none })
+        .collect();
+    let table = ground.requirement(LegKind::Main, pressure)?;
+    let worst = ground
+        .worst_where(LegKind::Main, &table, &loads, |station| station >= from && station <= to);
+    let worst = worst.ok_or_else(|| {
+        crate::measured::Unavailable::missing("the strength of the turning place", Vec::new())
+    })?;
+    Ok((load, worst.judgement, standing, Force::from_si(weight)))
+}
+
+fn finish(draft: Draft, judgement: &PointJudgement, place: &TurningPlace) -> Finding {
+    let demand = match judgement {
+        PointJudgement::Known(demand) => demand,
+        PointJudgement::Unknown(unknown) => {
+            return draft.unproven(
+                "part of the turning place is not known deep or densely enough",
+                [unknown.need()],
+            );
+        }
+    };
+    let draft = draft.value(demand.utilisation).step(plain_step(
+        "strength used",
+        "needed / credited, as in G20",
+        derived("a ratio of two bearing ratios"),
+        vec![
+            computed("needed", demand.needed, "the criterion of G20 at the load above"),
+            computed("credited", demand.credited, "mean of the law / 1.3"),
+        ],
+        demand.utilisation,
+    ));
+    if !demand.holds() {
+        return draft.fail("the ground is too weak for the outer leg in a turn");
+    }
+    let shown = |system| place.speed.as_ref().map(|one| Amount::from(one.value).show(system));
+    let speed = match (shown(UnitSystem::Metric), shown(UnitSystem::Imperial)) {
+        (Some(metric), Some(imperial)) if metric != imperial => format!("{metric} ({imperial})"),
+        (Some(metric), _) => metric,
+        _ => "the speed stated".to_owned(),
+    };
+    draft.instruct(format!("turn wide at no more than {speed}")).conditional(
+        "carries the outer leg; the scrub of the wheels has no published law: never \
+                      turn about a locked wheel",
+    )
+}

@@ -1,0 +1,128 @@
+//! G26: the ground anywhere within the limits of the centre of gravity.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, derived, given, plain_step};
+use crate::ground::{LegKind, Worst};
+use crate::measured::Known;
+use crate::rule::Rule;
+use hardpan_ground::PointJudgement;
+use hardpan_model::{Finding, Flight, Given, Mark, Phase, Source, Tier};
+use hardpan_quantity::{Force, Mass, Quantity, Ratio, percent};
+
+pub(super) const RULE: Rule = Rule {
+    code: "G26",
+    name: "Ground over the range of the centre of gravity",
+    checks: "The ground under the main wheels with the centre of gravity at its aft limit, and \
+             under the nose wheels with it at its forward limit.",
+    why: "The load sheet may change on the ramp; where the ground only holds at the planned \
+          centre of gravity, the loader must know.",
+    limit: "As G20 and G30. The loads along the runs grow in the ratio of the standing loads, \
+            which for a braked nose is more than it gets.",
+    applies: "Flights whose aeroplane states both limits. Advice: G20 and G30 decide as planned.",
+    source: Source::new("", "moments about the main gear", Tier::Derived),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let balance = &context.flight.aeroplane.balance;
+    let main = balance.aft_limit.as_ref().map(|limit| check(context, LegKind::Main, limit));
+    let nose = balance.forward_limit.as_ref().map(|limit| check(context, LegKind::Nose, limit));
+    main.into_iter().chain(nose).collect()
+}
+
+const fn side(kind: LegKind) -> &'static str {
+    match kind {
+        LegKind::Main => "aft",
+        LegKind::Nose => "forward",
+    }
+}
+
+fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding {
+    let (word, side) = (kind.word(), side(kind));
+    let draft = Draft::new(
+        &RULE,
+        format!("{word} wheels with the centre of gravity at its {side} limit"),
+        Phase::Always,
+    )
+    .advice()
+    .mark(Mark::PlanningOnly)
+    .at_most(percent(100.0));
+    let (growth, worst) = match at_limit(context, kind, limit.value) {
+        Ok(found) => found,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let demand = match &worst.judgement {
+        PointJudgement::Known(demand) => demand,
+        PointJudgement::Unknown(unknown) => {
+            return draft.unproven(
+                "part of the lane is not known deep enough for the load there",
+                [unknown.need()],
+            );
+        }
+    };
+    let draft = draft
+        .value(demand.utilisation)
+        .place(demand.station, demand.station, Some(worst.lane))
+        .step(plain_step(
+            "growth of the standing load",
+            "load at the limit / load as planned, the greater of the movements",
+            derived("moments about the main gear"),
+            vec![given("limit", limit)],
+            growth,
+        ))
+        .step(plain_step(
+            "strength used at the limit",
+            "needed / credited at the worst station, as in G20",
+            derived("a ratio of two bearing ratios"),
+            vec![
+                computed("needed", demand.needed, "the criterion of G20 at the grown load"),
+                computed("credited", demand.credited, "mean of the law / 1.3"),
+            ],
+            demand.utilisation,
+        ));
+    if demand.holds() {
+        return draft.pass(format!("the {word} wheels hold with it anywhere up to that limit"));
+    }
+    draft.instruct(format!("load no further {side} than planned")).conditional(format!(
+        "with the centre of gravity at its {side} limit the ground does not carry the {word} \
+             wheels"
+    ))
+}
+
+/// The planned movements with mass and centre of gravity.
+fn plans(flight: &Flight) -> Vec<(Mass, Ratio)> {
+    let landing = flight.landing.as_ref().map(|plan| (&plan.mass, &plan.centre_of_gravity));
+    let take_off = flight.take_off.as_ref().map(|plan| (&plan.mass, &plan.centre_of_gravity));
+    [landing, take_off]
+        .into_iter()
+        .flatten()
+        .filter_map(|(mass, centre)| Some((mass.as_ref()?.value, centre.as_ref()?.value)))
+        .collect()
+}
+
+fn at_limit(context: &Context<'_>, kind: LegKind, limit: Ratio) -> Known<(Ratio, Worst)> {
+    let measured = context.measured;
+    let arms = measured.arms.as_ref().map_err(Clone::clone)?;
+    let ground = measured.ground.as_ref().map_err(Clone::clone)?;
+    let loads = measured.loads.as_ref().map_err(Clone::clone)?;
+    let tyre = match kind {
+        LegKind::Main => &measured.main_tyre,
+        LegKind::Nose => &measured.nose_tyre,
+    };
+    let pressure = tyre.as_ref().map_err(Clone::clone)?.set;
+    let mut growth = 1.0_f64;
+    for (mass, centre) in plans(context.flight) {
+        let (planned, there) = (arms.standing(mass, centre)?, arms.standing(mass, limit)?);
+        let (planned, there) = match kind {
+            LegKind::Main => (planned.main_leg, there.main_leg),
+            LegKind::Nose => (planned.nose_leg, there.nose_leg),
+        };
+        growth = growth.max(there.si() / planned.si());
+    }
+    let grown: Vec<Force> = loads.of(kind).iter().map(|load| *load * growth).collect();
+    let table = ground.requirement(kind, pressure)?;
+    let worst = ground.worst(kind, &table, &grown).ok_or_else(|| {
+        crate::measured::Unavailable::missing("the strength of the ground", Vec::new())
+    })?;
+    Ok((Ratio::from_si(growth), worst))
+}

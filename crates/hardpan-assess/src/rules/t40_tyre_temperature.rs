@@ -1,0 +1,245 @@
+//! T40: the tyre pressure at the strip, after the change of temperature and air.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::ground::LegKind;
+use crate::measured::{Known, Unavailable};
+use crate::rule::Rule;
+use crate::tyres::TyrePressure;
+use hardpan_ground::{TYRE_PRESSURE_GAS_LAW, TyreAir, gauge_pressure_there};
+use hardpan_model::{BasisInput, Finding, Mark, Phase, Source, Step, Tier, TyresSet};
+use hardpan_quantity::{Amount, Dimension, Pressure, Quantity, Temperature, UnitSystem};
+use hardpan_run::Air;
+
+pub(super) const RULE: Rule = Rule {
+    code: "T40",
+    name: "Tyre pressure and temperature",
+    checks: "Where the tyres are set at another place or temperature: what a gauge reads at the \
+             strip, against the least pressure, the greatest of the tyre and the greatest that \
+             the ground carries; or, where none is set yet, what to set there. Else what a gauge \
+             reads when it is 10 °C colder.",
+    why: "A tyre set cold and carried to a warm strip is harder than planned; set in the warm and \
+          carried into the cold, it may be below its least.",
+    limit: "As T10, and the greatest pressure that the ground carries (G20, G30).",
+    applies: "Every flight; with `tyres_set` in the flight file the set pressure is read there. \
+              The gas has taken the temperature of the air; heat of rolling and braking is not \
+              counted.",
+    source: Source::new("TEXTBOOK-PHYSICS", "ideal gas at constant volume", Tier::Derived),
+    judge,
+};
+
+/// Cold for which the change is shown.
+const COLDER_K: f64 = 10.0;
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let measured = context.measured;
+    let legs = [(LegKind::Main, &measured.main_tyre), (LegKind::Nose, &measured.nose_tyre)];
+    match &context.flight.tyres_set {
+        Some(set) => legs.map(|(leg, tyre)| elsewhere(context, leg, tyre, set)).into(),
+        None => vec![here(context, &measured.main_tyre)],
+    }
+}
+
+/// Air at the strip on the day.
+fn at_strip(context: &Context<'_>) -> Known<TyreAir> {
+    let air = context.measured.air.as_ref().map_err(Clone::clone)?;
+    Ok(TyreAir { pressure: air.pressure(), temperature: air.temperature() })
+}
+
+fn here(context: &Context<'_>, tyre: &Known<TyrePressure>) -> Finding {
+    let draft = Draft::new(&RULE, "tyre pressure in the cold", Phase::Always)
+        .advice()
+        .mark(Mark::PlanningOnly);
+    let (air, tyre) = match (at_strip(context), tyre) {
+        (Ok(air), Ok(tyre)) => (air, tyre),
+        (Err(why), _) => return draft.unavailable(&why),
+        (_, Err(why)) => return draft.unavailable(why),
+    };
+    let colder =
+        TyreAir { temperature: Temperature::from_si(air.temperature.si() - COLDER_K), ..air };
+    match gauge_pressure_there(tyre.set, air, colder) {
+        Ok(cold) => draft
+            .value(cold)
+            .step(step(
+                "reading in the cold",
+                [computed("gauge_pressure", tyre.set, "T10"), strip_air(&air, "air_pressure")],
+                computed("temperature", air.temperature, "of the day"),
+                [
+                    strip_air(&air, "air_pressure_there"),
+                    computed("temperature_there", colder.temperature, "10 °C below the day"),
+                ],
+                cold,
+            ))
+            .pass(format!(
+                "the main tyres, {} at {}, read so much when it is 10 °C colder: set them by the \
+                 temperature of the strip",
+                both(tyre.set),
+                celsius(air.temperature)
+            )),
+        Err(error) => draft.unavailable(&Unavailable::refused("the tyre pressure", &error)),
+    }
+}
+
+fn elsewhere(
+    context: &Context<'_>,
+    leg: LegKind,
+    tyre: &Known<TyrePressure>,
+    set: &TyresSet,
+) -> Finding {
+    let title = format!("{} tyre pressure after the flight to the strip", leg.word());
+    let draft = Draft::new(&RULE, title, Phase::Always).mark(Mark::PlanningOnly);
+    let (Some(temperature), Some(elevation)) = (&set.temperature, &set.elevation) else {
+        let rows = [
+            (set.temperature.is_none(), "flight: tyres_set.temperature", "of the air there"),
+            (set.elevation.is_none(), "flight: tyres_set.elevation", "of that place"),
+        ];
+        let needs = rows.iter().filter(|row| row.0).map(|row| need(row.1, row.2));
+        return draft.unproven("it is not said how warm and how high the tyres are set", needs);
+    };
+    let (strip, tyre) = match (at_strip(context), tyre) {
+        (Ok(air), Ok(tyre)) => (air, tyre),
+        (Err(why), _) => return draft.unavailable(&why),
+        (_, Err(why)) => return draft.unavailable(why),
+    };
+    let standard = match Air::standard(elevation.value, 0.0) {
+        Ok(air) => air.pressure(),
+        Err(error) => return draft.unavailable(&Unavailable::refused("the air there", &error)),
+    };
+    let there = TyreAir { pressure: standard, temperature: temperature.value };
+    let outside = [
+        air_input("standard", standard, &given_as("", elevation, elevation.value.into())),
+        given("temperature", temperature),
+    ];
+    let draft = draft.caveat("standard air pressure is taken where the tyres are set");
+    match &tyre.given {
+        Some(stated) => {
+            let arrived = match gauge_pressure_there(stated.value, there, strip) {
+                Ok(arrived) => arrived,
+                Err(error) => {
+                    return draft.unavailable(&Unavailable::refused("the tyre pressure", &error));
+                }
+            };
+            let [air, warmth] = outside;
+            let draft = draft.step(step(
+                "reading at the strip",
+                [named("gauge_pressure", given("", stated)), named("air_pressure", air)],
+                warmth,
+                [
+                    strip_air(&strip, "air_pressure_there"),
+                    computed("temperature_there", strip.temperature, "of the day"),
+                ],
+                arrived,
+            ));
+            against(draft.value(arrived), context, leg, tyre, arrived)
+        }
+        None => {
+            let reading = match gauge_pressure_there(tyre.set, strip, there) {
+                Ok(reading) => reading,
+                Err(error) => {
+                    return draft.unavailable(&Unavailable::refused("the tyre pressure", &error));
+                }
+            };
+            let [air, warmth] = outside;
+            draft
+                .value(reading)
+                .step(step(
+                    "reading where it is set",
+                    [
+                        computed("gauge_pressure", tyre.set, "T10"),
+                        strip_air(&strip, "air_pressure"),
+                    ],
+                    computed("temperature", strip.temperature, "of the day"),
+                    [named("air_pressure_there", air), named("temperature_there", warmth)],
+                    reading,
+                ))
+                .instruct(format!(
+                    "set the {} tyres to {} at {}",
+                    leg.word(),
+                    both(reading),
+                    celsius(temperature.value)
+                ))
+                .conditional(format!(
+                    "set so before the flight they read {} at the strip at {}",
+                    both(tyre.set),
+                    celsius(strip.temperature)
+                ))
+        }
+    }
+}
+
+/// The pressure on arrival against all that bounds it.
+fn against(
+    draft: Draft,
+    context: &Context<'_>,
+    leg: LegKind,
+    tyre: &TyrePressure,
+    arrived: Pressure,
+) -> Finding {
+    let least = match &tyre.least {
+        Ok(least) => least.pressure,
+        Err(why) => return draft.unavailable(why),
+    };
+    if arrived < least {
+        return draft.at_least(least).fail("at the strip the pressure is below the least allowed");
+    }
+    let highest = &leg.leg(context.flight).tyre.maximum_pressure;
+    if let Some(highest) = highest
+        && arrived > highest.value
+    {
+        return draft
+            .at_most(highest.value)
+            .fail("at the strip the pressure is above the greatest that the tyre allows");
+    }
+    match &tyre.greatest {
+        Ok(Some(carried)) if arrived > *carried => draft
+            .at_most(*carried)
+            .fail("at the strip the pressure is above the greatest that the ground carries"),
+        Ok(Some(carried)) => draft.at_most(*carried).pass("it stays between its bounds"),
+        Ok(None) => draft.at_least(least).unproven(
+            "the ground carries these wheels at no pressure allowed; see G20 and G30",
+            [],
+        ),
+        Err(why) => draft.unavailable(why),
+    }
+}
+
+fn step(
+    computes: &str,
+    gauge_and_air: [BasisInput; 2],
+    temperature: BasisInput,
+    there: [BasisInput; 2],
+    result: Pressure,
+) -> Step {
+    let mut inputs: Vec<BasisInput> = gauge_and_air.into();
+    inputs.push(named("temperature", temperature));
+    inputs.extend(there);
+    Step {
+        formula: Some(TYRE_PRESSURE_GAS_LAW.name),
+        ..plain_step(computes, TYRE_PRESSURE_GAS_LAW.expression, RULE.source, inputs, result)
+    }
+}
+
+fn named(name: &str, input: BasisInput) -> BasisInput {
+    BasisInput { name: name.to_owned(), ..input }
+}
+
+fn strip_air(air: &TyreAir, name: &str) -> BasisInput {
+    let amount = Amount::new(Dimension::AirPressure, air.pressure.si());
+    computed(name, amount, "altimeter setting and elevation of the strip")
+}
+
+/// Standard air pressure at an elevation that a file gives.
+fn air_input(name: &str, pressure: Pressure, elevation: &BasisInput) -> BasisInput {
+    let amount = Amount::new(Dimension::AirPressure, pressure.si());
+    BasisInput { name: name.to_owned(), amount, from: elevation.from.clone() }
+}
+
+fn both(pressure: Pressure) -> String {
+    let shown = |system| Amount::from(pressure).show(system);
+    format!("{} ({})", shown(UnitSystem::Metric), shown(UnitSystem::Imperial))
+}
+
+fn celsius(temperature: Temperature) -> String {
+    let shown = |system| Amount::from(temperature).show(system);
+    format!("{} ({})", shown(UnitSystem::Metric), shown(UnitSystem::Imperial))
+}
