@@ -32,6 +32,7 @@ mod s10_survey;
 mod s20_soundings;
 mod s30_day_reports;
 mod s40_characteristic_strength;
+mod s50_reported_areas;
 mod s50_state_when_tested;
 mod t10_tyre_pressure;
 mod t20_tyre_deflection;
@@ -74,6 +75,7 @@ pub(crate) static RULES: &[Rule] = &[
     s20_soundings::RULE,
     s30_day_reports::RULE,
     s40_characteristic_strength::RULE,
+    s50_reported_areas::RULE,
     s50_state_when_tested::RULE,
     t10_tyre_pressure::RULE,
     t20_tyre_deflection::RULE,
