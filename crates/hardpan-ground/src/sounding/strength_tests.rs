@@ -85,7 +85,7 @@ pub static CBR_FROM_STIFFNESS_TRL: Formula = Formula {
 #[must_use]
 pub fn bearing_from_stiffness(modulus: Pressure) -> Option<BearingRatio> {
     let si = modulus.si();
-    let inside = si >= MODULUS.minimum && si <= MODULUS.maximum;
+    let inside = (MODULUS.minimum..=MODULUS.maximum).contains(&si);
     let laws = [&CBR_FROM_STIFFNESS_HEUKELOM_1962, &CBR_FROM_STIFFNESS_TRL];
     let lower = laws.map(|law| (law.evaluate)(&[si])).into_iter().fold(f64::INFINITY, f64::min);
     inside.then(|| BearingRatio::from_si(lower))
