@@ -73,7 +73,11 @@ fn over(ground_mm_per_blow: f64, thickness_mm: u32) -> Assessment {
     }
     let mut files = Memory::default();
     for (name, text) in changed_files(&[]) {
-        let text = if name == "soundings.csv" { soundings.clone() } else { text };
+        let text = match name.as_str() {
+            "soundings.csv" => soundings.clone(),
+            "strength_tests.csv" => "station_m,offset_m,date,test,from_mm,to_mm\n".to_owned(),
+            _ => text,
+        };
         files = files.with(&name, text.as_str());
     }
     assess(&read_flight(&files, "flight.toml").value.expect("a flight"))

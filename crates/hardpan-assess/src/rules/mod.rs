@@ -33,7 +33,7 @@ mod s20_soundings;
 mod s30_day_reports;
 mod s40_characteristic_strength;
 mod s50_reported_areas;
-mod s50_state_when_tested;
+mod s60_state_when_tested;
 mod t10_tyre_pressure;
 mod t20_tyre_deflection;
 mod t30_tyre_speed;
@@ -76,7 +76,7 @@ pub(crate) static RULES: &[Rule] = &[
     s30_day_reports::RULE,
     s40_characteristic_strength::RULE,
     s50_reported_areas::RULE,
-    s50_state_when_tested::RULE,
+    s60_state_when_tested::RULE,
     t10_tyre_pressure::RULE,
     t20_tyre_deflection::RULE,
     t30_tyre_speed::RULE,

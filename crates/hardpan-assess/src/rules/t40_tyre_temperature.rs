@@ -73,7 +73,7 @@ fn here(context: &Context<'_>, tyre: &Known<TyrePressure>) -> Finding {
             .pass(format!(
                 "the main tyres, {} at {}, read so much when it is 10 °C colder: set them by the \
                  temperature of the strip",
-                both(tyre.set),
+                gauge(tyre.set),
                 celsius(air.temperature)
             )),
         Err(error) => draft.unavailable(&Unavailable::refused("the tyre pressure", &error)),
@@ -155,12 +155,12 @@ fn elsewhere(
                 .instruct(format!(
                     "set the {} tyres to {} at {}",
                     leg.word(),
-                    both(reading),
+                    gauge(reading),
                     celsius(temperature.value)
                 ))
                 .conditional(format!(
                     "set so before the flight they read {} at the strip at {}",
-                    both(tyre.set),
+                    gauge(tyre.set),
                     celsius(strip.temperature)
                 ))
         }
@@ -234,12 +234,11 @@ fn air_input(name: &str, pressure: Pressure, elevation: &BasisInput) -> BasisInp
     BasisInput { name: name.to_owned(), amount, from: elevation.from.clone() }
 }
 
-fn both(pressure: Pressure) -> String {
-    let shown = |system| Amount::from(pressure).show(system);
-    format!("{} ({})", shown(UnitSystem::Metric), shown(UnitSystem::Imperial))
+/// Gauges are read in psi, whatever the reader's units.
+fn gauge(pressure: Pressure) -> String {
+    Amount::from(pressure).show(UnitSystem::Imperial)
 }
 
 fn celsius(temperature: Temperature) -> String {
-    let shown = |system| Amount::from(temperature).show(system);
-    format!("{} ({})", shown(UnitSystem::Metric), shown(UnitSystem::Imperial))
+    Amount::from(temperature).show(UnitSystem::Metric)
 }

@@ -1,4 +1,4 @@
-//! S50: the ground is no weaker today than when it was tested.
+//! S60: the ground is no weaker today than when it was tested.
 
 use crate::context::Context;
 use crate::draft::{Draft, given_as, need, plain_step};
@@ -11,7 +11,7 @@ use hardpan_model::{
 use hardpan_quantity::{Amount, Quantity, UnitSystem};
 
 pub(super) const RULE: Rule = Rule {
-    code: "S50",
+    code: "S60",
     name: "State of the ground when tested",
     checks: "The state of the surface on the day against its state while the soundings and the \
              counted strength tests were made; and, as advice, the strength tests that do not \
