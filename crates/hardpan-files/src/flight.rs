@@ -12,8 +12,8 @@ use crate::table::plausible;
 use crate::table::toml_text::of_kind;
 use crate::{aeroplane, day, strip};
 use hardpan_model::{
-    Aeroplane, Day, Direction, FieldRule, Flight, Given, Landing, Patch, Strip, TakeOff,
-    TaxiStretch, ThrustRow, TyresSet,
+    Aeroplane, Day, Direction, FieldRule, Flight, Given, Landing, Patch, ReverseUse, Strip,
+    TakeOff, TaxiStretch, ThrustRow, TyresSet,
 };
 use hardpan_quantity::{Length, Quantity, Time};
 
@@ -26,6 +26,8 @@ const LANDING_RULES: [(&str, FieldRule); 3] = [
     ("landing-70", FieldRule::LandingSeventyPercent),
     ("landing-15", FieldRule::LandingFifteenPercent),
 ];
+const REVERSE: [(&str, ReverseUse); 3] =
+    [("none", ReverseUse::None), ("idle", ReverseUse::Idle), ("full", ReverseUse::Full)];
 
 /// What the other files of a flight hold; none when a file is not sound.
 struct Named {
@@ -125,6 +127,7 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
         flap: flap(t, others),
         rule: t.word("rule", &LANDING_RULES),
         speed_addition: t.quantity("speed_addition", plausible::SPEED_ADDITION),
+        reverse: t.word("reverse", &REVERSE),
     }
 }
 

@@ -1,7 +1,7 @@
 //! One tail: masses, balance, wing, engines, gear, tyres, brakes, speeds,
 //! protective equipment and approved limits.
 
-use crate::{ApprovedLimit, Equipment, Given, Handling, Zone};
+use crate::{ApprovedLimit, ClearancePoint, Equipment, Given, Handling, Zone};
 use hardpan_quantity::{
     Area, Energy, Force, Length, Mass, MassFlow, Power, Pressure, Ratio, Speed, Temperature, Time,
 };
@@ -33,6 +33,8 @@ pub struct Aeroplane {
     pub equipment: Vec<Equipment>,
     /// Parts of the underside that thrown stones can meet.
     pub zones: Vec<Zone>,
+    /// Low points that must stay clear of the ground.
+    pub clearances: Vec<ClearancePoint>,
     /// Approved limits by phase.
     pub limits: Vec<ApprovedLimit>,
     /// Handling by phase, in the operator's words.
@@ -144,6 +146,31 @@ pub struct Engines {
     pub air_flow: Option<Given<MassFlow>>,
     /// Share of thrust lost to the bleeds as set for the take-off.
     pub bleed_loss: Option<Given<Ratio>>,
+    /// Thrust while taxiing as a share of static take-off thrust.
+    pub taxi_share: Option<Given<Ratio>>,
+    /// Height of the propeller's axis over the ground (turboprop).
+    pub propeller_height: Option<Given<Length>>,
+    /// Name of the equipment that blows the inlet vortex away, if there is one.
+    pub dissipators: Option<Given<String>>,
+    /// Reverse thrust.
+    pub reverse: Reverse,
+}
+
+/// Reverse thrust of one engine.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Reverse {
+    /// Approved airspeed by which reverse thrust is back at idle.
+    pub idle_by: Option<Given<Speed>>,
+    /// Approved airspeed by which the reversers are stowed, or the propellers
+    /// out of reverse.
+    pub stowed_by: Option<Given<Speed>>,
+    /// Diameter of a circle with the exit area of the lowest lobe (turbofan).
+    pub efflux_diameter: Option<Given<Length>>,
+    /// Speed of the efflux at full reverse (turbofan).
+    pub efflux_speed: Option<Given<Speed>>,
+    /// From where the lowest lobe strikes the ground forward to the point
+    /// under the inlet lip (turbofan).
+    pub lip_distance: Option<Given<Length>>,
 }
 
 /// Landing gear.
@@ -170,6 +197,8 @@ pub struct Leg {
     pub spacing: Option<Given<Length>>,
     /// Distance between wheel rows of one leg, for bogies.
     pub tandem_spacing: Option<Given<Length>>,
+    /// Stroke left from the static position to the bottom of the strut.
+    pub stroke_left: Option<Given<Length>>,
     /// Its tyres.
     pub tyre: Tyre,
 }
@@ -181,6 +210,10 @@ pub struct Tyre {
     pub diameter: Option<Given<Length>>,
     /// Section width.
     pub width: Option<Given<Length>>,
+    /// Height of the axle over the ground, tyre inflated and loaded.
+    pub loaded_radius: Option<Given<Length>>,
+    /// Height of the axle over the ground with the tyre flat.
+    pub flat_radius: Option<Given<Length>>,
     /// Rated load.
     pub rated_load: Option<Given<Force>>,
     /// Rated inflation pressure, the one that goes with the rated load.

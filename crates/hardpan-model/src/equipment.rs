@@ -96,6 +96,51 @@ pub struct Zone {
     pub offset: Option<Given<Length>>,
 }
 
+/// What a low point of the aeroplane is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LowPart {
+    /// Tip of a propeller.
+    Propeller,
+    /// Engine pod.
+    Pod,
+    /// Deflector of stones or spray.
+    Deflector,
+    /// Belly.
+    Belly,
+    /// Door, open on the ground or of the gear.
+    Door,
+    /// Antenna, lamp or drain mast.
+    Antenna,
+}
+
+/// What a low point moves with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Carrier {
+    /// It comes down with tyre and strut.
+    Airframe,
+    /// It stands on the main gear below the strut and comes down with its tyres.
+    MainLeg,
+    /// It stands on the nose gear below the strut.
+    NoseLeg,
+}
+
+/// A low point of the aeroplane that must stay clear of the ground.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClearancePoint {
+    /// Name.
+    pub name: Given<String>,
+    /// What it is.
+    pub part: LowPart,
+    /// What it moves with.
+    pub carrier: Carrier,
+    /// Place aft of the nose wheels; negative ahead of them.
+    pub aft: Given<Length>,
+    /// Distance from the centre line, where it stands on both sides.
+    pub offset: Option<Given<Length>>,
+    /// Height over level ground, the aeroplane standing on its wheels.
+    pub height: Given<Length>,
+}
+
 /// Which side of the value is allowed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bound {

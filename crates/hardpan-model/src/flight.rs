@@ -62,6 +62,17 @@ pub struct TaxiStretch {
     pub to: Length,
 }
 
+/// Reverse thrust that a landing uses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReverseUse {
+    /// None.
+    None,
+    /// Reversers open, engines at idle.
+    Idle,
+    /// More than idle.
+    Full,
+}
+
 /// A planned landing.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Landing {
@@ -77,6 +88,8 @@ pub struct Landing {
     pub rule: Option<Given<FieldRule>>,
     /// Speed added to the reference speed over the threshold.
     pub speed_addition: Option<Given<Speed>>,
+    /// Reverse thrust that is to be used.
+    pub reverse: Option<Given<ReverseUse>>,
 }
 
 /// A planned take-off.

@@ -24,16 +24,19 @@ mod surface_kind;
 
 pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Gear, Leg, MassLimits,
-    SpeedRatios, Tyre, TyreChartRow, Wing,
+    Reverse, SpeedRatios, Tyre, TyreChartRow, Wing,
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
-pub use equipment::{ApprovedLimit, Bound, Equipment, Handling, Phase, Zone, ZoneKind};
+pub use equipment::{
+    ApprovedLimit, Bound, Carrier, ClearancePoint, Equipment, Handling, LowPart, Phase, Zone,
+    ZoneKind,
+};
 pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
 pub use flight::{
-    Direction, FieldRule, Flight, Landing, TakeOff, TaxiStretch, ThrustRow, TyresSet,
+    Direction, FieldRule, Flight, Landing, ReverseUse, TakeOff, TaxiStretch, ThrustRow, TyresSet,
 };
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};
@@ -42,7 +45,7 @@ pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
-    DeclaredDistances, Hammer, PublishedStrength, Reading, SoilClass, Sounding, Strip, StripEnd,
-    SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
+    Cable, DeclaredDistances, Hammer, PublishedStrength, Reading, SoilClass, Sounding, Strip,
+    StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};

@@ -4,7 +4,7 @@
 //! of the file); offset is positive to the right when looking up the stations.
 
 use crate::{Area, Given, Obstacle, StrengthTest, SurfaceKind, SurfaceState};
-use hardpan_quantity::{Angle, Length, Pressure, Ratio, Speed};
+use hardpan_quantity::{Angle, Force, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
 use std::sync::Arc;
 
@@ -49,6 +49,23 @@ pub struct Strip {
     pub obstacles: Option<Vec<Obstacle>>,
     /// Areas of the ground that somebody reports.
     pub areas: Vec<Area>,
+    /// Size that half of the dust of the surface is finer than.
+    pub dust_grain: Option<Given<Length>>,
+    /// Arrester cables that lie across.
+    pub cables: Vec<Cable>,
+}
+
+/// An arrester cable across the strip.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cable {
+    /// Where it lies.
+    pub station: Given<Length>,
+    /// Height of its top over the ground, on its supports.
+    pub top: Given<Length>,
+    /// Tension.
+    pub tension: Option<Given<Force>>,
+    /// Mass of a metre of it, kg.
+    pub kilograms_per_metre: Option<Given<f64>>,
 }
 
 /// A strength number as an aerodrome publishes it: a pavement classification

@@ -20,6 +20,10 @@ pub(crate) fn check(page: &Page<'_>, aeroplane: &Aeroplane) {
     names(page, "flap", aeroplane.flaps.iter().map(|flap| &flap.name));
     names(page, "equipment", aeroplane.equipment.iter().map(|one| &one.name));
     names(page, "zone", aeroplane.zones.iter().map(|one| &one.name));
+    names(page, "clearance", aeroplane.clearances.iter().map(|one| &one.name));
+    for leg in [&aeroplane.gear.main, &aeroplane.gear.nose] {
+        in_order(page, &leg.tyre.flat_radius, &leg.tyre.loaded_radius);
+    }
     engines(page, aeroplane);
     brakes(page, aeroplane);
 }
@@ -89,6 +93,7 @@ fn engines(page: &Page<'_>, aeroplane: &Aeroplane) {
             engines.shaft_power.as_ref().map(|value| &value.origin),
             engines.propeller_diameter.as_ref().map(|value| &value.origin),
             engines.propeller_efficiency.as_ref().map(|value| &value.origin),
+            engines.propeller_height.as_ref().map(|value| &value.origin),
         ]
         .into_iter()
         .flatten()
@@ -97,6 +102,8 @@ fn engines(page: &Page<'_>, aeroplane: &Aeroplane) {
             engines.static_thrust.as_ref().map(|value| &value.origin),
             engines.bypass_ratio.as_ref().map(|value| &value.origin),
             engines.air_flow.as_ref().map(|value| &value.origin),
+            engines.dissipators.as_ref().map(|value| &value.origin),
+            engines.reverse.efflux_diameter.as_ref().map(|value| &value.origin),
         ]
         .into_iter()
         .flatten()

@@ -22,6 +22,7 @@ fn leg(t: &mut Table<'_>) -> Leg {
         wheels: t.count("wheels", 1, 16),
         spacing: t.quantity("spacing", plausible::WHEEL_SPACING),
         tandem_spacing: t.quantity("tandem_spacing", plausible::WHEEL_SPACING),
+        stroke_left: t.quantity("stroke_left", plausible::STROKE),
         tyre: t.table("tyre", tyre),
     }
 }
@@ -30,6 +31,8 @@ fn tyre(t: &mut Table<'_>) -> Tyre {
     Tyre {
         diameter: t.quantity("diameter", plausible::TYRE_DIAMETER),
         width: t.quantity("width", plausible::TYRE_WIDTH),
+        loaded_radius: t.quantity("loaded_radius", plausible::AXLE_HEIGHT),
+        flat_radius: t.quantity("flat_radius", plausible::AXLE_HEIGHT),
         rated_load: t.quantity("rated_load", plausible::TYRE_LOAD),
         rated_pressure: t.quantity("rated_pressure", plausible::TYRE_PRESSURE),
         minimum_pressure: t.quantity("minimum_pressure", plausible::TYRE_PRESSURE),

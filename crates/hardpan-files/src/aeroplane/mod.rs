@@ -1,17 +1,19 @@
 //! `kind = "aeroplane"`: one tail.
 
 pub(crate) mod checks;
+mod clearances;
 mod gear;
 pub(crate) mod limits;
 mod zones;
 
+use crate::aeroplane::clearances::clearance;
 use crate::aeroplane::gear::gear;
 use crate::aeroplane::limits::{equipment, handling, limit};
 use crate::aeroplane::zones::zone;
 use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{
-    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, MassLimits,
+    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, MassLimits, Reverse,
     SpeedRatios, Wing,
 };
 
@@ -38,6 +40,7 @@ pub(crate) fn aeroplane(t: &mut Table<'_>) -> Aeroplane {
         speeds: t.table("speeds", speeds),
         equipment: t.list("equipment", equipment),
         zones: t.list("zone", zone),
+        clearances: t.list("clearance", clearance),
         limits: t.list("limit", limit),
         handling: t.list("handling", handling),
     };
@@ -114,6 +117,20 @@ fn engines(t: &mut Table<'_>) -> Engines {
         inlet_height: t.quantity("inlet_height", plausible::INLET_HEIGHT),
         air_flow: t.quantity("air_flow", plausible::AIR_FLOW),
         bleed_loss: t.quantity("bleed_loss", plausible::BLEED_LOSS),
+        taxi_share: t.quantity("taxi_share", plausible::THRUST_SHARE),
+        propeller_height: t.quantity("propeller_height", plausible::INLET_HEIGHT),
+        dissipators: t.text("dissipators"),
+        reverse: t.table("reverse", reverse),
+    }
+}
+
+fn reverse(t: &mut Table<'_>) -> Reverse {
+    Reverse {
+        idle_by: t.quantity("idle_by", plausible::SCHEDULE_SPEED),
+        stowed_by: t.quantity("stowed_by", plausible::SCHEDULE_SPEED),
+        efflux_diameter: t.quantity("efflux_diameter", plausible::INLET_DIAMETER),
+        efflux_speed: t.quantity("efflux_speed", plausible::EFFLUX),
+        lip_distance: t.quantity("lip_distance", plausible::LIP_DISTANCE),
     }
 }
 

@@ -24,6 +24,12 @@ pub(crate) fn check(page: &Page<'_>, strip: &Strip) {
     facing(page, &strip.low_end, bearing);
     facing(page, &strip.high_end, bearing.map(|bearing| (bearing + PI) % TAU));
     opposite(page, &strip.low_end, &strip.high_end);
+    let length = strip.length.as_ref().map(|length| length.value);
+    for cable in &strip.cables {
+        if let Some(mistake) = on_strip("the cable", cable.station.value, length) {
+            page.report(page.value_at(&cable.station.origin), &mistake);
+        }
+    }
 }
 
 fn declared(page: &Page<'_>, length: Option<&Given<Length>>, end: &StripEnd) {

@@ -12,7 +12,7 @@ use crate::rows::{soundings, strength_tests, survey};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
-    DeclaredDistances, Given, PublishedStrength, Sounding, StrengthTest, Strip, StripEnd,
+    Cable, DeclaredDistances, Given, PublishedStrength, Sounding, StrengthTest, Strip, StripEnd,
     SubgradeCategory, SurfaceFriction, SurfaceState, Survey, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
@@ -50,6 +50,8 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         strength: t.table("strength", strength),
         obstacles: t.list_or_none("obstacle", features::obstacle),
         areas: t.list("area", features::area),
+        dust_grain: t.quantity("dust_grain", plausible::DUST_GRAIN),
+        cables: t.list("cable", cable),
     };
     checks::check(t.page(), &strip);
     let length = strip.length.as_ref().map(|length| length.value);
@@ -119,6 +121,19 @@ fn strength(t: &mut Table<'_>) -> PublishedStrength {
         subgrade: t.word("subgrade", &categories),
         tyre_pressure_limit: t.quantity("tyre_pressure_limit", plausible::TYRE_PRESSURE),
     }
+}
+
+fn cable(t: &mut Table<'_>) -> Option<Cable> {
+    let station = t.quantity("station", plausible::STATION);
+    let top = t.quantity("top", plausible::CABLE_TOP);
+    let tension = t.quantity("tension", plausible::CABLE_TENSION);
+    let kilograms_per_metre = t.coefficient("kilograms_per_metre", plausible::CABLE_MASS);
+    for (key, example) in [("station", "\"350 m\""), ("top", "\"80 mm\"")] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    Some(Cable { station: station?, top: top?, tension, kilograms_per_metre })
 }
 
 fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {

@@ -50,10 +50,15 @@ pub(crate) const INLET_HEIGHT: Bounds = between(0.1, 12.0);
 pub(crate) const AIR_FLOW: Bounds = between(0.5, 2000.0);
 pub(crate) const BLEED_LOSS: Bounds = between(0.0, 0.3);
 
+pub(crate) const EFFLUX: Bounds = between(5.0, 700.0);
+pub(crate) const LIP_DISTANCE: Bounds = between(0.1, 50.0);
+
 pub(crate) const WHEELBASE: Bounds = between(1.0, 50.0);
 pub(crate) const TRACK: Bounds = between(1.0, 20.0);
 pub(crate) const WHEEL_SPACING: Bounds = between(0.1, 4.0);
 pub(crate) const TYRE_DIAMETER: Bounds = between(0.15, 2.5);
+pub(crate) const AXLE_HEIGHT: Bounds = between(0.04, 1.3);
+pub(crate) const STROKE: Bounds = between(0.0, 1.0);
 pub(crate) const TYRE_WIDTH: Bounds = between(0.05, 1.2);
 pub(crate) const TYRE_LOAD: Bounds =
     between(100.0 * STANDARD_GRAVITY_M_PER_S2, 50e3 * STANDARD_GRAVITY_M_PER_S2);
@@ -81,6 +86,11 @@ pub(crate) const SOUNDING_REACH: Bounds = between(0.5, 1000.0);
 /// Numbers of the rating in classes of 100 (PCR) lie above, and must not be
 /// taken for a PCN.
 pub(crate) const STRENGTH_NUMBER: Bounds = between(1.0, 130.0);
+/// From clay to fine sand.
+pub(crate) const DUST_GRAIN: Bounds = between(1e-6, 0.5e-3);
+pub(crate) const CABLE_TOP: Bounds = between(0.01, 0.5);
+pub(crate) const CABLE_TENSION: Bounds = between(100.0, 500e3);
+pub(crate) const CABLE_MASS: Bounds = between(0.1, 30.0);
 pub(crate) const LEVEL_NOISE: Bounds = between(0.0, 0.2);
 pub(crate) const STATION: Bounds = between(0.0, 10e3);
 pub(crate) const OFFSET: Bounds = between(-200.0, 200.0);
