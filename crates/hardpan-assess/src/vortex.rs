@@ -65,7 +65,8 @@ pub(crate) fn exposure(context: &Context<'_>, run: &TakeOffRun) -> Known<Exposur
     let points = vortex_along(trace, &inlet, &air, &wind, |airspeed| run.full_thrust.at(airspeed))
         .map_err(|error| Unavailable::refused("the vortex along the run", &error))?;
     let by_station = |state| {
-        let found = stretches(&points, state).into_iter();
+        let found =
+            stretches(points.iter().map(|point| (point.station, point.state)), state).into_iter();
         found.map(|(a, b)| (a.min(b), a.max(b))).collect::<Vec<_>>()
     };
     let count = context.flight.aeroplane.engines.count.as_ref();

@@ -2,8 +2,8 @@
 
 use crate::error::{Error, number, within};
 use hardpan_quantity::{
-    Density, Dimension, Length, Pressure, Quantity, Ratio, Speed, kilometres_per_hour,
-    metres_per_second, pascals,
+    Density, Dimension, Force, Length, Pressure, Quantity, Ratio, Speed, kilometres_per_hour,
+    metres, metres_per_second, pascals, ratio,
 };
 
 /// A jet from one or more nozzles.
@@ -29,6 +29,16 @@ pub(crate) fn jet_speed(speed: f64, diameter: f64, distance: f64, decay: f64) ->
     speed * (decay * diameter / distance).min(1.0)
 }
 
+/// `B D U_j/U`: distance at which the centre-line speed of a jet falls to U.
+pub(crate) fn jet_reach(speed: f64, diameter: f64, lowest: f64, decay: f64) -> f64 {
+    decay * diameter * speed / lowest
+}
+
+/// `√(4 F/(π ρ))/U`: diameter of a jet of air with the momentum of a thrust.
+pub(crate) fn momentum_diameter(thrust: f64, speed: f64, air: f64) -> f64 {
+    (4.0 * thrust / (std::f64::consts::PI * air)).sqrt() / speed
+}
+
 /// `0.00256 V²` in pounds for a square foot and miles an hour, in pascals.
 pub(crate) fn blast_pressure_kernel(speed: f64) -> f64 {
     const MILE_PER_HOUR: f64 = 1_609.344 / 3_600.0;
@@ -51,23 +61,61 @@ pub enum JetPath {
     AlongGround,
 }
 
+impl JetPath {
+    /// Constant of the decay over the distance in diameters.
+    #[must_use]
+    pub const fn decay(self) -> f64 {
+        match self {
+            Self::Free => 6.2,
+            Self::AlongGround => 6.0,
+        }
+    }
+}
+
 impl Jet {
     /// Greatest speed at a distance behind the nozzle.
     ///
     /// # Errors
     /// [`Error`] for values out of range.
     pub fn speed_at(&self, distance: Length, path: JetPath) -> Result<Speed, Error> {
+        let (speed, equal) = self.checked()?;
+        let distance = within("distance behind the nozzle", distance, 0.1..=5_000.0)?;
+        Ok(metres_per_second(jet_speed(speed, equal, distance, path.decay())))
+    }
+
+    /// Distance behind the nozzle at which the greatest speed falls to another;
+    /// nothing for a jet that is no faster.
+    ///
+    /// # Errors
+    /// [`Error`] for values out of range.
+    pub fn reach(&self, lowest: Speed, path: JetPath) -> Result<Length, Error> {
+        let (speed, equal) = self.checked()?;
+        let lowest = within("speed at the end of the reach", lowest, 0.5..=340.0)?;
+        if speed <= lowest {
+            return Ok(metres(0.0));
+        }
+        Ok(metres(jet_reach(speed, equal, lowest, path.decay())))
+    }
+
+    /// A jet of air with the momentum of a thrust: what counts far behind.
+    ///
+    /// # Errors
+    /// [`Error`] for values out of range.
+    pub fn of_thrust(thrust: Force, speed: Speed, air: Density, count: u32) -> Result<Self, Error> {
+        let force = within("thrust of one engine", thrust, 1.0..=1e6)?;
+        let jet = within("jet speed", speed, 1.0..=1_000.0)?;
+        let air = within("air density", air, 0.3..=2.0)?;
+        let diameter = metres(momentum_diameter(force, jet, air));
+        Ok(Self { diameter, speed, density_ratio: ratio(1.0), count })
+    }
+
+    /// Jet speed and the diameter of one equal jet of air for all.
+    fn checked(&self) -> Result<(f64, f64), Error> {
         let diameter = within("nozzle diameter", self.diameter, 0.01..=6.0)?;
         let speed = within("jet speed", self.speed, 0.0..=1_000.0)?;
         let density = within("density of the jet over the air's", self.density_ratio, 0.1..=2.0)?;
         let count = number("merging jets", f64::from(self.count), 1.0..=8.0, Dimension::Count)?;
-        let distance = within("distance behind the nozzle", distance, 0.1..=5_000.0)?;
-        let decay = match path {
-            JetPath::Free => 6.2,
-            JetPath::AlongGround => 6.0,
-        };
-        let equal = equal_diameter(diameter, density, count);
-        Ok(metres_per_second(jet_speed(speed, equal, distance, decay)))
+        Ok((speed, equal_diameter(diameter, density, count)))
     }
 }
 

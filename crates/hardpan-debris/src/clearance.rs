@@ -24,6 +24,16 @@ pub struct Drops {
     pub right: Length,
 }
 
+/// How far a leg comes down when its tyres are flat and its strut bottomed; one
+/// leg at a time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FailedLegs {
+    /// The nose leg.
+    pub nose: Length,
+    /// A main leg.
+    pub main: Length,
+}
+
 /// A point of the airframe.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BodyPoint {
@@ -113,6 +123,39 @@ impl Stance {
         let left_drop = drop("drop of the left axle", drops.left)?;
         let right_drop = drop("drop of the right axle", drops.right)?;
         Ok(metres(lowering(wheelbase, track, aft, right, nose, left_drop, right_drop)))
+    }
+
+    /// Least clearance of a point that may stand on either side: wheels in a rut
+    /// of a depth, all or any one of them; one leg down by what its flat tyre and
+    /// its strut take, if they fail; the ground raised under the point by a bump.
+    ///
+    /// # Errors
+    /// [`Error`] for values out of range.
+    pub fn least_clearance(
+        &self,
+        point: &BodyPoint,
+        rut: Length,
+        bump: Length,
+        failed: Option<FailedLegs>,
+    ) -> Result<Length, Error> {
+        let none = metres(0.0);
+        let even = |drop: Length| Drops { nose: drop, left: drop, right: drop };
+        let mut cases = vec![even(none), even(rut)];
+        for rest in [none, rut] {
+            let failing = failed.unwrap_or(FailedLegs { nose: none, main: none });
+            cases.push(Drops { nose: rut + failing.nose, ..even(rest) });
+            cases.push(Drops { left: rut + failing.main, ..even(rest) });
+            cases.push(Drops { right: rut + failing.main, ..even(rest) });
+        }
+        let other = BodyPoint { right: -point.right, ..*point };
+        let mut least: Option<Length> = None;
+        for drops in &cases {
+            for side in [point, &other] {
+                let clearance = self.clearance(side, drops, bump)?;
+                least = Some(least.map_or(clearance, |least| least.min(clearance)));
+            }
+        }
+        Ok(least.unwrap_or(point.height))
     }
 
     /// Clearance of a point with the axles down and the ground raised under it

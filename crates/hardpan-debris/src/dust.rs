@@ -4,7 +4,7 @@ use crate::error::{Error, number, within};
 use crate::stone::stopping_length;
 use hardpan_math::bracketed_root;
 use hardpan_quantity::{
-    Density, Dimension, Length, Quantity, STANDARD_GRAVITY_M_PER_S2, Speed, Time,
+    Density, Dimension, Length, Quantity, STANDARD_GRAVITY_M_PER_S2, Speed, Time, metres,
     metres_per_second, seconds,
 };
 
@@ -41,6 +41,13 @@ pub(crate) fn single_stone_threshold(diameter: f64, grain: f64, air: f64, gravit
     const FRICTION: f64 = 0.5;
     let resistance = 0.6 + FRICTION * 0.2;
     (4.0 / 3.0 * FRICTION * grain / air * gravity * diameter / resistance).sqrt()
+}
+
+/// `U² (C_d + f C_l)/(4/3 f ρ_s/ρ g)`: the largest single stone that a stream
+/// rolls, the inverse of the above.
+pub(crate) fn single_stone_size(speed: f64, grain: f64, air: f64, gravity: f64) -> f64 {
+    let of_a_metre = single_stone_threshold(1.0, grain, air, gravity);
+    (speed / of_a_metre).powi(2)
 }
 
 /// Speed of a stone after a distance in a steady stream, from rest:
@@ -265,6 +272,40 @@ pub fn cloud_share(settling: Speed, time: Time, cloud_height: Length) -> Result<
     Ok((-settling * time / height).exp())
 }
 
+/// `z/w ln(1/c)`: time after which a share c of a stirred cloud is in the air.
+pub(crate) fn cloud_time_kernel(settling: f64, share: f64, height: f64) -> f64 {
+    height / settling * (1.0 / share).ln()
+}
+
+/// `(b + c)/V`: time in which a crosswind clears a strip of half width b of a
+/// cloud of half width c.
+pub(crate) fn clearing_time_kernel(strip: f64, cloud: f64, wind: f64) -> f64 {
+    (strip + cloud) / wind
+}
+
+/// Time after which no more than a share of a stirred dust cloud is in the air.
+///
+/// # Errors
+/// [`Error`] for values out of range.
+pub fn cloud_time(settling: Speed, share: f64, cloud_height: Length) -> Result<Time, Error> {
+    let settling = within("settling speed", settling, 1e-5..=100.0)?;
+    let share = number("share in the air", share, 1e-4..=1.0, Dimension::Ratio)?;
+    let height = within("height of the cloud", cloud_height, 0.1..=10_000.0)?;
+    Ok(seconds(cloud_time_kernel(settling, share, height)))
+}
+
+/// The largest single stone, lying proud on a hard flat surface, that a stream
+/// along the ground rolls.
+///
+/// # Errors
+/// [`Error`] for values out of range.
+pub fn largest_stone_rolled(stream: Speed, stone: Density, air: Density) -> Result<Length, Error> {
+    let stream = within("stream along the ground", stream, 0.0..=340.0)?;
+    let stone = within("stone density", stone, 500.0..=9_000.0)?;
+    let air = within("air density", air, 0.3..=2.0)?;
+    Ok(metres(single_stone_size(stream, stone, air, STANDARD_GRAVITY_M_PER_S2)))
+}
+
 /// Time until a crosswind has carried a dust cloud off the strip.
 ///
 /// # Errors
@@ -277,5 +318,5 @@ pub fn clearing_time(
     let strip = within("half width of the strip", strip_half_width, 0.0..=500.0)?;
     let cloud = within("half width of the cloud", cloud_half_width, 0.0..=500.0)?;
     let wind = within("crosswind", crosswind, 0.01..=60.0)?;
-    Ok(seconds((strip + cloud) / wind))
+    Ok(seconds(clearing_time_kernel(strip, cloud, wind)))
 }

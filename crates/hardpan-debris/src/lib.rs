@@ -22,11 +22,11 @@ mod vortex;
 pub use blast::{ErosionSurface, Jet, JetPath, blast_pressure, missile_speed};
 pub use catalogue::FORMULAS;
 pub use clearance::{
-    BodyPoint, Drops, NoseOrTail, Stance, axle_drop, cable_margin, cable_wave_speed,
+    BodyPoint, Drops, FailedLegs, NoseOrTail, Stance, axle_drop, cable_margin, cable_wave_speed,
     propeller_clearance_rule, push_over_edge,
 };
 pub use damage::{DAMAGE_BAND_TIER, DamageBand, Laminate, perforation_energy};
-pub use dust::{Grain, clearing_time, cloud_share};
+pub use dust::{Grain, clearing_time, cloud_share, cloud_time, largest_stone_rolled};
 pub use error::Error;
 pub use inlet_flow::{Air, flow_in_air, inlet_velocity, part_thrust_flow, specific_thrust};
 pub use propeller::{PROPELLER_VORTEX_TIER, Propeller, Slipstream, slipstream, static_thrust};

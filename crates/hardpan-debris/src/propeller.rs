@@ -5,7 +5,7 @@
 use crate::error::{Error, within};
 use crate::inlet_flow::Air;
 use crate::stagnation::{WindSide, disc_strength};
-use crate::vortex::{RunWind, VortexState, relative_wind};
+use crate::vortex::{Assurance, RunWind, VortexState, relative_wind};
 use hardpan_model::Tier;
 use hardpan_quantity::{
     Force, Length, Power, Pressure, Quantity, Ratio, Speed, metres, metres_per_second, newtons,
@@ -67,6 +67,14 @@ pub(crate) fn blow_away_speed_kernel(thrust: f64, diameter: f64, height: f64, de
     (thrust / (2.0 * density * area) / (half * (1.0 + half))).sqrt()
 }
 
+/// `2ρA V² (K/2)(1 + K/2)`: thrust whose vortex a wind just blows away, the
+/// inverse of the above; NaN outside the heights of the bound.
+pub(crate) fn free_thrust_kernel(wind: f64, diameter: f64, height: f64, density: f64) -> f64 {
+    let area = std::f64::consts::FRAC_PI_4 * diameter * diameter;
+    let half = 0.5 * disc_strength(height / diameter, WindSide::Ahead);
+    2.0 * density * area * wind * wind * half * (1.0 + half)
+}
+
 /// The slipstream at a thrust and airspeed.
 ///
 /// # Errors
@@ -116,19 +124,13 @@ impl Propeller {
     /// 0.55 to 5.
     pub fn blow_away_speed(&self, thrust: Force, air: &Air) -> Result<Speed, Error> {
         let thrust = within("thrust of one propeller", thrust, 0.0..=1e6)?;
-        let diameter = within("propeller diameter", self.diameter, 0.3..=10.0)?;
-        let height = within("height of the propeller axis", self.height, 0.1..=30.0)?;
-        within(
-            "height of the propeller axis over its diameter",
-            self.height / self.diameter,
-            0.55..=5.0,
-        )?;
+        let (diameter, height) = self.checked()?;
         let speed = blow_away_speed_kernel(thrust, diameter, height, air.density()?);
         Ok(metres_per_second(speed))
     }
 
-    /// Lowest ground speed at which a thrust may be set with the vortex expected
-    /// to be off: the blow-away speed over 0.8, less the headwind.
+    /// Lowest ground speed at which a thrust may be set with the assurance
+    /// asked for: the blow-away speed over the risk index, less the headwind.
     ///
     /// # Errors
     /// As [`Self::blow_away_speed`].
@@ -137,10 +139,40 @@ impl Propeller {
         thrust: Force,
         air: &Air,
         wind: &RunWind,
+        assurance: Assurance,
     ) -> Result<Speed, Error> {
         relative_wind(metres_per_second(0.0), wind)?;
-        let needed = self.blow_away_speed(thrust, air)? / crate::vortex::OFF_BELOW;
+        let needed = self.blow_away_speed(thrust, air)? / assurance.index();
         Ok((needed - wind.headwind).max(metres_per_second(0.0)))
+    }
+
+    /// Greatest thrust of the propeller at a ground speed with the assurance
+    /// asked for; nothing without wind from ahead.
+    ///
+    /// # Errors
+    /// As [`Self::blow_away_speed`].
+    pub fn greatest_thrust(
+        &self,
+        air: &Air,
+        ground_speed: Speed,
+        wind: &RunWind,
+        assurance: Assurance,
+    ) -> Result<Force, Error> {
+        let (ahead, _) = relative_wind(ground_speed, wind)?;
+        let (diameter, height) = self.checked()?;
+        let blown = assurance.index() * ahead;
+        Ok(newtons(free_thrust_kernel(blown, diameter, height, air.density()?)))
+    }
+
+    fn checked(&self) -> Result<(f64, f64), Error> {
+        let diameter = within("propeller diameter", self.diameter, 0.3..=10.0)?;
+        let height = within("height of the propeller axis", self.height, 0.1..=30.0)?;
+        within(
+            "height of the propeller axis over its diameter",
+            self.height / self.diameter,
+            0.55..=5.0,
+        )?;
+        Ok((diameter, height))
     }
 
     /// Whether a ground vortex stands under the propeller. The crosswind is not

@@ -133,12 +133,16 @@ pub fn propeller_vortex_along(
 /// Stretches of a run on which the vortex is in a state, by station, in the
 /// order of the run.
 #[must_use]
-pub fn stretches(points: &[VortexPoint], state: VortexState) -> Vec<(Length, Length)> {
+pub fn stretches(
+    points: impl IntoIterator<Item = (Length, VortexState)>,
+    state: VortexState,
+) -> Vec<(Length, Length)> {
+    let points: Vec<_> = points.into_iter().collect();
     points
-        .chunk_by(|a, b| a.state == b.state)
+        .chunk_by(|a, b| a.1 == b.1)
         .filter_map(|run| Some((run.first()?, run.last()?)))
-        .filter(|(first, _)| first.state == state)
-        .map(|(first, last)| (first.station, last.station))
+        .filter(|(first, _)| first.1 == state)
+        .map(|(first, last)| (first.0, last.0))
         .collect()
 }
 

@@ -4,10 +4,10 @@
 
 use approx::assert_relative_eq;
 use hardpan_debris::{
-    Air, BodyPoint, DamageBand, Drops, Efflux, ErosionSurface, Error, FORMULAS, Grain, Jet,
-    JetPath, Laminate, Launch, NoseOrTail, Propeller, RunWind, Stance, Stone, VortexState,
-    axle_drop, blast_pressure, cable_margin, descent_speed, propeller_clearance_rule, stone_table,
-    stones_met,
+    Air, Assurance, BodyPoint, DamageBand, Drops, Efflux, ErosionSurface, Error, FORMULAS,
+    FailedLegs, Grain, Jet, JetPath, Laminate, Launch, NoseOrTail, Propeller, RunWind, Stance,
+    Stone, VortexState, axle_drop, blast_pressure, cable_margin, cloud_share, cloud_time,
+    descent_speed, missile_speed, propeller_clearance_rule, stone_table, stones_met,
 };
 use hardpan_quantity::{
     Amount, Density, Energy, Length, Quantity, degrees, kilonewtons, knots, megapascals, metres,
@@ -153,6 +153,38 @@ fn a_flat_tyre_lowers_the_outer_point_more_than_its_axle() {
 }
 
 #[test]
+fn the_worst_side_and_leg_set_the_least_clearance() {
+    let stance = Stance { wheelbase: metres(12.0), track: metres(5.0) };
+    let point = BodyPoint { aft: metres(10.0), right: metres(4.9), height: metres(0.9) };
+    let failed = FailedLegs { nose: metres(0.1), main: metres(0.3) };
+    let least = |rut: f64, bump: f64, failed| {
+        stance.least_clearance(&point, metres(rut), metres(bump), failed).unwrap().si()
+    };
+    assert_relative_eq!(least(0.0, 0.0, None), 0.9, epsilon = 1e-12);
+    // A wheel in a rut beside one that is not: 0.05 · (0.5 + 0.98) · 10/12.
+    assert_relative_eq!(least(0.05, 0.0, None), 0.9 - 0.05 * 1.48 * 10.0 / 12.0, epsilon = 1e-12);
+    assert_relative_eq!(
+        least(0.0, 0.1, Some(failed)),
+        0.8 - 0.3 * 1.48 * 10.0 / 12.0,
+        epsilon = 1e-12
+    );
+    assert!(least(0.05, 0.1, Some(failed)) < least(0.0, 0.1, Some(failed)));
+}
+
+#[test]
+fn a_jet_of_a_thrust_reaches_as_far_as_its_momentum() {
+    let jet = |thrust: f64| {
+        Jet::of_thrust(kilonewtons(thrust), metres_per_second(250.0), air(), 2).unwrap()
+    };
+    let end = |thrust: f64| jet(thrust).reach(missile_speed(), JetPath::AlongGround).unwrap();
+    assert_relative_eq!(end(72.0).si(), 2.0 * end(18.0).si(), max_relative = 1e-9);
+    let there = jet(72.0).speed_at(end(72.0), JetPath::AlongGround).unwrap();
+    assert_relative_eq!(there.si(), missile_speed().si(), max_relative = 1e-9);
+    let slow = Jet { speed: metres_per_second(5.0), ..jet(72.0) };
+    assert_eq!(slow.reach(missile_speed(), JetPath::AlongGround).unwrap(), metres(0.0));
+}
+
+#[test]
 fn a_propeller_vortex_goes_with_speed() {
     let propeller = Propeller { diameter: metres(3.9), height: metres(2.4) };
     let wind = RunWind { headwind: knots(0.0), crosswind: knots(20.0) };
@@ -219,6 +251,58 @@ proptest! {
         let (a, b) = (grain(small), grain(small + more));
         prop_assert!(a.single_stone_threshold().unwrap() <= b.single_stone_threshold().unwrap());
         prop_assert!(a.settling_speed().unwrap() <= b.settling_speed().unwrap());
+    }
+
+    #[test]
+    fn prop_propeller_thrust_and_speed_are_each_other_turned_round(
+        ratio_of_height in 0.56_f64..2.0, wind in 2.0_f64..40.0, more in 0.0_f64..20.0,
+    ) {
+        let propeller = Propeller { diameter: metres(3.9), height: metres(3.9 * ratio_of_height) };
+        let free = |speed: f64| {
+            let wind = RunWind { headwind: metres_per_second(speed), crosswind: knots(0.0) };
+            propeller.greatest_thrust(&Air::standard(), knots(0.0), &wind, Assurance::NotOn)
+        };
+        let thrust = free(wind).unwrap();
+        prop_assume!(thrust < kilonewtons(900.0));
+        let blown = propeller.blow_away_speed(thrust, &Air::standard()).unwrap();
+        prop_assert!((blown.si() - 1.25 * wind).abs() < 1e-6 * wind);
+        prop_assert!(free(wind + more).unwrap() >= thrust);
+        let lower = Propeller { height: metres(3.9 * 0.56), ..propeller };
+        prop_assert!(
+            lower.blow_away_speed(thrust, &Air::standard()).unwrap() >= blown - metres_per_second(1e-9)
+        );
+    }
+
+    #[test]
+    fn prop_ruts_bumps_and_failed_legs_never_raise_a_point(
+        aft in -3.0_f64..20.0, right in 0.0_f64..6.0, rut in 0.0_f64..0.2, bump in 0.0_f64..0.2,
+        nose in 0.0_f64..0.3, main in 0.0_f64..0.4,
+    ) {
+        let stance = Stance { wheelbase: metres(12.0), track: metres(5.0) };
+        let point = BodyPoint { aft: metres(aft), right: metres(right), height: metres(1.0) };
+        let failed = FailedLegs { nose: metres(nose), main: metres(main) };
+        let least = |rut: f64, bump: f64, failed| {
+            stance.least_clearance(&point, metres(rut), metres(bump), failed).unwrap().si()
+        };
+        prop_assert!(least(rut, 0.0, None) <= 1.0 + 1e-12);
+        prop_assert!(least(rut, bump, None) <= least(rut, 0.0, None) + 1e-12);
+        prop_assert!(least(rut, bump, Some(failed)) <= least(rut, bump, None) + 1e-12);
+    }
+
+    #[test]
+    fn prop_a_cloud_thins_and_finer_dust_stays(
+        small in 2e-6_f64..1e-4, more in 0.0_f64..1e-4, share in 0.01_f64..0.9,
+    ) {
+        let settling = |d: f64| {
+            Grain { diameter: metres(d), density: Density::from_si(2650.0), air_density: air() }
+                .settling_speed()
+                .unwrap()
+        };
+        let time = |d: f64, share: f64| cloud_time(settling(d), share, metres(10.0)).unwrap();
+        prop_assert!(time(small + more, share) <= time(small, share));
+        prop_assert!(time(small, 1.0) <= time(small, share));
+        let left = cloud_share(settling(small), time(small, share), metres(10.0)).unwrap();
+        prop_assert!((left - share).abs() < 1e-9);
     }
 
     #[test]

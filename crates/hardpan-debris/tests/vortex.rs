@@ -50,7 +50,10 @@ fn a_take_off_goes_from_on_through_uncertain_to_off() {
     let states: Vec<_> = points.iter().map(|point| point.state).collect();
     use VortexState::{Off, On, Uncertain};
     assert_eq!(states, [On, On, On, Uncertain, Uncertain, Off, Off]);
-    assert_eq!(stretches(&points, On), [(metres(0.0), metres(20.0))]);
+    assert_eq!(
+        stretches(points.iter().map(|point| (point.station, point.state)), On),
+        [(metres(0.0), metres(20.0))]
+    );
     assert!(points[0].risk_index.is_infinite());
 }
 

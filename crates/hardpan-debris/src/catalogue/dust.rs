@@ -2,15 +2,15 @@
 
 use super::{argument, derived, kernel};
 use crate::dust::{
-    drag_haider_levenspiel, haider_levenspiel_constants, settling_explicit,
-    settling_ferguson_church, settling_haider_levenspiel, settling_stokes, sheet_speed,
-    single_stone_threshold, speed_in_stream, threshold_bagnold, threshold_shao_lu, vehicle_dust,
-    wind_at_height,
+    clearing_time_kernel, cloud_time_kernel, drag_haider_levenspiel, haider_levenspiel_constants,
+    settling_explicit, settling_ferguson_church, settling_haider_levenspiel, settling_stokes,
+    sheet_speed, single_stone_size, single_stone_threshold, speed_in_stream, threshold_bagnold,
+    threshold_shao_lu, vehicle_dust, wind_at_height,
 };
 use hardpan_model::{Argument, Formula, Source, Tier};
 
 use hardpan_quantity::Dimension::{
-    Acceleration, Coefficient, Count, Density, Length, Mass, Ratio, Speed,
+    Acceleration, Coefficient, Count, Density, Length, Mass, Ratio, Speed, Time,
 };
 
 const DIAMETER: Argument = argument("diameter", "d", Length, 1e-6, 0.2);
@@ -99,6 +99,50 @@ pub(crate) static SINGLE_STONE: Formula = Formula {
     source: derived("balance of drag, lift and friction"),
     scatter: "coefficients to ±30 % in speed",
     evaluate: kernel!(single_stone_threshold, diameter, grain, air, gravity),
+};
+
+/// Largest single stone.
+pub(crate) static SINGLE_STONE_SIZE: Formula = Formula {
+    name: "single-stone-size",
+    computes: "largest single stone, proud on a hard flat surface, that a stream rolls",
+    expression: "d = U² (Cd + f Cl)/(4/3 f rho_s/rho g), f 0.5, Cd 0.6, Cl 0.2",
+    arguments: &[argument("stream_speed", "U", Speed, 0.0, 340.0), GRAIN, AIR, GRAVITY],
+    result: Length,
+    source: derived("balance of drag, lift and friction"),
+    scatter: "coefficients to ±30 % in speed",
+    evaluate: kernel!(single_stone_size, speed, grain, air, gravity),
+};
+
+/// Settling of a cloud.
+pub(crate) static CLOUD_TIME: Formula = Formula {
+    name: "dust-settling-time",
+    computes: "time after which no more than a share of a stirred dust cloud is in the air",
+    expression: "t = z/w ln(1/c)",
+    arguments: &[
+        argument("settling_speed", "w", Speed, 1e-5, 100.0),
+        argument("share_left", "c", Ratio, 1e-4, 1.0),
+        argument("cloud_height", "z", Length, 0.1, 10_000.0),
+    ],
+    result: Time,
+    source: derived("stirred cloud over a ground that keeps what falls"),
+    scatter: "real clouds are neither stirred nor of one grain",
+    evaluate: kernel!(cloud_time_kernel, settling, share, height),
+};
+
+/// Clearing by the wind.
+pub(crate) static CLEARING_TIME: Formula = Formula {
+    name: "dust-clearing-time",
+    computes: "time in which a crosswind carries a dust cloud off the strip",
+    expression: "t = (b + c)/V",
+    arguments: &[
+        argument("strip_half_width", "b", Length, 0.0, 500.0),
+        argument("cloud_half_width", "c", Length, 0.0, 500.0),
+        argument("crosswind", "V", Speed, 0.01, 60.0),
+    ],
+    result: Time,
+    source: derived("drift with the wind"),
+    scatter: "exact for a cloud that moves with the wind and does not grow",
+    evaluate: kernel!(clearing_time_kernel, strip, cloud, wind),
 };
 
 /// Speed in a stream.

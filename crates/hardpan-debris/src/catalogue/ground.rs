@@ -1,7 +1,10 @@
 //! Blast, reverse thrust, clearances and cables.
 
 use super::{argument, derived, kernel};
-use crate::blast::{blast_pressure_kernel, equal_diameter, jet_speed, speed_of_pressure};
+use crate::blast::{
+    blast_pressure_kernel, equal_diameter, jet_reach, jet_speed, momentum_diameter,
+    speed_of_pressure,
+};
 use crate::clearance::{cable_wave, edge_push, lowering};
 use crate::reverse::{captured_radius, cut_off_kernel, penetration};
 use hardpan_model::{Argument, Formula, Source, Tier};
@@ -39,6 +42,44 @@ pub(crate) static JET_SPEED: Formula = Formula {
     source: Source::new("POPE-2000", "round jet, decay constant", Tier::Memory),
     scatter: "published constants 5.8 to 6.2; one measured 6.11",
     evaluate: kernel!(jet_at, speed, diameter, density, count, distance, decay),
+};
+
+fn reach(speed: f64, diameter: f64, count: f64, lowest: f64, decay: f64) -> f64 {
+    jet_reach(speed, equal_diameter(diameter, 1.0, count), lowest, decay)
+}
+
+/// Reach of a jet.
+pub(crate) static JET_REACH: Formula = Formula {
+    name: "jet-reach",
+    computes: "distance behind the nozzle at which the greatest speed of a jet falls to another",
+    expression: "x = B De Uj/U, De = D sqrt(n); B 6.2 free, 6 along the ground",
+    arguments: &[
+        JET,
+        NOZZLE,
+        argument("count", "n", Count, 1.0, 8.0),
+        argument("lowest_speed", "U", Speed, 0.5, 340.0),
+        argument("decay", "B", Coefficient, 5.5, 7.0),
+    ],
+    result: Length,
+    source: Source::new("POPE-2000", "round jet, decay constant", Tier::Memory),
+    scatter: "published constants 5.8 to 6.2; one measured 6.11",
+    evaluate: kernel!(reach, speed, diameter, count, lowest, decay),
+};
+
+/// Jet of a thrust.
+pub(crate) static MOMENTUM_DIAMETER: Formula = Formula {
+    name: "jet-equal-diameter",
+    computes: "diameter of a jet of air with the momentum of a thrust",
+    expression: "De = sqrt(4 F/(pi rho))/Uj",
+    arguments: &[
+        argument("thrust", "F", Force, 1.0, 1e6),
+        argument("jet_speed", "Uj", Speed, 1.0, 1_000.0),
+        argument("air_density", "rho", Density, 0.3, 2.0),
+    ],
+    result: Length,
+    source: derived("momentum of a jet"),
+    scatter: "exact far behind the nozzle",
+    evaluate: kernel!(momentum_diameter, thrust, speed, air),
 };
 
 /// Blast pressure.

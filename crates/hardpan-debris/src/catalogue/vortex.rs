@@ -3,7 +3,8 @@
 use super::{argument, derived, kernel};
 use crate::inlet_flow::{inlet_velocity_kernel, mass_flux, part_thrust_flow_kernel, velocity};
 use crate::propeller::{
-    blow_away_speed_kernel, contracted_diameter, induced_speed, static_thrust_kernel,
+    blow_away_speed_kernel, contracted_diameter, free_thrust_kernel, induced_speed,
+    static_thrust_kernel,
 };
 use crate::stagnation::{
     WindSide, core_speed_to_lift, disc_strength, dissipator_ground_speed, ground_speed_of_sink,
@@ -270,4 +271,21 @@ pub(crate) static PROPELLER_BLOW_AWAY: Formula = Formula {
     source: derived("actuator disc as a sink disc of twice the induced speed"),
     scatter: "inviscid; real vortices last to a somewhat higher speed",
     evaluate: kernel!(blow_away_speed_kernel, thrust, diameter, height, density),
+};
+
+/// Thrust whose vortex a wind blows away.
+pub(crate) static PROPELLER_FREE_THRUST: Formula = Formula {
+    name: "propeller-vortex-free-thrust",
+    computes: "thrust of a propeller whose ground vortex a relative wind just blows away",
+    expression: "T = 2 rho A V0² (K/2)(1 + K/2), K(H/D) of the sink disc, wind from ahead",
+    arguments: &[
+        argument("relative_wind", "V0", Speed, 0.0, 200.0),
+        DIAMETER,
+        argument("axis_height", "H", Length, 0.1, 30.0),
+        AIR_DENSITY,
+    ],
+    result: Force,
+    source: derived("actuator disc as a sink disc of twice the induced speed"),
+    scatter: "inviscid; real vortices last to a somewhat higher speed",
+    evaluate: kernel!(free_thrust_kernel, wind, diameter, height, density),
 };
