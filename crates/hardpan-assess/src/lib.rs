@@ -4,6 +4,7 @@
 mod answer;
 mod assess;
 mod assessment;
+mod by_formula;
 mod card_lines;
 mod catalogue;
 mod context;
@@ -22,6 +23,7 @@ mod nothing_planned;
 mod passes_left;
 mod phrase;
 mod pressure_table;
+mod propeller_vortex;
 mod remedies;
 mod repairs;
 mod reported_area;
@@ -38,6 +40,7 @@ mod turning;
 mod two_layers;
 mod tyres;
 mod vortex;
+mod wheels_down;
 
 pub use assess::assess;
 pub use assessment::{

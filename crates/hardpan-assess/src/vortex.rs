@@ -6,7 +6,7 @@ use crate::{context::Context, draft::need};
 use hardpan_debris::{
     Air, Inlet, RunWind, VORTEX_TIER, VortexState, stones_met, stretches, vortex_along,
 };
-use hardpan_model::{BasisInput, Flight, Patch, Source};
+use hardpan_model::{BasisInput, EngineKind, Flight, Patch, Source};
 use hardpan_quantity::{Length, Quantity, knots, metres};
 use hardpan_run::TakeOffRun;
 
@@ -16,7 +16,7 @@ pub(crate) const BOUNDARY: Source =
 
 /// Width of ground that a vortex works on over the inlet's diameter: the
 /// greatest of the range thought likely. Judgement.
-const FOOTPRINT_OVER_DIAMETER: f64 = 0.5;
+pub(crate) const FOOTPRINT_OVER_DIAMETER: f64 = 0.5;
 
 /// Where a vortex stands during a take-off.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,8 +25,10 @@ pub(crate) struct Exposure {
     pub(crate) expected: Vec<(Length, Length)>,
     /// Stretches near the onset.
     pub(crate) possible: Vec<(Length, Length)>,
-    inlets: f64,
-    footprint: Length,
+    /// Inlets or propellers.
+    pub(crate) count: f64,
+    /// Width of ground under one of them.
+    pub(crate) footprint: Length,
 }
 
 /// The inlet of a turbofan as it stands.
@@ -64,22 +66,23 @@ pub(crate) fn exposure(context: &Context<'_>, run: &TakeOffRun) -> Known<Exposur
     let trace = run.trace.as_ref().ok_or_else(missing)?;
     let points = vortex_along(trace, &inlet, &air, &wind, |airspeed| run.full_thrust.at(airspeed))
         .map_err(|error| Unavailable::refused("the vortex along the run", &error))?;
-    let by_station = |state| {
-        let found =
-            stretches(points.iter().map(|point| (point.station, point.state)), state).into_iter();
-        found.map(|(a, b)| (a.min(b), a.max(b))).collect::<Vec<_>>()
-    };
-    let count = context.flight.aeroplane.engines.count.as_ref();
-    let engines = count.ok_or_else(|| {
-        let wanted = need("aeroplane: engines.count", "how many inlets meet stones");
+    let places = points.iter().map(|point| (point.station, point.state));
+    Ok(Exposure::of(places, engines(context.flight)?, FOOTPRINT_OVER_DIAMETER * inlet.diameter))
+}
+
+/// How many engines meet stones.
+pub(crate) fn engines(flight: &Flight) -> Known<u32> {
+    let count = flight.aeroplane.engines.count.as_ref().map(|count| count.value);
+    count.ok_or_else(|| {
+        let wanted = need("aeroplane: engines.count", "how many engines meet stones");
         Unavailable::missing("the vortex along the run", vec![wanted])
-    })?;
-    Ok(Exposure {
-        expected: by_station(VortexState::On),
-        possible: by_station(VortexState::Uncertain),
-        inlets: f64::from(engines.value),
-        footprint: FOOTPRINT_OVER_DIAMETER * inlet.diameter,
     })
+}
+
+/// Whether the engines are known to drive propellers.
+pub(crate) fn is_propeller(flight: &Flight) -> bool {
+    let kind = flight.aeroplane.engines.kind.as_ref();
+    kind.is_some_and(|kind| kind.value == EngineKind::Turboprop)
 }
 
 /// Length of stretches.
@@ -88,6 +91,24 @@ pub(crate) fn total(stretches: &[(Length, Length)]) -> Length {
 }
 
 impl Exposure {
+    /// The stretches of a run, from the state at each of its stations.
+    pub(crate) fn of(
+        places: impl Iterator<Item = (Length, VortexState)> + Clone,
+        count: u32,
+        footprint: Length,
+    ) -> Self {
+        let by_station = |state| {
+            let found = stretches(places.clone(), state).into_iter();
+            found.map(|(a, b)| (a.min(b), a.max(b))).collect::<Vec<_>>()
+        };
+        Self {
+            expected: by_station(VortexState::On),
+            possible: by_station(VortexState::Uncertain),
+            count: f64::from(count),
+            footprint,
+        }
+    }
+
     /// From the first to the last station on which a vortex is expected.
     pub(crate) fn span(&self) -> Option<(Length, Length)> {
         self.expected.iter().copied().reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
@@ -113,7 +134,7 @@ impl Exposure {
             let met =
                 stones_met(patch.stones_per_square_metre.as_ref()?.value, self.footprint, rolled);
             match met {
-                Ok(met) => sum += self.inlets * met,
+                Ok(met) => sum += self.count * met,
                 Err(error) => return Some(Err(Unavailable::refused("stones met", &error))),
             }
         }

@@ -5,16 +5,17 @@ use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::rule::Rule;
 use crate::run_basis::thrust_inputs;
 use crate::vortex::{BOUNDARY, Exposure, air_and_wind, exposure, inlet, inlet_inputs, total};
-use hardpan_debris::VortexState;
-use hardpan_model::{EngineKind, Finding, Mark, Phase, Source, Tier};
-use hardpan_quantity::{Amount, Length, knots};
+use hardpan_debris::{Assurance, VortexState};
+use hardpan_model::{ApprovedLimit, EngineKind, Finding, Flight, Given, Mark, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Length, knots, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "D20",
     name: "Inlet vortex along the run",
     checks: "Where, from brake release on, a ground vortex is expected under the inlets at the \
              thrust and speed that the take-off really has there; the loose stones that were \
-             counted on that ground; and whether a vortex stands at idle, lined up.",
+             counted on that ground; whether a vortex stands at idle, lined up; and up to \
+             which speed the dissipators must be on.",
     why: "The stones that an engine swallows lie on the first stretch of the run: it is the \
           stretch to sweep, roll and walk.",
     limit: "None that fails by itself: it becomes an instruction with its stations.",
@@ -34,9 +35,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let found = run.as_ref().map_err(Clone::clone).and_then(|run| exposure(context, run));
     let mut findings = match found {
         Err(why) => vec![draft("inlet vortex along the run").unavailable(&why)],
-        Ok(found) => vec![along(context, &found), stones(context, &found)],
+        Ok(found) => vec![
+            along(context, &found),
+            stones(context, draft("loose stones under the vortex"), &found),
+        ],
     };
     findings.push(at_idle(context));
+    findings.extend(dissipators(context));
     findings
 }
 
@@ -74,8 +79,8 @@ fn along(context: &Context<'_>, found: &Exposure) -> Finding {
         ))
 }
 
-fn stones(context: &Context<'_>, found: &Exposure) -> Finding {
-    let draft = draft("loose stones under the vortex");
+/// The loose stones that were counted where a vortex stands or may stand.
+pub(super) fn stones(context: &Context<'_>, draft: Draft, found: &Exposure) -> Finding {
     let Some(patches) = &context.flight.day.loose_material else {
         return draft.unproven(
             "nobody says whether loose stones lie where a vortex stands",
@@ -105,7 +110,7 @@ fn stones(context: &Context<'_>, found: &Exposure) -> Finding {
     }
     let draft = draft.value(met).step(plain_step(
         "loose stones in the footprints",
-        "stones on a square metre × 0.5 D × stretch, for each inlet",
+        "stones on a square metre × 0.5 D × stretch, for each engine",
         Source::new("", "geometry; width of the footprint", Tier::Judgement),
         inputs,
         met,
@@ -155,6 +160,80 @@ fn at_idle(context: &Context<'_>) -> Finding {
             .instruct("line up over swept ground only: a vortex is expected even at idle")
             .conditional("a vortex is expected at idle, even facing this wind"),
     }
+}
+
+/// When the dissipators must be on, and up to which crosswind they are approved.
+fn dissipators(context: &Context<'_>) -> Option<Finding> {
+    let aeroplane = &context.flight.aeroplane;
+    let named = aeroplane.engines.dissipators.as_ref()?;
+    let draft = draft("vortex dissipators");
+    let name = &named.value;
+    let Some(item) = aeroplane.equipment.iter().find(|item| item.name.value == *name) else {
+        return Some(draft.unproven(
+            format!("no equipment is named {name}"),
+            [need("aeroplane: [[equipment]]", "list the dissipators with fitted, serviceable")],
+        ));
+    };
+    let works = |given: &Option<Given<bool>>| given.as_ref().is_some_and(|given| given.value);
+    let off = inlet(context.flight).and_then(|inlet| {
+        let (air, wind) = air_and_wind(context)?;
+        let speed = inlet.lowest_speed_for(percent(100.0), &air, &wind, Assurance::Off);
+        speed.map_err(|error| crate::measured::Unavailable::refused("the inlet vortex", &error))
+    });
+    let off = match off {
+        Ok(off) => off,
+        Err(why) => return Some(draft.unavailable(&why)),
+    };
+    let mut inputs = inlet_inputs(context.flight);
+    let approved = approved_crosswind(context.flight);
+    inputs.extend(
+        approved
+            .iter()
+            .map(|limit| given_as("approved crosswind", &limit.value, limit.value.value)),
+    );
+    let draft = draft.value(off).step(plain_step(
+        "ground speed from which full thrust holds no vortex",
+        "V_i/V_0 < 0.8 × max(24 H/D − 17, 4 (H/D)²)",
+        BOUNDARY,
+        inputs,
+        off,
+    ));
+    let speed = Amount::from(off).show(Default::default());
+    if !(works(&item.fitted) && works(&item.serviceable)) {
+        return Some(
+            draft
+                .instruct(format!(
+                    "{name} not working: no thrust above idle over loose ground below {speed}"
+                ))
+                .conditional("without them only speed and wind keep the vortex off"),
+        );
+    }
+    let crosswind: Vec<String> = approved
+        .iter()
+        .map(|limit| format!(", crosswind to {}", limit.value.value.show(Default::default())))
+        .collect();
+    Some(
+        draft
+            .instruct(format!(
+                "{name} on from before the first thrust above idle until {speed} ground speed{}",
+                crosswind.concat()
+            ))
+            .conditional(
+                "they cover what the wind does not: standing, turning, and the first of the run",
+            ),
+    )
+}
+
+/// The approved crosswinds of the take-off that hold under a condition, such
+/// as with the dissipators on.
+fn approved_crosswind(flight: &Flight) -> Vec<&ApprovedLimit> {
+    let limits = flight.aeroplane.limits.iter();
+    let of_take_off = |limit: &&ApprovedLimit| {
+        limit.quantity.value == "crosswind"
+            && matches!(limit.phase, Phase::TakeOff | Phase::BeforeBrakeRelease)
+            && limit.when.as_ref().is_some_and(|when| when.value.contains("dissipator"))
+    };
+    limits.filter(of_take_off).collect()
 }
 
 fn shown(length: Length) -> String {

@@ -5,8 +5,13 @@
 mod a10_mass;
 mod a20_balance;
 mod d10_inlet_vortex;
+mod d15_propeller_vortex;
 mod d20_vortex_along_the_run;
+mod d25_vortex_while_taxiing;
 mod d30_rolling_take_off;
+mod d40_reverse_thrust;
+mod d60_clearances;
+mod d65_arrester_cable;
 mod d70_thrown_stones;
 mod e10_protective_equipment;
 mod f10_take_off_distance;
@@ -48,8 +53,13 @@ pub(crate) static RULES: &[Rule] = &[
     a10_mass::RULE,
     a20_balance::RULE,
     d10_inlet_vortex::RULE,
+    d15_propeller_vortex::RULE,
     d20_vortex_along_the_run::RULE,
+    d25_vortex_while_taxiing::RULE,
     d30_rolling_take_off::RULE,
+    d40_reverse_thrust::RULE,
+    d60_clearances::RULE,
+    d65_arrester_cable::RULE,
     d70_thrown_stones::RULE,
     e10_protective_equipment::RULE,
     f10_take_off_distance::RULE,

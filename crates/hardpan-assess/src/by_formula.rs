@@ -1,0 +1,25 @@
+//! Steps of a basis that are done by a catalogued formula of the debris measures.
+
+use crate::draft::plain_step;
+use crate::measured::{Known, Unavailable};
+use hardpan_debris::FORMULAS;
+use hardpan_model::{BasisInput, Step};
+use hardpan_quantity::{Amount, Quantity};
+
+/// The step that a formula gives for its inputs, in the order of its arguments.
+pub(crate) fn by_formula(name: &'static str, inputs: Vec<BasisInput>) -> Known<Step> {
+    let formula = FORMULAS
+        .iter()
+        .find(|formula| formula.name == name)
+        .ok_or_else(|| Unavailable::refused(name, &"no formula of the catalogue is named so"))?;
+    let values: Vec<Amount> = inputs.iter().map(|input| input.amount).collect();
+    let result =
+        formula.value(&values).map_err(|error| Unavailable::refused(formula.computes, &error))?;
+    let step = plain_step(formula.computes, formula.expression, formula.source, inputs, result);
+    Ok(Step { formula: Some(formula.name), ..step })
+}
+
+/// The result of a step as the quantity that its formula gives.
+pub(crate) fn result_of<Q: Quantity>(step: &Step) -> Known<Q> {
+    step.result.get().ok_or_else(|| Unavailable::missing(&step.computes, Vec::new()))
+}

@@ -1,0 +1,211 @@
+//! D15: the ground vortex under propellers, at take-off power and along the run.
+
+use super::d20_vortex_along_the_run::stones;
+use crate::by_formula::{by_formula, result_of};
+use crate::context::Context;
+use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::measured::{Known, Unavailable};
+use crate::propeller_vortex::{
+    SINK_DISC, propeller, propeller_exposure, propeller_inputs, static_thrust,
+};
+use crate::rule::Rule;
+use crate::run_basis::thrust_inputs;
+use crate::vortex::{Exposure, air_and_wind, is_propeller, total};
+use hardpan_debris::{Assurance, VortexState};
+use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
+use hardpan_quantity::{Amount, Density, Force, Length, Quantity, Speed, knots};
+use hardpan_run::TakeOffRun;
+
+pub(super) const RULE: Rule = Rule {
+    code: "D15",
+    name: "Propeller vortex",
+    checks: "The ground speed below which take-off power may hold a vortex between the ground and \
+             the propellers, with its band; where along the run one is expected and the loose \
+             stones that were counted there; and whether one stands at idle, lined up.",
+    why: "A propeller lifts stones into its own disc: blades are cut at the leading edge and the \
+          tip, mostly in the first seconds of a standing run-up.",
+    limit: "None that fails by itself: it becomes an instruction with its speed. Approved power \
+            limits bind over it.",
+    applies: "Take-offs with turboprops. Screening: an inviscid disc and its image, derived, with \
+              a judged band of risk 0.8 to 1.25; real vortices last to a somewhat higher speed. \
+              No crosswind is credited, and a tailwind is nothing.",
+    source: SINK_DISC,
+    judge,
+};
+
+const BAND: Source = Source::new("", "risk below 0.8 none, above 1.25 expected", Tier::Judgement);
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let Some(run) = &context.measured.take_off else { return Vec::new() };
+    if !is_propeller(context.flight) {
+        return Vec::new();
+    }
+    let run = match run {
+        Ok(run) => run,
+        Err(why) => return vec![draft("propeller vortex", Phase::TakeOff).unavailable(why)],
+    };
+    let mut findings = vec![match at_power(context, run) {
+        Ok(found) => lowest(&found),
+        Err(why) => draft("propeller vortex at take-off power", Phase::TakeOff).unavailable(&why),
+    }];
+    let lined_up = |title| draft(title, Phase::BeforeBrakeRelease);
+    match propeller_exposure(context, run) {
+        Ok(found) => {
+            findings.push(along(context, &found));
+            findings.push(stones(context, lined_up("loose stones under the propellers"), &found));
+        }
+        Err(why) => findings.push(lined_up("propeller vortex along the run").unavailable(&why)),
+    }
+    findings.push(at_idle(context, run));
+    findings
+}
+
+fn draft(title: &str, phase: Phase) -> Draft {
+    Draft::new(&RULE, title, phase)
+        .advice()
+        .mark(Mark::PlanningOnly)
+        .caveat("screening only; inviscid, with a judged band")
+}
+
+/// Speeds at take-off power.
+struct AtPower {
+    off: Speed,
+    not_on: Speed,
+    headwind: Speed,
+    steps: Vec<Step>,
+}
+
+fn at_power(context: &Context<'_>, run: &TakeOffRun) -> Known<AtPower> {
+    let propeller = propeller(context.flight)?;
+    let thrust: Force = static_thrust(context.flight, run)?;
+    let (air, wind) = air_and_wind(context)?;
+    let density: Density = context.measured.air.as_ref().map_err(Clone::clone)?.density();
+    let speed = |assurance| {
+        propeller
+            .lowest_speed_for(thrust, &air, &wind, assurance)
+            .map_err(|error| Unavailable::refused("the propeller vortex", &error))
+    };
+    let engines = &context.flight.aeroplane.engines;
+    let rows = [
+        Some(computed("thrust of one propeller, standing", thrust, "the take-off run")),
+        engines.propeller_diameter.as_ref().map(|value| given("propeller diameter", value)),
+        engines.propeller_height.as_ref().map(|value| given("height of its axis", value)),
+        Some(computed("air density", density, "air of the day")),
+    ];
+    let step = by_formula("propeller-vortex-blow-away", rows.into_iter().flatten().collect())?;
+    let steps = vec![step];
+    Ok(AtPower {
+        off: speed(Assurance::Off)?,
+        not_on: speed(Assurance::NotOn)?,
+        headwind: wind.headwind,
+        steps,
+    })
+}
+
+fn lowest(found: &AtPower) -> Finding {
+    let blown: Speed =
+        found.steps.first().and_then(|step| result_of(step).ok()).unwrap_or_default();
+    let draft = draft("propeller vortex at take-off power", Phase::TakeOff)
+        .value(found.off)
+        .steps(found.steps.iter().cloned())
+        .step(plain_step(
+            "ground speed from which no vortex is expected",
+            "blow-away speed / 0.8 − headwind, no less than nothing",
+            SINK_DISC,
+            vec![
+                computed("blow-away speed", blown, "the step above"),
+                computed("headwind, the least that is sure", found.headwind, "wind of the day"),
+                constant("risk below which none is expected", Amount::coefficient(0.8), BAND),
+            ],
+            found.off,
+        ));
+    if found.off <= Speed::default() {
+        return draft.pass("this headwind blows the vortex away even standing");
+    }
+    let [off, not_on] = [found.off, found.not_on].map(shown);
+    draft
+        .instruct(format!(
+            "no full power standing over loose ground: power up while rolling, full power from \
+             {off} ground speed"
+        ))
+        .conditional(format!(
+            "at take-off power a vortex is expected below {not_on} and may stand up to {off}"
+        ))
+}
+
+fn along(context: &Context<'_>, found: &Exposure) -> Finding {
+    let (expected, possible) = (total(&found.expected), total(&found.possible));
+    let mut inputs = propeller_inputs(context.flight);
+    inputs.extend(thrust_inputs(context.flight));
+    inputs.push(computed("speed and thrust by station", expected, "the take-off run"));
+    inputs.push(computed("stretch near the onset", possible, "risk between 0.8 and 1.25"));
+    let draft = draft("propeller vortex along the run", Phase::BeforeBrakeRelease)
+        .value(expected)
+        .step(plain_step(
+            "stretch with a vortex expected",
+            "blow-away speed over relative wind above 1.25, by station",
+            SINK_DISC,
+            inputs,
+            expected,
+        ));
+    let Some((from, to)) = found.span() else {
+        return draft.pass("at the power planned no vortex is expected under the propellers");
+    };
+    let [low, high] = [from, to].map(length);
+    draft
+        .place(from, to, None)
+        .instruct(format!("sweep and walk stations {low} to {high}: propeller vortex expected"))
+        .conditional(format!(
+            "a vortex is expected under the propellers over {} of the run and may stand over {} \
+             more",
+            length(expected),
+            length(possible)
+        ))
+}
+
+fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
+    let draft = draft("propeller vortex at idle, lined up", Phase::BeforeBrakeRelease);
+    let Some(idle) = &context.flight.aeroplane.engines.idle_share else {
+        return draft.unproven(
+            "the thrust at idle is not known",
+            [need("aeroplane: engines.idle_share", "share of static take-off thrust")],
+        );
+    };
+    let found = propeller(context.flight).and_then(|propeller| {
+        let (air, wind) = air_and_wind(context)?;
+        let refused = |error| Unavailable::refused("the propeller vortex", &error);
+        let thrust = idle.value.si() * static_thrust(context.flight, run)?;
+        let state = propeller.vortex(thrust, &air, knots(0.0), &wind).map_err(refused)?;
+        let blown = propeller.blow_away_speed(thrust, &air).map_err(refused)?;
+        Ok((state, blown, wind.headwind))
+    });
+    let (state, blown, headwind) = match found {
+        Ok(found) => found,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let mut inputs = propeller_inputs(context.flight);
+    inputs.push(given("idle thrust", idle));
+    inputs.push(computed("headwind, the least that is sure", headwind, "wind of the day"));
+    let draft = draft.value(blown).step(plain_step(
+        "wind that blows the vortex at idle away",
+        "sqrt(T/(2 rho A)/((K/2)(1 + K/2)))",
+        SINK_DISC,
+        inputs,
+        blown,
+    ));
+    match state {
+        VortexState::Off => draft.pass("no vortex is expected at idle facing this wind"),
+        VortexState::Uncertain => draft.conditional("a vortex may stand at idle, facing this wind"),
+        VortexState::On => draft
+            .instruct("line up over swept ground only: a vortex is expected even at idle")
+            .conditional("a vortex is expected at idle, even facing this wind"),
+    }
+}
+
+fn shown(speed: Speed) -> String {
+    Amount::from(speed).show(Default::default())
+}
+
+fn length(length: Length) -> String {
+    Amount::from(length).show(Default::default())
+}
