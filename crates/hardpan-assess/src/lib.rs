@@ -12,6 +12,7 @@ mod dossier;
 mod draft;
 mod figures;
 mod ground;
+mod jet;
 mod loads;
 mod mass_search;
 mod masses;

@@ -60,6 +60,33 @@ const GRASS: Ground = Ground {
     depth: 0.700,
 };
 
+/// A long strip of compacted dirt.
+const DIRT: Ground = Ground {
+    seed: 303,
+    length: 1900.0,
+    step: 2.5,
+    offsets: &[-12.0, -2.05, 0.0, 2.05, 12.0],
+    elevation: 410.0,
+    mean_slope: 0.001,
+    swell: 0.6,
+    crown: 0.02,
+    texture: 0.002,
+    waves: 0.002,
+    bumps: &[
+        Bump { at: 700.0, over: 40.0, height: 0.03, offset: None },
+        Bump { at: 1210.0, over: 12.0, height: -0.03, offset: Some(-2.05) },
+    ],
+    date: "2026-07-15",
+    soil: "other",
+    surfacing: (5.0, 7.0),
+    thickness: (0.250, 0.300),
+    subgrade: (9.0, 12.0),
+    soft: None,
+    spacing: (60.0, 75.0),
+    lanes: &[-2.05, 2.05, 0.0],
+    depth: 0.800,
+};
+
 /// What a strip is made from. Lengths in metres, penetration in mm per blow.
 struct Ground {
     seed: u64,
@@ -202,5 +229,6 @@ fn main() -> std::io::Result<()> {
     let top = std::env::args().nth(1).unwrap_or_else(|| ".".to_owned());
     let top = Path::new(&top);
     write(top, "demo", &GRAVEL)?;
-    write(top, "examples/02-short-grass-strip", &GRASS)
+    write(top, "examples/02-short-grass-strip", &GRASS)?;
+    write(top, "examples/04-dirt-strip-turboprop", &DIRT)
 }

@@ -16,6 +16,7 @@ fn read(flight: &str) -> Flight {
 #[rstest]
 #[case("demo/flight.toml")]
 #[case("examples/02-short-grass-strip/flight.toml")]
+#[case("examples/04-dirt-strip-turboprop/flight.toml")]
 #[case("examples/03-missing-data/flight.toml")]
 fn reads_without_a_word(#[case] flight: &str) {
     let flight = read(flight);

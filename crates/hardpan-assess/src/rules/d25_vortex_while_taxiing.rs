@@ -109,11 +109,8 @@ fn shares(context: &Context<'_>) -> Known<Shares> {
 }
 
 fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: &Shares) -> Finding {
-    let (into, behind) = if found.up.0 >= found.down.0 {
-        (found.up, found.down)
-    } else {
-        (found.down, found.up)
-    };
+    let (into, behind) =
+        if found.up.0 >= found.down.0 { (found.up, found.down) } else { (found.down, found.up) };
     let mut inputs = found.inputs.clone();
     inputs.push(given("taxi thrust", taxi));
     inputs.push(constant("taxi speed", knots(TAXI_SPEED_KT), TAXI_SPEED));
@@ -141,11 +138,16 @@ fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: &Shares) -> F
         Some(_) => "; no loose stones were seen where the aeroplane taxis".to_owned(),
         None => "; loose stones on that ground are not counted".to_owned(),
     };
+    let least = flight.aeroplane.engines.idle_share.as_ref().map_or(ratio(0.01), |idle| idle.value);
+    let behind_text = if behind.1 < least {
+        "with it behind none is free of a vortex, so taxi over swept ground".to_owned()
+    } else {
+        format!("no more than {behind_text} with it behind")
+    };
     draft
         .instruct(format!(
-            "taxi at {TAXI_SPEED_KT:.0} kt or more with no more than {into_text} of take-off \
-             thrust into the wind, {behind_text} with it behind; break away and turn on swept \
-             ground"
+            "taxi at {TAXI_SPEED_KT:.0} kt or more: no more than {into_text} of take-off thrust \
+             into the wind; {behind_text}; break away and turn on swept ground"
         ))
         .conditional(format!("at taxi thrust a vortex may stand with the wind behind{stones}"))
 }

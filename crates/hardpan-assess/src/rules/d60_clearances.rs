@@ -95,7 +95,8 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
         found.rough,
     ));
     if found.rough <= metres(0.0) {
-        return draft.fail(format!("{name} touches the ground with wheels in the ruts of the strip"));
+        return draft
+            .fail(format!("{name} touches the ground with wheels in the ruts of the strip"));
     }
     if point.part == LowPart::Propeller {
         let least = propeller_clearance_rule(NoseOrTail::NoseWheel);

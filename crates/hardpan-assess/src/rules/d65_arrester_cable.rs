@@ -166,10 +166,9 @@ fn lowest(context: &Context<'_>) -> Known<Lowest> {
         let (sound, leg_down) = (least(Wheels::Sound)?, least(Wheels::OneLegDown));
         let known = lowest.take();
         lowest = Some(match known {
-            Some(known) if known.sound <= sound => Lowest {
-                leg_down: known.leg_down.and_then(|a| Ok(a.min(leg_down?))),
-                ..known
-            },
+            Some(known) if known.sound <= sound => {
+                Lowest { leg_down: known.leg_down.and_then(|a| Ok(a.min(leg_down?))), ..known }
+            }
             other => Lowest {
                 name: point.name.value.clone(),
                 sound,
@@ -201,7 +200,8 @@ fn greatest_speed(context: &Context<'_>, station: Length) -> Known<Option<Speed>
     for trace in &traces {
         for pair in trace.points.windows(2) {
             let [a, b] = pair else { continue };
-            let between = a.station.min(b.station) <= station && station <= a.station.max(b.station);
+            let between =
+                a.station.min(b.station) <= station && station <= a.station.max(b.station);
             if between && a.height <= metres(0.0) {
                 let speed = a.ground_speed.max(b.ground_speed);
                 greatest = Some(greatest.map_or(speed, |most| most.max(speed)));

@@ -10,6 +10,8 @@ mod d20_vortex_along_the_run;
 mod d25_vortex_while_taxiing;
 mod d30_rolling_take_off;
 mod d40_reverse_thrust;
+mod d50_blast;
+mod d55_dust;
 mod d60_clearances;
 mod d65_arrester_cable;
 mod d70_thrown_stones;
@@ -58,6 +60,8 @@ pub(crate) static RULES: &[Rule] = &[
     d25_vortex_while_taxiing::RULE,
     d30_rolling_take_off::RULE,
     d40_reverse_thrust::RULE,
+    d50_blast::RULE,
+    d55_dust::RULE,
     d60_clearances::RULE,
     d65_arrester_cable::RULE,
     d70_thrown_stones::RULE,
