@@ -23,7 +23,7 @@ impl Ground {
 
     /// What the survey found.
     pub(crate) fn surveyed(context: &Context<'_>) -> Known<Self> {
-        let report = context.measured.surface.as_ref().map_err(Clone::clone)?;
+        let report = context.measured.shape.surface.as_ref().map_err(Clone::clone)?;
         let shortest =
             report.edges.iter().reduce(|a, b| if b.rule.length < a.rule.length { b } else { a });
         let edge = shortest.filter(|edge| edge.worst().is_some()).ok_or_else(|| {

@@ -53,6 +53,8 @@ pub struct Strip {
     pub dust_grain: Option<Given<Length>>,
     /// Arrester cables that lie across.
     pub cables: Vec<Cable>,
+    /// Limits of evenness that the operator or the aerodrome sets.
+    pub evenness: Vec<EdgeLimit>,
 }
 
 /// An arrester cable across the strip.
@@ -66,6 +68,43 @@ pub struct Cable {
     pub tension: Option<Given<Force>>,
     /// Mass of a metre of it, kg.
     pub kilograms_per_metre: Option<Given<f64>>,
+}
+
+/// What is laid along the strip to judge its evenness.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EdgeKind {
+    /// An ideal chord; any point under it counts.
+    Chord,
+    /// An ideal chord; its middle counts.
+    MidChord,
+    /// A rigid straightedge that rests on the ground; the gap under it counts.
+    Straightedge,
+}
+
+impl EdgeKind {
+    /// All, in the order of the files' page.
+    pub const ALL: [Self; 3] = [Self::Chord, Self::MidChord, Self::Straightedge];
+
+    /// The word written in files.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Chord => "chord",
+            Self::MidChord => "mid-chord",
+            Self::Straightedge => "straightedge",
+        }
+    }
+}
+
+/// Greatest bump or rut under an edge of one length, as somebody sets it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EdgeLimit {
+    /// What is laid along the strip.
+    pub edge: Given<EdgeKind>,
+    /// Its length.
+    pub length: Given<Length>,
+    /// Greatest height or depth.
+    pub limit: Given<Length>,
 }
 
 /// A strength number as an aerodrome publishes it: a pavement classification

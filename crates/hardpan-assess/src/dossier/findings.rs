@@ -40,7 +40,7 @@ pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
     let (left, findings): (Vec<Finding>, Vec<Finding>) =
         rules.flat_map(|rule| (rule.judge)(&context)).partition(waits_for_a_flight);
     let left = left.into_iter().map(|finding| (finding.code, finding.title)).collect();
-    Judged { findings, left, surface: measured.surface }
+    Judged { findings, left, surface: measured.shape.surface.clone() }
 }
 
 /// Wheels may come anywhere on the strip: ground that is reported closed counts

@@ -5,7 +5,6 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use crate::runs::{landing_traces, take_off_traces};
 use crate::wheels_down::{Ground, Wheels, clearance};
 use hardpan_debris::cable_margin;
 use hardpan_model::{Cable, Finding, Mark, Phase, RunTrace, Source, Tier};
@@ -191,10 +190,11 @@ fn greatest_speed(context: &Context<'_>, station: Length) -> Known<Option<Speed>
     let measured = context.measured;
     let mut traces: Vec<RunTrace> = Vec::new();
     if let Some(run) = &measured.take_off {
-        traces.extend(take_off_traces(run.as_ref().map_err(Clone::clone)?));
+        let run = run.as_ref().map_err(Clone::clone)?;
+        traces.extend(run.trace.iter().chain(&run.rejected_trace).cloned());
     }
     if let Some(run) = &measured.landing {
-        traces.extend(landing_traces(run.as_ref().map_err(Clone::clone)?));
+        traces.extend(run.as_ref().map_err(Clone::clone)?.trace.clone());
     }
     let mut greatest: Option<Speed> = None;
     for trace in &traces {

@@ -12,8 +12,9 @@ use crate::rows::{soundings, strength_tests, survey};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
-    Cable, DeclaredDistances, Given, PublishedStrength, Sounding, StrengthTest, Strip, StripEnd,
-    SubgradeCategory, SurfaceFriction, SurfaceState, Survey, TurningPlace,
+    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, PublishedStrength, Sounding,
+    StrengthTest, Strip, StripEnd, SubgradeCategory, SurfaceFriction, SurfaceState, Survey,
+    TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -52,6 +53,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         areas: t.list("area", features::area),
         dust_grain: t.quantity("dust_grain", plausible::DUST_GRAIN),
         cables: t.list("cable", cable),
+        evenness: t.list("evenness", edge_limit),
     };
     checks::check(t.page(), &strip);
     let length = strip.length.as_ref().map(|length| length.value);
@@ -134,6 +136,23 @@ fn cable(t: &mut Table<'_>) -> Option<Cable> {
         }
     }
     Some(Cable { station: station?, top: top?, tension, kilograms_per_metre })
+}
+
+fn edge_limit(t: &mut Table<'_>) -> Option<EdgeLimit> {
+    let edges = EdgeKind::ALL.map(|edge| (edge.word(), edge));
+    let edge = t.word("edge", &edges);
+    let length = t.quantity("length", plausible::EDGE_LENGTH);
+    let limit = t.quantity("limit", plausible::EDGE_LIMIT);
+    for (key, example) in [
+        ("edge", "\"straightedge\" (or chord, mid-chord)"),
+        ("length", "\"3 m\""),
+        ("limit", "\"25 mm\""),
+    ] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    Some(EdgeLimit { edge: edge?, length: length?, limit: limit? })
 }
 
 fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {
