@@ -53,8 +53,8 @@ pub use assessment::{
 pub use catalogue::{formulas, rules};
 pub use dossier::{
     ColumnStrata, CrossfallAt, DeviationMap, IndexSegment, LineShape, LineSpectrum, MapRow,
-    PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace, WaterMap,
-    class_bounds, dossier,
+    PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
+    StripRepair, WaterMap, class_bounds, dossier,
 };
 pub use measured::{Known, Unavailable};
 pub use phrase::Phrase;

@@ -2,12 +2,12 @@
 
 use super::findings::Judged;
 use super::{
-    StripDossier, deviations, facts, findings, lines, places, sections, strength, summary,
+    StripDossier, deviations, facts, findings, lines, places, repairs, sections, strength, summary,
 };
 use crate::answer::verdict;
+use crate::shape::ShapeRules;
 use hardpan_model::{Finding, Strip, Verdict, Weight};
 use hardpan_quantity::Length;
-use hardpan_surface::{DetailRules, EvennessRules, detail};
 
 /// Judge a strip by itself. `track` is the distance between the main wheels of
 /// an aeroplane that is to use it, so that its lanes are looked for in the
@@ -17,21 +17,17 @@ use hardpan_surface::{DetailRules, EvennessRules, detail};
 /// Same strip, same bits.
 #[must_use]
 pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
-    let rules = EvennessRules::default();
-    let detail = detail(strip, &DetailRules::default()).map_err(|error| error.to_string());
-    let Judged { findings, left, surface } = findings::of(strip, track);
-    let surface = surface.ok();
-    let lines = lines::of(strip, &rules, detail.as_ref());
+    let rules = ShapeRules::of(strip, track);
+    let Judged { findings, left, shape } = findings::of(strip, track);
+    let surface = shape.surface.as_ref().ok();
+    let detail = shape.detail.as_ref().map_err(|why| &why.because);
+    let lines = lines::of(strip, &rules.evenness, detail);
     let soundings = strength::columns(&strip.soundings);
-    let ponds = match &detail {
-        Ok(detail) => detail
-            .ponds
-            .as_ref()
-            .map(|ponds| ponds.iter().map(places::pond).collect())
-            .map_err(ToString::to_string),
-        Err(why) => Err(why.clone()),
+    let ponds = match &shape.ponds {
+        Ok(ponds) => Ok(ponds.iter().map(places::pond).collect()),
+        Err(why) => Err(why.because.clone()),
     };
-    let places = places::worst(surface.as_ref(), &ponds, &lines, &soundings);
+    let places = places::worst(surface, &ponds, &lines, &soundings);
     let designator = |end: &hardpan_model::StripEnd| {
         end.designator.as_ref().map_or_else(String::new, |given| given.value.clone())
     };
@@ -47,21 +43,22 @@ pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
         sentence: sentence(&findings),
         summary: Vec::new(),
         left_to_flights: left,
+        repairs: repairs::of(&shape),
         places,
         facts: facts::strip(strip),
         survey: facts::survey(strip),
         missing: facts::missing(&findings, &ponds, &lines),
-        sections: sections::of(strip, &rules, surface.as_ref()),
-        crossfall: sections::crossfall(surface.as_ref()),
-        deviations: deviations::map(strip, &rules),
-        water: deviations::water(strip, &DetailRules::default()),
+        sections: sections::of(strip, &rules.evenness, surface),
+        crossfall: sections::crossfall(surface),
+        deviations: deviations::map(strip, &rules.evenness),
+        water: deviations::water(strip, &rules.detail),
         sources: facts::sources(&findings),
         ponds,
         lines,
         soundings,
         findings,
     };
-    dossier.summary = summary::of(&dossier, surface.as_ref());
+    dossier.summary = summary::of(&dossier, surface);
     dossier
 }
 

@@ -7,6 +7,7 @@ mod facts;
 mod findings;
 mod lines;
 mod places;
+mod repairs;
 mod sections;
 mod strength;
 mod summary;
@@ -43,6 +44,8 @@ pub struct StripDossier {
     pub left_to_flights: Vec<(&'static str, String)>,
     /// The worst places, by falling importance; the first is number 1.
     pub places: Vec<StripPlace>,
+    /// What to cut and fill, by rising station.
+    pub repairs: Shown<Vec<StripRepair>>,
     /// The strip as its files describe it.
     pub facts: Vec<StripFact>,
     /// How it was surveyed and sounded.
@@ -134,6 +137,25 @@ pub struct StripPlace {
     pub over: bool,
     /// What else is known, in words.
     pub words: Phrase,
+}
+
+/// One place to mend: the surface brought to the chord that shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StripRepair {
+    /// `cut` or `fill`.
+    pub action: &'static str,
+    /// First station.
+    pub from: Length,
+    /// Last station.
+    pub to: Length,
+    /// Least and greatest offset.
+    pub offsets: (Length, Length),
+    /// Greatest height to cut or depth to fill.
+    pub greatest: Length,
+    /// Volume in place, compacted.
+    pub volume: Volume,
+    /// The chords and straightedges whose limit is passed there.
+    pub checks: Vec<String>,
 }
 
 /// One survey line.

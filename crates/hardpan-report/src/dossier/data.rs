@@ -1,7 +1,7 @@
 //! What the template of the dossier prints: strings only.
 
 use super::DossierReport;
-use super::rows::{FactRow, IndexTable, PlaceRow, SoundingRow, SpectrumRow};
+use super::rows::{FactRow, IndexTable, PlaceRow, RepairRow, SoundingRow, SpectrumRow};
 use crate::FindingRow;
 use crate::report::verdict_symbol;
 use crate::typeset::printable;
@@ -28,6 +28,8 @@ pub(super) struct DossierData {
     washboard: Vec<PlaceRow>,
     washboard_unknown: String,
     irregularities: Vec<PlaceRow>,
+    repairs: Vec<RepairRow>,
+    volumes: String,
     index: IndexTable,
     spectra: Vec<SpectrumRow>,
     soundings: Vec<SoundingRow>,
@@ -86,6 +88,12 @@ impl DossierData {
             washboard: report.washboard.iter().map(place).collect(),
             washboard_unknown: washboard_unknown(dossier),
             irregularities: report.irregularities.iter().map(place).collect(),
+            repairs: report
+                .repairs
+                .iter()
+                .map(|row| RepairRow { checks: printable(&row.checks), ..row.clone() })
+                .collect(),
+            volumes: printable(&report.volumes),
             index: IndexTable { note: printable(&report.index.note), ..report.index.clone() },
             spectra: report.spectra.clone(),
             soundings: report

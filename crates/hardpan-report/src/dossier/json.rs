@@ -4,6 +4,7 @@ use super::DossierReport;
 use crate::json::{FindingJson, ProducedJson, Quantity, VerdictJson, finite};
 use hardpan_assess::{
     ColumnStrata, LineShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
+    StripRepair,
 };
 use hardpan_quantity::{Quantity as Typed, UnitSystem};
 use schemars::JsonSchema;
@@ -50,6 +51,8 @@ struct Document {
     left_to_flights: Vec<CheckJson>,
     /// The worst places; the first is number 1.
     places: Vec<PlaceJson>,
+    /// What to cut and fill, by rising station.
+    repairs: Known<RepairJson>,
     /// The strip as its files describe it.
     facts: Vec<FactJson>,
     /// How it was surveyed and sounded.
@@ -109,6 +112,26 @@ struct PlaceJson {
     over: bool,
     /// What else is known, in metric units.
     words: String,
+}
+
+/// A place to mend.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Repair")]
+struct RepairJson {
+    /// `cut` or `fill`.
+    action: &'static str,
+    /// First station, metres.
+    from_m: Option<f64>,
+    /// Last station, metres.
+    to_m: Option<f64>,
+    /// Least and greatest offset, metres.
+    offsets_m: [Option<f64>; 2],
+    /// Greatest height to cut or depth to fill, metres.
+    greatest_m: Option<f64>,
+    /// Volume in place, compacted, cubic metres.
+    volume_m3: Option<f64>,
+    /// The chords and straightedges whose limit is passed there.
+    checks: Vec<String>,
 }
 
 /// A figure or word of the strip.
@@ -243,6 +266,7 @@ fn document(report: &DossierReport) -> Document {
             .map(|(code, title)| CheckJson { code, title: title.clone() })
             .collect(),
         places: dossier.places.iter().map(place).collect(),
+        repairs: known(&dossier.repairs, repair),
         facts: dossier.facts.iter().map(fact).collect(),
         survey: dossier.survey.iter().map(fact).collect(),
         missing: dossier
@@ -289,6 +313,18 @@ fn place(place: &StripPlace) -> PlaceJson {
         limit: place.limit.map(Quantity::new),
         over: place.over,
         words: place.words.show(UnitSystem::Metric),
+    }
+}
+
+fn repair(one: &StripRepair) -> RepairJson {
+    RepairJson {
+        action: one.action,
+        from_m: number(one.from),
+        to_m: number(one.to),
+        offsets_m: [number(one.offsets.0), number(one.offsets.1)],
+        greatest_m: number(one.greatest),
+        volume_m3: number(one.volume),
+        checks: one.checks.clone(),
     }
 }
 

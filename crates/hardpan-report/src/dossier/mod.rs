@@ -17,7 +17,7 @@ use crate::wrap::plain;
 use crate::{FindingRow, Produced};
 use hardpan_assess::{CAUTION, StripDossier};
 use hardpan_quantity::UnitSystem;
-use rows::{FactRow, IndexTable, PlaceRow, SoundingRow, SpectrumRow};
+use rows::{FactRow, IndexTable, PlaceRow, RepairRow, SoundingRow, SpectrumRow};
 
 /// Everything that is told of a strip, in the reader's units.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,6 +29,8 @@ pub struct DossierReport {
     findings: Vec<FindingRow>,
     left_to_flights: String,
     places: Vec<PlaceRow>,
+    repairs: Vec<RepairRow>,
+    volumes: String,
     facts: Vec<FactRow>,
     survey: Vec<FactRow>,
     missing: Vec<(String, String)>,
@@ -64,6 +66,8 @@ impl DossierReport {
             findings: findings.collect(),
             left_to_flights: rows::left_to_flights(dossier),
             places: rows::places(&dossier.places, units),
+            repairs: rows::repairs(dossier, units),
+            volumes: rows::volumes(dossier, units),
             facts: rows::facts(&dossier.facts, units),
             survey: rows::facts(&dossier.survey, units),
             missing: dossier.missing.iter().map(plain_pair).collect(),

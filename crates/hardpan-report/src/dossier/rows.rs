@@ -4,8 +4,10 @@ use crate::measure::{
     amount_text, offset_text, quantity_text, station_number, station_unit, stretch_text,
 };
 use crate::wrap::plain;
-use hardpan_assess::{LineShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace};
-use hardpan_quantity::{Length, Quantity, UnitSystem};
+use hardpan_assess::{
+    LineShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace, StripRepair,
+};
+use hardpan_quantity::{Length, Quantity, UnitSystem, Volume};
 use serde::Serialize;
 
 /// Symbol of the roughness index and its size as a slope: metres for each
@@ -45,6 +47,17 @@ pub(super) struct PlaceRow {
     pub(super) limit: String,
     pub(super) over: bool,
     pub(super) words: String,
+}
+
+/// A repair.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub(super) struct RepairRow {
+    pub(super) action: &'static str,
+    pub(super) stretch: String,
+    pub(super) offsets: String,
+    pub(super) greatest: String,
+    pub(super) volume: String,
+    pub(super) checks: String,
 }
 
 /// Roughness index by stretch and line.
@@ -88,6 +101,41 @@ pub(super) fn facts(facts: &[StripFact], units: UnitSystem) -> Vec<FactRow> {
         source: plain(&fact.source),
     };
     facts.iter().map(row).collect()
+}
+
+pub(super) fn repairs(dossier: &StripDossier, units: UnitSystem) -> Vec<RepairRow> {
+    let offset = |offset: Length| offset_text(offset, units);
+    let row = |one: &StripRepair| RepairRow {
+        action: one.action,
+        stretch: stretch_text(one.from, one.to, units),
+        offsets: format!("{} to {}", offset(one.offsets.0), offset(one.offsets.1)),
+        greatest: quantity_text(one.greatest, units),
+        volume: quantity_text(one.volume, units),
+        checks: plain(&one.checks.join(", ")),
+    };
+    dossier.repairs.iter().flatten().map(row).collect()
+}
+
+/// All that is to be cut and all that is to be filled, or why that is not
+/// known, in one sentence.
+pub(super) fn volumes(dossier: &StripDossier, units: UnitSystem) -> String {
+    let repairs = match &dossier.repairs {
+        Ok(repairs) if repairs.is_empty() => {
+            return "No surveyed place stands off a chord by more than its limit.".to_owned();
+        }
+        Ok(repairs) => repairs,
+        Err(why) => return format!("Not known: {}.", plain(why)),
+    };
+    let sum = |action: &str| {
+        let volumes = repairs.iter().filter(|one| one.action == action).map(|one| one.volume.si());
+        quantity_text(Volume::from_si(volumes.sum()), units)
+    };
+    format!(
+        "In all {} to cut and {} to fill, in place and compacted, to bring each surface to its \
+         chord.",
+        sum("cut"),
+        sum("fill")
+    )
 }
 
 pub(super) fn places(places: &[StripPlace], units: UnitSystem) -> Vec<PlaceRow> {

@@ -17,6 +17,7 @@ pub fn dossier_text(report: &DossierReport, style: TextStyle) -> String {
         Some(checks(report, &paint)),
         reasons(report, &paint),
         places(report, &paint),
+        Some(repairs(report, &paint)),
         index(report, &paint),
         list("Where the shape would hold water", &report.ponds, &paint),
         list("Washboard", &report.washboard, &paint),
@@ -99,6 +100,27 @@ fn places(report: &DossierReport, paint: &Paint) -> Option<String> {
     }
     out.push_str(&table_text(&table));
     Some(out)
+}
+
+fn repairs(report: &DossierReport, paint: &Paint) -> String {
+    let mut out = paint.heading("To cut and to fill");
+    if !report.repairs.is_empty() {
+        let header = ["  What", "Stations", "Offsets", "At most", "Volume", "Limit passed of"];
+        let mut table = paint.table(&header, &[3, 4]);
+        for row in &report.repairs {
+            table.add_row([
+                format!("  {}", row.action),
+                row.stretch.replace('\u{a0}', " "),
+                row.offsets.replace('\u{a0}', " "),
+                row.greatest.clone(),
+                row.volume.clone(),
+                row.checks.clone(),
+            ]);
+        }
+        out.push_str(&table_text(&table));
+    }
+    out.push_str(&hanging(&report.volumes, paint.width(), "  "));
+    out
 }
 
 fn list(title: &str, rows: &[PlaceRow], paint: &Paint) -> Option<String> {

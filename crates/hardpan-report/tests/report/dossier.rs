@@ -1,7 +1,7 @@
 //! The dossier of a strip: the same bytes twice, honest about what is not
 //! known, laid out whatever the survey is like.
 
-use hardpan_assess::{PlaceKind, StripDossier, dossier};
+use hardpan_assess::{PlaceKind, StripDossier, StripRepair, dossier};
 use hardpan_model::{
     Area, AreaKind, AreaOutline, Given, Hammer, Reading, Sounding, Strip, SurfaceKind, Survey,
     SurveyLine, SurveyPoint, Verdict,
@@ -108,6 +108,12 @@ fn the_worst_places_are_found_where_they_are() {
     let pond = found.ponds.as_ref().unwrap().first().unwrap();
     assert!((pond.worst.si() - 700.0).abs() < 10.0 && pond.offsets.0.si() < 0.0, "{pond:?}");
     assert!(found.places.first().is_some_and(|place| place.over));
+    let repairs = found.repairs.as_ref().expect("the survey shows them");
+    let holds = |action: &str, at: f64| {
+        let here = |one: &&StripRepair| one.from.si() < at && one.to.si() > at;
+        repairs.iter().filter(here).any(|one| one.action == action && one.volume.si() > 1.0)
+    };
+    assert!(holds("cut", 400.0) && holds("fill", 700.0), "{repairs:?}");
 }
 
 #[test]
