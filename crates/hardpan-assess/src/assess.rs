@@ -7,12 +7,13 @@ use crate::context::Context;
 use crate::figures::{day, distances, identity, speeds};
 use crate::masses::{landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
-use crate::measured::Measured;
+use crate::measured::{Known, Measured};
 use crate::pressure_table::tyre_answer;
 use crate::remedies::remedies;
 use crate::repairs::Gravel;
 use crate::rules::RULES;
 use crate::sketch::sketch;
+use crate::stones::Stones;
 use crate::turning::turning;
 use hardpan_model::{Finding, Flight, Verdict};
 
@@ -24,7 +25,7 @@ use hardpan_model::{Finding, Flight, Verdict};
 #[must_use]
 pub fn assess(flight: &Flight) -> Assessment {
     let standing = Standing::of(flight);
-    let core = Core::of(flight, &standing, &[], LIMITS);
+    let core = Core::of(flight, &standing);
     let answer = answer(&core.findings, sentence(&core));
     Assessment {
         identity: identity(flight),
@@ -56,16 +57,27 @@ pub(crate) struct Core {
 }
 
 impl Core {
-    /// Measure and judge a flight on the strip as it stands, with gravel laid;
-    /// each mass with its first few limits.
-    pub(crate) fn of(
+    /// Measure and judge a flight on the strip as it stands; each mass with its
+    /// first few limits.
+    fn of(flight: &Flight, standing: &Standing) -> Self {
+        let measured = measure(flight, standing, &[]);
+        let stones = Stones::of(flight, &measured);
+        Self::judged(flight, measured, stones.as_ref(), LIMITS)
+    }
+
+    /// The same of a changed flight with gravel laid, for its verdict and masses
+    /// alone: stones are not thrown again, because what they do is advice.
+    pub(crate) fn tried(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
+        Self::judged(flight, measure(flight, standing, gravel), None, 1)
+    }
+
+    fn judged(
         flight: &Flight,
-        standing: &Standing,
-        gravel: &[Gravel],
+        measured: Measured,
+        stones: Option<&Known<Stones>>,
         limits: usize,
     ) -> Self {
-        let measured = measure(flight, standing, gravel);
-        let findings = judge(flight, &measured);
+        let findings = judge(flight, &measured, stones);
         Self {
             verdict: verdict(&findings),
             take_off_mass: take_off_mass(flight, &measured, limits),
@@ -76,9 +88,13 @@ impl Core {
     }
 }
 
-/// The findings of every rule.
-pub(crate) fn judge(flight: &Flight, measured: &Measured) -> Vec<Finding> {
-    let context = Context { flight, measured };
+/// The findings of every rule; without stones where a change is only tried.
+pub(crate) fn judge(
+    flight: &Flight,
+    measured: &Measured,
+    stones: Option<&Known<Stones>>,
+) -> Vec<Finding> {
+    let context = Context { flight, measured, stones };
     let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| (rule.judge)(&context)).collect();
     if flight.landing.is_none() && flight.take_off.is_none() {
         findings.push(crate::nothing_planned::finding());

@@ -1,6 +1,7 @@
 //! What a rule sees: the flight as given and as measured.
 
 use crate::measured::{Known, Measured, Unavailable};
+use crate::stones::Stones;
 use crate::surfacing::thinnest;
 use hardpan_model::{Flight, Need, Origin, Phase};
 use hardpan_quantity::{Amount, Quantity, Speed};
@@ -10,6 +11,8 @@ use hardpan_run::WindComponents;
 pub(crate) struct Context<'a> {
     pub(crate) flight: &'a Flight,
     pub(crate) measured: &'a Measured,
+    /// Thrown stones; none while a change is tried, or where none can be thrown.
+    pub(crate) stones: Option<&'a Known<Stones>>,
 }
 
 impl Context<'_> {

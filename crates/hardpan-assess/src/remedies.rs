@@ -68,7 +68,7 @@ fn lighter(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> 
         parts.push("take off at no more than {}");
         amounts.push(mass.into());
     }
-    let after = Core::of(&changed, standing, &[], 1);
+    let after = Core::tried(&changed, standing, &[]);
     let mends = mended(core, &after);
     (!mends.is_empty()).then(|| Remedy {
         action: Phrase::new(parts.join(" and "), amounts),
@@ -91,7 +91,7 @@ fn other_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<R
     }
     let mut changed = flight.clone();
     changed.main_tyre_pressure = None;
-    let after = Core::of(&changed, standing, &[], 1);
+    let after = Core::tried(&changed, standing, &[]);
     let mends = mended(core, &after);
     let set = after.measured.main_tyre.as_ref().ok()?.set;
     (!mends.is_empty()).then(|| Remedy {
@@ -128,7 +128,7 @@ fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<
         if let (true, Some(plan)) = (take_off, changed.take_off.as_mut()) {
             plan.direction = reversed(plan.direction.take());
         }
-        let after = Core::of(&changed, standing, &[], 1);
+        let after = Core::tried(&changed, standing, &[]);
         let gain = gain(core, &after);
         let better = after.verdict < core.verdict
             || (after.verdict == core.verdict && gain.is_some_and(|gain| gain.si() >= WORTH_KG));
@@ -203,7 +203,7 @@ fn gravel(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     let (from, to, thickness, bearing_ratio) = laid?;
     let steps = (thickness.si() * 1e3 / GRAVEL_STEP_MM).ceil();
     let thickness = millimetres(steps * GRAVEL_STEP_MM);
-    let after = Core::of(flight, standing, &[Gravel { from, to, thickness, bearing_ratio }], 1);
+    let after = Core::tried(flight, standing, &[Gravel { from, to, thickness, bearing_ratio }]);
     let gain = gain(core, &after).filter(|gain| gain.si() >= WORTH_KG);
     let mends = mended(core, &after);
     (gain.is_some() || !mends.is_empty()).then(|| Remedy {

@@ -81,7 +81,7 @@ pub(crate) fn turning(flight: &Flight, standing: &Standing, now: Verdict) -> Tur
 type Judged = (Verdict, Option<(&'static str, String)>);
 
 fn judged(flight: &Flight, standing: &Standing) -> Judged {
-    let findings = judge(flight, &measure(flight, standing, &[]));
+    let findings = judge(flight, &measure(flight, standing, &[]), None);
     let whole = verdict(&findings);
     let gives = |finding: &&Finding| finding.weight == Weight::Safety && finding.verdict == whole;
     let first = findings.iter().find(gives);

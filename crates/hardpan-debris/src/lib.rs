@@ -16,6 +16,7 @@ mod stagnation;
 mod stone;
 mod stone_table;
 mod throw;
+mod thrown;
 mod tyre_throw;
 mod vortex;
 
@@ -38,7 +39,8 @@ pub use run::{
 pub use stagnation::{Bounds, WindSide, bounds, dissipator_strength, ground_inflow, stones_met};
 pub use stone::{Flight, Launch, Stone, Strike};
 pub use stone_table::{StoneRow, stone_table};
-pub use throw::{Hits, Surface, THROW_TIER, Throw, Tyre};
+pub use throw::{Surface, THROW_TIER, Throw, Tyre};
+pub use thrown::{Crossing, Hits, SPEED_CLASSES, StonePath, Thrown};
 pub use tyre_throw::{
     descent_speed, edge_launch_speed, launch_speed_to_reach, published_envelope, sideways_share,
     tread_carry_speed,

@@ -84,7 +84,7 @@ pub(crate) fn stopping_length(diameter: f64, stone: f64, air: f64, drag: f64) ->
 pub(crate) type State = [f64; 6];
 
 /// Forces on a stone: deceleration by drag and lift per square of air speed.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Motion {
     pub(crate) drag_per_m: f64,
     pub(crate) lift_per_m: f64,

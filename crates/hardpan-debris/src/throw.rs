@@ -8,11 +8,10 @@
 
 use crate::error::{Error, within};
 use crate::stone::{Motion, State, impact_energy};
+use crate::thrown::{Crossing, Hits, StonePath, Thrown};
 use crate::tyre_throw::{descent_speed_kernel, speed_to_reach};
 use hardpan_model::Tier;
-use hardpan_quantity::{
-    Density, Energy, Length, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, Speed, ratio,
-};
+use hardpan_quantity::{Density, Length, Quantity, STANDARD_GRAVITY_M_PER_S2, Speed};
 use std::f64::consts::FRAC_PI_2;
 
 /// The weakest source behind shares and energies.
@@ -28,10 +27,10 @@ const FROM_AXLE: f64 = 35.0 / 180.0 * std::f64::consts::PI;
 /// Drag coefficient of natural gravel, least and greatest.
 const DRAG: (f64, f64) = (0.7, 1.4);
 /// Density of the stones: common rock, kg/m³.
-const ROCK: f64 = 2650.0;
+pub(crate) const ROCK: f64 = 2650.0;
 /// Time step, s: a fifth of the shortest flight that matters.
-const STEP_S: f64 = 0.02;
-const MOST_STEPS: u32 = 500;
+pub(crate) const STEP_S: f64 = 0.02;
+pub(crate) const MOST_STEPS: u32 = 500;
 
 /// One tyre.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,15 +73,6 @@ pub struct Throw<'a> {
     pub fastest: Speed,
 }
 
-/// What comes to one surface.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Hits {
-    /// Share of the stones thrown by any edge.
-    pub share: Ratio,
-    /// Greatest energy of them.
-    pub greatest: Energy,
-}
-
 /// A surface in metres.
 #[derive(Debug, Clone, Copy)]
 struct Plate {
@@ -103,17 +93,17 @@ struct Edges {
 }
 
 impl Throw<'_> {
-    /// What comes to each surface when `stones` are thrown. A stone ends at the
-    /// first surface that it meets from below.
+    /// Where `stones` thrown meet the surfaces from below, each path to its end
+    /// as if no surface stopped it.
     ///
     /// # Errors
     /// [`Error`] for values out of range, no tyre, or no or over ten million stones.
-    pub fn hits(&self, surfaces: &[Surface], stones: u32) -> Result<Vec<Hits>, Error> {
+    pub fn thrown(&self, surfaces: &[Surface], stones: u32) -> Result<Thrown, Error> {
         let fastest = within("ground speed", self.fastest, 0.0..=200.0)?;
         let stone = within("stone diameter", self.stone, 1e-4..=0.3)?;
         let air = within("air density", self.air, 0.3..=2.0)?;
         let count = hardpan_quantity::Dimension::Count;
-        let total = crate::error::number("stones thrown", f64::from(stones), 1.0..=1e7, count)?;
+        crate::error::number("stones thrown", f64::from(stones), 1.0..=1e7, count)?;
         let tyres =
             self.tyres.iter().map(|tyre| checked(tyre, stone)).collect::<Result<Vec<_>, _>>()?;
         crate::error::number("tyres", tyres.len() as f64, 1.0..=128.0, count)?;
@@ -121,12 +111,13 @@ impl Throw<'_> {
         let lowest = plates.iter().map(|plate| plate.height).fold(f64::INFINITY, f64::min);
         let needed = speed_to_reach(lowest, STANDARD_GRAVITY_M_PER_S2);
         let aftmost = plates.iter().map(|plate| plate.to).fold(0.0, f64::max);
-        let mut met = vec![(0_u32, 0.0_f64); plates.len()];
+        let mut paths = Vec::new();
         for index in 0..stones {
             let [a, speed, share, rise, turn, drag] = point(index);
             let ground = fastest * speed.sqrt();
             let edge = a * 2.0 * tyres.len() as f64;
-            let Some(tyre) = tyres.get((edge * 0.5) as usize) else { continue };
+            let which = (edge * 0.5) as usize;
+            let Some(tyre) = tyres.get(which) else { continue };
             let side = if (edge as u64).is_multiple_of(2) { -1.0 } else { 1.0 };
             let launch = Launched { ground, side, share, rise, turn };
             let motion = Motion::of(stone, ROCK, air, DRAG.0 + drag * (DRAG.1 - DRAG.0), 0.0);
@@ -134,18 +125,21 @@ impl Throw<'_> {
             if start[5] < needed {
                 continue;
             }
-            if let Some((surface, closing)) = first_met(&motion, start, ground, &plates, aftmost)
-                && let Some((hits, greatest)) = met.get_mut(surface)
-            {
-                *hits += 1;
-                *greatest = greatest.max(impact_energy(stone, ROCK, closing));
+            let crossings = crossed(&motion, start, ground, &plates, aftmost, stone);
+            if !crossings.is_empty() {
+                paths.push(StonePath { tyre: which, ground, start, motion, crossings });
             }
         }
-        let hits = |(hits, greatest): &(u32, f64)| Hits {
-            share: ratio(f64::from(*hits) / total),
-            greatest: Energy::from_si(*greatest),
-        };
-        Ok(met.iter().map(hits).collect())
+        Ok(Thrown { stones, stone, fastest, paths, surfaces: surfaces.len() })
+    }
+
+    /// What comes to each surface when `stones` are thrown. A stone ends at the
+    /// first surface that it meets from below.
+    ///
+    /// # Errors
+    /// As [`Throw::thrown`].
+    pub fn hits(&self, surfaces: &[Surface], stones: u32) -> Result<Vec<Hits>, Error> {
+        Ok(self.thrown(surfaces, stones)?.hits(|_| true))
     }
 }
 
@@ -177,42 +171,52 @@ impl Launched {
     }
 }
 
-/// The first surface that a stone meets from below, and the speed at which it
-/// does; positions are in the frame of the aeroplane, velocities of the ground.
-fn first_met(
+/// The surfaces that a stone meets from below, in the order of its path;
+/// positions are in the frame of the aeroplane, velocities of the ground.
+fn crossed(
     motion: &Motion,
     start: State,
     ground: f64,
     plates: &[Plate],
     aftmost: f64,
-) -> Option<(usize, f64)> {
+    stone: f64,
+) -> Vec<Crossing> {
     let mut state = start;
+    let mut found = Vec::new();
     for _ in 0..MOST_STEPS {
-        let mut next = motion.step(&state, STEP_S);
-        next[0] = state[0] + STEP_S * ground - (next[0] - state[0]);
-        let crossed = |plate: &Plate| {
+        let next = carried(motion, &state, ground, STEP_S);
+        let mut met: Vec<(f64, Crossing)> = Vec::new();
+        for (surface, plate) in plates.iter().enumerate() {
+            if !(state[2] < plate.height && next[2] >= plate.height) {
+                continue;
+            }
             let share = (plate.height - state[2]) / (next[2] - state[2]);
             let aft = state[0] + share * (next[0] - state[0]);
             let right = state[1] + share * (next[1] - state[1]);
             let inside = (plate.from..=plate.to).contains(&aft)
                 && (plate.left..=plate.right).contains(&right);
-            (state[2] < plate.height && next[2] >= plate.height && inside).then_some(share)
-        };
-        let first = plates
-            .iter()
-            .enumerate()
-            .filter_map(|(index, plate)| Some((index, crossed(plate)?)))
-            .min_by(|a, b| a.1.total_cmp(&b.1));
-        if let Some((index, _)) = first {
-            let closing = (next[3] - ground).hypot(next[4]).hypot(next[5]);
-            return Some((index, closing));
+            if inside {
+                let closing = (next[3] - ground).hypot(next[4]).hypot(next[5]);
+                let energy = impact_energy(stone, ROCK, closing);
+                let at = [aft, right, plate.height];
+                met.push((share, Crossing { surface, at, closing, energy }));
+            }
         }
+        met.sort_by(|a, b| a.0.total_cmp(&b.0));
+        found.extend(met.into_iter().map(|(_, crossing)| crossing));
         if next[5] <= 0.0 || next[0] > aftmost || !next[2].is_finite() {
-            return None;
+            break;
         }
         state = next;
     }
-    None
+    found
+}
+
+/// The state a step later, carried aft as the aeroplane runs over it.
+pub(crate) fn carried(motion: &Motion, state: &State, ground: f64, dt: f64) -> State {
+    let mut next = motion.step(state, dt);
+    next[0] = state[0] + dt * ground - (next[0] - state[0]);
+    next
 }
 
 fn checked(tyre: &Tyre, stone: f64) -> Result<Edges, Error> {

@@ -1,7 +1,8 @@
 //! Stones thrown by tyre edges: what must vanish, rise, and where they come down.
 
-use hardpan_debris::{Error, Hits, Surface, Throw, Tyre};
+use hardpan_debris::{Error, FORMULAS, Hits, SPEED_CLASSES, Surface, Throw, Thrown, Tyre};
 use hardpan_quantity::{Density, Length, Quantity, Speed, metres, metres_per_second};
+use proptest::prelude::*;
 use rstest::rstest;
 
 const STONES: u32 = 20_000;
@@ -126,4 +127,68 @@ fn a_run_without_tyres_or_stones_is_refused() {
     assert!(throw(&[], 100).is_err());
     assert!(throw(&[nose()], 0).is_err());
     assert!(throw(&[nose()], 20_000_000).is_err());
+}
+
+/// Stones thrown at a belly behind a guard over the wheel.
+fn guarded(guard: Surface, fastest: f64) -> Thrown {
+    let tyres = [nose()];
+    let air = Density::from_si(1.225);
+    let throw =
+        Throw { tyres: &tyres, stone: metres(0.02), air, fastest: metres_per_second(fastest) };
+    throw.thrown(&[plate(2.0, 16.0, 2.0, 1.2), guard], 4_000).expect("in range")
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn a_deflector_never_adds_strikes(
+        from in -1.0..6.0_f64,
+        length in 0.1..4.0_f64,
+        half in 0.1..1.5_f64,
+        height in 0.1..2.0_f64,
+        fastest in 20.0..80.0_f64,
+    ) {
+        let thrown = guarded(plate(from, from + length, half, height), fastest);
+        let bare = thrown.hits(|surface| surface == 0)[0];
+        let behind = thrown.hits(|_| true)[0];
+        prop_assert!(behind.share <= bare.share && behind.greatest <= bare.greatest);
+    }
+
+    #[test]
+    fn a_smaller_stone_never_hits_harder_at_equal_speed(
+        diameter in 0.001..0.2_f64,
+        share in 0.0..1.0_f64,
+        speed in 0.0..200.0_f64,
+    ) {
+        let formula = FORMULAS.iter().find(|one| one.name == "stone-impact-energy");
+        let energy = |d: f64| (formula.expect("in the catalogue").evaluate)(&[d, 2650.0, speed]);
+        prop_assert!(energy(share * diameter) <= energy(diameter));
+    }
+}
+
+/// Classes of speed, weighted by the stones drawn in each, give the whole share.
+#[test]
+fn the_classes_of_speed_add_up() {
+    let thrown = guarded(plate(-1.0, 1.0, 0.2, 0.3), 60.0);
+    let on_belly = |path: &hardpan_debris::StonePath| path.end(|one| one == 0).is_some();
+    let classes = thrown.share_by_speed(on_belly);
+    assert_eq!(classes.len(), SPEED_CLASSES);
+    let weight = |class: usize| (2 * class + 1) as f64 / (SPEED_CLASSES * SPEED_CLASSES) as f64;
+    let sum: f64 =
+        classes.iter().enumerate().map(|(class, (_, share))| weight(class) * share.si()).sum();
+    assert!((sum - thrown.share(on_belly).si()).abs() < 1e-9);
+    assert!(classes.first().expect("a class").1 <= classes.last().expect("a class").1);
+}
+
+/// A trail begins at the tyre and ends on the surface.
+#[test]
+fn a_trail_runs_from_the_tyre_to_its_end() {
+    let thrown = guarded(plate(-1.0, 1.0, 0.2, 0.3), 60.0);
+    let path = thrown.paths().first().expect("a path");
+    let end = path.crossings().first().expect("an end");
+    let trail = path.trail(end);
+    assert_eq!(trail.first().expect("a point")[2], metres(0.0));
+    assert_eq!(trail.last().expect("a point"), &end.at());
+    assert!(trail.windows(2).all(|pair| pair[1][2] >= pair[0][2]));
 }

@@ -1,7 +1,7 @@
 //! Protective equipment, approved limits and handling, by phase.
 
 use crate::{Given, SurfaceKind};
-use hardpan_quantity::{Amount, Length, Time};
+use hardpan_quantity::{Amount, Length, Speed, Time};
 use jiff::civil::Date;
 
 /// Phase of a movement, in the order in which the crew meets them.
@@ -77,6 +77,52 @@ pub enum ZoneKind {
     Deflector,
 }
 
+/// What a part of the underside is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ZonePart {
+    /// A flap, which may be up.
+    Flap,
+    /// The belly.
+    Belly,
+    /// An antenna.
+    Antenna,
+    /// A light.
+    Light,
+    /// An engine inlet, which swallows stones.
+    Inlet,
+    /// The arc of a propeller at its lowest.
+    Propeller,
+    /// The tail.
+    Tail,
+}
+
+impl ZonePart {
+    /// All, in the order in which they are listed.
+    pub const ALL: [Self; 7] = [
+        Self::Flap,
+        Self::Belly,
+        Self::Antenna,
+        Self::Light,
+        Self::Inlet,
+        Self::Propeller,
+        Self::Tail,
+    ];
+
+    /// The word written in files.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Flap => "flap",
+            Self::Belly => "belly",
+            Self::Antenna => "antenna",
+            Self::Light => "light",
+            Self::Inlet => "inlet",
+            Self::Propeller => "propeller",
+            Self::Tail => "tail",
+        }
+    }
+}
+
 /// A level part of the underside that thrown stones can meet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Zone {
@@ -94,6 +140,12 @@ pub struct Zone {
     pub width: Given<Length>,
     /// Distance of its middle from the centre line, where it stands on both sides.
     pub offset: Option<Given<Length>>,
+    /// What part of the airframe it is.
+    pub part: Option<ZonePart>,
+    /// Height over the ground of a flap that is up.
+    pub height_up: Option<Given<Length>>,
+    /// Speed of the blade across the path of a stone.
+    pub blade_speed: Option<Given<Speed>>,
 }
 
 /// What a low point of the aeroplane is.

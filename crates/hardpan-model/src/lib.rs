@@ -32,7 +32,7 @@ pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
 pub use equipment::{
     ApprovedLimit, Bound, Carrier, ClearancePoint, Equipment, Handling, LowPart, Phase, Zone,
-    ZoneKind,
+    ZoneKind, ZonePart,
 };
 pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
 pub use flight::{

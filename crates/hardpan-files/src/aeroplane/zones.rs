@@ -3,7 +3,7 @@
 use crate::aeroplane::checks::in_order;
 use crate::table::cursor::Table;
 use crate::table::plausible;
-use hardpan_model::{Zone, ZoneKind};
+use hardpan_model::{Zone, ZoneKind, ZonePart};
 
 const KINDS: [(&str, ZoneKind); 2] =
     [("airframe", ZoneKind::Airframe), ("deflector", ZoneKind::Deflector)];
@@ -16,6 +16,10 @@ pub(crate) fn zone(t: &mut Table<'_>) -> Option<Zone> {
     let height = t.quantity("height", plausible::BODY_HEIGHT);
     let width = t.quantity("width", plausible::BODY_WIDTH);
     let offset = t.quantity("offset", plausible::BODY_OFFSET);
+    let parts = ZonePart::ALL.map(|part| (part.word(), part));
+    let part = t.word("part", &parts).map(|given| given.value);
+    let height_up = t.quantity("height_up", plausible::BODY_HEIGHT);
+    let blade_speed = t.quantity("blade_speed", plausible::BLADE_SPEED);
     for (key, example) in [
         ("name", "\"belly antennas\""),
         ("what", "\"airframe\" (or deflector)"),
@@ -29,6 +33,7 @@ pub(crate) fn zone(t: &mut Table<'_>) -> Option<Zone> {
         }
     }
     in_order(t.page(), &from, &to);
+    in_order(t.page(), &height, &height_up);
     Some(Zone {
         name: name?,
         kind: kind?.value,
@@ -37,5 +42,8 @@ pub(crate) fn zone(t: &mut Table<'_>) -> Option<Zone> {
         height: height?,
         width: width?,
         offset,
+        part,
+        height_up,
+        blade_speed,
     })
 }

@@ -74,6 +74,7 @@ pub(crate) const BODY_PLACE: Bounds = between(-30.0, 90.0);
 pub(crate) const BODY_HEIGHT: Bounds = between(0.02, 15.0);
 pub(crate) const BODY_WIDTH: Bounds = between(0.02, 90.0);
 pub(crate) const BODY_OFFSET: Bounds = between(0.0, 45.0);
+pub(crate) const BLADE_SPEED: Bounds = between(10.0, 350.0);
 pub(crate) const INSPECTION: Bounds = between(HOUR, 3660.0 * DAY);
 
 pub(crate) const STRIP_ELEVATION: Bounds = between(-450.0, 5600.0);
