@@ -6,7 +6,8 @@ use crate::draft::{Draft, computed, constant, given, need, plain_step};
 use crate::jet::{BehindTheEngines, STONE_DENSITY, STONES_OF_ROCK, behind};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use crate::throws::largest_stone;
+use crate::stones::largest_stone;
+
 use hardpan_debris::{Grain, largest_stone_rolled, missile_speed};
 use hardpan_model::{Finding, Given, Mark, Patch, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Density, Length, Quantity, Ratio, percent};
