@@ -5,14 +5,14 @@ use crate::ground::LegKind;
 use crate::loads::station_loads;
 use crate::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
-use crate::movements::{TakeOffCase, declared};
-use crate::runs::{Runs, landing_runs, take_off_runs, take_off_traces};
+use crate::movements::{LandingCase, TakeOffCase, declared};
+use crate::runs::{Case, Runs};
 use crate::strength_number::classification;
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Bound, Direction, Flight, Given, RunTrace};
+use hardpan_model::{Bound, Direction, Flight, Given};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
-use hardpan_run::{DecisionRange, LandingRun, TakeOffRun};
+use hardpan_run::DecisionRange;
 
 /// How far above the structural limit other limits are looked for.
 const BEYOND: f64 = 1.2;
@@ -59,18 +59,16 @@ pub(crate) fn take_off_mass(
 ) -> Option<MassAnswer> {
     let plan = flight.take_off.as_ref()?;
     let case = measured.take_off_case.as_ref()?;
-    let runs = take_off_runs(case);
+    let runs = measured.take_off_runs.as_deref()?;
     let mut checks = weight_checks(
         flight,
         measured,
         ("take-off mass", flight.aeroplane.mass.maximum_take_off.as_ref()),
         plan.centre_of_gravity.as_ref(),
     );
-    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), |mass| {
-        runs.at(mass, take_off_traces)
-    }));
+    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
-    checks.extend(take_off_checks(flight, case, direction, &runs));
+    checks.extend(take_off_checks(flight, case, direction, runs));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     Some(answer(
         flight,
@@ -87,19 +85,16 @@ pub(crate) fn landing_mass(
     wanted: usize,
 ) -> Option<MassAnswer> {
     let plan = flight.landing.as_ref()?;
-    let case = measured.landing_case.as_ref()?;
-    let runs = landing_runs(case);
+    let runs = measured.landing_runs.as_deref()?;
     let mut checks = weight_checks(
         flight,
         measured,
         ("landing mass", flight.aeroplane.mass.maximum_landing.as_ref()),
         plan.centre_of_gravity.as_ref(),
     );
-    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), |mass| {
-        runs.at(mass, |run: &LandingRun| run.trace.clone().into_iter().collect())
-    }));
+    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
-    checks.extend(landing_checks(flight, direction, &runs));
+    checks.extend(landing_checks(flight, direction, runs));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     Some(answer(flight, (planned, wanted), flight.aeroplane.mass.maximum_landing.as_ref(), &checks))
 }
@@ -177,10 +172,9 @@ fn ground_checks<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
     centre: Option<&'a Given<Ratio>>,
-    traces: impl Fn(Mass) -> Known<Vec<RunTrace>> + Clone + 'a,
+    runs: &'a Runs<impl Case>,
 ) -> Vec<Check<'a>> {
     let check = |code, title, kind: LegKind| {
-        let traces = traces.clone();
         Check::new(code, title, move |mass| {
             let ground = measured.ground.as_ref().map_err(Clone::clone)?;
             let arms = measured.arms.as_ref().map_err(Clone::clone)?;
@@ -189,9 +183,10 @@ fn ground_checks<'a>(
             let Some(pressure) = pressure_at(flight, measured, kind, mass, centre)? else {
                 return Ok(false);
             };
-            let traces = traces(mass)?;
-            let runs: Vec<&RunTrace> = traces.iter().collect();
-            let loads = station_loads(&ground.stations(), standing, flight.taxi.as_deref(), &runs);
+            let loads = runs.loads(mass, |traces| {
+                Ok(station_loads(&ground.stations(), standing, flight.taxi.as_deref(), traces))
+            });
+            let loads = loads.as_ref().as_ref().map_err(Clone::clone)?;
             let table = ground.requirement(kind, pressure)?;
             if ground.carries(kind, &table, loads.of(kind)) {
                 return Ok(true);
@@ -214,7 +209,7 @@ fn take_off_checks<'a>(
     flight: &'a Flight,
     case: &'a Known<TakeOffCase>,
     direction: Option<Direction>,
-    runs: &'a Runs<'a, TakeOffRun>,
+    runs: &'a Runs<TakeOffCase>,
 ) -> Vec<Check<'a>> {
     let declared = direction.map(|direction| declared(flight, direction));
     let line_up = case.as_ref().map_or(Length::default(), TakeOffCase::line_up);
@@ -267,7 +262,7 @@ fn take_off_checks<'a>(
 fn landing_checks<'a>(
     flight: &'a Flight,
     direction: Option<Direction>,
-    runs: &'a Runs<'a, LandingRun>,
+    runs: &'a Runs<LandingCase>,
 ) -> Vec<Check<'a>> {
     let declared = direction.map(|direction| declared(flight, direction));
     let available = declared.and_then(|declared| declared.landing_distance.as_ref());

@@ -5,20 +5,27 @@ use crate::loads::station_loads;
 use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken};
+use crate::runs::{RunStore, Runs};
 use crate::tyres::{TyrePressure, choose};
 use hardpan_ground::{GearArms, LegLoads};
-use hardpan_model::{Condition, Direction, Flight, Given, GroundPoint, Need};
+use hardpan_model::{
+    Condition, Day, Direction, Flight, Given, GroundPoint, Landing, Need, TakeOff,
+};
 use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
 use hardpan_surface::{EvennessRules, SurfaceReport, centre_profile};
+use std::rc::Rc;
 
 /// What mass, pressure and direction do not change: measured once, and used
-/// again for every change that a remedy tries.
+/// again for every change that a remedy tries; and the runs of each movement
+/// that was tried.
 #[derive(Debug, Clone)]
 pub(crate) struct Standing {
     surface: Known<SurfaceReport>,
     profile: Known<Vec<(Length, Length)>>,
     ground: Known<Ground>,
+    take_offs: Rc<RunStore<(TakeOff, Day), TakeOffCase>>,
+    landings: Rc<RunStore<(Landing, Day), LandingCase>>,
 }
 
 impl Standing {
@@ -29,6 +36,8 @@ impl Standing {
             surface: hardpan_surface::measure(strip, &rules(flight)).map_err(Unavailable::from),
             profile: centre_profile(strip).map_err(Unavailable::from),
             ground: Ground::new(flight),
+            take_offs: Rc::default(),
+            landings: Rc::default(),
         }
     }
 
@@ -46,15 +55,22 @@ impl Standing {
 /// remedy lays it.
 pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Measured {
     let strip = &flight.strip;
-    let Standing { surface, profile, ground } = standing.clone();
+    let (surface, profile) = (standing.surface.clone(), standing.profile.clone());
+    let ground = standing.ground.clone();
     let air = Air::at(strip, &flight.day).map_err(|needs| Unavailable::missing("the air", needs));
     let friction = friction_of(flight);
     let condition = condition(&profile, &friction);
     let around = Surroundings { air: &air, condition: &condition };
     let take_off_case = TakeOffCase::of(flight, &around);
     let landing_case = LandingCase::of(flight, &around);
-    let take_off = take_off_case.as_ref().map(|case| planned_take_off(flight, case));
-    let landing = landing_case.as_ref().map(|case| planned_landing(flight, case));
+    let take_off_runs = flight.take_off.as_ref().zip(take_off_case.as_ref()).map(|(plan, case)| {
+        standing.take_offs.of((TakeOff { mass: None, ..plan.clone() }, flight.day.clone()), case)
+    });
+    let landing_runs = flight.landing.as_ref().zip(landing_case.as_ref()).map(|(plan, case)| {
+        standing.landings.of((Landing { mass: None, ..plan.clone() }, flight.day.clone()), case)
+    });
+    let take_off = take_off_runs.as_ref().map(|runs| planned_take_off(flight, runs));
+    let landing = landing_runs.as_ref().map(|runs| planned_landing(flight, runs));
     let gear = &flight.aeroplane.gear;
     let arms = GearArms::of(&flight.aeroplane.balance, gear).map_err(Unavailable::from);
     let ground = ground.map(|mut ground| {
@@ -86,7 +102,8 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         ground,
         arms,
         take_off_case,
-        landing_case,
+        take_off_runs,
+        landing_runs,
         take_off,
         landing,
         standing: static_loads,
@@ -159,16 +176,16 @@ fn mass_missing(key: &str) -> Unavailable {
     )
 }
 
-fn planned_take_off(flight: &Flight, case: &Known<TakeOffCase>) -> Known<TakeOffRun> {
+fn planned_take_off(flight: &Flight, runs: &Runs<TakeOffCase>) -> Known<TakeOffRun> {
     let mass = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
     let mass = mass.ok_or_else(|| mass_missing("take_off"));
-    case.as_ref().map_err(Clone::clone)?.run(mass?.value, true)
+    runs.traced(mass?.value, Clone::clone)
 }
 
-fn planned_landing(flight: &Flight, case: &Known<LandingCase>) -> Known<LandingRun> {
+fn planned_landing(flight: &Flight, runs: &Runs<LandingCase>) -> Known<LandingRun> {
     let mass = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
     let mass = mass.ok_or_else(|| mass_missing("landing"));
-    case.as_ref().map_err(Clone::clone)?.run(mass?.value, true)
+    runs.traced(mass?.value, Clone::clone)
 }
 
 /// Static leg loads of the planned movements, the greater of both.

@@ -2,12 +2,14 @@
 
 use crate::ground::{Ground, StationLoads, Worst};
 use crate::movements::{LandingCase, TakeOffCase};
+use crate::runs::Runs;
 use crate::tyres::TyrePressure;
 use hardpan_ground::{GearArms, LegLoads, RequirementTable};
 use hardpan_model::{Need, Step};
 use hardpan_quantity::Length;
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents};
 use hardpan_surface::{LineSlopes, SurfaceReport};
+use std::rc::Rc;
 
 /// Why a figure is not known.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,7 +70,8 @@ pub(crate) struct Measured {
     pub(crate) ground: Known<Ground>,
     pub(crate) arms: Known<GearArms>,
     pub(crate) take_off_case: Option<Known<TakeOffCase>>,
-    pub(crate) landing_case: Option<Known<LandingCase>>,
+    pub(crate) take_off_runs: Option<Rc<Runs<TakeOffCase>>>,
+    pub(crate) landing_runs: Option<Rc<Runs<LandingCase>>>,
     pub(crate) take_off: Option<Known<TakeOffRun>>,
     pub(crate) landing: Option<Known<LandingRun>>,
     /// Static leg loads of the planned movements, the greater of both.

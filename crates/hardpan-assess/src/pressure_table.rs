@@ -6,9 +6,9 @@ use crate::loads::station_loads;
 use crate::mass_search::Grid;
 use crate::masses::lightest;
 use crate::measured::{Known, Measured};
-use crate::runs::{landing_runs, landing_traces, take_off_runs, take_off_traces};
+use crate::runs::{Case, Runs};
 use crate::tyres::least;
-use hardpan_model::{Flight, RunTrace};
+use hardpan_model::Flight;
 use hardpan_quantity::{Mass, Pressure, Quantity, Ratio, psi};
 
 /// Step of the table.
@@ -40,34 +40,16 @@ pub(crate) fn tyre_answer(flight: &Flight, measured: &Measured) -> TyreAnswer {
     }
 }
 
-/// Traces of the governing movement at a mass: the take-off where one is planned.
-type Traces<'a> = Box<dyn Fn(Mass) -> Known<Vec<RunTrace>> + 'a>;
-
 fn table(flight: &Flight, measured: &Measured) -> Option<Vec<PressureRow>> {
-    let (centre, maximum, traces): (Ratio, Mass, Traces<'_>) =
-        match (&flight.take_off, &measured.take_off_case) {
-            (Some(plan), Some(case)) => {
-                let runs = take_off_runs(case);
-                let maximum = flight.aeroplane.mass.maximum_take_off.as_ref()?.value;
-                let traces = move |mass| runs.at(mass, take_off_traces);
-                (plan.centre_of_gravity.as_ref()?.value, maximum, Box::new(traces))
-            }
-            _ => {
-                let plan = flight.landing.as_ref()?;
-                let runs = landing_runs(measured.landing_case.as_ref()?);
-                let maximum = flight.aeroplane.mass.maximum_landing.as_ref()?.value;
-                let traces = move |mass| runs.at(mass, landing_traces);
-                (plan.centre_of_gravity.as_ref()?.value, maximum, Box::new(traces))
-            }
-        };
-    let lightest = lightest(flight, maximum);
-    let search = Search { flight, measured, centre, lightest, maximum, traces };
-    let rows = pressures(flight)?.into_iter().map(|pressure| PressureRow {
-        pressure,
-        ground: search.ground(pressure).ok().flatten(),
-        tyre: search.tyre(pressure).ok().flatten(),
-    });
-    Some(rows.collect())
+    let mass = &flight.aeroplane.mass;
+    if let (Some(plan), Some(runs)) = (&flight.take_off, &measured.take_off_runs) {
+        let centre = plan.centre_of_gravity.as_ref()?.value;
+        return Search { flight, measured, centre, runs }
+            .rows(mass.maximum_take_off.as_ref()?.value);
+    }
+    let centre = flight.landing.as_ref()?.centre_of_gravity.as_ref()?.value;
+    let runs = measured.landing_runs.as_ref()?;
+    Search { flight, measured, centre, runs }.rows(mass.maximum_landing.as_ref()?.value)
 }
 
 /// Every step of pressure that the tyre may have.
@@ -82,24 +64,33 @@ fn pressures(flight: &Flight) -> Option<Vec<Pressure>> {
     Some(rising.take_while(|pressure| *pressure <= high).collect())
 }
 
-struct Search<'a> {
+/// The governing movement: the take-off where one is planned.
+struct Search<'a, C: Case> {
     flight: &'a Flight,
     measured: &'a Measured,
     centre: Ratio,
-    lightest: Mass,
-    maximum: Mass,
-    traces: Traces<'a>,
+    runs: &'a Runs<C>,
 }
 
-impl Search<'_> {
-    fn largest(&self, holds: impl Fn(Mass) -> bool) -> Option<Mass> {
-        Grid::new(self.lightest.min(self.maximum), self.maximum).search(self.maximum, holds)
+impl<C: Case> Search<'_, C> {
+    fn rows(&self, maximum: Mass) -> Option<Vec<PressureRow>> {
+        let rows = pressures(self.flight)?.into_iter().map(|pressure| PressureRow {
+            pressure,
+            ground: self.ground(pressure, maximum).ok().flatten(),
+            tyre: self.tyre(pressure, maximum).ok().flatten(),
+        });
+        Some(rows.collect())
+    }
+
+    fn largest(&self, maximum: Mass, holds: impl Fn(Mass) -> bool) -> Option<Mass> {
+        let lightest = lightest(self.flight, maximum);
+        Grid::new(lightest.min(maximum), maximum).search(maximum, holds)
     }
 
     /// Largest mass that tyre and chart allow.
-    fn tyre(&self, pressure: Pressure) -> Known<Option<Mass>> {
+    fn tyre(&self, pressure: Pressure, maximum: Mass) -> Known<Option<Mass>> {
         let arms = self.measured.arms.as_ref().map_err(Clone::clone)?;
-        Ok(self.largest(|mass| {
+        Ok(self.largest(maximum, |mass| {
             arms.standing(mass, self.centre).is_ok_and(|standing| {
                 least(self.flight, LegKind::Main, mass, standing.main_leg)
                     .is_ok_and(|least| least.pressure <= pressure)
@@ -108,21 +99,21 @@ impl Search<'_> {
     }
 
     /// Largest mass that the ground carries under the main wheels.
-    fn ground(&self, pressure: Pressure) -> Known<Option<Mass>> {
+    fn ground(&self, pressure: Pressure, maximum: Mass) -> Known<Option<Mass>> {
         let ground = self.measured.ground.as_ref().map_err(Clone::clone)?;
         let arms = self.measured.arms.as_ref().map_err(Clone::clone)?;
         let table = ground.requirement(LegKind::Main, pressure)?;
         let stations = ground.stations();
         let taxi = self.flight.taxi.as_deref();
-        Ok(self.largest(|mass| {
-            let (Ok(standing), Ok(traces)) =
-                (arms.standing(mass, self.centre), (self.traces)(mass))
-            else {
-                return false;
-            };
-            let runs: Vec<&RunTrace> = traces.iter().collect();
-            let loads = station_loads(&stations, standing, taxi, &runs);
-            ground.carries(LegKind::Main, &table, loads.of(LegKind::Main))
+        Ok(self.largest(maximum, |mass| {
+            let loads = self.runs.loads(mass, |traces| {
+                let standing = arms.standing(mass, self.centre)?;
+                Ok(station_loads(&stations, standing, taxi, traces))
+            });
+            loads
+                .as_ref()
+                .as_ref()
+                .is_ok_and(|loads| ground.carries(LegKind::Main, &table, loads.of(LegKind::Main)))
         }))
     }
 }

@@ -1,5 +1,7 @@
-//! Runs by mass, each computed once.
+//! Runs by mass, each computed once, and kept for every change that leaves the
+//! movement as it is.
 
+use crate::ground::StationLoads;
 use crate::measured::Known;
 use crate::movements::{LandingCase, TakeOffCase};
 use hardpan_model::RunTrace;
@@ -7,42 +9,128 @@ use hardpan_quantity::{Mass, Quantity};
 use hardpan_run::{LandingRun, TakeOffRun};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
-/// Runs by mass, each computed once.
-pub(crate) struct Runs<'a, T> {
-    run: Box<dyn Fn(Mass) -> Known<T> + 'a>,
-    done: RefCell<BTreeMap<u64, Known<T>>>,
+/// A movement that can be run at any mass.
+pub(crate) trait Case: Clone {
+    /// What a run comes to.
+    type Run: std::fmt::Debug;
+
+    /// The run at a mass, with its traces where they are wanted.
+    fn at(&self, mass: Mass, traces: Traces) -> Known<Self::Run>;
+
+    /// The traces of a run.
+    fn traces(run: &Self::Run) -> Vec<&RunTrace>;
 }
 
-impl<'a, T: Clone> Runs<'a, T> {
-    fn new(run: impl Fn(Mass) -> Known<T> + 'a) -> Self {
-        Self { run: Box::new(run), done: RefCell::default() }
+/// Whether a run is wanted by station.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Traces {
+    Wanted,
+    Spared,
+}
+
+type ByMass<T> = RefCell<BTreeMap<u64, Rc<Known<T>>>>;
+
+/// The runs of one movement by mass.
+#[derive(Debug)]
+pub(crate) struct Runs<C: Case> {
+    case: Known<C>,
+    bare: ByMass<C::Run>,
+    traced: ByMass<C::Run>,
+    loads: ByMass<StationLoads>,
+}
+
+impl<C: Case> Runs<C> {
+    fn new(case: Known<C>) -> Self {
+        let (bare, traced) = (RefCell::default(), RefCell::default());
+        Self { case, bare, traced, loads: RefCell::default() }
     }
 
-    /// What is wanted of the run at a mass.
-    pub(crate) fn at<R>(&self, mass: Mass, wanted: impl FnOnce(&T) -> R) -> Known<R> {
-        let mut done = self.done.borrow_mut();
-        let run = done.entry(mass.si().to_bits()).or_insert_with(|| (self.run)(mass));
-        run.as_ref().map(wanted).map_err(Clone::clone)
+    /// What is wanted of the run at a mass; it may have no traces.
+    pub(crate) fn at<R>(&self, mass: Mass, wanted: impl FnOnce(&C::Run) -> R) -> Known<R> {
+        let traced = self.traced.borrow().get(&mass.si().to_bits()).cloned();
+        let run =
+            traced.unwrap_or_else(|| once(&self.bare, mass, || self.run(mass, Traces::Spared)));
+        run.as_ref().as_ref().map(wanted).map_err(Clone::clone)
+    }
+
+    /// What is wanted of the run at a mass with its traces.
+    pub(crate) fn traced<R>(&self, mass: Mass, wanted: impl FnOnce(&C::Run) -> R) -> Known<R> {
+        let run = once(&self.traced, mass, || self.run(mass, Traces::Wanted));
+        run.as_ref().as_ref().map(wanted).map_err(Clone::clone)
+    }
+
+    /// The loads that the run at a mass brings by station, as first computed
+    /// from its traces.
+    pub(crate) fn loads(
+        &self,
+        mass: Mass,
+        of: impl FnOnce(&[&RunTrace]) -> Known<StationLoads>,
+    ) -> Rc<Known<StationLoads>> {
+        once(&self.loads, mass, || self.traced(mass, |run| of(&C::traces(run)))?)
+    }
+
+    fn run(&self, mass: Mass, traces: Traces) -> Known<C::Run> {
+        self.case.as_ref().map_err(Clone::clone)?.at(mass, traces)
     }
 }
 
-/// Take-offs by mass.
-pub(crate) fn take_off_runs(case: &Known<TakeOffCase>) -> Runs<'_, TakeOffRun> {
-    Runs::new(move |mass| case.as_ref().map_err(Clone::clone)?.run(mass, true))
+fn once<T>(done: &ByMass<T>, mass: Mass, make: impl FnOnce() -> Known<T>) -> Rc<Known<T>> {
+    let key = mass.si().to_bits();
+    if let Some(found) = done.borrow().get(&key) {
+        return Rc::clone(found);
+    }
+    let made = Rc::new(make());
+    done.borrow_mut().insert(key, Rc::clone(&made));
+    made
 }
 
-/// Landings by mass.
-pub(crate) fn landing_runs(case: &Known<LandingCase>) -> Runs<'_, LandingRun> {
-    Runs::new(move |mass| case.as_ref().map_err(Clone::clone)?.run(mass, true))
+/// The runs of every movement tried on one strip with one aeroplane: each kept
+/// under what it was planned with.
+#[derive(Debug)]
+pub(crate) struct RunStore<K, C: Case> {
+    kept: RefCell<Vec<(K, Rc<Runs<C>>)>>,
 }
 
-/// The traces of a take-off: as flown and rejected.
-pub(crate) fn take_off_traces(run: &TakeOffRun) -> Vec<RunTrace> {
-    [run.trace.clone(), run.rejected_trace.clone()].into_iter().flatten().collect()
+impl<K, C: Case> Default for RunStore<K, C> {
+    fn default() -> Self {
+        Self { kept: RefCell::default() }
+    }
 }
 
-/// The trace of a landing.
-pub(crate) fn landing_traces(run: &LandingRun) -> Vec<RunTrace> {
-    run.trace.clone().into_iter().collect()
+impl<K: PartialEq, C: Case> RunStore<K, C> {
+    /// The runs of a movement, those of before where the plan is the same.
+    pub(crate) fn of(&self, plan: K, case: &Known<C>) -> Rc<Runs<C>> {
+        if let Some((_, runs)) = self.kept.borrow().iter().find(|(kept, _)| *kept == plan) {
+            return Rc::clone(runs);
+        }
+        let runs = Rc::new(Runs::new(case.clone()));
+        self.kept.borrow_mut().push((plan, Rc::clone(&runs)));
+        runs
+    }
+}
+
+impl Case for TakeOffCase {
+    type Run = TakeOffRun;
+
+    fn at(&self, mass: Mass, traces: Traces) -> Known<TakeOffRun> {
+        self.run(mass, traces == Traces::Wanted)
+    }
+
+    fn traces(run: &TakeOffRun) -> Vec<&RunTrace> {
+        [&run.trace, &run.rejected_trace].into_iter().flatten().collect()
+    }
+}
+
+impl Case for LandingCase {
+    type Run = LandingRun;
+
+    fn at(&self, mass: Mass, traces: Traces) -> Known<LandingRun> {
+        self.run(mass, traces == Traces::Wanted)
+    }
+
+    fn traces(run: &LandingRun) -> Vec<&RunTrace> {
+        run.trace.iter().collect()
+    }
 }

@@ -9,7 +9,7 @@ use crate::Error;
 use crate::motion::airborne::Airborne;
 use crate::motion::approach::{approach_distance, timed_distance};
 use crate::motion::brake_energy::energy_per_brake;
-use crate::motion::integrate::{State, Until, advance};
+use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::Roll;
 use crate::motion::trace::{Flown, Recorder};
 use crate::regulation::{FIFTY_FEET_M, landing_factor};
@@ -107,7 +107,7 @@ pub fn landing(
     let air = loaded.air;
     let over_threshold = air.true_si(air.calibrated_si(reference.0) + addition);
     let arrival = Arrival::new(loaded, over_threshold, stall);
-    let landed = arrival.land(&mut |_, _| ())?;
+    let landed = arrival.land(Pace::Long, &mut |_, _| ())?;
     let ground = loaded.ground;
     let shown = |speed: f64| Speed::from_si(air.calibrated_si(speed));
     let station = |state: &State| Length::from_si(ground.station_si(state.distance));
@@ -147,18 +147,18 @@ impl<'a> Arrival<'a> {
         Self { loaded, over_threshold, touchdown_speed, air, free, braked }
     }
 
-    fn land(&self, observer: &mut impl FnMut(&State, &Roll)) -> Result<Landed, Error> {
+    fn land(&self, pace: Pace, observer: &mut impl FnMut(&State, &Roll)) -> Result<Landed, Error> {
         let (ground, model) = (self.loaded.ground, self.loaded.model);
         let speed = self.loaded.ground_speed(self.touchdown_speed);
         let touchdown = State { time: self.air.time, ..State::at(self.air.distance, speed) };
         observer(&touchdown, &self.free);
         let until = Until::Elapsed(model.brake_delay);
-        let brakes_on = advance(&self.free, ground, touchdown, until, &mut |state| {
-            observer(state, &self.free)
+        let brakes_on = advance((&self.free, ground), touchdown, until, pace, &mut |state| {
+            observer(state, &self.free);
         })?;
         let until = Until::Standstill;
         let show = &mut |state: &State| observer(state, &self.braked);
-        let stop = advance(&self.braked, ground, brakes_on, until, show)?;
+        let stop = advance((&self.braked, ground), brakes_on, until, pace, show)?;
         Ok(Landed { touchdown, brakes_on, stop })
     }
 
@@ -174,7 +174,7 @@ impl<'a> Arrival<'a> {
             air: self.air,
         };
         recorder.flown(&flown, &self.free.thrust);
-        let landed = self.land(&mut |state, roll| recorder.rolled(state, roll));
+        let landed = self.land(Pace::EachPoint, &mut |state, roll| recorder.rolled(state, roll));
         if let Ok(landed) = landed {
             recorder.event(RunEventKind::Touchdown, &landed.touchdown);
             recorder.event(RunEventKind::BrakesOn, &landed.brakes_on);

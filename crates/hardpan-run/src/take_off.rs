@@ -11,7 +11,7 @@ use crate::motion::airborne::{Climb, PullUp};
 use crate::motion::brake_energy::energy_per_brake;
 use crate::motion::climb::{ClimbFigures, climb_figures};
 use crate::motion::departure::{AllEngineRoll, Carried, Departure, Running};
-use crate::motion::integrate::State;
+use crate::motion::integrate::{Pace, State};
 use crate::motion::roll::Roll;
 use crate::motion::trace::{rejected_trace, take_off_trace};
 use crate::regulation::{
@@ -141,14 +141,14 @@ pub fn take_off(
     let start = Error::check("line-up distance", plan.line_up, 0.0..=5000.0)?;
     let (speeds, departure, roll) = prepare(&loaded, start, screen)?;
     let nothing = &mut |_: &State, _: &Roll| ();
-    let carried = departure.carry_on(&departure.all, roll.end(), nothing)?;
+    let carried = departure.carry_on(&departure.all, roll.end(), Pace::Long, nothing)?;
     let chosen = match (plan.rule, &departure.one_out, speeds.control_ground) {
         (FieldRule::LargeTakeOff, Some(one_out), Some(control)) => {
             Some(decide(&departure, &roll, one_out, loaded.ground_speed(control), plan)?)
         }
         _ => None,
     };
-    let from_rotation = departure.stop(&departure.all.stop, roll.end(), nothing)?;
+    let from_rotation = departure.stop(&departure.all.stop, roll.end(), Pace::Long, nothing)?;
     let computed = Computed { loaded, speeds, departure, roll, carried, chosen, from_rotation };
     Ok(computed.summary(plan))
 }

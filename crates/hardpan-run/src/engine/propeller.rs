@@ -73,7 +73,11 @@ fn disc_thrust(disc: f64, power: f64, speed: f64) -> f64 {
     for _ in 0..6 {
         let through = speed + induced;
         let excess = through * through * induced - target;
-        induced -= excess / (through * (through + 2.0 * induced));
+        let change = excess / (through * (through + 2.0 * induced));
+        induced -= change;
+        if change <= 1e-15 * induced {
+            break;
+        }
     }
     disc * (speed + induced) * induced
 }

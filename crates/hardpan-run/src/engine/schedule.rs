@@ -56,6 +56,11 @@ impl ThrustSchedule {
         ratio(self.share_si(ground_speed.si()))
     }
 
+    /// Whether full thrust is set at every speed.
+    pub(crate) fn is_full(&self) -> bool {
+        self.rows.iter().take(self.count).all(|(_, share)| *share == 1.0)
+    }
+
     #[inline]
     pub(crate) fn share_si(&self, speed: f64) -> f64 {
         let mut before: Option<(f64, f64)> = None;

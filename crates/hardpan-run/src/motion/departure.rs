@@ -5,7 +5,7 @@
 use crate::Error;
 use crate::motion::airborne::{Airborne, Climb, PullUp, airborne};
 use crate::motion::ground::Ground;
-use crate::motion::integrate::{State, Until, advance};
+use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::Roll;
 use crate::regulation::{ADDED_AT_DECISION_S, FAILURE_TO_ACTION_S};
 use hardpan_math::bracketed_root;
@@ -56,6 +56,8 @@ pub(crate) struct Carried {
 #[derive(Debug, Clone)]
 pub(crate) struct AllEngineRoll {
     states: Vec<State>,
+    /// Greatest speed up to each state.
+    fastest: Vec<f64>,
 }
 
 /// What comes of an engine failure at one speed; distances from brake release.
@@ -98,8 +100,13 @@ impl Departure<'_> {
         let mut states = Vec::with_capacity(512);
         states.push(start);
         let target = Until::Faster(self.ground_speed(self.rotation));
-        advance(&self.all.roll, self.ground, start, target, &mut |state| states.push(*state))?;
-        Ok(AllEngineRoll { states })
+        let on = (&self.all.roll, self.ground);
+        advance(on, start, target, Pace::Long, &mut |state| states.push(*state))?;
+        let fastest = states.iter().scan(0.0_f64, |fastest, state| {
+            *fastest = fastest.max(state.speed);
+            Some(*fastest)
+        });
+        Ok(AllEngineRoll { fastest: fastest.collect(), states })
     }
 
     /// Carry on from a state on the ground: to rotation, lift-off and screen.
@@ -107,17 +114,19 @@ impl Departure<'_> {
         &self,
         running: &Running,
         from: State,
+        pace: Pace,
         observer: &mut impl FnMut(&State, &Roll),
     ) -> Result<Carried, Error> {
         let (roll, rotated) = (&running.roll, &running.rotated);
         let to_rotation = Until::Faster(self.ground_speed(self.rotation));
-        let rotation =
-            advance(roll, self.ground, from, to_rotation, &mut |state| observer(state, roll))?;
+        let rotation = advance((roll, self.ground), from, to_rotation, pace, &mut |state| {
+            observer(state, roll);
+        })?;
         let show = &mut |state: &State| observer(state, rotated);
-        let turned =
-            advance(rotated, self.ground, rotation, Until::Elapsed(self.rotation_time), show)?;
+        let (turned, on) = (Until::Elapsed(self.rotation_time), (rotated, self.ground));
+        let turned = advance(on, rotation, turned, pace, show)?;
         let to_lift_off = Until::Faster(self.ground_speed(self.lift_off));
-        let lift_off = advance(rotated, self.ground, turned, to_lift_off, show)?;
+        let lift_off = advance(on, turned, to_lift_off, pace, show)?;
         let lift_off_airspeed = (lift_off.speed + self.headwind).max(self.lift_off);
         let screen_airspeed = self.safety.max(lift_off_airspeed);
         let rise = self.ground.mean_grade(lift_off.distance, RISE_OVER_M);
@@ -129,7 +138,7 @@ impl Departure<'_> {
     /// From an engine failure, one second on the engines that are left.
     pub(crate) fn decision(&self, one_out: &Running, failure: State) -> Result<State, Error> {
         let until = Until::Elapsed(FAILURE_TO_ACTION_S);
-        advance(&one_out.roll, self.ground, failure, until, &mut |_| ())
+        advance((&one_out.roll, self.ground), failure, until, Pace::Long, &mut |_| ())
     }
 
     /// Two seconds at constant speed, then to standstill on the wheel brakes.
@@ -137,11 +146,14 @@ impl Departure<'_> {
         &self,
         roll: &Roll,
         decision: State,
+        pace: Pace,
         observer: &mut impl FnMut(&State, &Roll),
     ) -> Result<State, Error> {
         let braking = added_at_decision(decision);
         observer(&braking, roll);
-        advance(roll, self.ground, braking, Until::Standstill, &mut |state| observer(state, roll))
+        advance((roll, self.ground), braking, Until::Standstill, pace, &mut |state| {
+            observer(state, roll);
+        })
     }
 
     /// What comes of an engine failure at a ground speed.
@@ -154,10 +166,10 @@ impl Departure<'_> {
         let nothing = &mut |_: &State, _: &Roll| ();
         let failure = roll.at_speed(self, ground_speed)?;
         let decision = self.decision(one_out, failure)?;
-        let carried = self.carry_on(one_out, decision, nothing).ok();
-        let stop = self.stop(&one_out.stop, decision, nothing)?;
+        let carried = self.carry_on(one_out, decision, Pace::Long, nothing).ok();
+        let stop = self.stop(&one_out.stop, decision, Pace::Long, nothing)?;
         let from = roll.at_speed(self, decision.speed)?;
-        let stop_all = self.stop(&self.all.stop, from, nothing)?;
+        let stop_all = self.stop(&self.all.stop, from, Pace::Long, nothing)?;
         Ok(Failure { failure, decision, carried, stop, stop_all })
     }
 
@@ -196,14 +208,14 @@ impl AllEngineRoll {
     /// The state when a ground speed is first reached; beyond rotation speed
     /// the roll is carried on.
     pub(crate) fn at_speed(&self, departure: &Departure, speed: f64) -> Result<State, Error> {
-        let after = self.states.iter().position(|state| state.speed >= speed);
+        let after = self.fastest.partition_point(|fastest| *fastest < speed);
         let from = match after {
-            Some(0) => return Ok(self.states[0]),
-            Some(index) => self.states[index - 1],
-            None => self.end(),
+            0 => return Ok(self.states[0]),
+            after if after < self.states.len() => self.states[after - 1],
+            _ => self.end(),
         };
-        let roll = &departure.all.roll;
-        advance(roll, departure.ground, from, Until::Faster(speed), &mut |_| ())
+        let on = (&departure.all.roll, departure.ground);
+        advance(on, from, Until::Faster(speed), Pace::Long, &mut |_| ())
     }
 
     /// The state at rotation.

@@ -25,6 +25,14 @@ pub struct Ground {
     direction: Direction,
     length: f64,
     surveyed: (f64, f64),
+    friction: Along,
+}
+
+/// Whether the coefficients change along the way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Along {
+    Alike,
+    Changing,
 }
 
 /// Values at `start` and their change per metre, up to the next segment.
@@ -35,6 +43,8 @@ struct Segment {
     grade: (f64, f64),
     rolling: (f64, f64),
     braking: (f64, f64),
+    /// Rolling and braking coefficient integrated up to `start`.
+    before: (f64, f64),
 }
 
 /// The surface under the aeroplane at one moment.
@@ -65,7 +75,10 @@ impl Ground {
                 point[0] = length - point[0];
             }
         }
-        Ok(Self { surveyed: ends(&points), segments: segments(&points), direction, length })
+        let alike = points.iter().all(|point| point[2..] == points[0][2..]);
+        let friction = if alike { Along::Alike } else { Along::Changing };
+        let (surveyed, segments) = (ends(&points), segments(&points));
+        Ok(Self { surveyed, segments, direction, length, friction })
     }
 
     /// Ground that is the same everywhere.
@@ -76,9 +89,16 @@ impl Ground {
             grade: (grade, 0.0),
             rolling: (rolling, 0.0),
             braking: (braking, 0.0),
+            before: (0.0, 0.0),
         };
         let surveyed = (f64::NEG_INFINITY, f64::INFINITY);
-        Self { segments: vec![segment], direction: Direction::Up, length: 0.0, surveyed }
+        Self {
+            segments: vec![segment],
+            direction: Direction::Up,
+            length: 0.0,
+            surveyed,
+            friction: Along::Alike,
+        }
     }
 
     /// Which way the movement goes.
@@ -91,6 +111,11 @@ impl Ground {
     #[must_use]
     pub fn station(&self, distance: Length) -> Length {
         Length::from_si(self.station_si(distance.si()))
+    }
+
+    /// Whether both coefficients are the same everywhere.
+    pub(crate) fn is_alike(&self) -> bool {
+        self.friction == Along::Alike
     }
 
     pub(crate) fn station_si(&self, distance: f64) -> f64 {
@@ -114,6 +139,31 @@ impl Ground {
             grade: segment.grade.0 + segment.grade.1 * into,
             rolling: segment.rolling.0 + segment.rolling.1 * into,
             braking: segment.braking.0 + segment.braking.1 * into,
+        }
+    }
+
+    /// Elevation and the integrals of both coefficients up to a distance.
+    #[inline]
+    fn summed(&self, distance: f64, cursor: &mut usize) -> (f64, f64, f64) {
+        let segment = self.segment(distance, cursor);
+        let into = distance - segment.start;
+        let sum = |(value, change): (f64, f64)| into * (value + 0.5 * change * into);
+        (
+            segment.elevation + sum(segment.grade),
+            segment.before.0 + sum(segment.rolling),
+            segment.before.1 + sum(segment.braking),
+        )
+    }
+
+    /// Mean values over a stretch ahead that is longer than a few centimetres.
+    #[inline]
+    pub(crate) fn mean(&self, from: f64, length: f64, cursor: &mut usize) -> Local {
+        let (low, rolled, braked) = self.summed(from, cursor);
+        let (high, rolled_to, braked_to) = self.summed(from + length, &mut { *cursor });
+        Local {
+            grade: (high - low) / length,
+            rolling: (rolled_to - rolled) / length,
+            braking: (braked_to - braked) / length,
         }
     }
 
@@ -150,7 +200,13 @@ impl Ground {
     }
 
     pub(crate) fn elevation(&self, distance: f64) -> f64 {
-        let segment = self.segment(distance, &mut 0);
+        self.elevation_near(distance, 0)
+    }
+
+    /// Elevation at a distance, looked for from the segment of a cursor.
+    #[inline]
+    pub(crate) fn elevation_near(&self, distance: f64, mut cursor: usize) -> f64 {
+        let segment = self.segment(distance, &mut cursor);
         let into = distance - segment.start;
         segment.elevation + into * (segment.grade.0 + 0.5 * segment.grade.1 * into)
     }
@@ -210,8 +266,10 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
         grade: (grade, 0.0),
         rolling: (rolling, 0.0),
         braking: (braking, 0.0),
+        before: (0.0, 0.0),
     };
     let mut segments = Vec::with_capacity(points.len() + 1);
+    let mut before = (0.0, 0.0);
     if let (Some(first), Some(grade)) = (points.first(), grades.first()) {
         segments.push(hold(*first, *grade));
     }
@@ -224,11 +282,15 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
                 grade: per_metre(*grade_a, *grade_b),
                 rolling: per_metre(a[2], b[2]),
                 braking: per_metre(a[3], b[3]),
+                before,
             });
+            let length = b[0] - a[0];
+            before.0 += 0.5 * (a[2] + b[2]) * length;
+            before.1 += 0.5 * (a[3] + b[3]) * length;
         }
     }
     if let (Some(last), Some(grade)) = (points.last(), grades.last()) {
-        segments.push(hold(*last, *grade));
+        segments.push(Segment { before, ..hold(*last, *grade) });
     }
     segments
 }

@@ -74,6 +74,28 @@ pub(crate) struct Forces {
 }
 
 impl Roll {
+    /// Whether the forces have no corners between standstill and lift-off.
+    pub(crate) fn is_smooth(&self) -> bool {
+        matches!(self.thrust, Thrust::Polynomial(_)) && self.schedule.is_full()
+    }
+
+    /// Net force and braking force at a ground speed, N; as [`Self::forces`].
+    #[inline]
+    pub(crate) fn pull(&self, speed: f64, local: &Local) -> (f64, f64) {
+        if self.brakes != Brakes::Off {
+            let forces = self.forces(speed, *local);
+            return (forces.net, forces.braking);
+        }
+        let weight = self.mass * GRAVITY;
+        let airspeed = speed + self.headwind;
+        let forward = airspeed.max(0.0);
+        let lift = self.lift * self.half_density_area * forward * forward;
+        let drag = self.drag * self.half_density_area * airspeed * airspeed.abs();
+        let thrust = self.schedule.share_si(speed) * self.thrust.at(airspeed);
+        let rolling = local.rolling.min(self.rolling_limit) * (weight - lift).max(0.0);
+        (thrust - drag - rolling - weight * local.grade, 0.0)
+    }
+
     /// Forces at a ground speed on the ground that is there.
     #[inline]
     pub(crate) fn forces(&self, speed: f64, local: Local) -> Forces {

@@ -4,7 +4,7 @@ use crate::engine::thrust::Thrust;
 use crate::motion::airborne::Airborne;
 use crate::motion::departure::{AllEngineRoll, Carried, Departure, Failure, added_at_decision};
 use crate::motion::ground::Ground;
-use crate::motion::integrate::{State, Until, advance};
+use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::Roll;
 use crate::situation::Loaded;
 use hardpan_model::{RunEvent, RunEventKind, RunPoint, RunTrace};
@@ -113,7 +113,7 @@ pub(crate) fn take_off_trace(loaded: &Loaded, departure: &Departure) -> RunTrace
     let start = State::at(departure.start, 0.0);
     recorder.event(RunEventKind::BrakeRelease, &start);
     recorder.rolled(&start, &departure.all.roll);
-    let carried = departure.carry_on(&departure.all, start, &mut |state, roll| {
+    let carried = departure.carry_on(&departure.all, start, Pace::EachPoint, &mut |state, roll| {
         recorder.rolled(state, roll);
     });
     if let Ok(carried) = carried {
@@ -155,8 +155,9 @@ pub(crate) fn rejected_trace(
     };
     let all = &departure.all.roll;
     let until = Until::Faster(accelerate_to);
+    let on = (all, departure.ground);
     let Ok(reached) =
-        advance(all, departure.ground, start, until, &mut |state| recorder.rolled(state, all))
+        advance(on, start, until, Pace::EachPoint, &mut |state| recorder.rolled(state, all))
     else {
         return recorder.finish();
     };
@@ -170,7 +171,9 @@ pub(crate) fn rejected_trace(
     };
     recorder.event(RunEventKind::Decision, &decision);
     recorder.event(RunEventKind::BrakesOn, &added_at_decision(decision));
-    let stopped = departure.stop(&stop, decision, &mut |state, roll| recorder.rolled(state, roll));
+    let stopped = departure.stop(&stop, decision, Pace::EachPoint, &mut |state, roll| {
+        recorder.rolled(state, roll);
+    });
     if let Ok(stopped) = stopped {
         recorder.event(RunEventKind::Stop, &stopped);
     }

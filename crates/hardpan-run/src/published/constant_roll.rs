@@ -8,7 +8,7 @@ use crate::engine::thrust::Thrust;
 use crate::entry::{argument, coefficient, kernel};
 use crate::grip::wet_paved::WetCurve;
 use crate::motion::ground::Ground;
-use crate::motion::integrate::{State, Until, advance};
+use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::{Brakes, Roll, Wheels};
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::{Dimension, STANDARD_GRAVITY_M_PER_S2 as GRAVITY};
@@ -98,7 +98,8 @@ impl TakeOffRoll {
     fn integrated(&self) -> Option<State> {
         let ground = Ground::uniform(self.rolling, 0.0, self.grade);
         let until = Until::Faster(self.lift_off - self.roll.headwind);
-        advance(&self.roll, &ground, State::at(0.0, 0.0), until, &mut |_| ()).ok()
+        let start = State::at(0.0, 0.0);
+        advance((&self.roll, &ground), start, until, Pace::Long, &mut |_| ()).ok()
     }
 
     /// Distance with the acceleration that holds at a share of lift-off speed.
@@ -180,7 +181,7 @@ impl StopRoll {
     fn integrated(&self, rolling: f64) -> Option<State> {
         let ground = Ground::uniform(rolling, self.braking, self.grade);
         let from = State::at(0.0, self.speed);
-        advance(&self.roll, &ground, from, Until::Standstill, &mut |_| ()).ok()
+        advance((&self.roll, &ground), from, Until::Standstill, Pace::Long, &mut |_| ()).ok()
     }
 }
 
