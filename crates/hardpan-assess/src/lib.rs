@@ -29,6 +29,7 @@ mod rule;
 mod rules;
 mod run_basis;
 mod runs;
+mod shape;
 mod sketch;
 mod strength_finding;
 mod strength_number;
@@ -51,6 +52,8 @@ pub use dossier::{
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace, WaterMap,
     class_bounds, dossier,
 };
+pub use measured::{Known, Unavailable};
 pub use phrase::Phrase;
 pub use rule::Rule;
+pub use shape::{ShapeRules, StripShape, shape};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};

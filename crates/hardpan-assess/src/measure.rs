@@ -6,6 +6,7 @@ use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken};
 use crate::runs::{RunStore, Runs};
+use crate::shape::{ShapeRules, StripShape, shape};
 use crate::tyres::{TyrePressure, choose};
 use hardpan_ground::{GearArms, LegLoads};
 use hardpan_model::{
@@ -13,7 +14,7 @@ use hardpan_model::{
 };
 use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
-use hardpan_surface::{EvennessRules, SurfaceReport, centre_profile};
+use hardpan_surface::centre_profile;
 use std::rc::Rc;
 
 /// What mass, pressure and direction do not change: measured once, and used
@@ -21,7 +22,7 @@ use std::rc::Rc;
 /// that was tried.
 #[derive(Debug, Clone)]
 pub(crate) struct Standing {
-    surface: Known<SurfaceReport>,
+    pub(crate) shape: Rc<StripShape>,
     profile: Known<Vec<(Length, Length)>>,
     ground: Known<Ground>,
     take_offs: Rc<RunStore<(TakeOff, Day), TakeOffCase>>,
@@ -33,7 +34,7 @@ impl Standing {
     pub(crate) fn of(flight: &Flight) -> Self {
         let strip = &flight.strip;
         Self {
-            surface: hardpan_surface::measure(strip, &rules(flight)).map_err(Unavailable::from),
+            shape: Rc::new(shape(strip, &shape_rules(flight))),
             profile: centre_profile(strip).map_err(Unavailable::from),
             ground: Ground::new(flight),
             take_offs: Rc::default(),
@@ -55,7 +56,7 @@ impl Standing {
 /// remedy lays it.
 pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Measured {
     let strip = &flight.strip;
-    let (surface, profile) = (standing.surface.clone(), standing.profile.clone());
+    let (shape, profile) = (standing.shape.clone(), standing.profile.clone());
     let ground = standing.ground.clone();
     let air = Air::at(strip, &flight.day).map_err(|needs| Unavailable::missing("the air", needs));
     let friction = friction_of(flight);
@@ -91,7 +92,7 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         nose_carried: carried(&ground, LegKind::Nose, &nose_tyre, &loads),
         landing_wind: flight.landing.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
         take_off_wind: flight.take_off.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
-        surface,
+        shape,
         sounding_reach: strip
             .sounding_reach
             .as_ref()
@@ -163,10 +164,10 @@ fn condition(
     Ok(Condition { points: points.collect() })
 }
 
-fn rules(flight: &Flight) -> EvennessRules {
-    let half = flight.aeroplane.gear.track.as_ref().map(|track| 0.5 * track.value);
-    let wheel_offsets = half.map_or_else(Vec::new, |half| vec![-half, metres(0.0), half]);
-    EvennessRules { wheel_offsets, ..EvennessRules::default() }
+/// What the strip is held against under this aeroplane.
+pub(crate) fn shape_rules(flight: &Flight) -> ShapeRules {
+    let track = flight.aeroplane.gear.track.as_ref().map(|track| track.value);
+    ShapeRules::of(&flight.strip, track)
 }
 
 fn mass_missing(key: &str) -> Unavailable {

@@ -3,25 +3,26 @@
 use crate::ground::{Ground, StationLoads, Worst};
 use crate::movements::{LandingCase, TakeOffCase};
 use crate::runs::Runs;
+use crate::shape::StripShape;
 use crate::tyres::TyrePressure;
 use hardpan_ground::{GearArms, LegLoads, RequirementTable};
 use hardpan_model::{Need, Step};
 use hardpan_quantity::Length;
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents};
-use hardpan_surface::{LineSlopes, SurfaceReport};
+use hardpan_surface::LineSlopes;
 use std::rc::Rc;
 
 /// Why a figure is not known.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Unavailable {
+pub struct Unavailable {
     /// In one sentence.
-    pub(crate) because: String,
+    pub because: String,
     /// What would supply it.
-    pub(crate) needs: Vec<Need>,
+    pub needs: Vec<Need>,
 }
 
 /// A figure, or why it is not known.
-pub(crate) type Known<T> = Result<T, Unavailable>;
+pub type Known<T> = Result<T, Unavailable>;
 
 impl Unavailable {
     /// Because inputs are missing.
@@ -63,7 +64,7 @@ pub(crate) struct Measured {
     pub(crate) air: Known<Air>,
     pub(crate) landing_wind: Option<Known<WindComponents>>,
     pub(crate) take_off_wind: Option<Known<WindComponents>>,
-    pub(crate) surface: Known<SurfaceReport>,
+    pub(crate) shape: Rc<StripShape>,
     pub(crate) profile: Known<Vec<(Length, Length)>>,
     pub(crate) friction: Known<Friction>,
     pub(crate) sounding_reach: Length,
@@ -89,7 +90,7 @@ pub(crate) type Carried = (Worst, RequirementTable);
 impl Measured {
     /// Slopes of the line nearest to the centre.
     pub(crate) fn centre_slopes(&self) -> Known<&LineSlopes> {
-        let report = self.surface.as_ref().map_err(Clone::clone)?;
+        let report = self.shape.surface.as_ref().map_err(Clone::clone)?;
         report
             .slopes
             .iter()

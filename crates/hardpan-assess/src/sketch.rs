@@ -17,7 +17,7 @@ pub(crate) fn sketch(flight: &Flight, measured: &Measured, findings: &[Finding])
     };
     let mut marks = Vec::new();
     marks.extend(soft(findings));
-    marks.extend(measured.surface.iter().flat_map(uneven));
+    marks.extend(measured.shape.surface.iter().flat_map(uneven));
     marks.extend(unknown(measured));
     let day = &flight.day;
     marks.extend(patches(day.standing_water.as_deref(), SketchMarkKind::Water, "water", true));

@@ -49,6 +49,45 @@ pub struct Strip {
     pub obstacles: Option<Vec<Obstacle>>,
     /// Areas of the ground that somebody reports.
     pub areas: Vec<Area>,
+    /// Limits of evenness that the operator or the aerodrome sets.
+    pub evenness: Vec<EdgeLimit>,
+}
+
+/// What is laid along the strip to judge its evenness.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EdgeKind {
+    /// An ideal chord; any point under it counts.
+    Chord,
+    /// An ideal chord; its middle counts.
+    MidChord,
+    /// A rigid straightedge that rests on the ground; the gap under it counts.
+    Straightedge,
+}
+
+impl EdgeKind {
+    /// All, in the order of the files' page.
+    pub const ALL: [Self; 3] = [Self::Chord, Self::MidChord, Self::Straightedge];
+
+    /// The word written in files.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Chord => "chord",
+            Self::MidChord => "mid-chord",
+            Self::Straightedge => "straightedge",
+        }
+    }
+}
+
+/// Greatest bump or rut under an edge of one length, as somebody sets it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EdgeLimit {
+    /// What is laid along the strip.
+    pub edge: Given<EdgeKind>,
+    /// Its length.
+    pub length: Given<Length>,
+    /// Greatest height or depth.
+    pub limit: Given<Length>,
 }
 
 /// A strength number as an aerodrome publishes it: a pavement classification

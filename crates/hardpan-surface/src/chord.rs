@@ -84,6 +84,24 @@ pub(crate) fn bearings(profile: &Profile, intervals: usize) -> Vec<Bearing> {
     bumps.chain(ruts).collect()
 }
 
+/// Height above or depth below the middle of every sliding chord.
+pub(crate) fn mid_bearings(profile: &Profile, intervals: usize) -> Result<Vec<Bearing>, Error> {
+    let half = (intervals as f64 / 2.0).round() as usize;
+    let chord = metres(2.0 * half as f64 * profile.spacing_m());
+    let offsets = mid_chord_offsets(profile, chord)?;
+    Ok(offsets
+        .into_iter()
+        .enumerate()
+        .map(|(left, (_, offset))| Bearing {
+            kind: if offset.si() < 0.0 { EventKind::Rut } else { EventKind::Bump },
+            height_m: offset.si().abs(),
+            at: left + half,
+            left,
+            right: left + 2 * half,
+        })
+        .collect())
+}
+
 /// Greatest height above (bumps) and depth below (ruts) any sliding chord, at
 /// any point under it.
 ///

@@ -5,7 +5,7 @@ use crate::chord::{self, Bearing, EventKind, chord_intervals};
 use crate::error::{Error, setting};
 use crate::profile::Profile;
 use crate::straightedge;
-use hardpan_quantity::{Length, Quantity, metres};
+use hardpan_quantity::{Area, Length, Quantity, metres};
 
 /// Heights below this are no event.
 const LEAST_HEIGHT_M: f64 = 1e-6;
@@ -15,6 +15,8 @@ const LEAST_HEIGHT_M: f64 = 1e-6;
 pub enum Edge {
     /// An ideal chord between two points of the ground; shows bumps and ruts.
     Chord,
+    /// The middle of an ideal chord only; shows bumps and ruts.
+    MidChord,
     /// A rigid straightedge that rests on the ground; shows ruts.
     Straightedge,
 }
@@ -36,6 +38,9 @@ pub struct Event {
     pub height: Length,
     /// Length of the chord, or between the two supports of the straightedge.
     pub chord: Length,
+    /// Area between the ground and the chord, from the first to the last
+    /// station that stands off it.
+    pub section: Area,
     /// Whether the height is over the limit.
     pub exceeds: bool,
 }
@@ -63,6 +68,7 @@ pub fn events(
     let intervals = chord_intervals(profile, chord)?;
     let bearings = match edge {
         Edge::Chord => chord::bearings(profile, intervals),
+        Edge::MidChord => chord::mid_bearings(profile, intervals)?,
         Edge::Straightedge => straightedge::bearings(profile, intervals),
     };
     let mut candidates = peaks(&bearings);
@@ -130,22 +136,33 @@ impl<'a> Taken<'a> {
             offset: self.profile.offset(),
             height: metres(bearing.height_m),
             chord: metres((bearing.right - bearing.left) as f64 * self.profile.spacing_m()),
+            section: Area::from_si(self.section(bearing, from, to)),
             exceeds,
         }
     }
 
-    /// First and last sample about the worst point that stand off by more than `above_m`.
-    fn extent(&self, bearing: &Bearing, above_m: f64) -> (usize, usize) {
+    /// Area between ground and chord from one sample to another.
+    fn section(&self, bearing: &Bearing, from: usize, to: usize) -> f64 {
+        let off = self.off(bearing);
+        (from..=to).map(off).sum::<f64>() * self.profile.spacing_m()
+    }
+
+    /// How far a sample stands off the chord on the side of the event.
+    fn off(&self, bearing: &Bearing) -> impl Fn(usize) -> f64 + '_ {
         let z = self.profile.elevations_m();
         let level = |at: usize| z.get(at).copied().unwrap_or(0.0);
         let run = (bearing.right - bearing.left).max(1) as f64;
         let slope = (level(bearing.right) - level(bearing.left)) / run;
-        let stands_off = |at: &usize| {
-            let off = level(*at) - level(bearing.left) - slope * (*at - bearing.left) as f64;
-            let off = if bearing.kind == EventKind::Bump { off } else { -off };
-            off > above_m
-        };
-        let from = (bearing.left..bearing.at).rev().take_while(stands_off).last();
+        let (left, base) = (bearing.left as f64, level(bearing.left));
+        let sign = if bearing.kind == EventKind::Bump { 1.0 } else { -1.0 };
+        move |at| sign * (z.get(at).copied().unwrap_or(0.0) - base - slope * (at as f64 - left))
+    }
+
+    /// First and last sample about the worst point that stand off by more than `above_m`.
+    fn extent(&self, bearing: &Bearing, above_m: f64) -> (usize, usize) {
+        let off = self.off(bearing);
+        let stands_off = |at: &usize| off(*at) > above_m;
+        let from = (bearing.left..bearing.at).rev().take_while(&stands_off).last();
         let to = (bearing.at + 1..=bearing.right).take_while(stands_off).last();
         (from.unwrap_or(bearing.at), to.unwrap_or(bearing.at))
     }

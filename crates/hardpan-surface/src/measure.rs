@@ -197,7 +197,7 @@ fn edge_line(
             }
             covered.push(profile.stretch());
             found.grade_left_in.extend(edge_events(&profile, rule, rules, Grade::LeftIn)?);
-            if rule.edge == Edge::Chord {
+            if rule.edge != Edge::Straightedge {
                 found.grade_removed.extend(edge_events(&profile, rule, rules, Grade::Removed)?);
             }
         }

@@ -60,12 +60,16 @@ impl QuarterCar {
     }
 }
 
-/// Matrix exponential by scaling, Taylor series and squaring.
+/// Matrix exponential by scaling, Taylor series and squaring; NaN for a matrix
+/// that no interval of a survey makes.
 fn exponential<const N: usize>(matrix: Matrix<N>) -> Matrix<N> {
     let largest = matrix
         .iter()
         .map(|row| row.iter().map(|value| value.abs()).sum::<f64>())
-        .fold(0.0, f64::max);
+        .fold(0.0, |most: f64, sum| if sum.is_nan() { f64::INFINITY } else { most.max(sum) });
+    if largest >= 1e9 {
+        return [[f64::NAN; N]; N];
+    }
     let halvings = if largest > 0.5 { (largest / 0.5).log2().ceil() as i32 } else { 0 };
     let scaled = matrix.map(|row| row.map(|value| value * 0.5_f64.powi(halvings)));
     let mut sum = identity();

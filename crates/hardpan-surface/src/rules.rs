@@ -3,13 +3,15 @@
 use crate::event::Edge;
 use hardpan_model::{Source, Tier};
 use hardpan_quantity::{Length, Ratio, inches, metres, millimetres, percent};
+use std::borrow::Cow;
 
 /// A chord or straightedge, the limit on what it shows, and how dense a survey
 /// must be to show it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct EdgeRule {
-    /// Permanent name, such as `chord-100-ft`.
-    pub name: &'static str,
+    /// Permanent name, such as `chord-100-ft`; for a limit that somebody gives,
+    /// the words that people see.
+    pub name: Cow<'static, str>,
     /// What is laid on the ground.
     pub edge: Edge,
     /// Its length.
@@ -52,7 +54,8 @@ pub struct EvennessRules {
 const INTERVALS_PER_CHORD: f64 = 10.0;
 
 fn rule(name: &'static str, edge: Edge, length: Length, limit: Length, source: Source) -> EdgeRule {
-    EdgeRule { name, edge, length, limit, survey_interval: length / INTERVALS_PER_CHORD, source }
+    let survey_interval = length / INTERVALS_PER_CHORD;
+    EdgeRule { name: name.into(), edge, length, limit, survey_interval, source }
 }
 
 impl EdgeRule {
@@ -70,6 +73,14 @@ impl EdgeRule {
     pub fn chord_200_ft() -> Self {
         let source = Source::new("", "4 in in 200 ft, read as a chord", Tier::CommonPractice);
         rule("chord-200-ft", Edge::Chord, metres(60.96), inches(4.0), source)
+    }
+
+    /// A limit that somebody gives for a chord or straightedge of any length.
+    #[must_use]
+    pub fn given(name: String, edge: Edge, length: Length, limit: Length) -> Self {
+        let source = Source::new("", "limit given for the strip", Tier::Approved);
+        let survey_interval = length / INTERVALS_PER_CHORD;
+        Self { name: name.into(), edge, length, limit, survey_interval, source }
     }
 
     /// 3 mm under a straightedge of 3 m: a paved wearing course, shown for

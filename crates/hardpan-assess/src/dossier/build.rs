@@ -7,7 +7,7 @@ use super::{
 use crate::answer::verdict;
 use hardpan_model::{Finding, Strip, Verdict, Weight};
 use hardpan_quantity::Length;
-use hardpan_surface::{DetailRules, EvennessRules, detail};
+use hardpan_surface::{DetailRules, EvennessRules};
 
 /// Judge a strip by itself. `track` is the distance between the main wheels of
 /// an aeroplane that is to use it, so that its lanes are looked for in the
@@ -18,10 +18,10 @@ use hardpan_surface::{DetailRules, EvennessRules, detail};
 #[must_use]
 pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
     let rules = EvennessRules::default();
-    let detail = detail(strip, &DetailRules::default()).map_err(|error| error.to_string());
-    let Judged { findings, left, surface } = findings::of(strip, track);
-    let surface = surface.ok();
-    let lines = lines::of(strip, &rules, detail.as_ref());
+    let Judged { findings, left, shape } = findings::of(strip, track);
+    let detail = shape.detail.as_ref().map_err(|why| why.because.clone());
+    let surface = shape.surface.as_ref().ok();
+    let lines = lines::of(strip, &rules, detail.as_ref().copied());
     let soundings = strength::columns(&strip.soundings);
     let ponds = match &detail {
         Ok(detail) => detail
@@ -31,7 +31,7 @@ pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
             .map_err(ToString::to_string),
         Err(why) => Err(why.clone()),
     };
-    let places = places::worst(surface.as_ref(), &ponds, &lines, &soundings);
+    let places = places::worst(surface, &ponds, &lines, &soundings);
     let designator = |end: &hardpan_model::StripEnd| {
         end.designator.as_ref().map_or_else(String::new, |given| given.value.clone())
     };
@@ -51,8 +51,8 @@ pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
         facts: facts::strip(strip),
         survey: facts::survey(strip),
         missing: facts::missing(&findings, &ponds, &lines),
-        sections: sections::of(strip, &rules, surface.as_ref()),
-        crossfall: sections::crossfall(surface.as_ref()),
+        sections: sections::of(strip, &rules, surface),
+        crossfall: sections::crossfall(surface),
         deviations: deviations::map(strip, &rules),
         water: deviations::water(strip, &DetailRules::default()),
         sources: facts::sources(&findings),
@@ -61,7 +61,7 @@ pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
         soundings,
         findings,
     };
-    dossier.summary = summary::of(&dossier, surface.as_ref());
+    dossier.summary = summary::of(&dossier, surface);
     dossier
 }
 

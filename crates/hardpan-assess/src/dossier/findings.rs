@@ -2,12 +2,12 @@
 
 use crate::context::Context;
 use crate::measure::{Standing, measure};
-use crate::measured::Known;
 use crate::rule::Rule;
 use crate::rules::RULES;
+use crate::shape::StripShape;
 use hardpan_model::{Finding, Flight, Given, Strip, TaxiStretch, Verdict};
 use hardpan_quantity::{Length, metres};
-use hardpan_surface::SurfaceReport;
+use std::rc::Rc;
 
 /// Rules of the strip; W10 and W20 judge what was seen on the day of a flight.
 fn is_of_the_strip(rule: &Rule) -> bool {
@@ -25,7 +25,7 @@ pub(super) struct Judged {
     /// Code and title of the checks that wait for a flight.
     pub(super) left: Vec<(&'static str, String)>,
     /// The measures behind them.
-    pub(super) surface: Known<SurfaceReport>,
+    pub(super) shape: Rc<StripShape>,
 }
 
 /// Judge the strip, with wheels at half a track on each side of the centre.
@@ -40,7 +40,7 @@ pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
     let (left, findings): (Vec<Finding>, Vec<Finding>) =
         rules.flat_map(|rule| (rule.judge)(&context)).partition(waits_for_a_flight);
     let left = left.into_iter().map(|finding| (finding.code, finding.title)).collect();
-    Judged { findings, left, surface: measured.surface }
+    Judged { findings, left, shape: measured.shape }
 }
 
 /// Wheels may come anywhere on the strip: ground that is reported closed counts

@@ -4,25 +4,27 @@ use crate::context::Context;
 use crate::draft::{Draft, given, need, plain_step};
 use crate::measured::Unavailable;
 use crate::rule::Rule;
-use hardpan_model::{Finding, Phase, Source, Tier};
+use crate::shape::edge_rule;
+use hardpan_model::{EdgeLimit, Finding, Flight, Mark, Phase, Source, Tier};
 use hardpan_quantity::Amount;
-use hardpan_surface::{EdgeReport, EventKind, Grade};
+use hardpan_surface::{Edge, EdgeReport, EventKind, Grade};
 
 pub(super) const RULE: Rule = Rule {
     code: "R10",
     name: "Evenness",
     checks: "The greatest bump and the greatest rut under a sliding chord of 100 ft and of 200 ft, \
-             on every surveyed line, with the design grade left in and removed.",
+             on every surveyed line, with the design grade left in and removed; and whatever the \
+             strip file sets under `[[evenness]]` for a chord, its middle, or a straightedge.",
     why: "A bump over the limit loads the gear, shakes the crew off the instruments, and strikes \
           deflectors and propellers; a rut holds water and catches a wheel.",
-    limit: "3 in under 100 ft and 4 in under 200 ft.",
+    limit: "3 in under 100 ft and 4 in under 200 ft; each limit of `[[evenness]]` binds beside them.",
     applies: "Every flight; lines must run in the wheel lanes and reach both ends.",
     source: Source::new("", "3 in in 100 ft, 4 in in 200 ft", Tier::CommonPractice),
     judge,
 };
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
-    match &context.measured.surface {
+    match &context.measured.shape.surface {
         Err(why) => vec![Draft::new(&RULE, "bumps and ruts", Phase::Always).unavailable(why)],
         Ok(report) => report.edges.iter().map(|edge| judge_edge(context, edge)).collect(),
     }
@@ -30,12 +32,16 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
 
 fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
     let chord = Amount::from(edge.rule.length);
-    let title = match edge.rule.name {
+    let title = match edge.rule.name.as_ref() {
         "chord-100-ft" => "bumps and ruts, 100 ft chord",
         "chord-200-ft" => "bumps and ruts, 200 ft chord",
-        other => other,
+        other => &format!("bumps and ruts, {other}"),
     };
+    let set = set_limit(context, edge);
     let mut draft = Draft::new(&RULE, title, Phase::Always).at_most(edge.rule.limit);
+    if set.is_some() {
+        draft = draft.mark(Mark::Approved);
+    }
     let Some((event, grade)) = edge.worst() else {
         let needs = edge
             .needs
@@ -44,20 +50,29 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
             .chain([need("strip: survey", "levels along each wheel lane, close together")]);
         return draft.unproven("the survey is too short or too sparse for this chord", needs);
     };
-    let mut inputs = vec![crate::draft::constant("chord", chord, edge.rule.source)];
+    let mut inputs = match set {
+        Some(set) => vec![given("length", &set.length), given("limit", &set.limit)],
+        None => vec![crate::draft::constant("chord", chord, edge.rule.source)],
+    };
     if let Some(noise) =
         context.flight.strip.survey.as_ref().and_then(|survey| survey.level_noise.as_ref())
     {
         inputs.push(given("standard deviation of one level", noise));
     }
-    let reading = match grade {
-        Grade::LeftIn => "greatest deviation under the chord, grade left in",
-        Grade::Removed => "greatest deviation under the chord, design grade removed",
+    let reading = match (edge.rule.edge, grade) {
+        (Edge::Straightedge, _) => "deepest gap under the straightedge",
+        (_, Grade::LeftIn) => "greatest deviation under the chord, grade left in",
+        (_, Grade::Removed) => "greatest deviation under the chord, design grade removed",
+    };
+    let expression = match edge.rule.edge {
+        Edge::Chord => "max |z(x + tL) − (1 − t) z(x) − t z(x + L)|",
+        Edge::MidChord => "max |z(x) − ½ [z(x − L/2) + z(x + L/2)]|",
+        Edge::Straightedge => "max (upper hull of the edge's reach − z)",
     };
     inputs.push(survey_line(context, event.worst, event.offset));
     draft = draft.value(event.height).place(event.from, event.to, None).step(plain_step(
         reading,
-        "max |z(x + tL) − (1 − t) z(x) − t z(x + L)|",
+        expression,
         edge.rule.source,
         inputs,
         event.height,
@@ -80,6 +95,16 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
             needs: edge.needs.clone(),
         })
     }
+}
+
+/// The limit of the strip file behind an edge, if one is.
+fn set_limit<'a>(context: &Context<'a>, edge: &EdgeReport) -> Option<&'a EdgeLimit> {
+    let flight: &'a Flight = context.flight;
+    flight.strip.evenness.iter().find(|set| {
+        edge.rule.source.tier == Tier::Approved
+            && edge.rule.name == edge_rule(set).name
+            && edge.rule.limit == set.limit.value
+    })
 }
 
 /// The level of the survey nearest to a place, as an input.

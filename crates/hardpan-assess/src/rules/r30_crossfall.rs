@@ -25,7 +25,7 @@ const FLAT_SHARE: f64 = 0.05;
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let draft = Draft::new(&RULE, "crossfall", Phase::Always).advice().at_least(percent(1.0));
-    let Ok(report) = &context.measured.surface else {
+    let Ok(report) = &context.measured.shape.surface else {
         return vec![
             draft.unproven("there is no survey", [need("strip: survey", "cross-sections")]),
         ];

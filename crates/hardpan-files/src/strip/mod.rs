@@ -12,8 +12,8 @@ use crate::rows::{soundings, strength_tests, survey};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
-    DeclaredDistances, Given, PublishedStrength, Sounding, StrengthTest, Strip, StripEnd,
-    SubgradeCategory, SurfaceFriction, SurfaceState, Survey, TurningPlace,
+    DeclaredDistances, EdgeKind, EdgeLimit, Given, PublishedStrength, Sounding, StrengthTest,
+    Strip, StripEnd, SubgradeCategory, SurfaceFriction, SurfaceState, Survey, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -50,6 +50,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         strength: t.table("strength", strength),
         obstacles: t.list_or_none("obstacle", features::obstacle),
         areas: t.list("area", features::area),
+        evenness: t.list("evenness", edge_limit),
     };
     checks::check(t.page(), &strip);
     let length = strip.length.as_ref().map(|length| length.value);
@@ -119,6 +120,23 @@ fn strength(t: &mut Table<'_>) -> PublishedStrength {
         subgrade: t.word("subgrade", &categories),
         tyre_pressure_limit: t.quantity("tyre_pressure_limit", plausible::TYRE_PRESSURE),
     }
+}
+
+fn edge_limit(t: &mut Table<'_>) -> Option<EdgeLimit> {
+    let edges = EdgeKind::ALL.map(|edge| (edge.word(), edge));
+    let edge = t.word("edge", &edges);
+    let length = t.quantity("length", plausible::EDGE_LENGTH);
+    let limit = t.quantity("limit", plausible::EDGE_LIMIT);
+    for (key, example) in [
+        ("edge", "\"straightedge\" (or chord, mid-chord)"),
+        ("length", "\"3 m\""),
+        ("limit", "\"25 mm\""),
+    ] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    Some(EdgeLimit { edge: edge?, length: length?, limit: limit? })
 }
 
 fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {

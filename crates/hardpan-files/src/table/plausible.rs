@@ -82,6 +82,8 @@ pub(crate) const SOUNDING_REACH: Bounds = between(0.5, 1000.0);
 /// taken for a PCN.
 pub(crate) const STRENGTH_NUMBER: Bounds = between(1.0, 130.0);
 pub(crate) const LEVEL_NOISE: Bounds = between(0.0, 0.2);
+pub(crate) const EDGE_LENGTH: Bounds = between(0.5, 200.0);
+pub(crate) const EDGE_LIMIT: Bounds = between(0.001, 1.0);
 pub(crate) const STATION: Bounds = between(0.0, 10e3);
 pub(crate) const OFFSET: Bounds = between(-200.0, 200.0);
 pub(crate) const OBSTACLE_STATION: Bounds = between(-30e3, 40e3);

@@ -1,0 +1,83 @@
+//! The shape of a strip: everything that its survey says, measured once.
+
+use crate::measured::{Known, Unavailable};
+use hardpan_model::{EdgeKind, EdgeLimit, Strip};
+use hardpan_quantity::{Amount, Length, Volume, metres};
+use hardpan_surface::{
+    DetailRules, Edge, EdgeRule, EvennessRules, Pond, Repair, SurfaceDetail, SurfaceReport, detail,
+    measure, repairs, volumes,
+};
+
+/// What the shape of a strip is held against.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShapeRules {
+    /// Chords, straightedges and slopes, with the offsets at which wheels run.
+    pub evenness: EvennessRules,
+    /// Roughness, single irregularities, washboard and standing water.
+    pub detail: DetailRules,
+}
+
+impl ShapeRules {
+    /// The rules of common practice and the limits that the strip file gives,
+    /// for wheels at the centre and at half a `track` on each side; without a
+    /// track no wheel path is asked for.
+    #[must_use]
+    pub fn of(strip: &Strip, track: Option<Length>) -> Self {
+        let half = track.map(|track| 0.5 * track);
+        let wheel_offsets = half.map_or_else(Vec::new, |half| vec![-half, metres(0.0), half]);
+        let mut evenness = EvennessRules { wheel_offsets, ..EvennessRules::default() };
+        evenness.edges.extend(strip.evenness.iter().map(edge_rule));
+        Self { evenness, detail: DetailRules::default() }
+    }
+}
+
+/// The edge that a limit of the strip file stands for.
+pub(crate) fn edge_rule(given: &EdgeLimit) -> EdgeRule {
+    let (edge, word) = match given.edge.value {
+        EdgeKind::Chord => (Edge::Chord, "chord"),
+        EdgeKind::MidChord => (Edge::MidChord, "mid-chord"),
+        EdgeKind::Straightedge => (Edge::Straightedge, "straightedge"),
+    };
+    let length = Amount::from(given.length.value).show(Default::default());
+    EdgeRule::given(format!("{length} {word}"), edge, given.length.value, given.limit.value)
+}
+
+/// Everything that the survey of a strip says, each part or the reason why not.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StripShape {
+    /// Bumps and ruts under chords and straightedges, slopes, crossfall.
+    pub surface: Known<SurfaceReport>,
+    /// Roughness, single irregularities, washboard, standing water, by line.
+    pub detail: Known<SurfaceDetail>,
+    /// What to cut and fill, by rising station.
+    pub repairs: Known<Vec<Repair>>,
+    /// Where water would stand, by falling depth.
+    pub ponds: Known<Vec<Pond>>,
+}
+
+impl StripShape {
+    /// Volume to cut and volume to fill, where the repairs are known.
+    #[must_use]
+    pub fn volumes(&self) -> Option<(Volume, Volume)> {
+        self.repairs.as_ref().ok().map(|repairs| volumes(repairs))
+    }
+}
+
+/// Measure the shape of a strip.
+#[must_use]
+pub fn shape(strip: &Strip, rules: &ShapeRules) -> StripShape {
+    let surface = measure(strip, &rules.evenness).map_err(Unavailable::from);
+    let detail = detail(strip, &rules.detail).map_err(Unavailable::from);
+    let width = strip.width.as_ref().map(|width| width.value);
+    StripShape {
+        repairs: surface.as_ref().map_err(Clone::clone).map(|report| {
+            strip.survey.as_ref().map_or_else(Vec::new, |survey| repairs(report, survey, width))
+        }),
+        ponds: detail
+            .as_ref()
+            .map_err(Clone::clone)
+            .and_then(|detail| detail.ponds.clone().map_err(Unavailable::from)),
+        surface,
+        detail,
+    }
+}
