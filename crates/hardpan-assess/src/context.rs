@@ -1,8 +1,8 @@
 //! What a rule sees: the flight as given and as measured.
 
+use crate::ground::surfacing::thinnest;
 use crate::measured::{Known, Measured, Unavailable};
 use crate::stones::Stones;
-use crate::surfacing::thinnest;
 use hardpan_model::{Flight, Need, Origin, Phase};
 use hardpan_quantity::{Amount, Quantity, Speed};
 use hardpan_run::WindComponents;

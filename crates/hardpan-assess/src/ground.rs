@@ -1,5 +1,12 @@
 //! The ground along the wheel lanes, and what it carries of each leg.
 
+pub(crate) mod loads;
+pub(crate) mod passes_left;
+pub(crate) mod strength_finding;
+pub(crate) mod strength_number;
+pub(crate) mod surfacing;
+pub(crate) mod two_layers;
+
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{EquivalentLoads, LegGeometry, PointJudgement, RequirementTable};
 use hardpan_model::{Flight, Lane, Need, StrengthLane, StrengthPoint};

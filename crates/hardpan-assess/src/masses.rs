@@ -1,13 +1,15 @@
 //! Largest mass of each movement, and the limits that set it.
 
+pub(crate) mod mass_search;
+
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::ground::LegKind;
-use crate::loads::station_loads;
-use crate::mass_search::{Bracket, Grid};
+use crate::ground::loads::station_loads;
+use crate::ground::strength_number::classification;
+use crate::masses::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::{LandingCase, TakeOffCase, declared};
 use crate::runs::{Case, Runs};
-use crate::strength_number::classification;
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Bound, Direction, Flight, Given};

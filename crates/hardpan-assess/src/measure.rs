@@ -1,7 +1,7 @@
 //! Running the measures of a flight in order.
 
+use crate::ground::loads::station_loads;
 use crate::ground::{Ground, LegKind, StationLoads};
-use crate::loads::station_loads;
 use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken};

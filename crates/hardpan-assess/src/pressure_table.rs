@@ -2,9 +2,9 @@
 
 use crate::assessment::{PressureRow, TyreAnswer};
 use crate::ground::LegKind;
-use crate::loads::station_loads;
-use crate::mass_search::Grid;
+use crate::ground::loads::station_loads;
 use crate::masses::lightest;
+use crate::masses::mass_search::Grid;
 use crate::measured::{Known, Measured};
 use crate::runs::{Case, Runs};
 use crate::tyres::least;

@@ -2,8 +2,8 @@
 
 use crate::assessment::{Sketch, SketchMark, SketchMarkKind, StrengthSample};
 use crate::ground::LegKind;
+use crate::ground::strength_finding::credited_and_needed;
 use crate::measured::Measured;
-use crate::strength_finding::credited_and_needed;
 use hardpan_ground::judge_point;
 use hardpan_model::{Finding, Flight, Lane, Patch, RunTrace, Verdict};
 use hardpan_quantity::{Amount, Length, Quantity};

@@ -2,8 +2,8 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, given, given_as, need, plain_step};
+use crate::ground::surfacing::thinnest;
 use crate::rule::Rule;
-use crate::surfacing::thinnest;
 use hardpan_model::{Finding, Phase, Source, SurfaceKind, Tier};
 use hardpan_quantity::inches;
 

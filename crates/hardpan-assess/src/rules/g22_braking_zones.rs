@@ -3,9 +3,9 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, plain_step};
 use crate::ground::LegKind;
+use crate::ground::two_layers::from_step;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use crate::two_layers::from_step;
 use hardpan_ground::{
     INCLINED_BEARING, NOMINAL_COVER_M, UNDRAINED_STRENGTH, penetrometer, surface_shear,
 };

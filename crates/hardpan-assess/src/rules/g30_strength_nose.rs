@@ -2,8 +2,8 @@
 
 use crate::context::Context;
 use crate::ground::LegKind;
+use crate::ground::strength_finding::strength_finding;
 use crate::rule::Rule;
-use crate::strength_finding::strength_finding;
 use hardpan_model::{Finding, Source, Tier};
 
 pub(super) const RULE: Rule = Rule {

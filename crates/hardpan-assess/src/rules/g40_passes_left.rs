@@ -3,10 +3,10 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, need};
 use crate::ground::LegKind;
+use crate::ground::passes_left::{PassesLeft, passes_left};
+use crate::ground::strength_finding::{load_steps, needed_step, strength_steps, stretch};
 use crate::measured::Known;
-use crate::passes_left::{PassesLeft, passes_left};
 use crate::rule::Rule;
-use crate::strength_finding::{load_steps, needed_step, strength_steps, stretch};
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::Amount;

@@ -2,10 +2,10 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given_as, need, plain_step};
+use crate::ground::strength_finding::stretch;
+use crate::ground::two_layers::{TwoLayers, from_step, two_layers};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use crate::strength_finding::stretch;
-use crate::two_layers::{TwoLayers, from_step, two_layers};
 use hardpan_ground::{
     BARBER_RUT, GIROUD_HAN_RUT, RutEstimate, RutForecast, RutLoading, rut_forecast,
 };

@@ -3,9 +3,9 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::ground::LegKind;
+use crate::ground::strength_number::{Classification, classification};
+use crate::ground::two_layers::from_step;
 use crate::rule::Rule;
-use crate::strength_number::{Classification, classification};
-use crate::two_layers::from_step;
 use hardpan_ground::FLEXIBLE_ACN_2007;
 use hardpan_model::{BasisInput, Finding, Given, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Dimension, Length, Mass, Pressure, Ratio};

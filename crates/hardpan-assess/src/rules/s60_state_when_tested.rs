@@ -2,8 +2,8 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, given_as, need, plain_step};
+use crate::ground::strength_finding::test_input;
 use crate::rule::Rule;
-use crate::strength_finding::test_input;
 use hardpan_ground::{Standing, counted};
 use hardpan_model::{
     Finding, Given, Phase, Source, StrengthFigure, StrengthTest, SurfaceState, Tier,

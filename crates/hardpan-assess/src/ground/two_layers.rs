@@ -3,9 +3,9 @@
 
 use crate::context::Context;
 use crate::draft::{computed, derived, given, given_as, plain_step};
+use crate::ground::strength_finding::load_steps;
 use crate::ground::{LegKind, Worst};
 use crate::measured::{Known, Unavailable};
-use crate::strength_finding::load_steps;
 use hardpan_ground::{
     EQUIVALENT_SINGLE_WHEEL, LegGeometry, PointJudgement, equivalent_single_wheel, penetrometer,
 };
