@@ -8,6 +8,7 @@
 mod aeroplane;
 mod area;
 mod basis;
+mod cloud_facts;
 mod condition;
 mod day;
 mod equipment;
@@ -28,6 +29,7 @@ pub use aeroplane::{
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
+pub use cloud_facts::{Area, CloudFacts, GroundFrom};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
 pub use equipment::{

@@ -28,4 +28,147 @@ pub enum Error {
         /// Greatest accepted, metres.
         most_m: f64,
     },
+    /// A setting is outside what can be gridded.
+    #[error("the {name} is {value_m} m, outside {least_m} m to {most_m} m")]
+    SettingOutOfRange {
+        /// Setting in words.
+        name: &'static str,
+        /// Its value, metres.
+        value_m: f64,
+        /// Least allowed, metres.
+        least_m: f64,
+        /// Greatest allowed, metres.
+        most_m: f64,
+    },
+    /// The cells are too small for the strip.
+    #[error(
+        "cells of {cell_length_m} m by {cell_width_m} m make {cells:.0} of them on this strip; at most {limit:.0} are kept: state a larger cell"
+    )]
+    TooManyCells {
+        /// Cells asked for.
+        cells: f64,
+        /// Most allowed.
+        limit: f64,
+        /// Length of a cell, metres.
+        cell_length_m: f64,
+        /// Width of a cell, metres.
+        cell_width_m: f64,
+    },
+    /// Points were read, but none lies on the strip.
+    #[error(
+        "no point lies on the strip of {length_m:.0} m: the points lie at stations {from_m:.0} m to {to_m:.0} m and offsets {left_m:.0} m to {right_m:.0} m from its axis; check the coordinates of the two ends, the frame and the units"
+    )]
+    OffTheStrip {
+        /// Least station of a point, metres.
+        from_m: f64,
+        /// Greatest station, metres.
+        to_m: f64,
+        /// Least offset, metres.
+        left_m: f64,
+        /// Greatest offset, metres.
+        right_m: f64,
+        /// Length of the strip, metres.
+        length_m: f64,
+    },
+    /// No point may count as ground.
+    #[error(
+        "none of the {points} points counts as ground; use all points through the filter, or have the ground classified"
+    )]
+    NoGroundPoint {
+        /// Points read.
+        points: u64,
+    },
+    /// Too few cells have a level.
+    #[error(
+        "only {covered_percent:.1} % of the cells of {cell_length_m} m by {cell_width_m} m have a level from {points} points; state a larger cell, or check that the survey covers the strip"
+    )]
+    TooSparse {
+        /// Cells with a level, per cent.
+        covered_percent: f64,
+        /// Points used.
+        points: u64,
+        /// Length of a cell, metres.
+        cell_length_m: f64,
+        /// Width of a cell, metres.
+        cell_width_m: f64,
+    },
+    /// The bytes are no point cloud.
+    #[error("this is no point cloud: it does not begin with the letters LASF")]
+    NotACloud,
+    /// A version that is not read.
+    #[error("the point cloud is of version {major}.{minor}; versions 1.0 to 1.4 are read")]
+    CloudVersion {
+        /// Major number.
+        major: u8,
+        /// Minor number.
+        minor: u8,
+    },
+    /// A point format that is not read.
+    #[error(
+        "points of format {format} with {record_length} bytes are not read; formats 0 to 10 are, with their full length"
+    )]
+    PointFormat {
+        /// Format number.
+        format: u8,
+        /// Length of a record, bytes.
+        record_length: u16,
+    },
+    /// The file promises no point.
+    #[error("the point cloud holds no point")]
+    NoPoint,
+    /// A part of the file contradicts its size.
+    #[error(
+        "{what} cannot be right for a file of this size; it may have been cut short: copy it again"
+    )]
+    CutShort {
+        /// Which part.
+        what: &'static str,
+    },
+    /// Fewer points than promised.
+    #[error("the file promises {points} points and holds {held}; it was cut short: copy it again")]
+    Truncated {
+        /// Points promised.
+        points: u64,
+        /// Points there.
+        held: u64,
+    },
+    /// The bytes contradict themselves.
+    #[error("the file is damaged after {points} points: {what}")]
+    Damaged {
+        /// Points decoded before.
+        points: u64,
+        /// What is wrong.
+        what: String,
+    },
+    /// The system refuses to read on.
+    #[error("the file cannot be read on: {reason}")]
+    Refused {
+        /// What the system says.
+        reason: String,
+    },
+    /// The coordinates are degrees, or geocentric.
+    #[error(
+        "the coordinates of the point cloud are not those of a plane frame; have it projected, for instance to its zone of the transverse Mercator projection"
+    )]
+    NotPlane,
+    /// Nobody states a unit.
+    #[error(
+        "the {which} unit of the point cloud is stated neither in the file nor by the user; state it as \"m\", \"ft\" or \"ftUS\""
+    )]
+    UnitUnknown {
+        /// Horizontal or vertical.
+        which: &'static str,
+    },
+    /// The file and the user state different units.
+    #[error(
+        "the file says that its {which} unit is {file_m} m, and the user says `{user}`; one of them is wrong"
+    )]
+    UnitsDisagree {
+        /// Horizontal or vertical.
+        which: &'static str,
+        /// The unit of the file, metres.
+        file_m: f64,
+        /// The word of the user.
+        user: &'static str,
+    },
 }

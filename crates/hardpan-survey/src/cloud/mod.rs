@@ -1,0 +1,9 @@
+//! Point clouds in LAS and LAZ.
+
+mod read;
+mod signature;
+mod unit;
+mod wkt;
+
+pub use read::{CloudInput, CloudRequest, read_cloud};
+pub use unit::CloudUnit;
