@@ -11,9 +11,9 @@ pub enum GroundFrom {
     Filter,
 }
 
-/// A part of the strip, by station and offset.
+/// A part of the strip without a level, by station and offset.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Area {
+pub struct Hole {
     /// Least station.
     pub from: Length,
     /// Greatest station.
@@ -54,7 +54,7 @@ pub struct CloudFacts {
     /// Cells without a level: not surveyed.
     pub unsurveyed: u64,
     /// The largest holes, by falling count of cells.
-    pub holes: Vec<Area>,
+    pub holes: Vec<Hole>,
     /// Standard deviation of one point about the ground of its cell.
     pub point_noise: Option<Length>,
     /// Standard deviation of one level, from that and the points in a cell.

@@ -29,7 +29,7 @@ pub use aeroplane::{
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
-pub use cloud_facts::{Area, CloudFacts, GroundFrom};
+pub use cloud_facts::{CloudFacts, GroundFrom, Hole};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, Wind};
 pub use equipment::{

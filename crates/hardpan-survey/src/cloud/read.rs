@@ -124,7 +124,7 @@ fn decode(
 }
 
 /// Record by record: coordinates stand first in every format.
-/// Source: [LAS-1.4-R15] tables 7 and 14.
+/// Source: [LAS-14-R15] tables 7 and 14.
 fn take(grid: &mut Accumulator, points: &PointData, units: Units) {
     let transforms = points.transforms();
     let (x, y, z) = (transforms.x, transforms.y, transforms.z);

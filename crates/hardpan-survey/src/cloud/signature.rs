@@ -1,7 +1,7 @@
 //! What the first bytes of a file promise, held against its size before
 //! anything is allocated for it.
 //!
-//! Source: [LAS-1.4-R15] tables 3 and 30; [LASZIP-2013] for the chunks.
+//! Source: [LAS-14-R15] tables 3 and 30; [LASZIP-2013] for the chunks.
 
 use crate::Error;
 use std::io::{Read, Seek, SeekFrom};

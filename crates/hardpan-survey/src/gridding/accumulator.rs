@@ -8,7 +8,7 @@ use hardpan_model::GroundFrom;
 use hardpan_quantity::Length;
 
 /// Classes of the LAS specification: ground, and the two kinds of noise.
-/// Source: [LAS-1.4-R15] table 17.
+/// Source: [LAS-14-R15] table 17.
 const GROUND: u8 = 2;
 const LOW_NOISE: u8 = 7;
 const HIGH_NOISE: u8 = 18;

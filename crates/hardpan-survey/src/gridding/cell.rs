@@ -133,8 +133,10 @@ impl Cell {
 
 /// Middle and scale of the shortest half of a sorted sample.
 ///
-///     middle = median of the shortest interval that holds h = ⌊n/2⌋ + 1 values
-///     scale  = its length / 1.349        [ROUSSEEUW-LEROY-1987] section 4.1
+/// ```text
+/// middle = median of the shortest interval that holds h = ⌊n/2⌋ + 1 values
+/// scale  = its length / 1.349        [ROUSSEEUW-LEROY-1987] section 4.1
+/// ```
 ///
 /// | symbol | argument  | meaning               | unit | valid |
 /// |--------|-----------|-----------------------|------|-------|

@@ -2,7 +2,7 @@
 //! ones stay unsurveyed.
 
 use super::settings::Layout;
-use hardpan_model::Area;
+use hardpan_model::Hole as Unsurveyed;
 use hardpan_quantity::metres;
 use spade::{DelaunayTriangulation, HasPosition, Point2, Triangulation};
 
@@ -73,9 +73,9 @@ impl Hole {
         within && long.max(wide) <= largest_m + 1e-9
     }
 
-    fn area(&self, layout: &Layout) -> Area {
+    fn area(&self, layout: &Layout) -> Unsurveyed {
         let (long, wide) = (0.5 * layout.length_m, 0.5 * layout.width_m);
-        Area {
+        Unsurveyed {
             from: metres((layout.station_m(self.along.0) - long).max(0.0)),
             to: metres(layout.station_m(self.along.1) + long),
             left: metres(layout.offset_m(self.across.0) - wide),
@@ -117,7 +117,7 @@ impl Hole {
 }
 
 /// The largest holes, by falling count of cells.
-pub(crate) fn largest(layout: &Layout, mut holes: Vec<Hole>) -> Vec<Area> {
+pub(crate) fn largest(layout: &Layout, mut holes: Vec<Hole>) -> Vec<Unsurveyed> {
     holes.sort_by_key(|hole| std::cmp::Reverse(hole.cells.len()));
     holes.iter().take(TOLD).map(|hole| hole.area(layout)).collect()
 }

@@ -11,8 +11,10 @@ const CELLS_LEAST: usize = 30;
 
 /// Noise of a point and of a level, both as standard deviations in metres.
 ///
-///     σ_point = s_median / (1 − 2/9ν)^(3/2)     median of s² ≈ σ² (1 − 2/9ν)³
-///     σ_level = σ_point / √min(n_median, 25)    [WILSON-HILFERTY-1931]
+/// ```text
+/// σ_point = s_median / (1 − 2/9ν)^(3/2)     median of s² ≈ σ² (1 − 2/9ν)³
+/// σ_level = σ_point / √min(n_median, 25)    [WILSON-HILFERTY-1931]
+/// ```
 ///
 /// | symbol | argument | meaning                               | unit | valid |
 /// |--------|----------|---------------------------------------|------|-------|

@@ -14,10 +14,12 @@ const HEIGHT_MOST_M: f64 = 0.60;
 
 /// Cells that stand above the ground, by progressive morphological filter.
 ///
-///     w₁ = 1 m, wₖ₊₁ = 2 wₖ
-///     opened: greatest within wₖ of the least within wₖ
-///     object where z − opened > dhₖ = min(s (wₖ − wₖ₋₁) + dh₀, dh_max)
-///                                                     [ZHANG-2003] equations 4 to 7
+/// ```text
+/// w₁ = 1 m, wₖ₊₁ = 2 wₖ
+/// opened: greatest within wₖ of the least within wₖ
+/// object where z − opened > dhₖ = min(s (wₖ − wₖ₋₁) + dh₀, dh_max)
+///                                                 [ZHANG-2003] equations 4 to 7
+/// ```
 ///
 /// | symbol | argument | meaning                      | unit | valid |
 /// |--------|----------|------------------------------|------|-------|
