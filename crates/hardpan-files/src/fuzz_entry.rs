@@ -43,6 +43,18 @@ pub fn fuzz_survey(data: &[u8]) {
     ));
 }
 
+/// A point cloud.
+pub fn fuzz_cloud(data: &[u8]) {
+    let strip = "kind = \"strip\"\nlength = \"120 m\"\nwidth = \"10 m\"\nsurvey = \"s.las\"\n\
+                 [survey_info]\nhorizontal_unit = \"m\"\nvertical_unit = \"m\"\n\
+                 [low_end]\neasting = \"500000 m\"\nnorthing = \"4100000 m\"\n\
+                 [high_end]\neasting = \"500072 m\"\nnorthing = \"4100096 m\"\n";
+    shown(&read_strip(
+        &Memory::default().with("strip.toml", strip).with("s.las", data),
+        "strip.toml",
+    ));
+}
+
 /// Soundings.
 pub fn fuzz_soundings(data: &[u8]) {
     let strip = "kind = \"strip\"\nlength = \"1980 m\"\nsoundings = \"s.csv\"\n";

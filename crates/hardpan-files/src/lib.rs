@@ -1,4 +1,4 @@
-//! READ: from TOML, CSV and weather reports to strip, aeroplane, day and
+//! READ: from TOML, CSV, point clouds and weather reports to strip, aeroplane, day and
 //! flight, or to diagnostics that say what is wrong, where, and how to put it
 //! right. Many at once; a file with an error gives no value. Nothing is filled
 //! in: a key that is not there stays `None`.

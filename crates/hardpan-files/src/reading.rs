@@ -3,7 +3,8 @@
 use crate::{Diagnostic, Severity};
 use std::sync::Arc;
 
-/// Texts of the files that were read, in the order of reading.
+/// Texts of the files that were read, in the order of reading; for a point cloud
+/// the levels that came of it.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Sources {
     texts: Vec<(Arc<str>, Arc<str>)>,

@@ -1,7 +1,8 @@
 //! Where the bytes of a file come from: the disk, or memory for tests and pages.
 
+use hardpan_survey::CloudInput;
 use std::collections::BTreeMap;
-use std::io::Read;
+use std::io::{Cursor, Read};
 
 /// Largest file that [`Disk`] reads, in bytes.
 pub const LARGEST_FILE: u64 = 64 * 1024 * 1024;
@@ -40,6 +41,15 @@ pub trait FileSource {
     /// [`FileReadError`] when there is no such file, it is too large, or the
     /// system refuses.
     fn read(&self, path: &str) -> Result<Vec<u8>, FileReadError>;
+
+    /// The file for reading part by part; a source without large files hands
+    /// over all its bytes.
+    ///
+    /// # Errors
+    /// As for [`read`](Self::read).
+    fn open(&self, path: &str) -> Result<Box<dyn CloudInput>, FileReadError> {
+        Ok(Box::new(Cursor::new(self.read(path)?)))
+    }
 }
 
 /// Files of this machine. The size is checked before a byte is read.
@@ -70,6 +80,14 @@ impl FileSource for Disk {
             .read_to_end(&mut bytes)
             .map_err(|error| refusal(&error))?;
         within(bytes, self.limit)
+    }
+
+    fn open(&self, path: &str) -> Result<Box<dyn CloudInput>, FileReadError> {
+        let told = std::fs::metadata(path).map_err(|error| refusal(&error))?;
+        if !told.is_file() {
+            return Err(FileReadError::NotAFile);
+        }
+        Ok(Box::new(std::fs::File::open(path).map_err(|error| refusal(&error))?))
     }
 }
 

@@ -3,7 +3,7 @@
 //! `fuzz/` for long runs.
 
 use hardpan_files::fuzz_entry::{
-    fuzz_aeroplane, fuzz_any, fuzz_day, fuzz_flight, fuzz_metar, fuzz_soundings,
+    fuzz_aeroplane, fuzz_any, fuzz_cloud, fuzz_day, fuzz_flight, fuzz_metar, fuzz_soundings,
     fuzz_strength_tests, fuzz_strip, fuzz_survey,
 };
 use rstest::rstest;
@@ -104,10 +104,10 @@ fn noise(dice: &mut Dice) -> Vec<u8> {
     (0..length).map(|_| byte(dice)).collect()
 }
 
-fn run(target: fn(&[u8]), seed: u64, text: &str) {
+fn run(target: fn(&[u8]), seed: u64, text: &[u8]) {
     let mut dice = Dice(seed);
     for round in 0..ROUNDS {
-        for input in [broken(text.as_bytes(), &mut dice), noise(&mut dice)] {
+        for input in [broken(text, &mut dice), noise(&mut dice)] {
             let begun = Instant::now();
             target(&input);
             let taken = begun.elapsed();
@@ -130,12 +130,24 @@ const METAR: &str = "METAR COR XXHP 251200Z AUTO 27025G40KT 350V060 0800NE R07/P
 #[case::any(fuzz_any, 7, include_str!("../../../demo/aeroplane.toml"))]
 fn no_input_panics_or_hangs(#[case] target: fn(&[u8]), #[case] seed: u64, #[case] text: &str) {
     let text: String = text.lines().take(300).flat_map(|line| [line, "\n"]).collect();
-    run(target, seed, &text);
+    run(target, seed, text.as_bytes());
 }
 
 #[test]
 fn no_survey_panics_or_hangs() {
     let survey = include_str!("../../../demo/survey.csv");
     let text: String = survey.lines().step_by(20).flat_map(|line| [line, "\n"]).collect();
-    run(fuzz_survey, 8, &text);
+    run(fuzz_survey, 8, text.as_bytes());
+}
+
+/// Small files of an independent reader.
+#[rstest]
+#[case("simple.las", 21)]
+#[case("simple.laz", 22)]
+#[case("simple1_3.las", 23)]
+#[case("test1_4.las", 24)]
+#[case("simple1_4.las", 25)]
+fn no_cloud_panics_or_hangs(#[case] file: &str, #[case] seed: u64) {
+    let path = format!("{}/../hardpan-survey/tests/data/{file}", env!("CARGO_MANIFEST_DIR"));
+    run(fuzz_cloud, seed, &std::fs::read(path).expect("the file stands in the tree"));
 }

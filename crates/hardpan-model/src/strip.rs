@@ -3,7 +3,7 @@
 //! Station counts along the axis from the reference threshold (the first end
 //! of the file); offset is positive to the right when looking up the stations.
 
-use crate::{Area, Given, Obstacle, StrengthTest, SurfaceKind, SurfaceState};
+use crate::{Area, CloudFacts, Given, Obstacle, StrengthTest, SurfaceKind, SurfaceState};
 use hardpan_quantity::{Angle, Force, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
 use std::sync::Arc;
@@ -31,6 +31,8 @@ pub struct Strip {
     pub high_end: StripEnd,
     /// Levelled survey.
     pub survey: Option<Survey>,
+    /// What became of the points, where the survey is a point cloud.
+    pub survey_cloud: Option<CloudFacts>,
     /// Penetrometer tests, in the order of the file.
     pub soundings: Vec<Sounding>,
     /// State of the running surface while the soundings were made.

@@ -4,7 +4,7 @@
 use super::findings::is_of_a_flight;
 use super::{LineShape, Shown, StripFact, StripPlace};
 use crate::phrase::Phrase;
-use hardpan_model::{Finding, Given, Strip, Survey};
+use hardpan_model::{CloudFacts, Finding, Given, GroundFrom, Strip, Survey};
 use hardpan_quantity::{Amount, Length, Quantity};
 
 fn source<T>(given: &Given<T>) -> String {
@@ -62,6 +62,7 @@ pub(super) fn survey(strip: &Strip) -> Vec<StripFact> {
         Some(survey) => surveyed(survey),
         None => vec![counted("Survey", "none")],
     };
+    facts.extend(strip.survey_cloud.iter().flat_map(cloud));
     facts.push(match strip.soundings.len() {
         0 => counted("Soundings", "none"),
         count => counted("Soundings", count.to_string()),
@@ -100,6 +101,43 @@ fn surveyed(survey: &Survey) -> Vec<StripFact> {
         facts.push(counted("Distance between levels", value));
     }
     facts.push(amount("Noise of one level, standard deviation", &survey.level_noise));
+    facts
+}
+
+/// What became of the points of a cloud.
+fn cloud(cloud: &CloudFacts) -> Vec<StripFact> {
+    let ground = match cloud.ground {
+        GroundFrom::Classes => "points that the file marks as ground",
+        GroundFrom::Filter => "a filter over all points",
+    };
+    let left_out = cloud.excluded + cloud.rejected;
+    let mut facts = vec![
+        counted("Points of the cloud", cloud.points.to_string()),
+        counted("Points that made levels", cloud.used.to_string()),
+        counted("Points off the strip", cloud.off_strip.to_string()),
+        counted("Points left out as no ground", left_out.to_string()),
+        counted("Ground told by", ground),
+        counted(
+            "Cells of the cloud",
+            Phrase::new("{} by {}", [cloud.cell_length.into(), cloud.cell_width.into()]),
+        ),
+        counted(
+            "Cells with a level of their own",
+            format!("{} of {}", cloud.measured, cloud.cells),
+        ),
+        counted("Cells filled from their neighbours", cloud.filled.to_string()),
+        counted("Cells without a level", cloud.unsurveyed.to_string()),
+        counted("Cells taken out under objects", cloud.objects.to_string()),
+    ];
+    if let Some(hole) = cloud.holes.first() {
+        let edges = [hole.from.into(), hole.to.into(), hole.left.into(), hole.right.into()];
+        let value = Phrase::new("stations {} to {}, offsets {} to {}", edges);
+        facts.push(counted("Largest part without a level", value));
+    }
+    if let Some(noise) = cloud.point_noise {
+        let label = "Noise of one point, standard deviation";
+        facts.push(counted(label, Phrase::new("{}", [noise.into()])));
+    }
     facts
 }
 
@@ -154,4 +192,45 @@ pub(super) fn sources(findings: &[Finding]) -> Vec<String> {
         }
     }
     all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use hardpan_model::Hole;
+    use hardpan_quantity::metres;
+
+    #[test]
+    fn a_cloud_tells_its_points_cells_and_largest_hole() {
+        let hole =
+            Hole { from: metres(40.0), to: metres(46.0), left: metres(-4.0), right: metres(4.0) };
+        let cloud = CloudFacts {
+            ground: GroundFrom::Classes,
+            points: 1065,
+            used: 200,
+            off_strip: 60,
+            excluded: 789,
+            rejected: 16,
+            cell_length: metres(0.5),
+            cell_width: metres(1.0),
+            cells: 100,
+            measured: 80,
+            filled: 4,
+            objects: 2,
+            unsurveyed: 16,
+            holes: vec![hole],
+            point_noise: None,
+            level_noise: None,
+        };
+        let facts = survey(&Strip { survey_cloud: Some(cloud), ..Strip::default() });
+        let value = |label: &str| {
+            let fact = facts.iter().find(|fact| fact.label == label).expect("a fact");
+            fact.value.clone()
+        };
+        assert_eq!(value("Points left out as no ground"), "805".into());
+        assert_eq!(value("Cells with a level of their own"), "80 of 100".into());
+        let edges = [hole.from, hole.to, hole.left, hole.right].map(Amount::from);
+        let told = Phrase::new("stations {} to {}, offsets {} to {}", edges);
+        assert_eq!(value("Largest part without a level"), told);
+    }
 }

@@ -275,6 +275,26 @@ mistakes! {
         says "this area has `{given}` but no `{missing}`",
         wants "both `offset_from` and `offset_to`, or none",
         fix "add `{missing}`, or remove `{given}` if the area goes right across the strip";
+    /// A point cloud gives no levels.
+    Cloud { path: String, reason: String, advice: String } = "E440" Error,
+        says "`{path}` gives no levels: {reason}",
+        wants "a point cloud in LAS or LAZ that covers the strip, in a plane frame",
+        fix "{advice}";
+    /// Something is missing that a point cloud is laid on.
+    CloudNeeds { key: String, example: String } = "E441" Error,
+        says "the survey is a point cloud, and `{key}` is not stated",
+        wants "`{key}`, so that the points can be laid on the strip",
+        fix "add {key} = {example}, or give the survey as CSV";
+    /// A key for a point cloud stands beside another survey.
+    CloudOnly { key: String } = "E442" Warning,
+        says "`{key}` is not used: the survey is no point cloud",
+        wants "`survey` with a file that ends in .las or .laz",
+        fix "remove `{key}`, or name the cloud as `survey`";
+    /// The thresholds are not as far apart as the strip is long.
+    AxisApart { apart: String, length: String } = "E443" Error,
+        says "the thresholds are {apart} apart by their coordinates; the strip is {length} long",
+        wants "coordinates that agree with `length` within 1 % and 5 m",
+        fix "check `easting` and `northing` of both ends, their units and `length`";
 
     /// The first line does not name the columns.
     NoHeader { columns: String } = "E501" Error,

@@ -6,6 +6,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::nearest::nearest;
 use crate::{FileReadError, FileSource, Reading, Severity, Sources};
 use hardpan_model::Origin;
+use hardpan_survey::CloudInput;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeSet;
 use std::ops::Range;
@@ -60,6 +61,29 @@ impl<'s> Files<'s> {
                 None
             }
         }
+    }
+
+    /// The bytes of a file that may be larger than memory. A failure is reported
+    /// where the file is named.
+    pub(crate) fn open(
+        &self,
+        path: &str,
+        page: &Page<'_>,
+        span: Range<usize>,
+    ) -> Option<Box<dyn CloudInput>> {
+        match self.source.open(path) {
+            Ok(input) => Some(input),
+            Err(error) => {
+                page.report(span, &refusal(path, &error));
+                None
+            }
+        }
+    }
+
+    /// Keep the levels of a cloud in place of its text, so that another cloud is
+    /// another input.
+    pub(crate) fn keep_levels(&mut self, file: &Arc<str>, levels: String) {
+        self.sources.add(Arc::clone(file), levels.into());
     }
 
     fn not_text(&mut self, file: &Arc<str>, bytes: &[u8], valid: usize) {

@@ -1,6 +1,7 @@
 //! `kind = "strip"`: axis, distances, surface, survey and soundings.
 
 pub(crate) mod checks;
+mod cloud;
 mod features;
 
 use crate::aeroplane::checks::in_order;
@@ -9,6 +10,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::paths::beside;
 use crate::rows::{soundings, strength_tests, survey};
+use crate::strip::cloud::{CloudKeys, FromCloud, Ground, Threshold};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
@@ -30,7 +32,9 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
     let survey_file = path(t, "survey");
     let soundings_file = path(t, "soundings");
     let tests_file = path(t, "strength_tests");
-    let (date, level_noise) = t.table("survey_info", |t| survey_info(t, survey_file.is_some()));
+    let survey_info = t.table("survey_info", |t| SurveyInfo::read(t, survey_file.as_ref()));
+    let (low_end, low) = t.table("low_end", |t| (end(t), Threshold::read(t)));
+    let (high_end, high) = t.table("high_end", |t| (end(t), Threshold::read(t)));
     let mut strip = Strip {
         name: t.text("name"),
         elevation: t.quantity("elevation", plausible::STRIP_ELEVATION),
@@ -39,9 +43,10 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         bearing: t.quantity("bearing", plausible::CIRCLE),
         surface: t.word("surface", &surfaces()),
         surfacing_thickness: t.quantity("surfacing_thickness", plausible::SURFACING),
-        low_end: t.table("low_end", end),
-        high_end: t.table("high_end", end),
+        low_end,
+        high_end,
         survey: None,
+        survey_cloud: None,
         soundings: Vec::new(),
         soundings_state: t.table("soundings_info", |t| soundings_info(t, soundings_file.is_some())),
         strength_tests: Vec::new(),
@@ -62,8 +67,21 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
             t.page().report(t.page().value_at(&place.from.origin), &mistake);
         }
     }
-    strip.survey =
-        survey_file.and_then(|entry| named_survey(t, files, &entry, length, (date, level_noise)));
+    match survey_file {
+        Some(entry) if cloud::is_cloud(&entry) => {
+            let width = strip.width.as_ref().map(|width| width.value);
+            let keys = &survey_info.cloud;
+            let ground = Ground { length, width, low: &low, high: &high, keys };
+            let noise = survey_info.level_noise;
+            if let Some(found) = cloud::cloud(t, files, &entry, &ground, noise) {
+                let FromCloud { file, lines, noise: level_noise, facts } = found;
+                strip.survey = Some(Survey { file, date: survey_info.date, level_noise, lines });
+                strip.survey_cloud = Some(facts);
+            }
+        }
+        Some(entry) => strip.survey = named_survey(t, files, &entry, length, survey_info),
+        None => {}
+    }
     strip.soundings =
         soundings_file.map_or_else(Vec::new, |entry| named_soundings(t, files, &entry, length));
     strip.strength_tests =
@@ -167,9 +185,22 @@ fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {
     Some(SurfaceFriction { state: state?.value, rolling, braking })
 }
 
-fn survey_info(t: &mut Table<'_>, named: bool) -> (Option<Given<Date>>, Option<Given<Length>>) {
-    orphan(t, named, "survey");
-    (t.date("date"), t.quantity("level_noise", plausible::LEVEL_NOISE))
+/// What is said of the survey beside its file.
+struct SurveyInfo {
+    date: Option<Given<Date>>,
+    level_noise: Option<Given<Length>>,
+    cloud: CloudKeys,
+}
+
+impl SurveyInfo {
+    fn read(t: &mut Table<'_>, file: Option<&Entry<'_>>) -> Self {
+        orphan(t, file.is_some(), "survey");
+        Self {
+            date: t.date("date"),
+            level_noise: t.quantity("level_noise", plausible::LEVEL_NOISE),
+            cloud: CloudKeys::read(t, file.is_none_or(cloud::is_cloud)),
+        }
+    }
 }
 
 fn soundings_info(t: &mut Table<'_>, named: bool) -> Option<Given<SurfaceState>> {
@@ -215,12 +246,13 @@ fn named_survey(
     files: &mut Files<'_>,
     entry: &Entry<'_>,
     length: Option<Length>,
-    (date, level_noise): (Option<Given<Date>>, Option<Given<Length>>),
+    info: SurveyInfo,
 ) -> Option<Survey> {
     let (file, text) = load(t.page(), files, entry)?;
     let page = Page::new(&file, &text);
     let survey = survey::survey(&page, length);
     files.close(page);
+    let SurveyInfo { date, level_noise, .. } = info;
     survey.map(|lines| Survey { file: file.clone(), date, level_noise, lines })
 }
 

@@ -95,6 +95,10 @@ pub(crate) const CABLE_MASS: Bounds = between(0.1, 30.0);
 pub(crate) const LEVEL_NOISE: Bounds = between(0.0, 0.2);
 pub(crate) const EDGE_LENGTH: Bounds = between(0.5, 200.0);
 pub(crate) const EDGE_LIMIT: Bounds = between(0.001, 1.0);
+/// Cells that a cloud is gridded in.
+pub(crate) const CLOUD_CELL: Bounds = between(0.05, 20.0);
+/// Coordinates of any plane frame.
+pub(crate) const COORDINATE: Bounds = between(-1e8, 1e8);
 pub(crate) const STATION: Bounds = between(0.0, 10e3);
 pub(crate) const OFFSET: Bounds = between(-200.0, 200.0);
 pub(crate) const OBSTACLE_STATION: Bounds = between(-30e3, 40e3);
