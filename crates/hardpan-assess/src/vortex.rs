@@ -114,6 +114,12 @@ impl Exposure {
         self.expected.iter().copied().reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
     }
 
+    /// The span on which a vortex is expected or may stand.
+    pub(crate) fn span_in_doubt(&self) -> Option<(Length, Length)> {
+        let both = self.expected.iter().chain(&self.possible).copied();
+        both.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+    }
+
     /// Ground of a patch over which a vortex is expected or possible.
     pub(crate) fn over(&self, patch: &Patch) -> Length {
         let overlap = |(from, to): &(Length, Length)| {

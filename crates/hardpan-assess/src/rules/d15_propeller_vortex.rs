@@ -148,19 +148,33 @@ fn along(context: &Context<'_>, found: &Exposure) -> Finding {
             inputs,
             expected,
         ));
-    let Some((from, to)) = found.span() else {
+    let Some((from, to)) = found.span_in_doubt() else {
         return draft.pass("at the power planned no vortex is expected under the propellers");
     };
-    let [low, high] = [from, to].map(length);
+    let swept = if from < to {
+        format!("stations {} to {}", length(from), length(to))
+    } else {
+        format!("station {}", length(from))
+    };
+    let told = [("is expected", &found.expected), ("may stand", &found.possible)]
+        .into_iter()
+        .filter_map(|(what, stretches)| Some(format!("{what} {}", extent(stretches)?)))
+        .collect::<Vec<_>>();
     draft
         .place(from, to, None)
-        .instruct(format!("sweep and walk stations {low} to {high}: propeller vortex expected"))
-        .conditional(format!(
-            "a vortex is expected under the propellers over {} of the run and may stand over {} \
-             more",
-            length(expected),
-            length(possible)
-        ))
+        .instruct(format!("sweep and walk {swept}: propeller vortex expected or possible"))
+        .conditional(format!("under the propellers a vortex {}", told.join(" and ")))
+}
+
+/// How far stretches reach in words; a single station where they have no length.
+fn extent(stretches: &[(Length, Length)]) -> Option<String> {
+    let (station, _) = stretches.first()?;
+    let over = total(stretches);
+    Some(if over > Length::default() {
+        format!("over {} of the run", length(over))
+    } else {
+        format!("at station {}", length(*station))
+    })
 }
 
 fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
@@ -208,4 +222,19 @@ fn shown(speed: Speed) -> String {
 
 fn length(length: Length) -> String {
     Amount::from(length).show(Default::default())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::extent;
+    use hardpan_quantity::metres;
+
+    #[test]
+    fn a_stretch_without_length_is_told_as_its_station() {
+        assert_eq!(extent(&[]), None);
+        let point = extent(&[(metres(15.0), metres(15.0))]).unwrap();
+        assert!(point.starts_with("at station 15"), "{point}");
+        let stretch = extent(&[(metres(15.0), metres(40.0))]).unwrap();
+        assert!(stretch.starts_with("over 25"), "{stretch}");
+    }
 }

@@ -60,7 +60,8 @@ fn judge_cable(context: &Context<'_>, cable: &Cable) -> Finding {
     if matches!(speed, Ok(None)) && !is_taxied(context, cable.station.value) {
         return draft.advice().pass("no run and no taxiing crosses it");
     }
-    let found = lowest(context).and_then(|low| {
+    let low = ground(context, cable).and_then(|ground| lowest(context, ground));
+    let found = low.and_then(|low| {
         let margin = cable_margin(low.sound, cable.top.value, millimetres(BOUNCE_MM))
             .map_err(|error| Unavailable::refused("the clearance over the cable", &error))?;
         Ok((low, margin))
@@ -80,7 +81,7 @@ fn told(
 ) -> Finding {
     let mut inputs = vec![
         given("top of the cable", &cable.top),
-        computed("height of the lowest point", low.sound, "D60, on level ground"),
+        computed("height of the lowest point", low.sound, "D60, on the ground of the strip"),
         constant("bounce of the cable", millimetres(BOUNCE_MM), CROSSING),
     ];
     inputs.extend(speed.map(|speed| computed("greatest ground speed there", speed, "the runs")));
@@ -112,10 +113,13 @@ fn told(
         Some(_) => String::new(),
         None => "; with a leg down it is not known".to_owned(),
     };
-    let walking = format!(
-        "cross the cable at station {station} at walking pace, wheels midway between its \
-         supports; do not land or take off over it"
+    let crossing = format!(
+        "cross the cable at station {station} at walking pace, wheels midway between its supports"
     );
+    let walking = match speed {
+        Some(_) => format!("{crossing}; do not land or take off over it"),
+        None => crossing,
+    };
     let draft = draft.advice();
     if margin < millimetres(MARGIN_MM) {
         return draft.instruct(walking).conditional(format!(
@@ -134,12 +138,7 @@ fn told(
             "how fast it may be crossed is not known without its tension and mass",
             [need("strip: cable.tension, kilograms_per_metre", "from the installation")],
         ),
-        (_, None) => draft
-            .instruct(format!(
-                "cross the cable at station {station} at walking pace, wheels midway between its \
-                 supports"
-            ))
-            .conditional(format!("only taxiing crosses it{flat}")),
+        (_, None) => draft.instruct(walking).conditional(format!("only taxiing crosses it{flat}")),
         (Some(held), Some(speed)) => draft.instruct(walking).conditional(format!(
             "a run crosses it at {}, more than half the speed of its wave, {}{flat}",
             shown(speed),
@@ -156,12 +155,21 @@ fn wave(cable: &Cable) -> Known<hardpan_model::Step> {
     by_formula("cable-wave-speed", vec![given("tension", tension), mass])
 }
 
-/// The lowest point of the aeroplane on level ground.
-fn lowest(context: &Context<'_>) -> Known<Lowest> {
+/// The ground of the strip as surveyed; level ground where no survey tells and
+/// the cable stands too high even there.
+fn ground(context: &Context<'_>, cable: &Cable) -> Known<Ground> {
+    Ground::surveyed(context).or_else(|why| {
+        let level = lowest(context, Ground::level())?;
+        if level.sound <= cable.top.value { Ok(Ground::level()) } else { Err(why) }
+    })
+}
+
+/// The lowest point of the aeroplane on that ground, as D60 has it.
+fn lowest(context: &Context<'_>, ground: Ground) -> Known<Lowest> {
     let flight = context.flight;
     let mut lowest: Option<Lowest> = None;
     for point in &flight.aeroplane.clearances {
-        let least = |wheels| clearance(flight, point, Ground::level(), wheels);
+        let least = |wheels| clearance(flight, point, ground, wheels);
         let (sound, leg_down) = (least(Wheels::Sound)?, least(Wheels::OneLegDown));
         let known = lowest.take();
         lowest = Some(match known {
