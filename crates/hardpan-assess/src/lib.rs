@@ -22,6 +22,7 @@ mod nothing_planned;
 mod phrase;
 mod pressure_table;
 mod propeller_vortex;
+mod ranking;
 mod remedies;
 mod repairs;
 mod reported_area;
@@ -52,6 +53,7 @@ pub use dossier::{
 };
 pub use measured::{Known, Unavailable};
 pub use phrase::Phrase;
+pub use ranking::{Ranked, both_ends, rank};
 pub use rule::Rule;
 pub use shape::{ShapeRules, StripShape, shape};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};

@@ -31,5 +31,5 @@ pub use report::{
     TyreBlock, verdict_symbol,
 };
 pub use rule::{RuleSection, RuleText, rule_text};
-pub use text::{TextStyle, text};
+pub use text::{TextStyle, comparison, text};
 pub use typeset::TypesetError;

@@ -70,6 +70,22 @@ pub(crate) enum Command {
         #[command(flatten)]
         show: Show,
     },
+    /// Rank flights: ends of a strip, aeroplanes or strips for the same load
+    #[command(
+        after_help = "Examples:\n  hardpan compare flight.toml --both-ends\n  hardpan compare \
+                            north.toml south.toml\n\nThe best comes first: by verdict, then by the \
+                            mass to spare over the plan. The exit code is that of the best."
+    )]
+    Compare {
+        /// Flight files
+        #[arg(required = true)]
+        flights: Vec<PathBuf>,
+        /// Try every choice of ends for landing and take-off
+        #[arg(long)]
+        both_ends: bool,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
                             strips/north\n\n`new flight` writes all four files; the others write \

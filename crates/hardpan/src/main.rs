@@ -37,6 +37,9 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             let wanted = commands::strip::Wanted { dossier, figures, track, dated, json, system };
             commands::strip::run(&strip, &wanted)
         }
+        Command::Compare { flights, both_ends, show } => {
+            commands::compare::run(&flights, both_ends, show.system())
+        }
         Command::New { what, folder } => commands::new::run(what, &folder),
         Command::Check { files } => commands::check::run(&files),
         Command::Explain { subject, finding, show } => {

@@ -316,3 +316,21 @@ fn strip_refuses_a_track_that_no_aeroplane_has() {
         assert!(text_of(&output.stderr).contains("--track"), "{track}");
     }
 }
+
+#[test]
+fn compare_ranks_the_ends_and_says_why() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let heavy = tempfile::tempdir().expect("a folder");
+    let heavy =
+        lay_out(heavy.path(), &[change("flight.toml", "mass = \"40.4 t\"", "mass = \"44 t\"")]);
+    let output =
+        hardpan().args(["compare", &heavy, &flight, "--both-ends"]).output().expect("it runs");
+    let text = text_of(&output.stdout);
+    assert_eq!(output.status.code(), Some(4), "{text}");
+    assert_eq!(text.matches("planned)").count(), 16, "two masses of eight choices: {text}");
+    let first = text.lines().find(|line| line.starts_with("1") || line.trim().starts_with("1 "));
+    assert!(first.is_some_and(|line| line.contains("conditional")), "{text}");
+    assert!(text.contains("to spare, then G20"), "{text}");
+    assert!(text.trim_end().ends_with("Absence of data is never a pass."), "{text}");
+}

@@ -1,10 +1,12 @@
 //! The report for a person at a terminal: the answer first.
 
+mod comparison;
 mod findings;
 mod paint;
 mod sections;
 mod turning;
 
+pub use comparison::comparison;
 pub use paint::TextStyle;
 pub(crate) use paint::{Paint, table_text, verdict_text};
 

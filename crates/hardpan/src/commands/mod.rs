@@ -3,6 +3,7 @@
 pub(crate) mod assess;
 pub(crate) mod book;
 pub(crate) mod check;
+pub(crate) mod compare;
 pub(crate) mod completions;
 pub(crate) mod demo;
 pub(crate) mod explain;
