@@ -1,7 +1,7 @@
 //! The one public entry: a flight in, its assessment out.
 
 use crate::answer::{answer, verdict};
-use crate::assessment::{Assessment, MassAnswer};
+use crate::assessment::{Assessment, HandlingTable, MassAnswer};
 use crate::card_lines::card_lines;
 use crate::context::Context;
 use crate::figures::{day, distances, identity, speeds};
@@ -13,7 +13,9 @@ use crate::remedies::remedies;
 use crate::repairs::Gravel;
 use crate::rules::RULES;
 use crate::sketch::sketch;
+use crate::stone_picture::picture;
 use crate::stones::Stones;
+use crate::technique::compared;
 use crate::turning::turning;
 use hardpan_model::{Finding, Flight, Verdict};
 
@@ -38,6 +40,8 @@ pub fn assess(flight: &Flight) -> Assessment {
         turning: turning(flight, &standing, core.verdict),
         card_lines: card_lines(flight, &core.findings),
         sketch: sketch(flight, &core.measured, &core.findings),
+        stones: core.stones.as_ref().and_then(|stones| stones.as_ref().ok()).map(picture),
+        handling: core.handling.and_then(Result::ok),
         take_off_mass: core.take_off_mass,
         landing_mass: core.landing_mass,
         findings: core.findings,
@@ -54,6 +58,8 @@ pub(crate) struct Core {
     pub(crate) verdict: Verdict,
     pub(crate) take_off_mass: Option<MassAnswer>,
     pub(crate) landing_mass: Option<MassAnswer>,
+    stones: Option<Known<Stones>>,
+    handling: Option<Known<HandlingTable>>,
 }
 
 impl Core {
@@ -62,7 +68,7 @@ impl Core {
     fn of(flight: &Flight, standing: &Standing) -> Self {
         let measured = measure(flight, standing, &[]);
         let stones = Stones::of(flight, &measured);
-        Self::judged(flight, measured, stones.as_ref(), LIMITS)
+        Self::judged(flight, measured, stones, LIMITS)
     }
 
     /// The same of a changed flight with gravel laid, for its verdict and masses
@@ -74,29 +80,30 @@ impl Core {
     fn judged(
         flight: &Flight,
         measured: Measured,
-        stones: Option<&Known<Stones>>,
+        stones: Option<Known<Stones>>,
         limits: usize,
     ) -> Self {
-        let findings = judge(flight, &measured, stones);
+        let thrown =
+            Context { flight, measured: &measured, stones: stones.as_ref(), handling: None };
+        let handling = compared(&thrown);
+        let context = Context { handling: handling.as_ref(), ..thrown };
+        let findings = judge(&context);
         Self {
             verdict: verdict(&findings),
             take_off_mass: take_off_mass(flight, &measured, limits),
             landing_mass: landing_mass(flight, &measured, limits),
             findings,
             measured,
+            stones,
+            handling,
         }
     }
 }
 
 /// The findings of every rule; without stones where a change is only tried.
-pub(crate) fn judge(
-    flight: &Flight,
-    measured: &Measured,
-    stones: Option<&Known<Stones>>,
-) -> Vec<Finding> {
-    let context = Context { flight, measured, stones };
-    let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| (rule.judge)(&context)).collect();
-    if flight.landing.is_none() && flight.take_off.is_none() {
+pub(crate) fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| (rule.judge)(context)).collect();
+    if context.flight.landing.is_none() && context.flight.take_off.is_none() {
         findings.push(crate::nothing_planned::finding());
     }
     findings

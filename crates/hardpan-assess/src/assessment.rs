@@ -1,9 +1,10 @@
 //! The assessment of a flight: everything that a person or a program is told.
 
 use crate::phrase::Phrase;
+use crate::stone_picture::StonePicture;
 use crate::turning::Turning;
 use hardpan_model::{Finding, Phase, RunTrace, Verdict};
-use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Speed};
+use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Ratio, Speed};
 
 /// The standing caution on every output.
 pub const CAUTION: &str = "Planning aid only. The approved flight manual and its supplements, the \
@@ -39,6 +40,10 @@ pub struct Assessment {
     pub card_lines: Vec<CardLine>,
     /// The strip on its station axis, for pictures.
     pub sketch: Sketch,
+    /// Stones thrown at the aeroplane, for pictures; none where none are thrown.
+    pub stones: Option<StonePicture>,
+    /// Handling compared by the stones that it meets; likewise.
+    pub handling: Option<HandlingTable>,
 }
 
 /// Who, where, when.
@@ -193,6 +198,37 @@ pub struct CardLine {
     pub amount: Option<Amount>,
     /// Where it comes from: finding code, manual or file.
     pub source: String,
+}
+
+/// Ways to handle the aeroplane, compared by the stones that they meet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HandlingTable {
+    /// The handling planned, then each single change of it.
+    pub rows: Vec<HandlingRow>,
+    /// What the crew could choose and meets fewest; none if that is the plan.
+    pub best: Option<HandlingRow>,
+    /// What the crew could choose and meets most; none if nothing meets more.
+    pub worst: Option<HandlingRow>,
+    /// Stones under tyre edges that would reach the airframe, as planned, if
+    /// each of them were thrown.
+    pub reach: f64,
+}
+
+/// One way to handle the aeroplane.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HandlingRow {
+    /// In words.
+    pub name: String,
+    /// Stones thrown at the airframe over those of the plan; none where the plan
+    /// throws none.
+    pub thrown: Option<Ratio>,
+    /// Loose stones under an inlet vortex; none for propellers.
+    pub swallowed: Option<f64>,
+    /// Strikes for each 1,000 movements: lower limit, mean, upper limit; none
+    /// without a damage record.
+    pub strikes: Option<[f64; 3]>,
+    /// Whether it is the crew's to choose.
+    pub is_crews: bool,
 }
 
 /// The strip on its station axis.

@@ -1,5 +1,6 @@
 //! What a rule sees: the flight as given and as measured.
 
+use crate::assessment::HandlingTable;
 use crate::ground::surfacing::thinnest;
 use crate::measured::{Known, Measured, Unavailable};
 use crate::stones::Stones;
@@ -13,6 +14,8 @@ pub(crate) struct Context<'a> {
     pub(crate) measured: &'a Measured,
     /// Thrown stones; none while a change is tried, or where none can be thrown.
     pub(crate) stones: Option<&'a Known<Stones>>,
+    /// Handling compared by the stones that it meets; likewise.
+    pub(crate) handling: Option<&'a Known<HandlingTable>>,
 }
 
 impl Context<'_> {

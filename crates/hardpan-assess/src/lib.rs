@@ -26,6 +26,7 @@ mod ranking;
 mod remedies;
 mod repairs;
 mod reported_area;
+mod rolled;
 mod rule;
 mod rules;
 mod run_basis;
@@ -33,7 +34,10 @@ mod runs;
 mod shape;
 mod sketch;
 mod stone_geometry;
+mod stone_picture;
 mod stones;
+mod suction;
+mod technique;
 mod turning;
 mod tyres;
 mod vortex;
@@ -41,9 +45,9 @@ mod wheels_down;
 
 pub use assess::assess;
 pub use assessment::{
-    Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow, Identity,
-    MassAnswer, MassLimit, PressureRow, Remedy, Sketch, SketchMark, SketchMarkKind, SpeedRow,
-    StrengthSample, TyreAnswer,
+    Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow, HandlingRow,
+    HandlingTable, Identity, MassAnswer, MassLimit, PressureRow, Remedy, Sketch, SketchMark,
+    SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
 };
 pub use catalogue::{formulas, rules};
 pub use dossier::{
@@ -56,4 +60,5 @@ pub use phrase::Phrase;
 pub use ranking::{Ranked, both_ends, rank};
 pub use rule::Rule;
 pub use shape::{ShapeRules, StripShape, shape};
+pub use stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};

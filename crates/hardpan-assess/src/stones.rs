@@ -13,12 +13,15 @@ use hardpan_quantity::{Energy, Length, Quantity, Ratio, Speed, ratio};
 #[derive(Debug, Clone)]
 pub(crate) struct Stones {
     pub(crate) geometry: StoneGeometry,
+    pub(crate) thrown: Thrown,
     /// What comes to each part of the airframe, in the order of the file.
     pub(crate) strikes: Vec<Strike>,
     /// What each deflector stops, in the order of the file.
     pub(crate) stops: Vec<Stop>,
     pub(crate) fastest: Speed,
-    stone: Given<Length>,
+    pub(crate) stone: Given<Length>,
+    /// The same of each smaller size that was counted.
+    smaller: Vec<(Length, Thrown)>,
 }
 
 /// What comes to one part of the airframe.
@@ -70,7 +73,24 @@ impl Stones {
         let guards = geometry.guards.iter().enumerate();
         let stops =
             guards.map(|(index, guard)| Stop::of(&geometry, &thrown, index, guard)).collect();
-        Ok(Self { geometry, strikes, stops, fastest, stone })
+        let counted = patches.iter().flat_map(|patch| &patch.sizes).map(|size| size.up_to.value);
+        let alone = patches.iter().filter(|patch| patch.sizes.is_empty());
+        let largest = alone.filter_map(|patch| Some(patch.largest_stone.as_ref()?.value));
+        let mut sizes: Vec<Length> =
+            counted.chain(largest).filter(|size| *size != stone.value).collect();
+        sizes.sort_by(|a, b| a.si().total_cmp(&b.si()));
+        sizes.dedup();
+        let smaller = sizes.into_iter().map(|size| Ok((size, geometry.draw(size, air, fastest)?)));
+        let smaller = smaller.collect::<Known<Vec<_>>>()?;
+        Ok(Self { geometry, thrown, strikes, stops, fastest, stone, smaller })
+    }
+
+    /// The draw of one size that was counted.
+    pub(crate) fn of_size(&self, size: Length) -> Option<&Thrown> {
+        if size == self.stone.value {
+            return Some(&self.thrown);
+        }
+        self.smaller.iter().find(|(one, _)| *one == size).map(|(_, thrown)| thrown)
     }
 
     /// Whether any deflector counts.

@@ -6,6 +6,7 @@ mod search;
 
 use crate::answer::verdict;
 use crate::assess::judge;
+use crate::context::Context;
 use crate::measure::{Standing, measure};
 use crate::phrase::Phrase;
 use figure::{Figure, figures};
@@ -81,7 +82,8 @@ pub(crate) fn turning(flight: &Flight, standing: &Standing, now: Verdict) -> Tur
 type Judged = (Verdict, Option<(&'static str, String)>);
 
 fn judged(flight: &Flight, standing: &Standing) -> Judged {
-    let findings = judge(flight, &measure(flight, standing, &[]), None);
+    let measured = measure(flight, standing, &[]);
+    let findings = judge(&Context { flight, measured: &measured, stones: None, handling: None });
     let whole = verdict(&findings);
     let gives = |finding: &&Finding| finding.weight == Weight::Safety && finding.verdict == whole;
     let first = findings.iter().find(gives);

@@ -67,7 +67,7 @@ pub(crate) fn exposure(context: &Context<'_>, run: &TakeOffRun) -> Known<Exposur
     let points = vortex_along(trace, &inlet, &air, &wind, |airspeed| run.full_thrust.at(airspeed))
         .map_err(|error| Unavailable::refused("the vortex along the run", &error))?;
     let places = points.iter().map(|point| (point.station, point.state));
-    Ok(Exposure::of(places, engines(context.flight)?, FOOTPRINT_OVER_DIAMETER * inlet.diameter))
+    Ok(Exposure::of(places, engines(context.flight)?, footprint(&inlet)))
 }
 
 /// How many engines meet stones.
@@ -83,6 +83,11 @@ pub(crate) fn engines(flight: &Flight) -> Known<u32> {
 pub(crate) fn is_propeller(flight: &Flight) -> bool {
     let kind = flight.aeroplane.engines.kind.as_ref();
     kind.is_some_and(|kind| kind.value == EngineKind::Turboprop)
+}
+
+/// Width of ground that a vortex under an inlet works on.
+pub(crate) fn footprint(inlet: &Inlet) -> Length {
+    FOOTPRINT_OVER_DIAMETER * inlet.diameter
 }
 
 /// Length of stretches.

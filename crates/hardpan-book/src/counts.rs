@@ -57,6 +57,41 @@ pub fn passes_since_repair(entries: &[&Entry], strip: &str) -> Passes {
     Passes { count: movements(entries, strip).filter(after).count(), since }
 }
 
+/// Movements and damage reports of a strip so far.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StrikesSoFar {
+    /// Landings and take-offs.
+    pub movements: u32,
+    /// Damage reports on or between the days of the movements.
+    pub strikes: u32,
+    /// Day of the first movement.
+    pub first: Option<Date>,
+    /// Day of the last movement.
+    pub last: Option<Date>,
+}
+
+/// Movements of a strip and the damage reported while they were recorded. Damage
+/// from days before the first or after the last recorded movement is left out:
+/// its movements are not counted either.
+#[must_use]
+pub fn strikes_so_far(entries: &[&Entry], strip: &str) -> StrikesSoFar {
+    let days = || movements(entries, strip).map(|one| day_of(one.at));
+    let (first, last) = (days().min(), days().max());
+    let within = |date: Date| {
+        first.is_some_and(|first| first <= date) && last.is_some_and(|last| date <= last)
+    };
+    let reported = entries.iter().filter(|entry| {
+        matches!(&entry.record, Record::Damage(one) if one.strip == strip && within(one.date))
+    });
+    let counted = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+    StrikesSoFar {
+        movements: counted(days().count()),
+        strikes: counted(reported.count()),
+        first,
+        last,
+    }
+}
+
 /// Landings and take-offs of a strip by calendar month, UTC, such as `2026-06`.
 #[must_use]
 pub fn movements_by_month(entries: &[&Entry], strip: &str) -> BTreeMap<String, (usize, usize)> {

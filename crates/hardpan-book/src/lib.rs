@@ -22,7 +22,10 @@ mod store;
 
 pub use book::Book;
 pub use cell::{ClosureAction, DamagePhase, MovementKind};
-pub use counts::{Passes, days_since_inspection, movements_by_month, passes_since_repair};
+pub use counts::{
+    Passes, StrikesSoFar, days_since_inspection, movements_by_month, passes_since_repair,
+    strikes_so_far,
+};
 pub use entry::{Audit, Entry, current};
 pub use error::BookError;
 pub use export::{csv_text, json_value};

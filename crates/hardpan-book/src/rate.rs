@@ -3,7 +3,6 @@
 use crate::counts::movements;
 use crate::{BookError, Entry, Record};
 use hardpan_quantity::{Quantity as _, Ratio};
-use statrs::distribution::{ChiSquared, ContinuousCDF as _};
 
 /// Movements that the rate is told for.
 const PER_MOVEMENTS: f64 = 1000.0;
@@ -30,37 +29,15 @@ pub struct DamageRate {
     pub limits: Option<Limits>,
 }
 
-/// Exact central limits of the mean of a Poisson count.
-///
-/// ```text
-/// lower = χ²(α/2; 2 n) / 2,   upper = χ²(1 - α/2; 2 n + 2) / 2      [GARWOOD-1936]
-/// ```
-///
-/// | symbol | argument     | meaning                         | unit | valid          |
-/// |--------|--------------|---------------------------------|------|----------------|
-/// | n      | `count`      | events counted                  | –    | 0 and more     |
-/// | 1 - α  | `confidence` | confidence that the mean is held| –    | 0 to 1, ends out |
+/// Exact central limits of the mean of a Poisson count [GARWOOD-1936].
 ///
 /// # Errors
-/// [`BookError::Confidence`] outside that range.
+/// [`BookError::Confidence`] for a confidence outside 0 to 100 %, ends excluded.
 pub fn poisson_limits(count: u32, confidence: Ratio) -> Result<Limits, BookError> {
     let confidence = confidence.si();
-    let refused = BookError::Confidence { percent: confidence * 100.0 };
-    if !(confidence > 0.0 && confidence < 1.0) {
-        return Err(refused);
-    }
-    let tail = (1.0 - confidence) / 2.0;
-    let half = |freedom: f64, part: f64| {
-        ChiSquared::new(freedom).ok().map(|law| law.inverse_cdf(part) / 2.0)
-    };
-    let twice = 2.0 * f64::from(count);
-    let lower = if count == 0 { Some(0.0) } else { half(twice, tail) };
-    match (lower, half(twice + 2.0, 1.0 - tail)) {
-        (Some(lower), Some(upper)) if lower.is_finite() && upper.is_finite() => {
-            Ok(Limits { lower, upper })
-        }
-        _ => Err(refused),
-    }
+    hardpan_math::poisson_limits(count, confidence)
+        .map(|(lower, upper)| Limits { lower, upper })
+        .ok_or(BookError::Confidence { percent: confidence * 100.0 })
 }
 
 /// Damage reports of a strip for each 1,000 of its movements. A report counts

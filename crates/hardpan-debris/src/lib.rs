@@ -43,6 +43,6 @@ pub use throw::{Surface, THROW_TIER, Throw, Tyre};
 pub use thrown::{Crossing, Hits, SPEED_CLASSES, StonePath, Thrown};
 pub use tyre_throw::{
     descent_speed, edge_launch_speed, launch_speed_to_reach, published_envelope, sideways_share,
-    tread_carry_speed,
+    stones_under_edges, tread_carry_speed,
 };
 pub use vortex::{Assurance, Inlet, RunWind, VORTEX_TIER, VortexState, critical_ratio};

@@ -1,7 +1,7 @@
 //! How a rolling tyre throws the stones it meets, and what it takes for them to
 //! reach the aeroplane.
 
-use crate::error::{Error, within};
+use crate::error::{Error, number, within};
 use hardpan_quantity::{
     Angle, Length, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, Speed, metres, metres_per_second,
     ratio,
@@ -35,6 +35,31 @@ pub(crate) fn strike_distance(
 /// `2 E/d²`: secant stiffness of a tyre that gives a stone the energy E over d.
 pub(crate) fn secant_stiffness(energy: f64, diameter: f64) -> f64 {
     2.0 * energy / (diameter * diameter)
+}
+
+/// `n · 2 d · e · s`: loose stones under the edges of tyres, each edge as wide as
+/// two stones.
+pub(crate) fn edge_stones(loose: f64, stone: f64, edges: f64, rolled: f64) -> f64 {
+    loose * 2.0 * stone * edges * rolled
+}
+
+/// Loose stones that come under the edges of tyres. That an edge throws from a
+/// band of two stones' width is a judgement.
+///
+/// # Errors
+/// [`Error`] for values out of range.
+pub fn stones_under_edges(
+    loose_per_square_metre: f64,
+    stone: Length,
+    edges: u32,
+    rolled: Length,
+) -> Result<f64, Error> {
+    let count = hardpan_quantity::Dimension::Count;
+    let loose = number("loose stones on a square metre", loose_per_square_metre, 0.0..=1e6, count)?;
+    let stone = within("stone diameter", stone, 1e-4..=0.5)?;
+    let edges = number("edges of tyres", f64::from(edges), 1.0..=256.0, count)?;
+    let rolled = within("distance rolled", rolled, 0.0..=40_000.0)?;
+    Ok(edge_stones(loose, stone, edges, rolled))
 }
 
 /// Speed at which the tread of a rolling tyre comes down on a stone, and the

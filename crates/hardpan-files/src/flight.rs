@@ -12,8 +12,8 @@ use crate::table::plausible;
 use crate::table::toml_text::of_kind;
 use crate::{aeroplane, day, strip};
 use hardpan_model::{
-    Aeroplane, Day, Direction, FieldRule, Flight, Given, Landing, Patch, ReverseUse, Strip,
-    TakeOff, TaxiStretch, ThrustRow, TyresSet,
+    Aeroplane, DamageRecord, Day, Direction, FieldRule, FlapsWhileTaxiing, Flight, Given, Landing,
+    Patch, ReverseUse, Strip, TakeOff, TaxiStretch, Technique, ThrustRow, TyresSet,
 };
 use hardpan_quantity::{Length, Quantity, Time};
 
@@ -65,6 +65,8 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
         tyres_set: tyres_set_named.then_some(tyres_set),
         passes: t.coefficient("passes", plausible::PASSES),
         taxi: t.list_or_none("taxi", taxi_stretch),
+        technique: t.table("technique", technique),
+        damage_record: t.table("damage_record", damage_record),
         report_hours: age(t, "report_age", plausible::REPORT_AGE, 3600.0),
         survey_days: age(t, "survey_age", plausible::SURVEY_AGE, 86_400.0),
     };
@@ -141,6 +143,43 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         line_up: t.quantity("line_up", plausible::LINE_UP),
         thrust: t.list("thrust", thrust_row),
     }
+}
+
+fn technique(t: &mut Table<'_>) -> Technique {
+    const FLAPS: [(&str, FlapsWhileTaxiing); 2] =
+        [("up", FlapsWhileTaxiing::Up), ("down", FlapsWhileTaxiing::Down)];
+    Technique {
+        taxi_speed: t.quantity("taxi_speed", plausible::TAXI_SPEED),
+        taxi_thrust: t.quantity("taxi_thrust", plausible::THRUST_SHARE),
+        flaps_while_taxiing: t.word("flaps_while_taxiing", &FLAPS),
+        reverse_until: t.quantity("reverse_until", plausible::SCHEDULE_SPEED),
+    }
+}
+
+fn damage_record(t: &mut Table<'_>) -> Option<DamageRecord> {
+    let movements = t.count("movements", 1, 1_000_000);
+    let strikes = t.count("strikes", 0, 1_000_000);
+    let (from, to) = (t.date("from"), t.date("to"));
+    if t.is_present() {
+        for (key, example) in [("movements", "240"), ("strikes", "3")] {
+            if !t.has(key) {
+                t.lacks(key, example);
+            }
+        }
+    }
+    if let (Some(from), Some(to)) = (&from, &to)
+        && from.value > to.value
+    {
+        let mistake = Mistake::OutOfOrder {
+            lower: from.origin.key.to_string(),
+            low: from.value.to_string(),
+            upper: to.origin.key.to_string(),
+            high: to.value.to_string(),
+        };
+        t.page().report(t.span_of("from"), &mistake);
+        return None;
+    }
+    Some(DamageRecord { movements: movements?, strikes: strikes?, from, to })
 }
 
 fn thrust_row(t: &mut Table<'_>) -> Option<ThrustRow> {

@@ -55,4 +55,15 @@ pub struct Patch {
     pub stones_per_square_metre: Option<Given<f64>>,
     /// Diameter of the largest loose stone.
     pub largest_stone: Option<Given<Length>>,
+    /// Loose stones counted by size; empty where nobody sorted them.
+    pub sizes: Vec<StoneSize>,
+}
+
+/// Loose stones of one size, as counted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StoneSize {
+    /// Diameter of the largest of them.
+    pub up_to: Given<Length>,
+    /// How many lie on a square metre.
+    pub stones_per_square_metre: Given<f64>,
 }

@@ -2,6 +2,7 @@
 
 use crate::{Aeroplane, Day, Given, Strip};
 use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed, Temperature};
+use jiff::civil::Date;
 
 /// Which way along the stations.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,6 +39,10 @@ pub struct Flight {
     /// Stretches over which the aeroplane taxis, at full static load; when not
     /// stated it is taken to taxi everywhere.
     pub taxi: Option<Vec<TaxiStretch>>,
+    /// How the crew handles the aeroplane on the ground.
+    pub technique: Technique,
+    /// What stones did on the movements so far.
+    pub damage_record: Option<DamageRecord>,
     /// Oldest that a weather report may be, in hours.
     pub report_hours: Option<Given<f64>>,
     /// Oldest that a sounding or survey may be, in days.
@@ -51,6 +56,41 @@ pub struct TyresSet {
     pub temperature: Option<Given<Temperature>>,
     /// Elevation of that place over mean sea level.
     pub elevation: Option<Given<Length>>,
+}
+
+/// How the crew handles the aeroplane on the ground. Anything may be missing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Technique {
+    /// Ground speed while taxiing.
+    pub taxi_speed: Option<Given<Speed>>,
+    /// Share of static take-off thrust while taxiing.
+    pub taxi_thrust: Option<Given<Ratio>>,
+    /// Where the flaps stand while taxiing.
+    pub flaps_while_taxiing: Option<Given<FlapsWhileTaxiing>>,
+    /// Ground speed at which reverse thrust is idle again.
+    pub reverse_until: Option<Given<Speed>>,
+}
+
+/// Where the flaps stand while taxiing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FlapsWhileTaxiing {
+    /// Raised before and lowered after taxiing.
+    Up,
+    /// As set for the movement.
+    Down,
+}
+
+/// Strikes by stones on the movements of a time, as a log has them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DamageRecord {
+    /// Landings and take-offs.
+    pub movements: Given<u32>,
+    /// Strikes reported.
+    pub strikes: Given<u32>,
+    /// First day.
+    pub from: Option<Given<Date>>,
+    /// Last day.
+    pub to: Option<Given<Date>>,
 }
 
 /// A stretch of the strip over which the aeroplane taxis.

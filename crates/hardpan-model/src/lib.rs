@@ -31,14 +31,15 @@ pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
 pub use cloud_facts::{CloudFacts, GroundFrom, Hole};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
-pub use day::{Day, Patch, Wind};
+pub use day::{Day, Patch, StoneSize, Wind};
 pub use equipment::{
     ApprovedLimit, Bound, Carrier, ClearancePoint, Equipment, Handling, LowPart, Phase, Zone,
     ZoneKind, ZonePart,
 };
 pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
 pub use flight::{
-    Direction, FieldRule, Flight, Landing, ReverseUse, TakeOff, TaxiStretch, ThrustRow, TyresSet,
+    DamageRecord, Direction, FieldRule, FlapsWhileTaxiing, Flight, Landing, ReverseUse, TakeOff,
+    TaxiStretch, Technique, ThrustRow, TyresSet,
 };
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};

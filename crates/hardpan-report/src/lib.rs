@@ -23,12 +23,12 @@ pub use dossier::{
     dossier_text,
 };
 pub use explain::explain;
-pub use figure::{StripFigure, strip_figure, strip_figures, strip_sketch};
+pub use figure::{StripFigure, stone_figure, strip_figure, strip_figures, strip_sketch};
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use report::{
     AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
-    PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, TurningLine,
-    TyreBlock, verdict_symbol,
+    PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, StonesLine,
+    TurningLine, TyreBlock, verdict_symbol,
 };
 pub use rule::{RuleSection, RuleText, rule_text};
 pub use text::{TextStyle, comparison, text};

@@ -41,6 +41,12 @@ pub(crate) enum Command {
         /// Write the strip on its station axis as SVG
         #[arg(long, value_name = "FILE")]
         figure: Option<PathBuf>,
+        /// Write thrown stones at the aeroplane, from the side and from above, as SVG
+        #[arg(long, value_name = "FILE")]
+        stones: Option<PathBuf>,
+        /// Take the strikes and movements so far from the book of the strip
+        #[arg(long, value_name = "FILE")]
+        book: Option<PathBuf>,
         /// Print the assessment as JSON instead of text
         #[arg(long)]
         json: bool,

@@ -28,8 +28,15 @@ fn main() -> ExitCode {
 fn run(arguments: Arguments) -> Result<u8, Failure> {
     match arguments.command {
         Command::Demo { card, show } => commands::demo::run(&card, show.system()),
-        Command::Assess { flight, card, figure, json, show } => {
-            let wanted = commands::assess::Wanted { card, figure, json, system: show.system() };
+        Command::Assess { flight, card, figure, stones, book, json, show } => {
+            let wanted = commands::assess::Wanted {
+                card,
+                figure,
+                stones,
+                book,
+                json,
+                system: show.system(),
+            };
             commands::assess::run(&flight, &wanted)
         }
         Command::Strip { strip, dossier, figures, track, dated, json, show } => {

@@ -35,7 +35,7 @@ pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
     flight.taxi = Some(vec![everywhere(strip)]);
     let standing = Standing::of(&flight);
     let measured = measure(&flight, &standing, &[]);
-    let context = Context { flight: &flight, measured: &measured, stones: None };
+    let context = Context { flight: &flight, measured: &measured, stones: None, handling: None };
     let rules = RULES.iter().filter(|rule| is_of_the_strip(rule));
     let (left, findings): (Vec<Finding>, Vec<Finding>) =
         rules.flat_map(|rule| (rule.judge)(&context)).partition(waits_for_a_flight);

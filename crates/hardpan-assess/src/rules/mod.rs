@@ -15,6 +15,7 @@ mod d55_dust;
 mod d60_clearances;
 mod d65_arrester_cable;
 mod d70_thrown_stones;
+mod d80_stones_by_handling;
 mod e10_protective_equipment;
 mod f10_take_off_distance;
 mod f20_accelerate_stop;
@@ -65,6 +66,7 @@ pub(crate) static RULES: &[Rule] = &[
     d60_clearances::RULE,
     d65_arrester_cable::RULE,
     d70_thrown_stones::RULE,
+    d80_stones_by_handling::RULE,
     e10_protective_equipment::RULE,
     f10_take_off_distance::RULE,
     f20_accelerate_stop::RULE,

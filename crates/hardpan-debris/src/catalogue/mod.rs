@@ -66,6 +66,7 @@ pub static FORMULAS: &[&Formula] = &[
     &stones::DESCENT_SPEED,
     &stones::SPEED_TO_REACH,
     &stones::STRIKE_DISTANCE,
+    &stones::EDGE_STONES,
     &stones::SECANT_STIFFNESS,
     &stones::PLUG_ENERGY,
     &stones::DENT_DEPTH,

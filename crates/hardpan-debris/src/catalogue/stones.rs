@@ -3,7 +3,9 @@
 use super::{argument, derived, kernel};
 use crate::damage::{delamination_load, dent_depth, plug_energy, small_mass_threshold};
 use crate::stone::{LandingValue, impact_energy, landing_value, sphere_mass, stopping_length};
-use crate::tyre_throw::{descent_speed_kernel, secant_stiffness, speed_to_reach, strike_distance};
+use crate::tyre_throw::{
+    descent_speed_kernel, edge_stones, secant_stiffness, speed_to_reach, strike_distance,
+};
 use hardpan_model::{Argument, Formula, Source, Tier};
 
 use hardpan_quantity::Dimension::{
@@ -187,6 +189,23 @@ pub(crate) static STRIKE_DISTANCE: Formula = Formula {
     source: derived("free rise"),
     scatter: "exact without drag",
     evaluate: kernel!(strike_distance, ground, forward, upward, height, gravity),
+};
+
+/// Stones under tyre edges.
+pub(crate) static EDGE_STONES: Formula = Formula {
+    name: "stones-under-tyre-edges",
+    computes: "loose stones that come under the edges of tyres",
+    expression: "N = n · 2 d · e · s",
+    arguments: &[
+        argument("stones_per_square_metre", "n", Coefficient, 0.0, 1e6),
+        DIAMETER,
+        argument("edges", "e", Coefficient, 1.0, 256.0),
+        argument("rolled", "s", Length, 0.0, 40_000.0),
+    ],
+    result: Coefficient,
+    source: Source::new("TEXTBOOK-PHYSICS", "area swept; width of a band judged", Tier::Judgement),
+    scatter: "for comparing only: the width of two stones is a judgement",
+    evaluate: kernel!(edge_stones, loose, stone, edges, rolled),
 };
 
 /// Secant stiffness of a tyre over a stone.

@@ -12,11 +12,13 @@ mod profile;
 mod runs;
 mod scale;
 mod speed;
+mod stones;
 mod strength;
 mod strip;
 
 pub(crate) use palette::mark_word;
 pub(crate) use runs::event_word;
+pub use stones::stone_figure;
 pub use strip::{StripFigure, strip_figures};
 
 use crate::Report;

@@ -5,6 +5,7 @@ use super::blocks::{
 };
 use super::finding::FindingJson;
 use super::sketch::SketchJson;
+use super::stones::{self, HandlingJson, StonesJson};
 use super::turning::TurningJson;
 use super::{FORMAT, VERSION};
 use crate::{Produced, Report};
@@ -53,6 +54,10 @@ pub(super) struct Document {
     findings: Vec<FindingJson>,
     /// The strip on its station axis.
     sketch: SketchJson,
+    /// Stones thrown at the aeroplane; null where none are thrown.
+    stones: Option<StonesJson>,
+    /// Handling compared by the stones that it meets; likewise.
+    handling: Option<HandlingJson>,
 }
 
 /// What produced the document and when.
@@ -151,6 +156,8 @@ impl Document {
             card_lines: blocks::card_lines(assessment),
             findings: assessment.findings.iter().map(FindingJson::new).collect(),
             sketch: SketchJson::new(&assessment.sketch),
+            stones: assessment.stones.as_ref().map(stones::stones),
+            handling: assessment.handling.as_ref().map(stones::handling),
         }
     }
 }

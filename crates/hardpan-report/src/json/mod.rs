@@ -5,6 +5,7 @@ mod document;
 mod finding;
 mod quantity;
 mod sketch;
+mod stones;
 mod turning;
 
 pub(crate) use document::{ProducedJson, VerdictJson};

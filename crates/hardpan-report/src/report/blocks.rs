@@ -1,10 +1,10 @@
 //! Masses, tyre pressure, speeds, distances, air and remedies as strings.
 
 use crate::measure::{
-    Rounding, amount_text, at_least_text, at_most_text, limit_text, quantity_text, rounded,
+    Rounding, amount_text, at_least_text, at_most_text, limit_text, quantity_text, rounded, whole,
 };
 use crate::wrap::plain;
-use hardpan_assess::{Assessment, MassAnswer, TyreAnswer};
+use hardpan_assess::{Assessment, HandlingRow, MassAnswer, TyreAnswer};
 use hardpan_model::{Finding, Verdict};
 use hardpan_quantity::{Amount, Mass, Quantity, UnitSystem};
 
@@ -271,4 +271,30 @@ pub(crate) fn remedies(assessment: &Assessment, units: UnitSystem) -> Vec<Remedy
         mends: remedy.mends.join(", "),
     };
     assessment.remedies.iter().map(line).collect()
+}
+
+/// One way to handle the aeroplane, by the stones that it meets.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StonesLine {
+    /// In words.
+    pub name: String,
+    /// Stones thrown at the airframe, such as `× 1.30`.
+    pub thrown: Option<String>,
+    /// Stones under an inlet vortex.
+    pub swallowed: Option<String>,
+    /// Strikes for each 1,000 movements with their limits.
+    pub strikes: Option<String>,
+}
+
+pub(super) fn stones_by_handling(assessment: &Assessment) -> Vec<StonesLine> {
+    let Some(table) = &assessment.handling else { return Vec::new() };
+    let line = |name: String, row: &HandlingRow| StonesLine {
+        name: plain(&name),
+        thrown: row.thrown.map(|share| format!("× {:.2}", share.si())),
+        swallowed: row.swallowed.map(|count| whole(count.ceil())),
+        strikes: row.strikes.map(|[low, mean, high]| format!("{mean:.1} ({low:.1} to {high:.1})")),
+    };
+    let rows = table.rows.iter().map(|row| line(row.name.clone(), row));
+    let best = table.best.iter().map(|row| line(format!("best: {}", row.name), row));
+    rows.chain(best).collect()
 }

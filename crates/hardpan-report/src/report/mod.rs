@@ -7,7 +7,7 @@ mod handling;
 
 pub use blocks::{
     DayLine, DistanceLine, MassBlock, MassLine, PressureLine, RemedyLine, SpeedLine, StateLine,
-    TurningLine, TyreBlock,
+    StonesLine, TurningLine, TyreBlock,
 };
 pub use finding_row::FindingRow;
 pub(crate) use finding_row::mark_word;
@@ -102,6 +102,9 @@ pub struct Report {
     pub turning: Vec<TurningLine>,
     /// The answer in the other states of the surface.
     pub states: Vec<StateLine>,
+    /// Handling compared by the stones that it meets: as planned, each single
+    /// change, and the best where it is another.
+    pub stones_by_handling: Vec<StonesLine>,
     /// What would help.
     pub remedies: Vec<RemedyLine>,
     /// Limits and handling by phase.
@@ -136,6 +139,7 @@ impl Report {
             day: blocks::day(assessment, units),
             turning: blocks::turning(assessment, units),
             states: blocks::states(assessment),
+            stones_by_handling: blocks::stones_by_handling(assessment),
             remedies: blocks::remedies(assessment, units),
             phases: handling::phases(&assessment.card_lines, units),
             basis: count(assessment),

@@ -32,6 +32,7 @@ pub fn text(report: &Report, style: TextStyle) -> String {
         turning::section(report, &paint),
         findings::table(report, &paint),
         findings::reasons(report, &paint),
+        sections::stones(report, &paint),
         sections::missing(report, &paint),
         sections::remedies(report, &paint),
         sections::conditions(report, &paint),

@@ -121,6 +121,45 @@ pub(super) fn day(report: &Report, paint: &Paint) -> Option<String> {
     Some(out)
 }
 
+/// Handling compared by the stones that it meets.
+pub(super) fn stones(report: &Report, paint: &Paint) -> Option<String> {
+    let rows = &report.stones_by_handling;
+    if rows.len() < 2 {
+        return None;
+    }
+    let mut out = paint.heading("Stones by handling");
+    let logged = rows.iter().any(|row| row.strikes.is_some());
+    let mut header = vec!["Handling", "Thrown at the airframe", "Under an inlet vortex"];
+    let mut right = vec![1, 2];
+    if logged {
+        header.push("Strikes in 1,000 movements, by the log");
+        right.push(3);
+    }
+    let mut table = paint.table(&header, &right);
+    for row in rows {
+        let none = || "–".to_owned();
+        let mut cells = vec![
+            row.name.clone(),
+            row.thrown.clone().unwrap_or_else(none),
+            row.swallowed.clone().unwrap_or_else(none),
+        ];
+        if logged {
+            cells.push(row.strikes.clone().unwrap_or_else(none));
+        }
+        table.add_row(cells);
+    }
+    out.push_str(&table_text(&table));
+    let note = if logged {
+        "◇ planning only: ratios to the handling planned. The log counts with its 90 % limits, as \
+         if its movements had been as the one planned."
+    } else {
+        "◇ planning only: ratios to the handling planned. No rate of damage is published; a damage \
+         record gives strikes."
+    };
+    out.push_str(&hanging(note, paint.width(), "  "));
+    Some(out)
+}
+
 pub(super) fn missing(report: &Report, paint: &Paint) -> Option<String> {
     let unproven = |row: &&FindingRow| row.verdict == Verdict::Unproven || !row.needs.is_empty();
     let rows: Vec<&FindingRow> = report.findings.iter().filter(unproven).collect();

@@ -5,23 +5,30 @@ use crate::failure::Failure;
 use crate::output::write_whole;
 use crate::screen;
 use hardpan_assess::assess;
+use hardpan_book::{Book, Entry, current, strikes_so_far};
 use hardpan_files::Disk;
-use hardpan_model::Verdict;
+use hardpan_model::{DamageRecord, Flight, Given, Origin, Verdict};
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{Report, TextStyle, card_pdf, json_text, strip_figure, text};
+use hardpan_report::{Report, TextStyle, card_pdf, json_text, stone_figure, strip_figure, text};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// What to make of the assessment.
 pub(crate) struct Wanted {
     pub(crate) card: Option<PathBuf>,
     pub(crate) figure: Option<PathBuf>,
+    pub(crate) stones: Option<PathBuf>,
+    pub(crate) book: Option<PathBuf>,
     pub(crate) json: bool,
     pub(crate) system: UnitSystem,
 }
 
 /// Assess a flight file; the exit code tells the verdict.
 pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
-    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let (mut flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    if let Some(book) = &wanted.book {
+        flight.damage_record = Some(record(&flight, book)?);
+    }
     let assessment = assess(&flight);
     let report = Report::new(&assessment, wanted.system, reading::produced(&identifier));
     if wanted.json {
@@ -36,7 +43,39 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
         write_whole(path, strip_figure(&report).as_bytes())?;
         screen::note(&format!("figure written: {}\n", path.display()));
     }
+    if let Some(path) = &wanted.stones {
+        write_whole(path, stone_figure(&report).as_bytes())?;
+        screen::note(&format!("figure written: {}\n", path.display()));
+    }
     Ok(exit_code(assessment.answer.verdict))
+}
+
+/// Strikes and movements of the strip as its book has them.
+fn record(flight: &Flight, path: &Path) -> Result<DamageRecord, Failure> {
+    let refused = |what: &str| Failure::Argument { what: format!("--book: {what}") };
+    if flight.damage_record.is_some() {
+        return Err(refused("the flight file has a damage_record already; leave one of them out"));
+    }
+    let strip = flight.strip.name.as_ref();
+    let strip = strip.ok_or_else(|| refused("the strip file states no name to look for"))?;
+    let entries = Book::open(path)?.entries()?;
+    let standing: Vec<&Entry> = current(&entries);
+    let found = strikes_so_far(&standing, &strip.value);
+    if found.movements == 0 {
+        let what = format!("{} holds no movement of {}", path.display(), strip.value);
+        return Err(refused(&what));
+    }
+    let file: Arc<str> = path.to_string_lossy().into();
+    fn given<T>(file: &Arc<str>, key: &str, value: T) -> Given<T> {
+        let origin = Origin { file: file.clone(), line: 0, column: 0, key: key.into() };
+        Given { value, origin, source: None }
+    }
+    Ok(DamageRecord {
+        movements: given(&file, "movement", found.movements),
+        strikes: given(&file, "damage", found.strikes),
+        from: found.first.map(|date| given(&file, "movement", date)),
+        to: found.last.map(|date| given(&file, "movement", date)),
+    })
 }
 
 /// Typeset and write the card, and say where.

@@ -58,6 +58,8 @@ pub(crate) fn conditional() -> Assessment {
         remedies: remedies(),
         card_lines: card_lines(),
         sketch: sketch(),
+        stones: None,
+        handling: None,
     }
 }
 

@@ -121,5 +121,7 @@ pub(crate) fn empty() -> Assessment {
         remedies: Vec::new(),
         card_lines: Vec::new(),
         sketch: Sketch::default(),
+        stones: None,
+        handling: None,
     }
 }
