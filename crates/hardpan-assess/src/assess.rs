@@ -15,7 +15,7 @@ use crate::rules::RULES;
 use crate::sketch::sketch;
 use crate::stone_picture::picture;
 use crate::stones::Stones;
-use crate::technique::compared;
+use crate::stones::technique::compared;
 use crate::turning::turning;
 use hardpan_model::{Finding, Flight, Verdict};
 

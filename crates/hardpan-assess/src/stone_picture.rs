@@ -1,8 +1,8 @@
 //! Stones thrown at the aeroplane, for pictures and programs.
 
 use crate::ground::LegKind;
-use crate::stone_geometry::FlapPlace;
 use crate::stones::Stones;
+use crate::stones::stone_geometry::FlapPlace;
 use hardpan_debris::{DamageBand, StonePath as Thrown};
 use hardpan_model::Zone;
 use hardpan_quantity::{Energy, Length, Quantity, Ratio, Speed, metres};

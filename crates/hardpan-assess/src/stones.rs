@@ -1,10 +1,15 @@
 //! The stones that the tyres of a flight throw: what reaches which part of the
 //! aeroplane, and what each deflector stops.
 
+pub(crate) mod rolled;
+pub(crate) mod stone_geometry;
+pub(crate) mod suction;
+pub(crate) mod technique;
+
 use crate::draft::{given, need};
 use crate::ground::LegKind;
 use crate::measured::{Known, Measured, Unavailable};
-use crate::stone_geometry::{FlapPlace, Guard, StoneGeometry};
+use crate::stones::stone_geometry::{FlapPlace, Guard, StoneGeometry};
 use hardpan_debris::{DamageBand, Hits, StonePath, Thrown};
 use hardpan_model::{BasisInput, Flight, Given, Patch, Zone, ZonePart};
 use hardpan_quantity::{Energy, Length, Quantity, Ratio, Speed, ratio};

@@ -3,7 +3,7 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, need, plain_step};
 use crate::rule::Rule;
-use crate::stone_geometry::STONES;
+use crate::stones::stone_geometry::STONES;
 use crate::stones::{Stones, Stop, Strike};
 use hardpan_debris::{DamageBand, THROW_TIER};
 use hardpan_model::{BasisInput, Finding, Flight, Mark, Phase, Source, ZonePart};

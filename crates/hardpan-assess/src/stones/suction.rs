@@ -2,8 +2,8 @@
 
 use crate::context::Context;
 use crate::measured::{Known, Unavailable};
-use crate::rolled::{at_full_thrust, taxi};
-use crate::technique::{Choice, Thrust, not_counted};
+use crate::stones::rolled::{at_full_thrust, taxi};
+use crate::stones::technique::{Choice, Thrust, not_counted};
 use crate::vortex::{exposure, footprint, inlet};
 use hardpan_debris::{Air, Inlet, RunWind, VortexState, stones_met, stretches, vortex_along};
 use hardpan_model::{EngineKind, Patch, ReverseUse, RunPoint, RunTrace};

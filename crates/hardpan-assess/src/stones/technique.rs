@@ -4,10 +4,10 @@ use crate::assessment::{HandlingRow, HandlingTable};
 use crate::context::Context;
 use crate::draft::need;
 use crate::measured::{Known, Unavailable};
-use crate::rolled::{Rolled, thrown_at_airframe};
-use crate::stone_geometry::FlapPlace;
 use crate::stones::Stones;
-use crate::suction::{Suction, swallowed};
+use crate::stones::rolled::{Rolled, thrown_at_airframe};
+use crate::stones::stone_geometry::FlapPlace;
+use crate::stones::suction::{Suction, swallowed};
 use hardpan_model::{DamageRecord, FlapsWhileTaxiing, Flight, ReverseUse, ZonePart};
 use hardpan_quantity::{Quantity, Ratio, ratio};
 

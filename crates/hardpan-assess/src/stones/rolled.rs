@@ -3,9 +3,9 @@
 
 use crate::context::Context;
 use crate::measured::{Known, Unavailable};
-use crate::stone_geometry::FlapPlace;
 use crate::stones::Stones;
-use crate::technique::{Choice, Off, Thrust, not_counted};
+use crate::stones::stone_geometry::FlapPlace;
+use crate::stones::technique::{Choice, Off, Thrust, not_counted};
 use hardpan_debris::{StonePath, Thrown, stones_under_edges};
 use hardpan_model::{Flight, Patch, RunPoint, RunTrace, TaxiStretch};
 use hardpan_quantity::{Length, Quantity, Speed, metres};
