@@ -1,7 +1,7 @@
 //! The assessment of a flight: everything that a person or a program is told.
 
 use crate::phrase::Phrase;
-use crate::stone_picture::StonePicture;
+use crate::stones::stone_picture::StonePicture;
 use crate::turning::Turning;
 use hardpan_model::{Finding, Phase, RunTrace, Verdict};
 use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Ratio, Speed};

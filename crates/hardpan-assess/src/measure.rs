@@ -5,6 +5,7 @@ use crate::ground::{Ground, LegKind, StationLoads};
 use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken};
+use crate::rides::Rides;
 use crate::runs::{RunStore, Runs};
 use crate::shape::{ShapeRules, StripShape, shape};
 use crate::tyres::{TyrePressure, choose};
@@ -16,7 +17,7 @@ use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
 use hardpan_surface::centre_profile;
 use std::rc::Rc;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// What mass, pressure and direction do not change: measured once, and used
 /// again for every change that a remedy tries; and the runs of each movement
@@ -24,6 +25,7 @@ use std::sync::Arc;
 #[derive(Debug, Clone)]
 pub(crate) struct Standing {
     pub(crate) shape: Arc<StripShape>,
+    rides: Arc<OnceLock<Known<Rides>>>,
     profile: Known<Vec<(Length, Length)>>,
     ground: Known<Ground>,
     take_offs: Rc<RunStore<(TakeOff, Day), TakeOffCase>>,
@@ -36,6 +38,7 @@ impl Standing {
         let strip = &flight.strip;
         Self {
             shape: Arc::new(shape(strip, &shape_rules(flight))),
+            rides: Arc::default(),
             profile: centre_profile(strip).map_err(Unavailable::from),
             ground: Ground::new(flight),
             take_offs: Rc::default(),
@@ -94,6 +97,7 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         landing_wind: flight.landing.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
         take_off_wind: flight.take_off.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
         shape,
+        rides: standing.rides.clone(),
         sounding_reach: strip
             .sounding_reach
             .as_ref()

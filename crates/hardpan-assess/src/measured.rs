@@ -2,16 +2,17 @@
 
 use crate::ground::{Ground, StationLoads, Worst};
 use crate::movements::{LandingCase, TakeOffCase};
+use crate::rides::{Rides, rides};
 use crate::runs::Runs;
 use crate::shape::StripShape;
 use crate::tyres::TyrePressure;
 use hardpan_ground::{GearArms, LegLoads, RequirementTable};
-use hardpan_model::{Need, Step};
+use hardpan_model::{Flight, Need, Step};
 use hardpan_quantity::Length;
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents};
 use hardpan_surface::LineSlopes;
 use std::rc::Rc;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// Why a figure is not known.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,6 +67,7 @@ pub(crate) struct Measured {
     pub(crate) landing_wind: Option<Known<WindComponents>>,
     pub(crate) take_off_wind: Option<Known<WindComponents>>,
     pub(crate) shape: Arc<StripShape>,
+    pub(crate) rides: Arc<OnceLock<Known<Rides>>>,
     pub(crate) profile: Known<Vec<(Length, Length)>>,
     pub(crate) friction: Known<Friction>,
     pub(crate) sounding_reach: Length,
@@ -89,6 +91,12 @@ pub(crate) struct Measured {
 pub(crate) type Carried = (Worst, RequirementTable);
 
 impl Measured {
+    /// The rides of the flight as planned, computed once: what a remedy changes
+    /// is judged on the same rides.
+    pub(crate) fn rides(&self, flight: &Flight) -> Result<&Rides, &Unavailable> {
+        self.rides.get_or_init(|| rides(flight, self)).as_ref()
+    }
+
     /// Slopes of the line nearest to the centre.
     pub(crate) fn centre_slopes(&self) -> Known<&LineSlopes> {
         let report = self.shape.surface.as_ref().map_err(Clone::clone)?;

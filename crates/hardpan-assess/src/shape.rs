@@ -1,5 +1,7 @@
 //! The shape of a strip: everything that its survey says, measured once.
 
+pub(crate) mod survey_refusal;
+
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{EdgeKind, EdgeLimit, Strip};
 use hardpan_quantity::{Amount, Length, Volume, metres};
@@ -26,6 +28,7 @@ impl ShapeRules {
         let half = track.map(|track| 0.5 * track);
         let wheel_offsets = half.map_or_else(Vec::new, |half| vec![-half, metres(0.0), half]);
         let mut evenness = EvennessRules { wheel_offsets, ..EvennessRules::default() };
+        evenness.edges.push(EdgeRule::depression_3_in());
         evenness.edges.extend(strip.evenness.iter().map(edge_rule));
         Self { evenness, detail: DetailRules::default() }
     }

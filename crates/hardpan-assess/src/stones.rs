@@ -3,6 +3,7 @@
 
 pub(crate) mod rolled;
 pub(crate) mod stone_geometry;
+pub(crate) mod stone_picture;
 pub(crate) mod suction;
 pub(crate) mod technique;
 

@@ -44,6 +44,7 @@ pub(crate) fn day(t: &mut Table<'_>) -> Day {
         sea_level_pressure: one_of(t, "sea_level_pressure", own_pressure, report_pressure),
         surface_state: t.word("surface_state", &states()),
         inspected: t.flag("inspected"),
+        rain: t.quantity("rain_in_an_hour", plausible::RAIN_IN_AN_HOUR),
         standing_water: t.list_or_none("standing_water", patch),
         loose_material: t.list_or_none("loose_material", loose_patch),
     }

@@ -4,6 +4,7 @@
 use crate::{ApprovedLimit, ClearancePoint, Equipment, Given, Handling, Zone};
 use hardpan_quantity::{
     Area, Energy, Force, Length, Mass, MassFlow, Power, Pressure, Ratio, Speed, Temperature, Time,
+    Volume,
 };
 
 /// One aeroplane as its file describes it. Anything may be missing.
@@ -25,6 +26,8 @@ pub struct Aeroplane {
     pub engines: Engines,
     /// Landing gear.
     pub gear: Gear,
+    /// What the ride over bumps needs beside the gear.
+    pub ride: RideData,
     /// Brakes.
     pub brakes: Brakes,
     /// Speeds as ratios, and control speeds.
@@ -186,6 +189,34 @@ pub struct Gear {
     pub nose: Leg,
 }
 
+/// The body as the ride over bumps sees it.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct RideData {
+    /// Radius of gyration in pitch about the centre of gravity.
+    pub pitch_gyration: Option<Given<Length>>,
+    /// Cockpit seats ahead of the nose wheels; negative behind them.
+    pub cockpit_ahead: Option<Given<Length>>,
+}
+
+/// One oleo-pneumatic strut.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Strut {
+    /// Pneumatic area.
+    pub piston_area: Option<Given<Area>>,
+    /// Gas pressure fully extended.
+    pub preload_pressure: Option<Given<Pressure>>,
+    /// Gas volume fully extended.
+    pub gas_volume: Option<Given<Volume>>,
+    /// Polytropic exponent of the gas.
+    pub polytropic: Option<Given<f64>>,
+    /// Force of the oil at `damping_rate`; it grows with the square of the rate.
+    pub damping_force: Option<Given<Force>>,
+    /// Stroke rate at which the oil gives `damping_force`.
+    pub damping_rate: Option<Given<Speed>>,
+    /// Mass of one leg that moves with its wheels.
+    pub unsprung_mass: Option<Given<Mass>>,
+}
+
 /// One kind of leg.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Leg {
@@ -201,6 +232,8 @@ pub struct Leg {
     pub stroke_left: Option<Given<Length>>,
     /// Its tyres.
     pub tyre: Tyre,
+    /// Its strut.
+    pub strut: Strut,
 }
 
 /// One tyre and what its maker or the operator allows.

@@ -23,6 +23,8 @@ pub struct Day {
     pub surface_state: Option<Given<SurfaceState>>,
     /// Whether somebody walked or drove the whole strip on the day.
     pub inspected: Option<Given<bool>>,
+    /// Rain that falls in an hour, as observed or forecast for the movement.
+    pub rain: Option<Given<Length>>,
     /// Standing water seen on the day; `Some(vec![])` when it was looked for and none is there.
     pub standing_water: Option<Vec<Patch>>,
     /// Loose stones or deep loose gravel seen on the day; likewise.

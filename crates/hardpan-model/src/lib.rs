@@ -25,7 +25,7 @@ mod surface_kind;
 
 pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Gear, Leg, MassLimits,
-    Reverse, SpeedRatios, Tyre, TyreChartRow, Wing,
+    Reverse, RideData, SpeedRatios, Strut, Tyre, TyreChartRow, Wing,
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};

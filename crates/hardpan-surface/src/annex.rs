@@ -2,7 +2,7 @@
 //! secondary documents.
 
 use hardpan_model::{Source, Tier};
-use hardpan_quantity::{Length, Ratio, metres, percent};
+use hardpan_quantity::{Length, Quantity, Ratio, metres, percent};
 
 /// Code number of an aerodrome, from the reference field length.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -48,6 +48,18 @@ const fn paragraph(locator: &'static str) -> Source {
 }
 
 impl CodeNumber {
+    /// The code number by the length of a strip, in place of the reference
+    /// field length of the aeroplane.
+    #[must_use]
+    pub fn of_length(length: Length) -> Self {
+        match length.si() {
+            metres if metres < 800.0 => Self::One,
+            metres if metres < 1200.0 => Self::Two,
+            metres if metres < 1800.0 => Self::Three,
+            _ => Self::Four,
+        }
+    }
+
     fn of<T>(self, values: [T; 4]) -> T {
         let [one, two, three, four] = values;
         match self {
@@ -116,6 +128,20 @@ impl CodeNumber {
 }
 
 impl CodeLetter {
+    /// The code letter by wing span; none from 80 m on.
+    #[must_use]
+    pub fn of_span(span: Length) -> Option<Self> {
+        let bounds = [
+            (15.0, Self::A),
+            (24.0, Self::B),
+            (36.0, Self::C),
+            (52.0, Self::D),
+            (65.0, Self::E),
+            (80.0, Self::F),
+        ];
+        bounds.into_iter().find(|(most, _)| span.si() < *most).map(|(_, letter)| letter)
+    }
+
     /// Least and greatest crossfall of the running surface.
     #[must_use]
     pub fn crossfall(self) -> Cited<(Ratio, Ratio)> {

@@ -3,7 +3,7 @@
 
 use crate::error::{Error, setting};
 use crate::profile::Profile;
-use crate::window_hull::highest_over_chord;
+use crate::straightedge::window_hull::highest_over_chord;
 use hardpan_quantity::{Length, Quantity, metres};
 
 /// Which way the ground stands off.

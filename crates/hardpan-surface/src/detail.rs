@@ -8,6 +8,7 @@ use crate::pond::{Pond, ponds};
 use crate::profile::{Profile, natural_spacing, resample};
 use crate::roughness_index::{RoughnessIndex, line_index};
 use crate::single_event::{SingleEvent, single_events};
+use crate::spectrum::{RoughnessClass, SpectrumFit, fit_spectrum, spectrum};
 use hardpan_model::{Strip, SurveyLine};
 use hardpan_quantity::{Length, Quantity, metres, millimetres};
 
@@ -62,10 +63,21 @@ pub struct LineDetail {
     /// Roughness index of each gapless stretch; none when the survey does not
     /// state its noise.
     pub roughness: Option<Result<Vec<RoughnessIndex>, Error>>,
+    /// Class of the spectrum, under the same condition.
+    pub class: Option<Result<LineClass, Error>>,
     /// Worst single irregularities.
     pub irregularities: Result<Vec<SingleEvent>, Error>,
     /// Washboard by station.
     pub corrugation: Result<Vec<Corrugation>, Error>,
+}
+
+/// The spectrum of one line in two numbers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LineClass {
+    /// Straight line through the spectrum.
+    pub fit: SpectrumFit,
+    /// Class of its density at a wavelength of 10 m.
+    pub class: RoughnessClass,
 }
 
 /// Look for everything that the survey is dense enough to show.
@@ -82,6 +94,7 @@ pub fn detail(strip: &Strip, rules: &DetailRules) -> Result<SurfaceDetail, Error
     let lines = survey.lines.iter().map(|line| LineDetail {
         offset: line.offset,
         roughness: noise.map(|noise| line_index(line, noise)),
+        class: noise.map(|noise| line_class(line, noise)),
         irregularities: irregularities(line, rules),
         corrugation: washboard(line, &rules.corrugation),
     });
@@ -97,6 +110,28 @@ fn profiles(line: &SurveyLine, spacing: Length, interval: Length) -> Result<Vec<
         return Err(Error::TooSparse { offset_m: line.offset.si(), interval_m: interval.si() });
     }
     Ok(found)
+}
+
+/// Levels of a line for its spectrum.
+const SPECTRUM_INTERVAL_M: f64 = 0.5;
+/// Segment of the spectrum.
+const SEGMENT_M: f64 = 100.0;
+
+/// The class of the longest gapless stretch, of a line quiet enough for a
+/// roughness index; fitted between four sample intervals and 30 m.
+fn line_class(line: &SurveyLine, noise: Length) -> Result<LineClass, Error> {
+    line_index(line, noise)?;
+    let spacing = natural_spacing(line, metres(SPECTRUM_INTERVAL_M))?;
+    let longest = profiles(line, spacing, metres(SPECTRUM_INTERVAL_M))?
+        .into_iter()
+        .reduce(|most, next| if next.length_m() > most.length_m() { next } else { most });
+    let needed =
+        |length_m: f64| Error::TooShort { method: "the spectrum", length_m, needed_m: SEGMENT_M };
+    let profile = longest.ok_or_else(|| needed(0.0))?;
+    let lines = spectrum(&profile, metres(SEGMENT_M))?;
+    let fit = fit_spectrum(&lines, 4.0 * profile.spacing(), metres(30.0))?;
+    let class = RoughnessClass::of(fit.at_ten_metres).ok_or_else(|| needed(profile.length_m()))?;
+    Ok(LineClass { fit, class })
 }
 
 fn irregularities(line: &SurveyLine, rules: &DetailRules) -> Result<Vec<SingleEvent>, Error> {

@@ -16,7 +16,6 @@ mod measure;
 mod noise;
 mod pond;
 mod profile;
-mod quarter_car;
 mod repair;
 mod report;
 mod ride;
@@ -27,8 +26,7 @@ mod single_event;
 mod slope;
 mod spectrum;
 mod straightedge;
-mod strut;
-mod window_hull;
+mod vertical;
 
 pub use annex::{Cited, CodeLetter, CodeNumber};
 pub use catalogue::FORMULAS;
@@ -37,7 +35,7 @@ pub use chord::{EventKind, greatest_deviation, mid_chord_offsets};
 pub use corrugation::{Corrugation, CorrugationRules, CorrugationSeverity, corrugations};
 pub use crossfall::{CrossSection, Crossfall, crossfalls};
 pub use design_grade::{design_grade, without_design_grade};
-pub use detail::{DetailRules, LineDetail, SurfaceDetail, detail};
+pub use detail::{DetailRules, LineClass, LineDetail, SurfaceDetail, detail};
 pub use error::Error;
 pub use event::{Edge, Event, events};
 pub use measure::measure;
@@ -46,14 +44,17 @@ pub use pond::{Pond, WaterDepths, ponds, water_depths};
 pub use profile::{Profile, Resampled, Stretch, natural_spacing, resample};
 pub use repair::{Repair, RepairAction, repairs, volumes};
 pub use report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
-pub use ride::{Extremes, Ride, RigidAeroplane, cockpit_limit, ride};
+pub use ride::strut::{Oleo, Support};
+pub use ride::{
+    Extremes, Lanes, Motion, Ride, RigidAeroplane, cockpit_limit, ride, ride_by_speed, ride_lanes,
+};
 pub use roughness_index::{RoughnessIndex, line_index, profile_index};
 pub use rules::{EdgeRule, EvennessRules, IrregularityGrade, irregularity_grade};
 pub use sight::sight_clearance;
 pub use single_event::{SingleEvent, single_events};
 pub use slope::{Gradient, SlopeAt, elevation_at, gradient, local_slopes, slope_changes};
 pub use spectrum::{
-    RoughnessClass, SpectralLine, SpectrumFit, fit_spectrum, made_profile, spectrum,
+    RoughnessClass, SpectralLine, SpectrumFit, fit_spectrum, made_profile, noise_profile, spectrum,
 };
 pub use straightedge::greatest_gap;
-pub use strut::{Oleo, Support};
+pub use vertical::{VerticalCurve, vertical_curves};

@@ -113,6 +113,30 @@ impl Profile {
             .map(|(index, elevation)| (metres(self.station_m(index)), metres(*elevation)))
     }
 
+    /// The profile as met when moving down the stations: place x stands at −x.
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        let last = self.station_m(self.elevations_m.len().saturating_sub(1));
+        let elevations_m = self.elevations_m.iter().rev().copied().collect();
+        Self { start_m: -last, elevations_m, ..self.clone() }
+    }
+
+    /// The part between two stations, out to the next whole sample; the whole
+    /// where fewer than two samples would be left.
+    #[must_use]
+    pub fn between(&self, from: Length, to: Length) -> Self {
+        let last = self.elevations_m.len().saturating_sub(1);
+        let at = |station: Length| (station.si() - self.start_m) / self.spacing_m;
+        let first = (at(from).floor().max(0.0) as usize).min(last);
+        let end = (at(to).ceil().max(0.0) as usize).min(last);
+        match self.elevations_m.get(first..=end) {
+            Some(part) if part.len() > 1 => {
+                Self { start_m: self.station_m(first), elevations_m: part.to_vec(), ..self.clone() }
+            }
+            _ => self.clone(),
+        }
+    }
+
     pub(crate) fn spacing_m(&self) -> f64 {
         self.spacing_m
     }

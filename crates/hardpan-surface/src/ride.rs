@@ -4,9 +4,11 @@
 //! The answer is held against ± 0.4 g at the cockpit [MORRIS-HALL-1965]. No
 //! bending of the fuselage: slender aeroplanes ride worse than this.
 
+pub(crate) mod strut;
+
 use crate::error::{Error, setting};
 use crate::profile::Profile;
-use crate::strut::{Law, Support, runge_kutta};
+use crate::ride::strut::{Law, Support, runge_kutta};
 use hardpan_quantity::{
     Acceleration, Length, Mass, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, Speed, metres, ratio,
 };
@@ -28,14 +30,32 @@ pub struct RigidAeroplane {
     pub nose: Support,
     /// Main gear, all legs together.
     pub main: Support,
+    /// Share of the weight that the wing carries where nothing else says so.
+    pub lift_share: Ratio,
+}
+
+/// How the aeroplane moves at one station.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Motion {
+    /// Ground speed.
+    pub speed: Speed,
     /// Share of the weight that the wing carries.
     pub lift_share: Ratio,
+}
+
+/// The ground under the wheels.
+#[derive(Debug, Clone, Copy)]
+pub struct Lanes<'a> {
+    /// Under the nose gear.
+    pub nose: &'a Profile,
+    /// Under the main gear, both sides alike.
+    pub main: &'a Profile,
 }
 
 /// Greatest upward and downward value with the station of the centre of gravity.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Extremes {
-    /// Greatest upward acceleration, in excess of standing still.
+    /// Greatest upward acceleration, in excess of the same motion over level ground.
     pub up: (Acceleration, Length),
     /// Greatest downward acceleration, negative.
     pub down: (Acceleration, Length),
@@ -48,7 +68,7 @@ pub struct Ride {
     pub cockpit: Extremes,
     /// At the centre of gravity.
     pub centre: Extremes,
-    /// Greatest load of nose and main gear over the static one.
+    /// Greatest load of nose and main gear over that of standing still.
     pub load_factors: (Ratio, Ratio),
     /// Whether nose or main wheels left the ground.
     pub left_ground: (bool, bool),
@@ -73,6 +93,8 @@ struct Leg {
     load: f64,
     stroke: f64,
     deflection: f64,
+    /// Load on the ground when the wing carries nothing.
+    standing: f64,
 }
 
 /// What one leg does at a moment.
@@ -84,16 +106,25 @@ struct Push {
 }
 
 impl Leg {
-    fn new(support: &Support, ahead: f64, load: f64) -> Result<Self, Error> {
-        let law = support.law()?;
-        let (stroke, deflection) = match law {
-            Law::Spring { .. } => (0.0, 0.0),
-            Law::Oleo(oleo) => {
-                let whole = load + oleo.unsprung * STANDARD_GRAVITY_M_PER_S2;
-                (oleo.static_stroke(load), oleo.static_deflection(whole))
+    /// A leg that carries `load` of the body now, and `standing` without lift.
+    fn new(support: &Support, ahead: f64, load: f64, standing: f64) -> Result<Self, Error> {
+        match support.law()? {
+            law @ Law::Spring { .. } => {
+                Ok(Self { law, ahead, load, stroke: 0.0, deflection: 0.0, standing })
             }
-        };
-        Ok(Self { law, ahead, load, stroke, deflection })
+            Law::Oleo(oleo) => {
+                let oleo = oleo.for_a_ride();
+                let wheels = oleo.unsprung * STANDARD_GRAVITY_M_PER_S2;
+                Ok(Self {
+                    law: Law::Oleo(oleo),
+                    ahead,
+                    load,
+                    stroke: oleo.static_stroke(load),
+                    deflection: oleo.static_deflection(load + wheels),
+                    standing: standing + wheels,
+                })
+            }
+        }
     }
 
     fn push(&self, body: (f64, f64), wheel: (f64, f64), ground: (f64, f64)) -> Push {
@@ -118,13 +149,6 @@ impl Leg {
         }
     }
 
-    fn static_ground_load(&self) -> f64 {
-        match self.law {
-            Law::Spring { .. } => self.load,
-            Law::Oleo(oleo) => self.load + oleo.unsprung * STANDARD_GRAVITY_M_PER_S2,
-        }
-    }
-
     fn fastest(&self, mass: f64) -> f64 {
         match self.law {
             Law::Spring { stiffness, damping } => (stiffness / mass).sqrt() + damping / mass,
@@ -136,7 +160,6 @@ impl Leg {
 struct Body {
     mass: f64,
     inertia: f64,
-    lift: f64,
     cockpit: f64,
     nose: Leg,
     main: Leg,
@@ -149,32 +172,48 @@ struct Moment {
 }
 
 impl Body {
-    fn of(aeroplane: &RigidAeroplane) -> Result<Self, Error> {
+    fn of(aeroplane: &RigidAeroplane, lift_share: Ratio) -> Result<Self, Error> {
         let mass = setting("mass above the struts", aeroplane.mass.si(), 100.0..=1e6, "kg")?;
         let gyration = setting("radius of gyration", aeroplane.gyration.si(), 0.1..=50.0, "m")?;
         let ahead = setting("nose gear ahead", aeroplane.nose_ahead.si(), 0.1..=60.0, "m")?;
         let behind = setting("main gear behind", aeroplane.main_behind.si(), 0.01..=20.0, "m")?;
         let cockpit = setting("cockpit ahead", aeroplane.cockpit_ahead.si(), -60.0..=60.0, "m")?;
-        let share = setting("share of lift", aeroplane.lift_share.si(), 0.0..=0.95, "")?;
+        let share = lift_share_of(lift_share)?;
         let weight = mass * STANDARD_GRAVITY_M_PER_S2;
         let carried = weight * (1.0 - share);
         let wheelbase = ahead + behind;
         Ok(Self {
             mass,
             inertia: mass * gyration * gyration,
-            lift: weight * share,
             cockpit,
-            nose: Leg::new(&aeroplane.nose, ahead, carried * behind / wheelbase)?,
-            main: Leg::new(&aeroplane.main, -behind, carried * ahead / wheelbase)?,
+            nose: Leg::new(
+                &aeroplane.nose,
+                ahead,
+                carried * behind / wheelbase,
+                weight * behind / wheelbase,
+            )?,
+            main: Leg::new(
+                &aeroplane.main,
+                -behind,
+                carried * ahead / wheelbase,
+                weight * ahead / wheelbase,
+            )?,
         })
     }
 
-    fn moment(&self, state: &State, nose_ground: (f64, f64), main_ground: (f64, f64)) -> Moment {
+    /// Accelerations and loads with a share of the weight on the wing.
+    fn moment(
+        &self,
+        state: &State,
+        share: f64,
+        (nose_ground, main_ground): ((f64, f64), (f64, f64)),
+    ) -> Moment {
+        let lift = share * self.mass * STANDARD_GRAVITY_M_PER_S2;
         let [z, pitch, nose, main, z_rate, pitch_rate, nose_rate, main_rate] = *state;
         let over = |leg: &Leg| (z - leg.ahead * pitch, z_rate - leg.ahead * pitch_rate);
         let nose_push = self.nose.push(over(&self.nose), (nose, nose_rate), nose_ground);
         let main_push = self.main.push(over(&self.main), (main, main_rate), main_ground);
-        let force = nose_push.on_body + main_push.on_body + self.lift;
+        let force = nose_push.on_body + main_push.on_body + lift;
         let turning = -self.nose.ahead * nose_push.on_body - self.main.ahead * main_push.on_body;
         let rates = [
             z_rate,
@@ -197,6 +236,10 @@ impl Body {
         let z_rate = main.1 + self.main.ahead * pitch_rate;
         [z, pitch, nose.0, main.0, z_rate, pitch_rate, nose.1, main.1]
     }
+}
+
+fn lift_share_of(share: Ratio) -> Result<f64, Error> {
+    setting("share of lift", share.si(), 0.0..=0.95, "")
 }
 
 /// Level and slope of a profile, straight between its levels and level beyond them.
@@ -227,39 +270,61 @@ pub fn ride(
     profile: &Profile,
     speed_at: impl Fn(Length) -> Speed,
 ) -> Result<Ride, Error> {
-    let body = Body::of(aeroplane)?;
+    let lift_share = aeroplane.lift_share;
+    let lanes = Lanes { nose: profile, main: profile };
+    ride_lanes(aeroplane, lanes, |station| Motion { speed: speed_at(station), lift_share })
+}
+
+/// Ride over the ground of each lane, at the speed and with the lift of each
+/// station; otherwise as [`ride`]. The ride runs over what both lanes have.
+///
+/// # Errors
+/// As [`ride`], and for a lift outside 0 to 95 % of the weight.
+pub fn ride_lanes(
+    aeroplane: &RigidAeroplane,
+    lanes: Lanes<'_>,
+    motion_at: impl Fn(Length) -> Motion,
+) -> Result<Ride, Error> {
+    let (nose_lane, main_lane) = (lanes.nose.stretch(), lanes.main.stretch());
+    let from = nose_lane.from.max(main_lane.from).si();
+    let to = nose_lane.to.min(main_lane.to).si();
+    let first = from + aeroplane.main_behind.si();
+    let at_start = motion_at(metres(first));
+    let body = Body::of(aeroplane, at_start.lift_share)?;
     let wheelbase = body.nose.ahead - body.main.ahead;
-    if profile.length_m() < 2.0 * wheelbase {
+    if to - from < 2.0 * wheelbase {
         return Err(Error::TooShort {
             method: "a ride",
-            length_m: profile.length_m(),
+            length_m: to - from,
             needed_m: 2.0 * wheelbase,
         });
     }
     let fastest = body.nose.fastest(body.mass).max(body.main.fastest(body.mass)).max(1.0);
-    let step = (0.2 / fastest).min(1e-3);
-    let first = profile.station_m(0) - body.main.ahead;
-    let last = profile.station_m(0) + profile.length_m() - body.nose.ahead;
-    let speed = |station: f64| {
-        setting("speed of the ride", speed_at(metres(station)).si(), 1.0..=150.0, "m/s")
+    let step = (0.75 / fastest).min(1e-3);
+    let last = to - body.nose.ahead;
+    let motion = |station: f64| -> Result<(f64, f64), Error> {
+        let motion = motion_at(metres(station));
+        let speed = setting("speed of the ride", motion.speed.si(), 1.0..=150.0, "m/s")?;
+        Ok((speed, lift_share_of(motion.lift_share)?))
     };
-    let under = |leg: &Leg, station: f64, v: f64| {
-        let (level, slope) = ground(profile, station + leg.ahead);
-        (level, slope * v)
+    let under = |station: f64, v: f64| {
+        let (nose, nose_slope) = ground(lanes.nose, station + body.nose.ahead);
+        let (main, main_slope) = ground(lanes.main, station + body.main.ahead);
+        ((nose, nose_slope * v), (main, main_slope * v))
     };
-    let v = speed(first)?;
-    let mut state = body.at_rest_on(under(&body.nose, first, v), under(&body.main, first, v));
+    let (v, _) = motion(first)?;
+    let (nose, main) = under(first, v);
+    let mut state = body.at_rest_on(nose, main);
     let mut station = first;
+    let mut level =
+        Level { state: body.at_rest_on((0.0, 0.0), (0.0, 0.0)), share: at_start.lift_share.si() };
     let mut log = Log::new(first);
     let mut steps = 0_u32;
     while station < last {
-        let v = speed(station)?;
-        let (nose, main) = (under(&body.nose, station, v), under(&body.main, station, v));
-        log.note(&body, &body.moment(&state, nose, main), station);
-        state = advance(&body, state, step, |time| {
-            let x = station + time * v;
-            (under(&body.nose, x, v), under(&body.main, x, v))
-        });
+        let (v, share) = motion(station)?;
+        let moment = body.moment(&state, share, under(station, v));
+        log.note(&body, &moment, level.accelerations(&body, share, step), station);
+        state = advance(&body, state, (step, share), |time| under(station + time * v, v));
         station += step * v;
         steps += 1;
         setting("steps of the ride", f64::from(steps), 0.0..=2e7, "")?;
@@ -267,24 +332,61 @@ pub fn ride(
     Ok(log.ride)
 }
 
+/// The ride over the same lanes at each of several steady speeds, with no lift.
+///
+/// # Errors
+/// As [`ride`].
+pub fn ride_by_speed(
+    aeroplane: &RigidAeroplane,
+    lanes: Lanes<'_>,
+    speeds: &[Speed],
+) -> Result<Vec<(Speed, Ride)>, Error> {
+    let mut found = Vec::with_capacity(speeds.len());
+    for speed in speeds {
+        let motion = Motion { speed: *speed, lift_share: ratio(0.0) };
+        found.push((*speed, ride_lanes(aeroplane, lanes, |_| motion)?));
+    }
+    Ok(found)
+}
+
 /// One step of the motion with the ground moving under the wheels: the time
 /// runs as a ninth state.
 fn advance(
     body: &Body,
     state: State,
-    step: f64,
+    (step, share): (f64, f64),
     ground: impl Fn(f64) -> ((f64, f64), (f64, f64)),
 ) -> State {
     let [a, b, c, d, e, f, g, h] = state;
     let rate = |s: [f64; 9]| {
         let [a, b, c, d, e, f, g, h, time] = s;
-        let (nose, main) = ground(time);
         let [ra, rb, rc, rd, re, rf, rg, rh] =
-            body.moment(&[a, b, c, d, e, f, g, h], nose, main).rates;
+            body.moment(&[a, b, c, d, e, f, g, h], share, ground(time)).rates;
         [ra, rb, rc, rd, re, rf, rg, rh, 1.0]
     };
     let [a, b, c, d, e, f, g, h, _] = runge_kutta([a, b, c, d, e, f, g, h, 0.0], step, &rate);
     [a, b, c, d, e, f, g, h]
+}
+
+/// The same motion over level ground: what a change of lift alone does.
+struct Level {
+    state: State,
+    share: f64,
+}
+
+impl Level {
+    /// Heave and pitch acceleration now, and on by a step; none while the lift
+    /// has not changed yet.
+    fn accelerations(&mut self, body: &Body, share: f64, step: f64) -> (f64, f64) {
+        if share == self.share {
+            return (0.0, 0.0);
+        }
+        self.share = f64::NAN;
+        let flat = ((0.0, 0.0), (0.0, 0.0));
+        let [.., heave, pitch, _, _] = body.moment(&self.state, share, flat).rates;
+        self.state = advance(body, self.state, (step, share), |_| flat);
+        (heave, pitch)
+    }
 }
 
 struct Log {
@@ -306,12 +408,13 @@ impl Log {
         }
     }
 
-    fn note(&mut self, body: &Body, moment: &Moment, station: f64) {
+    fn note(&mut self, body: &Body, moment: &Moment, level: (f64, f64), station: f64) {
         let [.., heave, pitch, _, _] = moment.rates;
+        let (heave, pitch) = (heave - level.0, pitch - level.1);
         extend(&mut self.ride.centre, heave, station);
         extend(&mut self.ride.cockpit, heave - body.cockpit * pitch, station);
         let ride = &mut self.ride;
-        let factor = |push: &Push, leg: &Leg| ratio(push.on_ground / leg.static_ground_load());
+        let factor = |push: &Push, leg: &Leg| ratio(push.on_ground / leg.standing);
         ride.load_factors.0 = ride.load_factors.0.max(factor(&moment.nose, &body.nose));
         ride.load_factors.1 = ride.load_factors.1.max(factor(&moment.main, &body.main));
         ride.left_ground.0 |= moment.nose.on_ground <= 0.0;

@@ -6,9 +6,11 @@
 //! 11 m; the mean of |zs' − zu'|. The index hardly hears the waves of 30 m to
 //! 60 m that matter to aeroplanes: chords are checked beside it.
 
+pub(crate) mod quarter_car;
+
 use crate::error::{Error, setting};
 use crate::profile::{Profile, Stretch, natural_spacing, resample};
-use crate::quarter_car::QuarterCar;
+use crate::roughness_index::quarter_car::QuarterCar;
 use hardpan_model::SurveyLine;
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 

@@ -9,7 +9,7 @@
 use crate::chord::EventKind;
 use crate::error::{Error, setting};
 use crate::profile::Profile;
-use crate::window_hull::highest_over_chord;
+use crate::straightedge::window_hull::highest_over_chord;
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 
 /// Longest edge of the definition.

@@ -211,6 +211,18 @@ pub fn made_profile(
     Profile::from_metres(0.0, 0.0, spacing, levels)
 }
 
+/// The levels that survey noise alone would show on the samples of a profile:
+/// independent, nearly normal (the sum of twelve even numbers), from a seed.
+///
+/// # Errors
+/// [`Error`] for a noise outside 0 to 10 m.
+pub fn noise_profile(like: &Profile, level_noise: Length, seed: u64) -> Result<Profile, Error> {
+    let sigma = setting("noise of a level", level_noise.si(), 0.0..=10.0, "m")?;
+    let mut state = seed;
+    let mut one = || (0..12).map(|_| next_uniform(&mut state)).sum::<f64>() - 6.0;
+    Ok(like.with_elevations(like.elevations_m().iter().map(|_| sigma * one()).collect()))
+}
+
 /// The next number in 0..1 of a SplitMix64 sequence.
 fn next_uniform(state: &mut u64) -> f64 {
     *state = state.wrapping_add(0x9E37_79B9_7F4A_7C15);

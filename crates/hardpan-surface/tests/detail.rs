@@ -85,3 +85,41 @@ fn every_part_says_why_it_is_missing() {
     assert!(matches!(line.irregularities, Err(Error::TooSparse { .. })));
     assert_eq!(detail(&Strip::default(), &DetailRules::default()), Err(Error::NoSurvey));
 }
+
+/// Expected values: NumPy 2.4.6 and scikit-image 0.26.0,
+/// `reconstruction(seed, z, method="erosion", footprint=ones((3, 3)))` with the
+/// seed at the greatest level inside and at the ground on the border, depths
+/// over 5 mm labelled with all eight neighbours: greatest depth, its station
+/// and offset, area, volume, first and last station of each depression.
+#[test]
+fn oracle_priority_flood_agrees_with_morphological_reconstruction() {
+    let wavy = |x: f64, y: f64| {
+        0.05 * (0.7 * x + 0.3 * y).sin()
+            + 0.04 * (0.9 * y - 0.2 * x).cos()
+            + 0.03 * (0.11 * x).sin() * (1.3 * y).cos()
+    };
+    let offsets: Vec<f64> = (-5..=5).map(f64::from).collect();
+    let mut survey = survey(&offsets, 1.0, wavy);
+    for line in &mut survey.lines {
+        line.points.truncate(61);
+    }
+    let found = ponds(&survey, metres(1.0), metres(1.0), millimetres(5.0)).unwrap();
+    let expected = [
+        (0.100_688_460_623, 8.0, -2.0, 21.0, 0.970_244_352_529, 5.0, 11.0),
+        (0.091_909_963_599, 24.0, 2.0, 20.0, 0.858_907_316_629, 21.0, 26.0),
+        (0.088_440_015_470, 43.0, 0.0, 17.0, 0.755_258_644_784, 41.0, 46.0),
+        (0.077_184_680_929, 51.0, 1.0, 17.0, 0.692_847_930_904, 48.0, 53.0),
+        (0.056_145_692_252, 16.0, -1.0, 27.0, 0.883_318_389_797, 14.0, 18.0),
+        (0.029_279_699_316, 35.0, -3.0, 8.0, 0.155_366_126_792, 34.0, 36.0),
+        (0.021_919_969_859, 32.0, 4.0, 3.0, 0.040_695_848_593, 31.0, 33.0),
+        (0.006_834_097_766, 5.0, 4.0, 1.0, 0.006_834_097_766, 5.0, 5.0),
+    ];
+    assert_eq!(found.len(), expected.len());
+    for (pond, (depth, station, offset, area, volume, from, to)) in found.iter().zip(expected) {
+        assert_relative_eq!(pond.depth.si(), depth, epsilon = 1e-11);
+        assert_eq!((pond.deepest.0.si(), pond.deepest.1.si()), (station, offset));
+        assert_relative_eq!(pond.area.si(), area, epsilon = 1e-9);
+        assert_relative_eq!(pond.volume.si(), volume, epsilon = 1e-10);
+        assert_eq!((pond.from.si(), pond.to.si()), (from, to));
+    }
+}

@@ -12,7 +12,10 @@ use hardpan_quantity::{
     Area, Length, Mass, Pressure, Quantity, Volume, kilonewtons, metres, metres_per_second,
     newtons, ratio,
 };
-use hardpan_surface::{Oleo, Profile, RigidAeroplane, Support, cockpit_limit, ride};
+use hardpan_surface::{
+    Lanes, Motion, Oleo, Profile, RigidAeroplane, Support, cockpit_limit, noise_profile, ride,
+    ride_by_speed, ride_lanes,
+};
 use rstest::rstest;
 
 const G: f64 = 9.806_65;
@@ -156,4 +159,79 @@ fn refuses_what_it_cannot_drive() {
     assert!(ride(&weightless, &strip, |_| metres_per_second(20.0)).is_err());
     let limp = RigidAeroplane { main: spring(f64::INFINITY, 0.0), ..aeroplane() };
     assert!(ride(&limp, &strip, |_| metres_per_second(20.0)).is_err());
+}
+
+#[test]
+fn a_change_of_lift_alone_is_no_ride() {
+    // The wing lets go of half the weight at 100 m: the aeroplane settles, but
+    // the ground did nothing.
+    let on_oleos = RigidAeroplane { nose: leg(4e-3, 3e5), main: leg(20e-3, 8e5), ..aeroplane() };
+    let flat = profile(0.5, 400.0, |_| 0.0);
+    let lanes = Lanes { nose: &flat, main: &flat };
+    let found = ride_lanes(&on_oleos, lanes, |station| Motion {
+        speed: metres_per_second(30.0),
+        lift_share: ratio(if station.si() < 100.0 { 0.5 } else { 0.0 }),
+    })
+    .unwrap();
+    assert!(found.worst_at_cockpit().0.si() < 1e-9);
+    assert!(found.load_factors.1.si() > 1.0, "yet the gear feels it");
+}
+
+#[test]
+fn down_the_stations_meets_the_same_bumps_turned_round() {
+    let uneven = profile(0.5, 300.0, |x| 0.02 * (0.3 * x).sin() + 0.001 * x);
+    let turned = uneven.turned();
+    assert_eq!(turned.stretch().from.si(), -300.0);
+    assert_eq!(turned.turned(), uneven);
+    let part = turned.between(metres(-200.2), metres(-100.0));
+    assert_eq!((part.stretch().from.si(), part.stretch().to.si()), (-200.5, -100.0));
+    let level = part.levels().next().unwrap().1;
+    assert_relative_eq!(level.si(), 0.02 * (0.3 * 200.5_f64).sin() + 0.2005, epsilon = 1e-12);
+}
+
+#[test]
+fn a_bump_under_the_main_lane_alone_is_felt_and_less_than_under_both() {
+    let flat = profile(0.1, 300.0, |_| 0.0);
+    let bump = profile(0.1, 300.0, |x| {
+        if (100.0..=120.0).contains(&x) {
+            0.01 * (1.0 - (std::f64::consts::TAU * (x - 100.0) / 20.0).cos())
+        } else {
+            0.0
+        }
+    });
+    let felt = |nose, main| {
+        let motion = |_| Motion { speed: metres_per_second(30.0), lift_share: ratio(0.2) };
+        ride_lanes(&aeroplane(), Lanes { nose, main }, motion).unwrap().worst_at_cockpit().0.si()
+    };
+    assert!(felt(&flat, &flat) < 1e-9);
+    assert!(felt(&flat, &bump) > 0.1);
+    assert!(felt(&bump, &bump) > felt(&flat, &bump));
+}
+
+#[test]
+fn noise_has_its_deviation_and_is_the_same_each_time() {
+    let flat = profile(0.5, 5_000.0, |_| 0.0);
+    let noise = noise_profile(&flat, metres(0.002), 7).unwrap();
+    let squares: f64 = noise.levels().map(|(_, level)| level.si() * level.si()).sum();
+    assert_relative_eq!((squares / 10_001.0).sqrt(), 0.002, max_relative = 0.03);
+    assert_eq!(noise, noise_profile(&flat, metres(0.002), 7).unwrap());
+    assert!(noise_profile(&flat, metres(f64::NAN), 7).is_err());
+}
+
+#[test]
+fn the_speed_that_beats_with_the_waves_is_the_worst_of_a_sweep() {
+    // Waves of 20 m against 1.145 Hz and 1.453 Hz (undamped, by the equations):
+    // the beat is between 23 and 29 m/s; far below it the ride is gentle.
+    let waves = profile(0.1, 900.0, |x| {
+        1e-3 * (x / 600.0).min(1.0) * (std::f64::consts::TAU * x / 20.0).sin()
+    });
+    let speeds: Vec<_> = (1..=12).map(|step| metres_per_second(5.0 * f64::from(step))).collect();
+    let lanes = Lanes { nose: &waves, main: &waves };
+    let found = ride_by_speed(&aeroplane(), lanes, &speeds).unwrap();
+    let worst = found
+        .iter()
+        .max_by(|a, b| a.1.worst_at_cockpit().0.si().total_cmp(&b.1.worst_at_cockpit().0.si()))
+        .unwrap();
+    assert!((25.0..=35.0).contains(&worst.0.si()), "{:?}", worst.0);
+    assert!(found[0].1.worst_at_cockpit().0 < 0.1 * worst.1.worst_at_cockpit().0);
 }

@@ -36,6 +36,11 @@ mod l20_limits_to_hold;
 mod r10_evenness;
 mod r20_slope;
 mod r30_crossfall;
+mod r40_single_irregularities;
+mod r50_roughness;
+mod r60_washboard;
+mod r70_ride;
+mod r80_curves_and_sight;
 mod s10_survey;
 mod s20_soundings;
 mod s30_day_reports;
@@ -48,6 +53,7 @@ mod t30_tyre_speed;
 mod t40_tyre_temperature;
 mod w10_standing_water;
 mod w20_loose_material;
+mod w30_water_after_rain;
 
 use crate::rule::Rule;
 
@@ -87,6 +93,11 @@ pub(crate) static RULES: &[Rule] = &[
     r10_evenness::RULE,
     r20_slope::RULE,
     r30_crossfall::RULE,
+    r40_single_irregularities::RULE,
+    r50_roughness::RULE,
+    r60_washboard::RULE,
+    r70_ride::RULE,
+    r80_curves_and_sight::RULE,
     s10_survey::RULE,
     s20_soundings::RULE,
     s30_day_reports::RULE,
@@ -99,4 +110,5 @@ pub(crate) static RULES: &[Rule] = &[
     t40_tyre_temperature::RULE,
     w10_standing_water::RULE,
     w20_loose_material::RULE,
+    w30_water_after_rain::RULE,
 ];

@@ -1,5 +1,6 @@
 //! R10: bumps and ruts under the chords of common practice.
 
+use super::r40_single_irregularities::is_hole;
 use crate::context::Context;
 use crate::draft::{Draft, given, need, plain_step};
 use crate::measured::Unavailable;
@@ -26,7 +27,10 @@ pub(super) const RULE: Rule = Rule {
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     match &context.measured.shape.surface {
         Err(why) => vec![Draft::new(&RULE, "bumps and ruts", Phase::Always).unavailable(why)],
-        Ok(report) => report.edges.iter().map(|edge| judge_edge(context, edge)).collect(),
+        Ok(report) => {
+            let judged = report.edges.iter().filter(|edge| !is_hole(edge));
+            judged.map(|edge| judge_edge(context, edge)).collect()
+        }
     }
 }
 

@@ -4,7 +4,6 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, plain_step};
 use crate::rule::Rule;
 use hardpan_model::{Finding, Phase, Source, Tier};
-use hardpan_quantity::{Length, Quantity};
 use hardpan_surface::CodeNumber;
 
 pub(super) const RULE: Rule = Rule {
@@ -28,7 +27,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         return vec![draft.unproven("there is no survey of the centre line", [])];
     };
     let gradient = slopes.gradient.effective;
-    let limit = code_number(length.value).effective_gradient();
+    let limit = CodeNumber::of_length(length.value).effective_gradient();
     vec![
         draft
             .value(gradient)
@@ -47,14 +46,4 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             ))
             .judged("within the civil norm", "over the civil norm; the run counts the real slopes"),
     ]
-}
-
-/// Code number by the length of the strip, in place of the reference field length.
-fn code_number(length: Length) -> CodeNumber {
-    match length.si() {
-        metres if metres < 800.0 => CodeNumber::One,
-        metres if metres < 1200.0 => CodeNumber::Two,
-        metres if metres < 1800.0 => CodeNumber::Three,
-        _ => CodeNumber::Four,
-    }
 }

@@ -4,7 +4,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::Page;
 use crate::table::cursor::Table;
 use crate::table::plausible;
-use hardpan_model::{Gear, Leg, Tyre, TyreChartRow};
+use hardpan_model::{Gear, Leg, Strut, Tyre, TyreChartRow};
 use hardpan_quantity::Quantity;
 
 pub(crate) fn gear(t: &mut Table<'_>) -> Gear {
@@ -24,6 +24,19 @@ fn leg(t: &mut Table<'_>) -> Leg {
         tandem_spacing: t.quantity("tandem_spacing", plausible::WHEEL_SPACING),
         stroke_left: t.quantity("stroke_left", plausible::STROKE),
         tyre: t.table("tyre", tyre),
+        strut: t.table("strut", strut),
+    }
+}
+
+fn strut(t: &mut Table<'_>) -> Strut {
+    Strut {
+        piston_area: t.quantity("piston_area", plausible::PISTON_AREA),
+        preload_pressure: t.quantity("preload_pressure", plausible::PRELOAD),
+        gas_volume: t.quantity("gas_volume", plausible::GAS_VOLUME),
+        polytropic: t.coefficient("polytropic", plausible::POLYTROPIC),
+        damping_force: t.quantity("damping_force", plausible::DAMPING_FORCE),
+        damping_rate: t.quantity("damping_rate", plausible::STROKE_RATE),
+        unsprung_mass: t.quantity("unsprung_mass", plausible::UNSPRUNG_MASS),
     }
 }
 

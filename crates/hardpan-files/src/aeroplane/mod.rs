@@ -14,7 +14,7 @@ use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{
     Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, MassLimits, Reverse,
-    SpeedRatios, Wing,
+    RideData, SpeedRatios, Wing,
 };
 
 pub(crate) const ENGINE_KINDS: [(&str, EngineKind); 2] =
@@ -36,6 +36,7 @@ pub(crate) fn aeroplane(t: &mut Table<'_>) -> Aeroplane {
         flaps: t.list("flap", flap),
         engines: t.table("engines", engines),
         gear: t.table("gear", gear),
+        ride: t.table("ride", ride),
         brakes: t.table("brakes", brakes),
         speeds: t.table("speeds", speeds),
         equipment: t.list("equipment", equipment),
@@ -63,6 +64,13 @@ fn balance(t: &mut Table<'_>) -> Balance {
         centre_of_gravity_height: t.quantity("centre_of_gravity_height", plausible::CENTRE_HEIGHT),
         forward_limit: t.quantity("forward_limit", plausible::CHORD_PLACE),
         aft_limit: t.quantity("aft_limit", plausible::CHORD_PLACE),
+    }
+}
+
+fn ride(t: &mut Table<'_>) -> RideData {
+    RideData {
+        pitch_gyration: t.quantity("pitch_gyration", plausible::GYRATION),
+        cockpit_ahead: t.quantity("cockpit_ahead", plausible::COCKPIT_PLACE),
     }
 }
 

@@ -56,6 +56,15 @@ pub(crate) const LIP_DISTANCE: Bounds = between(0.1, 50.0);
 pub(crate) const WHEELBASE: Bounds = between(1.0, 50.0);
 pub(crate) const TRACK: Bounds = between(1.0, 20.0);
 pub(crate) const WHEEL_SPACING: Bounds = between(0.1, 4.0);
+pub(crate) const PISTON_AREA: Bounds = between(1e-4, 0.2);
+pub(crate) const PRELOAD: Bounds = between(50e3, 2e7);
+pub(crate) const GAS_VOLUME: Bounds = between(1e-5, 0.2);
+pub(crate) const POLYTROPIC: Bounds = between(1.0, 1.4);
+pub(crate) const DAMPING_FORCE: Bounds = between(100.0, 5e6);
+pub(crate) const STROKE_RATE: Bounds = between(0.1, 10.0);
+pub(crate) const UNSPRUNG_MASS: Bounds = between(2.0, 5e3);
+pub(crate) const GYRATION: Bounds = between(0.3, 30.0);
+pub(crate) const COCKPIT_PLACE: Bounds = between(-30.0, 20.0);
 pub(crate) const TYRE_DIAMETER: Bounds = between(0.15, 2.5);
 pub(crate) const AXLE_HEIGHT: Bounds = between(0.04, 1.3);
 pub(crate) const STROKE: Bounds = between(0.0, 1.0);
@@ -119,6 +128,8 @@ pub(crate) const BLOWS: Bounds = between(0.0, 1000.0);
 pub(crate) const WIND: Bounds = between(0.0, 120.0 * KNOT);
 /// Records of reduced air pressure lie inside.
 pub(crate) const SEA_LEVEL_PRESSURE: Bounds = between(850e2, 1100e2);
+/// The wettest hour on record brought about 0.4 m.
+pub(crate) const RAIN_IN_AN_HOUR: Bounds = between(0.0, 0.5);
 pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
 pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);

@@ -1,7 +1,7 @@
 //! Answers of suspensions to bumps, and the drop of one leg.
 
 use super::{argument, derived, kernel};
-use crate::strut::{OleoLaw, drop};
+use crate::ride::strut::{OleoLaw, drop};
 use hardpan_model::{Argument, Formula, Source, Tier};
 
 use hardpan_quantity::Dimension::{
@@ -45,6 +45,7 @@ fn oleo(area: f64, preload: f64, volume: f64, polytropic: f64) -> OleoLaw {
         unsprung: 1.0,
         tyre: 1.0,
         tyre_exponent: 1.0,
+        stop: crate::ride::strut::STOP_M,
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::shapes;
 use super::{argument, derived, kernel};
-use crate::quarter_car::{QuarterCar, gain, sprung_displacement};
 use crate::roughness_index::noise_index;
+use crate::roughness_index::quarter_car::{QuarterCar, gain, sprung_displacement};
 use crate::spectrum::{BAND, REFERENCE, density_at, deviation_in_band};
 use hardpan_math::Quadrature;
 use hardpan_model::{Argument, Formula, Source, Tier};

@@ -6,7 +6,10 @@ use hardpan_quantity::{Area, Force, Length, Mass, Pressure, Quantity, Speed, Vol
 
 /// Extension over which a strut's preload is taken up: it stands in for the
 /// rigid stop, short against any stroke.
-const STOP_M: f64 = 2e-4;
+pub(crate) const STOP_M: f64 = 2e-4;
+/// Fastest motion of the wheels on that stop in a ride, 1/s: well above wheel
+/// hop, so that the ride does not feel it, and slow enough to follow.
+const STOP_RATE: f64 = 300.0;
 /// Gas volume below which a strut counts as bottomed, share of the extended one.
 const BOTTOM_SHARE: f64 = 0.05;
 
@@ -64,6 +67,8 @@ pub(crate) struct OleoLaw {
     pub(crate) unsprung: f64,
     pub(crate) tyre: f64,
     pub(crate) tyre_exponent: f64,
+    /// Extension over which the preload is taken up.
+    pub(crate) stop: f64,
 }
 
 impl Support {
@@ -94,6 +99,7 @@ impl Support {
                     tyre: setting("tyre load", oleo.tyre.0.si(), 1.0..=1e8, "N")?
                         / deflection.powf(exponent),
                     tyre_exponent: exponent,
+                    stop: STOP_M,
                 }))
             }
         }
@@ -101,12 +107,18 @@ impl Support {
 }
 
 impl OleoLaw {
+    /// The same strut on a stop soft enough for a long ride.
+    pub(crate) fn for_a_ride(self) -> Self {
+        let soft = self.preload * self.area / (self.unsprung * STOP_RATE * STOP_RATE);
+        Self { stop: soft.max(STOP_M), ..self }
+    }
+
     /// `p A (v/(v − A s))^n`: force of the gas at a stroke; below zero stroke the
     /// preload is let off over the length of the stop.
     pub(crate) fn gas_force(&self, stroke: f64) -> f64 {
         let preload = self.preload * self.area;
         if stroke < 0.0 {
-            return preload * (1.0 + stroke / STOP_M);
+            return preload * (1.0 + stroke / self.stop);
         }
         let left = (1.0 - self.area * stroke / self.volume).max(BOTTOM_SHARE);
         preload * left.powf(-self.polytropic)
@@ -120,7 +132,7 @@ impl OleoLaw {
 
     /// Critical damping of the wheels on the stop, so that it does not ring.
     fn stop_damping(&self) -> f64 {
-        2.0 * (self.unsprung * self.preload * self.area / STOP_M).sqrt()
+        2.0 * (self.unsprung * self.preload * self.area / self.stop).sqrt()
     }
 
     /// `m z^r`: force of the tyre; none when it leaves the ground.
@@ -132,7 +144,7 @@ impl OleoLaw {
     pub(crate) fn static_stroke(&self, load: f64) -> f64 {
         let preload = self.preload * self.area;
         if load <= preload {
-            return STOP_M * (load / preload - 1.0);
+            return self.stop * (load / preload - 1.0);
         }
         self.volume / self.area * (1.0 - (preload / load).powf(1.0 / self.polytropic))
     }
@@ -149,7 +161,7 @@ impl OleoLaw {
 
     /// Fastest rate of change that an integration must follow, 1/s.
     pub(crate) fn fastest(&self) -> f64 {
-        let stop = self.preload * self.area / STOP_M;
+        let stop = self.preload * self.area / self.stop;
         (stop / self.unsprung).sqrt() * 2.5
     }
 }

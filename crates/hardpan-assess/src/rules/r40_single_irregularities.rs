@@ -1,0 +1,156 @@
+//! R40: single irregularities by height and length, and holes.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, need, plain_step};
+use crate::rule::Rule;
+use crate::shape::survey_refusal::told;
+use hardpan_model::{Finding, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Length, Quantity, metres, ratio};
+use hardpan_surface::{
+    EdgeReport, EventKind, IrregularityGrade, LineDetail, SingleEvent, irregularity_grade,
+    noise_floor,
+};
+
+pub(super) const RULE: Rule = Rule {
+    code: "R40",
+    name: "Single irregularities",
+    checks: "The worst single bump or dip of every line by height against its length, under every \
+             straight edge of up to 120 m; and the deepest hole under a straightedge of 3 m.",
+    why: "A short sharp bump strikes the gear harder than a long one of the same height, and a \
+          chord of one length sees neither as it is. A hole catches a wheel.",
+    limit: "The acceptable height by length of paved runways, 17 mm for a step to 160 mm over \
+            60 m, for comparison; 3 in for a hole or depression of an unpaved surface.",
+    applies: "Levels at least every 1 m, and every 0.3 m for holes. Advice, because the limit by \
+              length is for pavement; a hole over 3 in bears on safety. Blind to waves that \
+              repeat: see R60 and R70.",
+    source: Source::new("FAA-AC-150-5380-9", "acceptable height by length", Tier::Memory),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    vec![irregularity(context), hole(context)]
+}
+
+fn irregularity(context: &Context<'_>) -> Finding {
+    let draft =
+        Draft::new(&RULE, "worst single irregularity", Phase::Always).advice().at_most(ratio(1.0));
+    let detail = match &context.measured.shape.detail {
+        Ok(detail) => detail,
+        Err(why) => return draft.unavailable(why),
+    };
+    let worst = detail
+        .lines
+        .iter()
+        .filter_map(worst_of_line)
+        .reduce(|most, next| if next.1.ratio > most.1.ratio { next } else { most });
+    let Some((line, event)) = worst else {
+        let why = detail.lines.iter().find_map(|line| line.irregularities.as_ref().err());
+        let why = why.map_or_else(|| "there is none".to_owned(), told);
+        return draft.unproven(why, [need("strip: survey", "levels at least every 1 m")]);
+    };
+    let kind = match event.kind {
+        EventKind::Bump => "bump",
+        EventKind::Rut => "dip",
+    };
+    let paved = match irregularity_grade(event.length, event.height) {
+        Some(IrregularityGrade::Within) => "within the table for paved runways",
+        Some(IrregularityGrade::TemporarilyAccepted) => {
+            "over the table for paved runways, within what it accepts for a time"
+        }
+        Some(IrregularityGrade::Beyond) => "beyond both rows of the table for paved runways",
+        None => "outside the lengths of the table for paved runways",
+    };
+    let words = format!(
+        "a {kind} {} high over {} at station {}, offset {:+.1} m; {paved}",
+        shown(event.height),
+        shown(event.length),
+        shown(event.station),
+        line.offset.si()
+    );
+    let draft =
+        draft.value(event.ratio).place(event.edge_from, event.edge_from + event.edge_length, None);
+    let draft = draft.step(plain_step(
+        "height of the worst irregularity over the acceptable one",
+        "max over all edges of deviation / acceptable height at the shorter distance to an end",
+        RULE.source,
+        vec![
+            computed("height", event.height, "survey"),
+            computed("length", event.length, "survey"),
+        ],
+        event.ratio,
+    ));
+    match too_noisy(context, &event) {
+        Some(why) if event.ratio.si() <= 1.0 => {
+            draft.unproven(why, [need("strip: survey", "levels with less noise")])
+        }
+        _ => draft.judged(words.clone(), words),
+    }
+}
+
+fn worst_of_line(line: &LineDetail) -> Option<(&LineDetail, SingleEvent)> {
+    let worst = line.irregularities.as_ref().ok()?.first()?;
+    Some((line, *worst))
+}
+
+/// Why noise alone could be such an irregularity.
+fn too_noisy(context: &Context<'_>, event: &SingleEvent) -> Option<String> {
+    let survey = context.flight.strip.survey.as_ref()?;
+    let Some(noise) = &survey.level_noise else {
+        return Some("the survey does not state its noise".to_owned());
+    };
+    let levels = survey.lines.iter().map(|line| line.points.len()).max()?;
+    let acceptable = event.height / event.ratio.si().max(1e-9);
+    let floor = noise_floor(noise.value, levels, 10, acceptable.max(metres(1e-6))).ok()?;
+    (floor.share_of_limit.si() > 0.5).then(|| {
+        format!(
+            "survey noise alone shows up to {} somewhere; {} is acceptable at that length",
+            shown(floor.false_worst),
+            shown(acceptable)
+        )
+    })
+}
+
+fn hole(context: &Context<'_>) -> Finding {
+    let draft = || Draft::new(&RULE, "holes and depressions", Phase::Always);
+    let report = match &context.measured.shape.surface {
+        Ok(report) => report,
+        Err(why) => return draft().advice().unavailable(why),
+    };
+    let Some(edge) = report.edges.iter().find(|edge| is_hole(edge)) else {
+        return draft().advice().unproven("holes were not looked for", []);
+    };
+    let Some((event, _)) = edge.worst() else {
+        return draft().advice().at_most(edge.rule.limit).unproven(
+            "levels stand too far apart to show a hole",
+            [need("strip: survey", "levels at least every 0.3 m in the wheel lanes")],
+        );
+    };
+    let known = edge.needs.is_empty();
+    let draft = if event.exceeds { draft() } else { draft().advice() };
+    let draft =
+        draft.at_most(edge.rule.limit).value(event.height).place(event.from, event.to, None).step(
+            plain_step(
+                "deepest gap under the straightedge",
+                "max (upper hull of the edge's reach − z)",
+                edge.rule.source,
+                vec![computed("length of the straightedge", edge.rule.length, "judgement")],
+                event.height,
+            ),
+        );
+    let at = format!("station {}, offset {:+.1} m", shown(event.worst), event.offset.si());
+    if event.exceeds || known {
+        draft
+            .judged(format!("the deepest is at {at}"), format!("fill it before the movement: {at}"))
+    } else {
+        draft.unproven("not the whole strip is levelled so closely", edge.needs.iter().cloned())
+    }
+}
+
+/// Whether an edge of the report is the one that looks for holes.
+pub(super) fn is_hole(edge: &EdgeReport) -> bool {
+    edge.rule.name == "depression-3-in"
+}
+
+fn shown(length: Length) -> String {
+    Amount::from(length).show(Default::default())
+}

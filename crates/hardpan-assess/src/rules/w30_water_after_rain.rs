@@ -1,0 +1,182 @@
+//! W30: where rain stands and how deep it runs off in the wheel lanes.
+
+use crate::context::Context;
+use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::measure::shape_rules;
+use crate::rule::Rule;
+use hardpan_ground::SHEET_FLOW_DEPTH_MANNING;
+use hardpan_model::{Finding, Mark, Phase, Source, SurfaceKind, SurfaceState, Tier};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, millimetres, ratio};
+use hardpan_surface::{CrossSection, Crossfall, Pond, noise_floor};
+
+pub(super) const RULE: Rule = Rule {
+    code: "W30",
+    name: "Water after rain",
+    checks: "The deepest depression that would hold water in a wheel lane, from the survey; and \
+             the depth of rain running off across the lanes at the rate of the day.",
+    why: "Standing water softens the ground and hides ruts before anybody sees it from the \
+          cockpit; the survey shows where to look.",
+    limit: "A surface is contaminated by more than 3 mm of water; ponds are shown from 10 mm on.",
+    applies: "Three survey lines or more, quiet enough to show 10 mm. Advice: W10 judges what was \
+              seen on the day.",
+    source: Source::new("", "more than 3 mm of water contaminates a runway", Tier::Memory),
+    judge,
+};
+
+/// Manning's roughness of the surface, the rough end of its range.
+const SOIL_ROUGHNESS: f64 = 0.10;
+const GRASS_ROUGHNESS: f64 = 0.80;
+/// Share of stations whose crossfall may be flatter than the one counted.
+const FLAT_SHARE: f64 = 0.05;
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    vec![ponds(context), run_off(context)]
+}
+
+/// Whether any wheel runs through a pond.
+fn in_lane(context: &Context<'_>, pond: &Pond) -> bool {
+    let rules = shape_rules(context.flight).evenness;
+    let reach = rules.wheel_reach;
+    let lanes = rules.wheel_offsets;
+    lanes.is_empty()
+        || lanes.iter().any(|lane| *lane >= pond.left - reach && *lane <= pond.right + reach)
+}
+
+fn ponds(context: &Context<'_>) -> Finding {
+    let draft =
+        Draft::new(&RULE, "depressions that hold water in the lanes", Phase::Always).advice();
+    let found = match &context.measured.shape.ponds {
+        Ok(found) => found,
+        Err(why) => return draft.unavailable(why),
+    };
+    let least = shape_rules(context.flight).detail.pond_depth;
+    let survey = context.flight.strip.survey.as_ref();
+    let stated = survey.and_then(|survey| survey.level_noise.as_ref());
+    let levels = survey.map_or(0, |survey| survey.lines.iter().map(|line| line.points.len()).sum());
+    let floor = stated.and_then(|noise| noise_floor(noise.value, levels, 1, least).ok());
+    let deepest = found.iter().find(|pond| in_lane(context, pond));
+    let Some(floor) = floor.filter(|floor| floor.share_of_limit.si() <= 1.0) else {
+        let how = need("strip: survey_info.level_noise", "stated, and small against 10 mm");
+        return draft.unproven("survey noise alone would look like ponds", [how]);
+    };
+    let value = deepest.map_or(millimetres(0.0), |pond| pond.depth);
+    let draft = draft.value(value).step(plain_step(
+        "greatest depth of a filled depression in a lane",
+        "filled to the brim over the surveyed lines − ground",
+        Source::new("BARNES-2014", "priority flood", Tier::Memory),
+        vec![
+            computed("depressions deeper than 10 mm", Amount::count(found.len() as f64), "survey"),
+            computed("depth that noise alone would show", floor.false_worst, "survey noise"),
+        ],
+        value,
+    ));
+    let Some(pond) = deepest else {
+        return draft.pass("none is deeper than 10 mm in a lane");
+    };
+    let words = format!(
+        "{:.0} m2 and {:.1} m3 when full, offset {:+.1} m to {:+.1} m",
+        pond.area.si(),
+        pond.volume.si(),
+        pond.left.si(),
+        pond.right.si()
+    );
+    let draft = draft.place(pond.from, pond.to, None);
+    let day = &context.flight.day;
+    let wet = day.surface_state.as_ref().is_some_and(|state| state.value == SurfaceState::Wet)
+        || day.rain.as_ref().is_some_and(|rain| rain.value.si() > 0.0);
+    if wet {
+        draft.conditional(format!("{words}; look there before the movement"))
+    } else {
+        draft.pass(format!("{words}; look there after rain"))
+    }
+}
+
+/// The flattest crossfall that 95 % of the stations reach, and whether most
+/// stations are crowned.
+fn typical(falls: &[Crossfall]) -> Option<(Ratio, bool)> {
+    let mut slopes: Vec<f64> = falls
+        .iter()
+        .map(|fall| match (fall.form, fall.left, fall.right) {
+            (Some(CrossSection::Crowned), Some(left), Some(right)) => left.min(right).si().abs(),
+            _ => fall.across.si().abs(),
+        })
+        .collect();
+    slopes.sort_by(f64::total_cmp);
+    let slope = *slopes.get((slopes.len() as f64 * FLAT_SHARE) as usize)?;
+    let crowned = falls.iter().filter(|fall| fall.form == Some(CrossSection::Crowned)).count();
+    Some((ratio(slope), 2 * crowned > falls.len()))
+}
+
+fn run_off(context: &Context<'_>) -> Finding {
+    let draft = Draft::new(&RULE, "rain running off over the lanes", Phase::Always)
+        .advice()
+        .mark(Mark::PlanningOnly)
+        .at_most(millimetres(3.0));
+    let flight = context.flight;
+    let Some(rain) = &flight.day.rain else {
+        let wanted = need("day: rain_in_an_hour", "depth of rain that falls in an hour, or 0 mm");
+        return draft.unproven("nobody says how hard it rains", [wanted]);
+    };
+    let falls = context.measured.shape.surface.as_ref().map(|report| report.crossfall.as_slice());
+    let falls = match falls {
+        Ok(falls) => falls,
+        Err(why) => return draft.unavailable(why),
+    };
+    let (Some((slope, crowned)), Some(width), Some(track)) =
+        (typical(falls), &flight.strip.width, &flight.aeroplane.gear.track)
+    else {
+        let wanted = need(
+            "strip: survey across the width, width; aeroplane: gear.track",
+            "how far rain runs before it leaves the lanes, and how steeply",
+        );
+        return draft.unproven("the way of the water is not known", [wanted]);
+    };
+    let half_track = 0.5 * track.value;
+    let way = if crowned { half_track } else { 0.5 * width.value + half_track };
+    let grass = flight.strip.surface.as_ref().is_none_or(|kind| kind.value == SurfaceKind::Grass);
+    let roughness = if grass { GRASS_ROUGHNESS } else { SOIL_ROUGHNESS };
+    let depth = depth(way, rain.value, slope, roughness);
+    let Some(depth) = depth else {
+        let wanted = need("strip: survey", "a crossfall of at least 0.1 %, or a drier day");
+        return draft
+            .unproven("the law does not hold for so flat a surface or such rain", [wanted]);
+    };
+    draft
+        .value(depth)
+        .caveat(format!("spread of the relation: {}", SHEET_FLOW_DEPTH_MANNING.scatter))
+        .step(plain_step(
+            "depth of sheet flow at the far lane",
+            "(n q / √S)^0.6, q = rain of an hour × way / 1 h",
+            SHEET_FLOW_DEPTH_MANNING.source,
+            vec![
+                given("rain in an hour", rain),
+                computed("way of the water to the far lane", way, "crossfall"),
+                computed("crossfall that 95 % of the stations reach", slope, "R30"),
+                constant(
+                    "roughness n",
+                    Amount::coefficient(roughness),
+                    SHEET_FLOW_DEPTH_MANNING.source,
+                ),
+            ],
+            depth,
+        ))
+        .judged("rain runs off thinner than that", "water deeper than that covers the lanes")
+}
+
+/// Depth of sheet flow; none outside the range of the law.
+fn depth(way: Length, rain: Length, slope: Ratio, roughness: f64) -> Option<Length> {
+    if rain.si() <= 0.0 {
+        return Some(millimetres(0.0));
+    }
+    let amounts = [
+        Amount::from(way),
+        Amount::from(metres_per_second_of(rain)),
+        Amount::from(slope),
+        Amount::coefficient(roughness),
+    ];
+    SHEET_FLOW_DEPTH_MANNING.value(&amounts).ok().map(|amount| metres(amount.si))
+}
+
+fn metres_per_second_of(rain_in_an_hour: Length) -> hardpan_quantity::Speed {
+    rain_in_an_hour / hardpan_quantity::seconds(3600.0)
+}
