@@ -72,7 +72,8 @@ impl Core {
     }
 
     /// The same of a changed flight with gravel laid, for its verdict and masses
-    /// alone: stones are not thrown again, because what they do is advice.
+    /// alone: stones are not thrown again, because what they do is advice, and the
+    /// ride is that of the standing strip.
     pub(crate) fn tried(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
         Self::judged(flight, measure(flight, standing, gravel), None, 1)
     }

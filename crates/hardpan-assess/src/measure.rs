@@ -46,6 +46,11 @@ impl Standing {
         }
     }
 
+    /// The same strip, for runs that ride differently from those planned.
+    pub(crate) fn riding_afresh(&self) -> Self {
+        Self { rides: Arc::default(), ..self.clone() }
+    }
+
     /// The same strip with every layer of its ground at a share of its strength.
     pub(crate) fn with_strength(&self, share: f64) -> Self {
         let mut standing = self.clone();

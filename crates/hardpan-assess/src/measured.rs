@@ -91,8 +91,7 @@ pub(crate) struct Measured {
 pub(crate) type Carried = (Worst, RequirementTable);
 
 impl Measured {
-    /// The rides of the flight as planned, computed once: what a remedy changes
-    /// is judged on the same rides.
+    /// The rides of the runs, computed once for one standing strip.
     pub(crate) fn rides(&self, flight: &Flight) -> Result<&Rides, &Unavailable> {
         self.rides.get_or_init(|| rides(flight, self)).as_ref()
     }

@@ -129,20 +129,28 @@ fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<
             plan.direction = reversed(plan.direction.take());
         }
         let after = Core::tried(&changed, standing, &[]);
-        let gain = gain(core, &after);
-        let better = after.verdict < core.verdict
-            || (after.verdict == core.verdict && gain.is_some_and(|gain| gain.si() >= WORTH_KG));
         let beats = best.as_ref().is_none_or(|best| after.verdict < best.verdict_after);
-        if better && beats {
+        if !(beats && betters(core, &after)) {
+            continue;
+        }
+        let after = Core::tried(&changed, &standing.riding_afresh(), &[]);
+        if betters(core, &after) {
             best = Some(Remedy {
                 action: format!("{word} in the other direction").into(),
-                effect: gain_words(gain),
+                effect: gain_words(gain(core, &after)),
                 verdict_after: after.verdict,
                 mends: mended(core, &after),
             });
         }
     }
     best
+}
+
+/// Whether the verdict is better, or alike with more mass allowed.
+fn betters(before: &Core, after: &Core) -> bool {
+    after.verdict < before.verdict
+        || (after.verdict == before.verdict
+            && gain(before, after).is_some_and(|gain| gain.si() >= WORTH_KG))
 }
 
 /// How much more the weaker of the movements may weigh.

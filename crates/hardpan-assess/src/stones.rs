@@ -174,6 +174,13 @@ impl Stop {
     }
 }
 
+/// Loose stones on a square metre of a patch: as stated, or those of its sizes.
+pub(crate) fn stones_per_square_metre(patch: &Patch) -> Option<f64> {
+    let stated = patch.stones_per_square_metre.as_ref().map(|given| given.value);
+    let by_size = || patch.sizes.iter().map(|size| size.stones_per_square_metre.value).sum();
+    stated.or_else(|| (!patch.sizes.is_empty()).then(by_size))
+}
+
 /// The largest stone of all patches; none where one of them does not say.
 pub(crate) fn largest_stone(patches: &[Patch]) -> Option<Given<Length>> {
     let sizes: Option<Vec<&Given<Length>>> =

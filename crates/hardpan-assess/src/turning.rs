@@ -75,7 +75,7 @@ pub struct StateChange {
 pub(crate) fn turning(flight: &Flight, standing: &Standing, now: Verdict) -> Turning {
     let figures = figures(flight, now);
     let points = figures.iter().filter_map(|figure| point(figure, standing, now));
-    Turning { points: points.collect(), states: states(flight, standing) }
+    Turning { points: points.collect(), states: states(flight, standing, now) }
 }
 
 /// Verdict of the whole, and code and title of the first finding that has it.
@@ -90,20 +90,57 @@ fn judged(flight: &Flight, standing: &Standing) -> Judged {
     (whole, first.map(|finding| (finding.code, finding.title.clone())))
 }
 
+/// The turning point of a figure: sought on the ride of the plan, which is what
+/// costs time, and sought again on fresh rides where the first is not borne out.
 fn point(figure: &Figure<'_>, standing: &Standing, now: Verdict) -> Option<TurningPoint> {
-    let tried: RefCell<BTreeMap<usize, Judged>> = RefCell::default();
-    let at = |step: usize| {
-        let known = tried.borrow().get(&step).cloned();
-        known.unwrap_or_else(|| {
-            let (flight, weaker) = figure.moved(step);
-            let found = match weaker {
-                Some(share) => judged(&flight, &standing.with_strength(share)),
-                None => judged(&flight, standing),
-            };
-            tried.borrow_mut().insert(step, found.clone());
-            found
-        })
+    let sought = |ride: Ride| {
+        let tried: RefCell<BTreeMap<usize, Judged>> = RefCell::default();
+        let at = |step: usize| {
+            let known = tried.borrow().get(&step).cloned();
+            known.unwrap_or_else(|| {
+                let found = moved(figure, standing, step, ride);
+                tried.borrow_mut().insert(step, found.clone());
+                found
+            })
+        };
+        found(figure, now, at)
     };
+    let first = sought(Ride::OfThePlan);
+    let holds = first.as_ref().map_or(0, |(_, holds)| *holds);
+    let holds_afresh = || {
+        let verdict = moved(figure, standing, holds, Ride::Afresh).0;
+        if now == Verdict::Fail { verdict < now } else { verdict <= now }
+    };
+    let borne_out = !figure.changes_the_runs() || first.is_none() || holds_afresh();
+    let point = if borne_out { first } else { sought(Ride::Afresh) };
+    point.map(|(point, _)| point)
+}
+
+/// Which ride a moved figure is judged on.
+#[derive(Clone, Copy)]
+enum Ride {
+    OfThePlan,
+    Afresh,
+}
+
+fn moved(figure: &Figure<'_>, standing: &Standing, step: usize, ride: Ride) -> Judged {
+    let (flight, weaker) = figure.moved(step);
+    let standing = match ride {
+        Ride::OfThePlan => standing.clone(),
+        Ride::Afresh => standing.riding_afresh(),
+    };
+    match weaker {
+        Some(share) => judged(&flight, &standing.with_strength(share)),
+        None => judged(&flight, &standing),
+    }
+}
+
+/// The point, and the step up to which the answer holds.
+fn found(
+    figure: &Figure<'_>,
+    now: Verdict,
+    at: impl Fn(usize) -> Judged,
+) -> Option<(TurningPoint, usize)> {
     if at(0).0 != now {
         return None;
     }
@@ -114,7 +151,7 @@ fn point(figure: &Figure<'_>, standing: &Standing, now: Verdict) -> Option<Turni
     };
     let Some(step) = first_step(figure.steps, turned) else {
         let last = figure.value(figure.steps);
-        return (!mending).then(|| TurningPoint {
+        let steady = TurningPoint {
             what: figure.what,
             now: figure.value(0),
             holds_to: last,
@@ -122,12 +159,13 @@ fn point(figure: &Figure<'_>, standing: &Standing, now: Verdict) -> Option<Turni
             turn: None,
             sentence: figure.steady(),
             short: figure.short(figure.steps),
-        });
+        };
+        return (!mending).then_some((steady, figure.steps));
     };
     let (holds, fails) = if mending { (step, step - 1) } else { (step - 1, step) };
     let (verdict, first) = at(fails);
     let (code, title) = first?;
-    Some(TurningPoint {
+    let point = TurningPoint {
         what: figure.what,
         now: figure.value(0),
         holds_to: figure.value(holds),
@@ -135,17 +173,21 @@ fn point(figure: &Figure<'_>, standing: &Standing, now: Verdict) -> Option<Turni
         short: figure.short(holds),
         sentence: figure.sentence(holds, &format!("{code} {title}"), verdict),
         turn: Some(Turn { verdict, code, title }),
-    })
+    };
+    Some((point, holds))
 }
 
 /// The verdict in each state of the surface but the one of the day.
-fn states(flight: &Flight, standing: &Standing) -> Vec<StateChange> {
+fn states(flight: &Flight, standing: &Standing, now: Verdict) -> Vec<StateChange> {
     let Some(present) = &flight.day.surface_state else { return Vec::new() };
     let others = SurfaceState::ALL.into_iter().filter(|state| *state != present.value);
     let change = |state: SurfaceState| {
         let mut changed = flight.clone();
         changed.day.surface_state = Some(present.clone().map(|_| state));
-        let (verdict, governed_by) = judged(&changed, standing);
+        let (mut verdict, mut governed_by) = judged(&changed, standing);
+        if verdict <= now {
+            (verdict, governed_by) = judged(&changed, &standing.riding_afresh());
+        }
         StateChange { state, verdict, governed_by }
     };
     others.map(change).collect()

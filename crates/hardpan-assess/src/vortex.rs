@@ -1,13 +1,14 @@
 //! The inlet vortex along a take-off, and the loose stones it meets.
 
-use crate::draft::{computed, given};
+use crate::draft::{Draft, computed, given};
 use crate::measured::{Known, Unavailable};
+use crate::stones::stones_per_square_metre;
 use crate::{context::Context, draft::need};
 use hardpan_debris::{
     Air, Inlet, RunWind, VORTEX_TIER, VortexState, stones_met, stretches, vortex_along,
 };
-use hardpan_model::{BasisInput, EngineKind, Flight, Patch, Source};
-use hardpan_quantity::{Length, Quantity, knots, metres};
+use hardpan_model::{BasisInput, EngineKind, Finding, Flight, Patch, Source};
+use hardpan_quantity::{Amount, Length, Quantity, knots, metres};
 use hardpan_run::TakeOffRun;
 
 /// Source of every figure that rests on the formation boundary.
@@ -114,15 +115,19 @@ impl Exposure {
         }
     }
 
-    /// From the first to the last station on which a vortex is expected.
-    pub(crate) fn span(&self) -> Option<(Length, Length)> {
-        self.expected.iter().copied().reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
-    }
-
     /// The span on which a vortex is expected or may stand.
     pub(crate) fn span_in_doubt(&self) -> Option<(Length, Length)> {
         let both = self.expected.iter().chain(&self.possible).copied();
         both.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+    }
+
+    /// Where a vortex is expected and where it may stand, in words.
+    pub(crate) fn told(&self) -> String {
+        [("is expected", &self.expected), ("may stand", &self.possible)]
+            .into_iter()
+            .filter_map(|(what, stretches)| Some(format!("{what} {}", extent(stretches)?)))
+            .collect::<Vec<_>>()
+            .join(" and ")
     }
 
     /// Ground of a patch over which a vortex is expected or possible.
@@ -142,8 +147,7 @@ impl Exposure {
             if rolled.si() <= 0.0 {
                 continue;
             }
-            let met =
-                stones_met(patch.stones_per_square_metre.as_ref()?.value, self.footprint, rolled);
+            let met = stones_met(stones_per_square_metre(patch)?, self.footprint, rolled);
             match met {
                 Ok(met) => sum += self.count * met,
                 Err(error) => return Some(Err(Unavailable::refused("stones met", &error))),
@@ -167,4 +171,54 @@ pub(crate) fn inlet_inputs(flight: &Flight) -> Vec<BasisInput> {
         engines.air_flow.as_ref().map(|value| given("air flow", value)),
     ];
     rows.into_iter().flatten().collect()
+}
+
+/// How far stretches reach in words; a single station where they have no length.
+fn extent(stretches: &[(Length, Length)]) -> Option<String> {
+    let (station, _) = stretches.first()?;
+    let over = total(stretches);
+    Some(if over > Length::default() {
+        format!("over {} of the run", shown(over))
+    } else {
+        format!("at station {}", shown(*station))
+    })
+}
+
+/// What to sweep before the run.
+pub(crate) fn swept(from: Length, to: Length) -> String {
+    if from < to {
+        format!("sweep and walk stations {} to {}", shown(from), shown(to))
+    } else {
+        format!("sweep and walk station {}", shown(from))
+    }
+}
+
+/// The vortex at idle, lined up into the wind of the day.
+pub(crate) fn at_idle_told(draft: Draft, state: VortexState) -> Finding {
+    match state {
+        VortexState::Off => draft.pass("no vortex is expected at idle facing this wind"),
+        VortexState::Uncertain => draft.conditional("a vortex may stand at idle, facing this wind"),
+        VortexState::On => draft
+            .instruct("line up over swept ground only: a vortex is expected even at idle")
+            .conditional("a vortex is expected at idle, even facing this wind"),
+    }
+}
+
+fn shown(length: Length) -> String {
+    Amount::from(length).show(Default::default())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::extent;
+    use hardpan_quantity::metres;
+
+    #[test]
+    fn a_stretch_without_length_is_told_as_its_station() {
+        assert_eq!(extent(&[]), None);
+        let point = extent(&[(metres(15.0), metres(15.0))]).unwrap();
+        assert!(point.starts_with("at station 15"), "{point}");
+        let stretch = extent(&[(metres(15.0), metres(40.0))]).unwrap();
+        assert!(stretch.starts_with("over 25"), "{stretch}");
+    }
 }

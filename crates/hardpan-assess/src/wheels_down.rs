@@ -8,7 +8,8 @@ use hardpan_debris::{BodyPoint, FailedLegs, Stance, axle_drop};
 use hardpan_model::{BasisInput, Carrier, ClearancePoint, Flight, Leg};
 use hardpan_quantity::{Length, metres};
 
-/// Deepest rut and highest bump of the survey, by the shortest chord.
+/// Deepest rut and highest bump of the survey, by the shortest edge
+/// that the survey serves.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Ground {
     pub(crate) rut: Length,
@@ -24,9 +25,9 @@ impl Ground {
     /// What the survey found.
     pub(crate) fn surveyed(context: &Context<'_>) -> Known<Self> {
         let report = context.measured.shape.surface.as_ref().map_err(Clone::clone)?;
-        let shortest =
-            report.edges.iter().reduce(|a, b| if b.rule.length < a.rule.length { b } else { a });
-        let edge = shortest.filter(|edge| edge.worst().is_some()).ok_or_else(|| {
+        let served = report.edges.iter().filter(|edge| edge.worst().is_some());
+        let shortest = served.reduce(|a, b| if b.rule.length < a.rule.length { b } else { a });
+        let edge = shortest.ok_or_else(|| {
             let wanted = need("strip: survey", "levels along each wheel lane, close together");
             Unavailable::missing("ruts and bumps of the strip", vec![wanted])
         })?;

@@ -1,5 +1,7 @@
 //! The record of a strip, as a user keeps it.
 
+mod support;
+
 use snapbox::cmd::{Command, cargo_bin};
 use std::path::Path;
 
@@ -106,4 +108,51 @@ fn what_is_no_book_is_told() {
         assert_eq!(code, Some(2), "{arguments:?}");
         assert!(!err.is_empty());
     }
+}
+
+/// Limits of a Poisson count of 1 with 90 % confidence, 0.051 and 4.744: tables
+/// of [GARWOOD-1936], from memory.
+#[test]
+fn the_strikes_of_the_book_calibrate_an_assessment() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let demo = support::changed_files(&[support::change(
+        "flight.toml",
+        "[damage_record]\nsource = \"Technical log, June 2025 to June 2026 (invented)\"\n\
+         movements = 214\nstrikes = 3\nfrom = 2025-06-01\nto = 2026-06-17\n",
+        "",
+    )]);
+    for (name, text) in demo {
+        std::fs::write(folder.path().join(name), text).expect("a writable folder");
+    }
+    let file = folder.path().join("strip.book");
+    let assess = || {
+        let output = Command::new(cargo_bin!("hardpan"))
+            .arg("assess")
+            .arg(folder.path().join("flight.toml"))
+            .arg("--book")
+            .arg(&file)
+            .output()
+            .expect("it runs");
+        let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+        (output.status.code(), text(&output.stdout), text(&output.stderr))
+    };
+    let (code, _, err) = assess();
+    assert_eq!(code, Some(2), "a book that is not there: {err}");
+    assert!(!file.exists(), "asking a book must not make it");
+    let damage = ["add", "damage", "tail=101", "strip=Long Gravel", "date=2026-06-01"];
+    for day in ["2026-05-30", "2026-06-01", "2026-06-02", "2026-06-03"] {
+        let mut movement = MOVEMENT;
+        let at = format!("at={day}T15:00:00Z");
+        (movement[2], movement[5]) = ("strip=Long Gravel", &at);
+        assert_eq!(book(&file, &movement).0, Some(0));
+    }
+    let first = assess();
+    assert_eq!(first.0, Some(4), "{}", first.2);
+    let rest = ["zone=inboard flaps", "phase=landing", "--by", "Ada"];
+    let (code, _, err) = book(&file, &[damage.as_slice(), &rest].concat());
+    assert_eq!(code, Some(0), "{err}");
+    let (_, out, err) = assess();
+    let flat = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let told = "as planned × 1.00 0 250.0 (12.8 to 1186.0)";
+    assert!(flat.contains(told), "1/4, 0.051/4 and 4.744/4 of a thousand: {flat} {err}");
 }

@@ -10,10 +10,10 @@ use crate::propeller_vortex::{
 };
 use crate::rule::Rule;
 use crate::run_basis::thrust_inputs;
-use crate::vortex::{Exposure, air_and_wind, is_propeller, total};
-use hardpan_debris::{Assurance, VortexState};
+use crate::vortex::{Exposure, air_and_wind, at_idle_told, is_propeller, swept, total};
+use hardpan_debris::Assurance;
 use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Density, Force, Length, Quantity, Speed, knots};
+use hardpan_quantity::{Amount, Density, Force, Quantity, Speed, knots};
 use hardpan_run::TakeOffRun;
 
 pub(super) const RULE: Rule = Rule {
@@ -151,30 +151,10 @@ fn along(context: &Context<'_>, found: &Exposure) -> Finding {
     let Some((from, to)) = found.span_in_doubt() else {
         return draft.pass("at the power planned no vortex is expected under the propellers");
     };
-    let swept = if from < to {
-        format!("stations {} to {}", length(from), length(to))
-    } else {
-        format!("station {}", length(from))
-    };
-    let told = [("is expected", &found.expected), ("may stand", &found.possible)]
-        .into_iter()
-        .filter_map(|(what, stretches)| Some(format!("{what} {}", extent(stretches)?)))
-        .collect::<Vec<_>>();
     draft
         .place(from, to, None)
-        .instruct(format!("sweep and walk {swept}: propeller vortex expected or possible"))
-        .conditional(format!("under the propellers a vortex {}", told.join(" and ")))
-}
-
-/// How far stretches reach in words; a single station where they have no length.
-fn extent(stretches: &[(Length, Length)]) -> Option<String> {
-    let (station, _) = stretches.first()?;
-    let over = total(stretches);
-    Some(if over > Length::default() {
-        format!("over {} of the run", length(over))
-    } else {
-        format!("at station {}", length(*station))
-    })
+        .instruct(format!("{}: propeller vortex expected or possible", swept(from, to)))
+        .conditional(format!("under the propellers a vortex {}", found.told()))
 }
 
 fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
@@ -207,34 +187,9 @@ fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
         inputs,
         blown,
     ));
-    match state {
-        VortexState::Off => draft.pass("no vortex is expected at idle facing this wind"),
-        VortexState::Uncertain => draft.conditional("a vortex may stand at idle, facing this wind"),
-        VortexState::On => draft
-            .instruct("line up over swept ground only: a vortex is expected even at idle")
-            .conditional("a vortex is expected at idle, even facing this wind"),
-    }
+    at_idle_told(draft, state)
 }
 
 fn shown(speed: Speed) -> String {
     Amount::from(speed).show(Default::default())
-}
-
-fn length(length: Length) -> String {
-    Amount::from(length).show(Default::default())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::extent;
-    use hardpan_quantity::metres;
-
-    #[test]
-    fn a_stretch_without_length_is_told_as_its_station() {
-        assert_eq!(extent(&[]), None);
-        let point = extent(&[(metres(15.0), metres(15.0))]).unwrap();
-        assert!(point.starts_with("at station 15"), "{point}");
-        let stretch = extent(&[(metres(15.0), metres(40.0))]).unwrap();
-        assert!(stretch.starts_with("over 25"), "{stretch}");
-    }
 }

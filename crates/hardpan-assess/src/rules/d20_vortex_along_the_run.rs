@@ -4,10 +4,12 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::rule::Rule;
 use crate::run_basis::thrust_inputs;
-use crate::vortex::{BOUNDARY, Exposure, air_and_wind, exposure, inlet, inlet_inputs, total};
-use hardpan_debris::{Assurance, VortexState};
+use crate::vortex::{
+    BOUNDARY, Exposure, air_and_wind, at_idle_told, exposure, inlet, inlet_inputs, swept, total,
+};
+use hardpan_debris::Assurance;
 use hardpan_model::{ApprovedLimit, EngineKind, Finding, Flight, Given, Mark, Phase, Source, Tier};
-use hardpan_quantity::{Amount, Length, knots, percent};
+use hardpan_quantity::{Amount, knots, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "D20",
@@ -65,18 +67,13 @@ fn along(context: &Context<'_>, found: &Exposure) -> Finding {
         inputs,
         expected,
     ));
-    let Some((from, to)) = found.span() else {
+    let Some((from, to)) = found.span_in_doubt() else {
         return draft.pass("at the thrust planned no vortex is expected under the inlets");
     };
-    let [low, high] = [from, to].map(shown);
     draft
         .place(from, to, None)
-        .instruct(format!("sweep and walk stations {low} to {high}: inlet vortex expected"))
-        .conditional(format!(
-            "a vortex is expected under the inlets over {} of the run and may stand over {} more",
-            shown(expected),
-            shown(possible)
-        ))
+        .instruct(format!("{}: inlet vortex expected or possible", swept(from, to)))
+        .conditional(format!("under the inlets a vortex {}", found.told()))
 }
 
 /// The loose stones that were counted where a vortex stands or may stand.
@@ -153,13 +150,7 @@ fn at_idle(context: &Context<'_>) -> Finding {
         inputs,
         inside,
     ));
-    match state {
-        VortexState::Off => draft.pass("no vortex is expected at idle facing this wind"),
-        VortexState::Uncertain => draft.conditional("a vortex may stand at idle, facing this wind"),
-        VortexState::On => draft
-            .instruct("line up over swept ground only: a vortex is expected even at idle")
-            .conditional("a vortex is expected at idle, even facing this wind"),
-    }
+    at_idle_told(draft, state)
 }
 
 /// When the dissipators must be on, and up to which crosswind they are approved.
@@ -234,8 +225,4 @@ fn approved_crosswind(flight: &Flight) -> Vec<&ApprovedLimit> {
             && limit.when.as_ref().is_some_and(|when| when.value.contains("dissipator"))
     };
     limits.filter(of_take_off).collect()
-}
-
-fn shown(length: Length) -> String {
-    Amount::from(length).show(Default::default())
 }

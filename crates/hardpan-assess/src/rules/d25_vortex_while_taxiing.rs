@@ -5,6 +5,7 @@ use crate::draft::{Draft, computed, constant, given, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::propeller_vortex::{SINK_DISC, propeller, propeller_inputs, static_thrust};
 use crate::rule::Rule;
+use crate::stones::stones_per_square_metre;
 use crate::vortex::{
     BOUNDARY, FOOTPRINT_OVER_DIAMETER, engines, inlet, inlet_inputs, is_propeller,
 };
@@ -163,7 +164,7 @@ fn stones_taxied(flight: &Flight, footprint: Length) -> Option<(f64, Length, Len
         if rolled.si() <= 0.0 {
             continue;
         }
-        let density = patch.stones_per_square_metre.as_ref()?.value;
+        let density = stones_per_square_metre(patch)?;
         sum += count * stones_met(density, footprint, rolled).ok()?;
         (from, to) = (from.min(patch.from.value), to.max(patch.to));
     }

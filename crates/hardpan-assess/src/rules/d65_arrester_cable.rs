@@ -60,7 +60,11 @@ fn judge_cable(context: &Context<'_>, cable: &Cable) -> Finding {
     if matches!(speed, Ok(None)) && !is_taxied(context, cable.station.value) {
         return draft.advice().pass("no run and no taxiing crosses it");
     }
-    let low = ground(context, cable).and_then(|ground| lowest(context, ground));
+    match lowest(context, Ground::level()) {
+        Ok(low) if low.sound <= cable.top.value => return lower(draft, cable, &low),
+        _ => {}
+    }
+    let low = Ground::surveyed(context).and_then(|ground| lowest(context, ground));
     let found = low.and_then(|low| {
         let margin = cable_margin(low.sound, cable.top.value, millimetres(BOUNCE_MM))
             .map_err(|error| Unavailable::refused("the clearance over the cable", &error))?;
@@ -96,7 +100,15 @@ fn told(
     ));
     let station = format!("{:.0} m", cable.station.value.si());
     if low.sound <= cable.top.value {
-        return draft.fail(format!("{} is lower than the cable", low.name));
+        let levels = need("strip: cable", "rut and bump at the cable itself, measured on the day");
+        return draft.unproven(
+            format!(
+                "over the worst rut and bump of the strip, wherever they are, {} comes down to \
+                 the cable",
+                low.name
+            ),
+            [levels],
+        );
     }
     let wave = wave(cable).and_then(|step| Ok((result_of::<Speed>(&step)?, step)));
     let held = match &wave {
@@ -155,13 +167,21 @@ fn wave(cable: &Cable) -> Known<hardpan_model::Step> {
     by_formula("cable-wave-speed", vec![given("tension", tension), mass])
 }
 
-/// The ground of the strip as surveyed; level ground where no survey tells and
-/// the cable stands too high even there.
-fn ground(context: &Context<'_>, cable: &Cable) -> Known<Ground> {
-    Ground::surveyed(context).or_else(|why| {
-        let level = lowest(context, Ground::level())?;
-        if level.sound <= cable.top.value { Ok(Ground::level()) } else { Err(why) }
-    })
+/// A point that is lower than the cable even on level ground.
+fn lower(draft: Draft, cable: &Cable, low: &Lowest) -> Finding {
+    let margin = low.sound - cable.top.value;
+    let inputs = vec![
+        given("top of the cable", &cable.top),
+        computed("height of the lowest point", low.sound, "D60, on level ground"),
+    ];
+    let step = plain_step(
+        "margin over the top",
+        "height of the lowest point − top",
+        CROSSING,
+        inputs,
+        margin,
+    );
+    draft.value(margin).step(step).fail(format!("{} is lower than the cable", low.name))
 }
 
 /// The lowest point of the aeroplane on that ground, as D60 has it.

@@ -40,6 +40,7 @@ mod r40_single_irregularities;
 mod r50_roughness;
 mod r60_washboard;
 mod r70_ride;
+mod r80_curves_and_sight;
 mod s10_survey;
 mod s20_soundings;
 mod s30_day_reports;
@@ -96,6 +97,7 @@ pub(crate) static RULES: &[Rule] = &[
     r50_roughness::RULE,
     r60_washboard::RULE,
     r70_ride::RULE,
+    r80_curves_and_sight::RULE,
     s10_survey::RULE,
     s20_soundings::RULE,
     s30_day_reports::RULE,

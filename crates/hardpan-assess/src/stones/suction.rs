@@ -1,13 +1,15 @@
 //! The loose stones under inlet vortices over a whole flight, by handling.
 
 use crate::context::Context;
+use crate::draft::need;
 use crate::measured::{Known, Unavailable};
 use crate::stones::rolled::{at_full_thrust, taxi};
+use crate::stones::stones_per_square_metre;
 use crate::stones::technique::{Choice, Thrust, not_counted};
 use crate::vortex::{exposure, footprint, inlet};
 use hardpan_debris::{Air, Inlet, RunWind, VortexState, stones_met, stretches, vortex_along};
 use hardpan_model::{EngineKind, Patch, ReverseUse, RunPoint, RunTrace};
-use hardpan_quantity::{Length, Quantity, Ratio, knots, metres, newtons, ratio};
+use hardpan_quantity::{Length, Quantity, Ratio, knots, metres, newtons};
 
 /// What the vortices of a flight with turbofans need to be known.
 pub(crate) struct Suction {
@@ -24,12 +26,11 @@ impl Suction {
         if kind.is_some_and(|kind| kind != EngineKind::Turbofan) {
             return Ok(None);
         }
-        let (Ok(inlet), Some(count)) = (inlet(context.flight), &engines.count) else {
-            return Ok(None);
-        };
+        let inlet = inlet(context.flight)?;
+        let count = crate::vortex::engines(context.flight)?;
         let air = context.measured.air.as_ref().map_err(Clone::clone)?;
         let air = Air { pressure: air.pressure(), temperature: air.temperature() };
-        Ok(Some(Self { inlet, air, inlets: f64::from(count.value) }))
+        Ok(Some(Self { inlet, air, inlets: f64::from(count) }))
     }
 }
 
@@ -63,8 +64,8 @@ fn under(suction: &Suction, patch: &Patch, rolled: Length) -> Known<f64> {
     if rolled <= metres(0.0) {
         return Ok(0.0);
     }
-    let count = patch.stones_per_square_metre.as_ref().ok_or_else(not_counted)?;
-    stones_met(count.value, footprint(&suction.inlet), rolled)
+    let count = stones_per_square_metre(patch).ok_or_else(not_counted)?;
+    stones_met(count, footprint(&suction.inlet), rolled)
         .map_err(|error| Unavailable::refused("stones met", &error))
 }
 
@@ -74,14 +75,17 @@ type Ground = Vec<(Length, Length)>;
 /// stated, at idle after it.
 fn after_touchdown(context: &Context<'_>, suction: &Suction, choice: &Choice) -> Known<Ground> {
     let Some(run) = &context.measured.landing else { return Ok(Vec::new()) };
-    let trace = run.as_ref().map_err(Clone::clone)?.trace.as_ref();
-    let (Some(trace), Some(Ok(wind))) = (trace, &context.measured.landing_wind) else {
-        return Ok(Vec::new());
-    };
+    let missing = || Unavailable::missing("the vortex after touchdown", Vec::new());
+    let trace = run.as_ref().map_err(Clone::clone)?.trace.as_ref().ok_or_else(missing)?;
+    let wind = context.measured.landing_wind.as_ref().ok_or_else(missing)?;
+    let wind = wind.as_ref().map_err(Clone::clone)?;
     let until = context.flight.technique.reverse_until.as_ref();
     let until = until.map_or(knots(0.0), |given| given.value);
     let idle = context.flight.aeroplane.engines.idle_share.as_ref();
-    let idle = idle.map_or(ratio(0.0), |given| given.value);
+    let idle = idle.map(|given| given.value).ok_or_else(|| {
+        let wanted = need("aeroplane: engines.idle_share", "share of static take-off thrust");
+        Unavailable::missing("the vortex after touchdown", vec![wanted])
+    })?;
     let thrust = |point: &RunPoint| match choice.reverse {
         ReverseUse::Full if point.ground_speed > until => newtons(1.0),
         _ => newtons(idle.si()),

@@ -187,6 +187,11 @@ impl Figure<'_> {
         (flight, None)
     }
 
+    /// Whether the runs, and with them the ride, are others than planned.
+    pub(super) fn changes_the_runs(&self) -> bool {
+        matches!(self.kind, Kind::Temperature | Kind::Along(_) | Kind::AirPressure)
+    }
+
     /// How far the answer holds and what turns it there, in one sentence.
     pub(super) fn sentence(&self, holds: usize, check: &str, verdict: Verdict) -> Phrase {
         let (named, amount) = self.named(holds);
