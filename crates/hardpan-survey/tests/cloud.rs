@@ -8,33 +8,10 @@ use hardpan_survey::{
     read_cloud,
 };
 use rstest::rstest;
-use std::io::{Cursor, Seek, SeekFrom, Write};
-use std::sync::{Arc, Mutex};
-
-/// Memory that a writer may keep and a test may look into.
-#[derive(Clone, Default)]
-struct Shared(Arc<Mutex<Cursor<Vec<u8>>>>);
-
-impl Write for Shared {
-    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
-        self.0.lock().expect("one writer").write(bytes)
-    }
-    fn flush(&mut self) -> std::io::Result<()> {
-        Ok(())
-    }
-}
-
-impl Seek for Shared {
-    fn seek(&mut self, to: SeekFrom) -> std::io::Result<u64> {
-        self.0.lock().expect("one writer").seek(to)
-    }
-}
+use std::io::Cursor;
 
 fn bytes(strip: &MadeStrip, compression: Compression) -> Vec<u8> {
-    let shared = Shared::default();
-    strip.write(shared.clone(), compression).expect("memory takes all bytes");
-    let cursor = shared.0.lock().expect("one writer");
-    cursor.get_ref().clone()
+    strip.bytes(compression).expect("memory takes all bytes")
 }
 
 fn short() -> MadeStrip {

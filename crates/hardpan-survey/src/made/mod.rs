@@ -1,6 +1,8 @@
 //! Strips that nobody built, for demonstration, tests and benches: a seeded
 //! cloud whose true ground is known in closed form.
 
+mod memory;
+
 use crate::{Error, PlanePoint, StationAxis};
 use hardpan_quantity::{Length, Quantity, metres};
 use las::point::{Classification, Format};
@@ -119,6 +121,16 @@ impl MadeStrip {
             take(place.easting.si(), place.northing.si(), height, class);
         }
         Ok(())
+    }
+
+    /// The cloud that [`MadeStrip::write`] writes, in memory.
+    ///
+    /// # Errors
+    /// [`Error::Refused`] where the writer refuses a byte.
+    pub fn bytes(&self, compression: Compression) -> Result<Vec<u8>, Error> {
+        let memory = memory::Shared::default();
+        self.write(memory.clone(), compression)?;
+        Ok(memory.bytes())
     }
 
     /// Writes a cloud of version 1.4 in metres, compressed if wanted.
