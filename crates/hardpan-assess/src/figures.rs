@@ -29,7 +29,7 @@ pub(crate) fn speeds(measured: &Measured) -> Vec<SpeedRow> {
 /// Distances needed against those available, from the findings themselves.
 pub(crate) fn distances(findings: &[Finding]) -> Vec<DistanceRow> {
     let is_distance = |finding: &&Finding| {
-        matches!(finding.code, "F10" | "F20" | "F50") && finding.title != "decision speed"
+        matches!(finding.code, "F10" | "F15" | "F20" | "F50") && finding.title != "decision speed"
     };
     let row = |finding: &Finding| {
         Some(DistanceRow {
@@ -39,7 +39,39 @@ pub(crate) fn distances(findings: &[Finding]) -> Vec<DistanceRow> {
             available: finding.limit.and_then(|limit| limit.amount.get()),
         })
     };
-    findings.iter().filter(is_distance).filter_map(row).collect()
+    let mut rows: Vec<DistanceRow> = findings.iter().filter(is_distance).filter_map(row).collect();
+    let beside = mark_what_binds(&mut rows);
+    let beside: Vec<DistanceRow> =
+        beside.into_iter().rev().map(|index| rows.remove(index)).collect();
+    rows.extend(beside.into_iter().rev());
+    rows
+}
+
+/// Where a chart and the model give the same distance, the longer binds.
+/// Returns the places of those that do not bind, rising.
+fn mark_what_binds(rows: &mut [DistanceRow]) -> Vec<usize> {
+    let charted = |row: &DistanceRow| {
+        let figure = row.name.strip_suffix(", approved chart")?;
+        Some(figure.trim_end_matches(" required").to_owned())
+    };
+    let pairs: Vec<(usize, usize)> = rows
+        .iter()
+        .enumerate()
+        .filter_map(|(chart, row)| {
+            let figure = charted(row)?;
+            let model = rows.iter().position(|other| other.name == figure)?;
+            Some((chart, model))
+        })
+        .collect();
+    let mut beside = Vec::new();
+    for (chart, model) in pairs {
+        let model_binds = rows[model].needed > rows[chart].needed;
+        let (binding, other) = if model_binds { (model, chart) } else { (chart, model) };
+        rows[binding].name.push_str(" (binds)");
+        beside.push(other);
+    }
+    beside.sort_unstable();
+    beside
 }
 
 /// Air and wind of the day.

@@ -1,11 +1,13 @@
 //! Largest mass of each movement, and the limits that set it.
 
+mod chart_checks;
 pub(crate) mod mass_search;
 
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::ground::LegKind;
 use crate::ground::loads::station_loads;
 use crate::ground::strength_number::classification;
+use crate::masses::chart_checks::chart_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::{LandingCase, TakeOffCase, declared};
@@ -71,6 +73,7 @@ pub(crate) fn take_off_mass(
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(take_off_checks(flight, case, direction, runs));
+    checks.extend(chart_checks(flight, measured, true));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     Some(answer(
         flight,
@@ -97,6 +100,7 @@ pub(crate) fn landing_mass(
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(landing_checks(flight, direction, runs));
+    checks.extend(chart_checks(flight, measured, false));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     Some(answer(flight, (planned, wanted), flight.aeroplane.mass.maximum_landing.as_ref(), &checks))
 }

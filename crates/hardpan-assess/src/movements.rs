@@ -1,5 +1,7 @@
 //! The planned landing and take-off, ready to be run at any mass.
 
+pub(crate) mod charts;
+
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{
     Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Need, StripEnd, TakeOff,

@@ -1,4 +1,4 @@
-//! Makes the survey and soundings of the demo and of the examples from the
+//! Makes the surveys, soundings and charts of the demo and of the examples from the
 //! numbers below, always the same bits. All of it is invented.
 //!
 //!     cargo run -p hardpan-files --example make_demo -- .
@@ -86,6 +86,50 @@ const DIRT: Ground = Ground {
     lanes: &[-2.05, 2.05, 0.0],
     depth: 0.800,
 };
+
+/// An approved chart of a distance for one flap setting, invented: how far at
+/// 40 t, sea level, 15 degrees and no wind, and what changes it.
+struct Manual {
+    file: &'static str,
+    distance: f64,
+    /// Exponent of mass.
+    mass: f64,
+    /// Shares for 1000 ft, one degree, one knot ahead and one from behind.
+    shares: [f64; 4],
+}
+
+const TAKE_OFF_SHARES: [f64; 4] = [0.06, 0.006, 0.008, 0.03];
+const MANUALS: [Manual; 5] = [
+    Manual { file: "take_off_15", distance: 1760.0, mass: 2.0, shares: TAKE_OFF_SHARES },
+    Manual { file: "take_off_25", distance: 1670.0, mass: 2.0, shares: TAKE_OFF_SHARES },
+    Manual { file: "stop_15", distance: 1610.0, mass: 1.5, shares: TAKE_OFF_SHARES },
+    Manual { file: "stop_25", distance: 1540.0, mass: 1.5, shares: TAKE_OFF_SHARES },
+    Manual { file: "landing_40", distance: 1150.0, mass: 1.0, shares: [0.025, 0.003, 0.006, 0.02] },
+];
+
+/// Rows of a chart over its whole grid, to whole metres.
+fn chart(manual: &Manual) -> String {
+    let mut out =
+        String::from("mass_t,pressure_altitude_ft,temperature_c,headwind_kt,distance_m\n");
+    let [altitude_share, temperature_share, head, tail] = manual.shares;
+    for mass in [30.0, 34.0, 38.0, 42.0, 46.0, 52.0_f64] {
+        for altitude in [-1000.0, 2000.0, 5000.0] {
+            for temperature in [-40.0, 15.0, 50.0] {
+                for wind in [-15.0, 0.0, 30.0] {
+                    let wind_share = if wind < 0.0 { -tail * wind } else { -head * wind };
+                    let distance = manual.distance
+                        * (mass / 40.0).powf(manual.mass)
+                        * (1.0 + altitude_share * altitude / 1000.0)
+                        * (1.0 + temperature_share * (temperature - 15.0))
+                        * (1.0 + wind_share);
+                    let distance = distance.round();
+                    let _ = writeln!(out, "{mass},{altitude},{temperature},{wind},{distance}");
+                }
+            }
+        }
+    }
+    out
+}
 
 /// What a strip is made from. Lengths in metres, penetration in mm per blow.
 struct Ground {
@@ -229,6 +273,9 @@ fn main() -> std::io::Result<()> {
     let top = std::env::args().nth(1).unwrap_or_else(|| ".".to_owned());
     let top = Path::new(&top);
     write(top, "demo", &GRAVEL)?;
+    for manual in &MANUALS {
+        std::fs::write(top.join(format!("demo/{}.csv", manual.file)), chart(manual))?;
+    }
     write(top, "examples/02-short-grass-strip", &GRASS)?;
     write(top, "examples/04-dirt-strip-turboprop", &DIRT)
 }

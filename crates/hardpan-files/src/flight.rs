@@ -39,7 +39,7 @@ struct Named {
 
 /// Read the top table of a flight file and the files that it names.
 pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
-    let aeroplane = named(t, files, "aeroplane", |t, _| aeroplane::aeroplane(t));
+    let aeroplane = named(t, files, "aeroplane", aeroplane::aeroplane);
     let strip = named(t, files, "strip", strip::strip);
     let day = named(t, files, "day", |t, _| day::day(t));
     let others = Named { aeroplane, strip, strip_named: t.has("strip") };
@@ -141,6 +141,7 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         flap: flap(t, others),
         rule: t.word("rule", &TAKE_OFF_RULES),
         line_up: t.quantity("line_up", plausible::LINE_UP),
+        bleeds: t.text("bleeds"),
         thrust: t.list("thrust", thrust_row),
     }
 }

@@ -73,6 +73,14 @@ pub fn fuzz_strength_tests(data: &[u8]) {
     ));
 }
 
+/// An approved chart.
+pub fn fuzz_chart(data: &[u8]) {
+    let aeroplane = "kind = \"aeroplane\"\n[[chart]]\ngives = \"take-off distance\"\n\
+                     wind = \"reported\"\nfile = \"c.csv\"\n";
+    let files = Memory::default().with("a.toml", aeroplane).with("c.csv", data);
+    shown(&read_aeroplane(&files, "a.toml"));
+}
+
 /// A weather report.
 pub fn fuzz_metar(data: &[u8]) {
     shown(&read_any(&Memory::default().with("r.metar", data), "r.metar"));

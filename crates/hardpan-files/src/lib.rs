@@ -26,4 +26,5 @@ pub use diagnose::render::render;
 pub use metar::WeatherReport;
 pub use read::{AnyFile, read_aeroplane, read_any, read_day, read_flight, read_strip};
 pub use reading::{Reading, Sources};
+pub use rows::chart::ChartRows;
 pub use source::{Disk, FileReadError, FileSource, LARGEST_FILE, Memory};

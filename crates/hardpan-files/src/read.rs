@@ -2,7 +2,8 @@
 
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
-use crate::rows::{self, soundings, strength_tests, survey};
+use crate::rows::chart::ChartRows;
+use crate::rows::{self, chart, soundings, strength_tests, survey};
 use crate::table::toml_text::{KINDS, of_kind, stated_kind, within_reach};
 use crate::{FileSource, Reading, WeatherReport, aeroplane, day, flight, strip};
 use hardpan_model::{Aeroplane, Day, Flight, Sounding, StrengthTest, Strip, SurveyLine};
@@ -26,6 +27,8 @@ pub enum AnyFile {
     Soundings(Vec<Sounding>),
     /// Other strength tests from a CSV.
     StrengthTests(Vec<StrengthTest>),
+    /// An approved chart from a CSV.
+    Chart(Box<ChartRows>),
     /// A weather report from a text file.
     Report(Box<WeatherReport>),
 }
@@ -42,15 +45,16 @@ impl AnyFile {
             Self::Survey(_) => "survey",
             Self::Soundings(_) => "soundings",
             Self::StrengthTests(_) => "strength tests",
+            Self::Chart(_) => "approved chart",
             Self::Report(_) => "weather report",
         }
     }
 }
 
-/// Read an aeroplane file.
+/// Read an aeroplane file with the charts that it names.
 #[must_use]
 pub fn read_aeroplane(source: &dyn FileSource, path: &str) -> Reading<Aeroplane> {
-    read(source, path, |page, _| of_kind(page, "aeroplane", aeroplane::aeroplane))
+    read(source, path, |page, files| of_kind(page, "aeroplane", |t| aeroplane::aeroplane(t, files)))
 }
 
 /// Read a strip file with the survey and soundings that it names.
@@ -108,6 +112,8 @@ fn table(page: &Page<'_>) -> Option<AnyFile> {
         Some(AnyFile::Soundings(soundings::soundings(page, None, None)))
     } else if names.iter().any(|name| name == "test") {
         Some(AnyFile::StrengthTests(strength_tests::strength_tests(page, None, None)))
+    } else if let Some(kind) = chart::kind_by_columns(&names) {
+        chart::chart(page, kind).map(|rows| AnyFile::Chart(Box::new(rows)))
     } else {
         unknown(page)
     }
@@ -118,7 +124,7 @@ fn by_kind(page: &Page<'_>, files: &mut Files<'_>) -> Option<AnyFile> {
         return None;
     }
     match stated_kind(page) {
-        Some("aeroplane") => of_kind(page, "aeroplane", aeroplane::aeroplane)
+        Some("aeroplane") => of_kind(page, "aeroplane", |t| aeroplane::aeroplane(t, files))
             .map(|value| AnyFile::Aeroplane(Box::new(value))),
         Some("strip") => of_kind(page, "strip", |t| strip::strip(t, files))
             .map(|value| AnyFile::Strip(Box::new(value))),

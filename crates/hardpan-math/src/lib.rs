@@ -2,12 +2,14 @@
 //! ranges, quadrature and sample statistics. It knows no strips, and its
 //! numbers are plain because it serves every quantity alike.
 
+mod grid;
 mod poisson;
 mod quadrature;
 mod root;
 mod sample;
 mod table;
 
+pub use grid::{Grid, GridError};
 pub use poisson::poisson_limits;
 pub use quadrature::{Quadrature, error_function};
 pub use root::{RootError, bracketed_root, largest_holding};

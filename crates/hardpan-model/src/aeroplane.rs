@@ -1,7 +1,7 @@
 //! One tail: masses, balance, wing, engines, gear, tyres, brakes, speeds,
 //! protective equipment and approved limits.
 
-use crate::{ApprovedLimit, ClearancePoint, Equipment, Given, Handling, Zone};
+use crate::{ApprovedLimit, Chart, ClearancePoint, Equipment, Given, Handling, Zone};
 use hardpan_quantity::{
     Area, Energy, Force, Length, Mass, MassFlow, Power, Pressure, Ratio, Speed, Temperature, Time,
     Volume,
@@ -38,6 +38,8 @@ pub struct Aeroplane {
     pub zones: Vec<Zone>,
     /// Low points that must stay clear of the ground.
     pub clearances: Vec<ClearancePoint>,
+    /// Approved performance charts.
+    pub charts: Vec<Chart>,
     /// Approved limits by phase.
     pub limits: Vec<ApprovedLimit>,
     /// Handling by phase, in the operator's words.

@@ -8,6 +8,7 @@
 mod aeroplane;
 mod area;
 mod basis;
+mod chart;
 mod cloud_facts;
 mod condition;
 mod day;
@@ -29,6 +30,7 @@ pub use aeroplane::{
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
+pub use chart::{Chart, ChartArgument, ChartFigure, ChartWind};
 pub use cloud_facts::{CloudFacts, GroundFrom, Hole};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, StoneSize, Wind};

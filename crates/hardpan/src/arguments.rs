@@ -106,7 +106,7 @@ pub(crate) enum Command {
     #[command(after_help = "Examples:\n  hardpan check strip.toml survey.csv\n  hardpan check \
                             flights/*.toml\n\nExit code 0 when every file can be used, 2 when not.")]
     Check {
-        /// Files to read: TOML of any kind, survey, soundings or strength tests CSV, METAR text
+        /// Files to read: TOML of any kind, survey, soundings, strength tests or chart CSV, METAR text
         #[arg(required = true)]
         files: Vec<PathBuf>,
     },
@@ -262,7 +262,7 @@ pub(crate) enum Schemas {
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Starter {
-    /// aeroplane.toml
+    /// aeroplane.toml with chart.csv
     Aeroplane,
     /// strip.toml with survey.csv, soundings.csv and strength_tests.csv
     Strip,

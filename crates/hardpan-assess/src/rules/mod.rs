@@ -18,6 +18,7 @@ mod d70_thrown_stones;
 mod d80_stones_by_handling;
 mod e10_protective_equipment;
 mod f10_take_off_distance;
+mod f15_approved_charts;
 mod f20_accelerate_stop;
 mod f40_climb;
 mod f50_landing_distance;
@@ -75,6 +76,7 @@ pub(crate) static RULES: &[Rule] = &[
     d80_stones_by_handling::RULE,
     e10_protective_equipment::RULE,
     f10_take_off_distance::RULE,
+    f15_approved_charts::RULE,
     f20_accelerate_stop::RULE,
     f40_climb::RULE,
     f50_landing_distance::RULE,

@@ -1,6 +1,7 @@
 //! Values of one aeroplane that do not go together.
 
 use crate::diagnose::mistake::Mistake;
+use crate::diagnose::nearest::list;
 use crate::diagnose::page::{Page, shortened};
 use hardpan_model::{Aeroplane, EngineKind, Given, Leg, Origin};
 use hardpan_quantity::{Amount, Quantity, UnitSystem};
@@ -26,6 +27,20 @@ pub(crate) fn check(page: &Page<'_>, aeroplane: &Aeroplane) {
     }
     engines(page, aeroplane);
     brakes(page, aeroplane);
+    charts(page, aeroplane);
+}
+
+/// A chart holds for one of the aeroplane's flap settings.
+fn charts(page: &Page<'_>, aeroplane: &Aeroplane) {
+    let known: Vec<&str> = aeroplane.flaps.iter().map(|flap| flap.name.value.as_str()).collect();
+    for flap in aeroplane.charts.iter().filter_map(|chart| chart.flap.as_ref()) {
+        if !known.contains(&flap.value.as_str()) {
+            let advice = "name one of the flap settings of this file".to_owned();
+            let mistake =
+                Mistake::UnknownFlap { flap: shortened(&flap.value), known: list(&known), advice };
+            page.report(page.value_at(&flap.origin), &mistake);
+        }
+    }
 }
 
 fn masses(page: &Page<'_>, aeroplane: &Aeroplane) {

@@ -1,15 +1,18 @@
 //! `kind = "aeroplane"`: one tail.
 
+mod chart;
 pub(crate) mod checks;
 mod clearances;
 mod gear;
 pub(crate) mod limits;
 mod zones;
 
+use crate::aeroplane::chart::chart;
 use crate::aeroplane::clearances::clearance;
 use crate::aeroplane::gear::gear;
 use crate::aeroplane::limits::{equipment, handling, limit};
 use crate::aeroplane::zones::zone;
+use crate::diagnose::page::Files;
 use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{
@@ -25,8 +28,8 @@ const ANTI_SKID: [(&str, AntiSkid); 3] = [
     ("fully-modulating", AntiSkid::FullyModulating),
 ];
 
-/// Read the top table of an aeroplane file.
-pub(crate) fn aeroplane(t: &mut Table<'_>) -> Aeroplane {
+/// Read the top table of an aeroplane file and the charts that it names.
+pub(crate) fn aeroplane(t: &mut Table<'_>, files: &mut Files<'_>) -> Aeroplane {
     let aeroplane = Aeroplane {
         name: t.text("name"),
         description: t.text("description"),
@@ -42,6 +45,7 @@ pub(crate) fn aeroplane(t: &mut Table<'_>) -> Aeroplane {
         equipment: t.list("equipment", equipment),
         zones: t.list("zone", zone),
         clearances: t.list("clearance", clearance),
+        charts: t.list("chart", |t| chart(t, files)),
         limits: t.list("limit", limit),
         handling: t.list("handling", handling),
     };

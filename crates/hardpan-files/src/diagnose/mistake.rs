@@ -164,7 +164,7 @@ mistakes! {
         says "two entries of `{list}` are named `{name}`",
         wants "a name of its own for each entry of `{list}`",
         fix "rename or remove one of them";
-    /// The flight names a flap setting that the aeroplane does not have.
+    /// A flap setting is named that the aeroplane does not have.
     UnknownFlap { flap: String, known: String, advice: String } = "E404" Error,
         says "the aeroplane has no flap setting `{flap}`",
         wants "one of {known}",
@@ -382,6 +382,41 @@ mistakes! {
         says "a quote opens here and is not closed on its line",
         wants "quotes that close on their line, or none",
         fix "remove the quotes; no cell of this file needs them";
+    /// A chart has no column of values of its kind.
+    ChartValues { gives: String, column: String } = "E530" Error,
+        says "a chart of {gives} needs the column {column}",
+        wants "the column {column} for the values",
+        fix "name the column of the values {column}, or put `gives` right";
+    /// A chart has no column to enter it with.
+    ChartArguments { columns: String } = "E531" Error,
+        says "the chart has nothing to be entered with",
+        wants "one or more of the columns {columns}",
+        fix "add the columns that the chart is entered with";
+    /// A chart has two values for the same arguments.
+    ChartTwice { line: u32, earlier: u32 } = "E532" Error,
+        says "lines {earlier} and {line} give a value for the same arguments",
+        wants "one value for each combination of arguments",
+        fix "remove one of the two rows, or put the slip of the pen right";
+    /// A chart lacks values of its grid.
+    ChartHole { found: usize, wanted: String, missing: String } = "E533" Error,
+        says "the chart has {found} values where its arguments make {wanted}: none at {missing}",
+        wants "a value for every combination of the arguments that stand in the file",
+        fix "fill it in from the manual, or leave out the rows of the argument that the manual does not cover";
+    /// A chart goes the wrong way.
+    ChartBackwards { argument: String, line: u32, earlier: u32, way: String } = "E534" Error,
+        says "from line {earlier} to line {line} the value {way} as {argument} rises",
+        wants "values that go one way: more mass, altitude or temperature never helps, more headwind never harms",
+        fix "check both rows against the manual: digits may be exchanged or units mixed";
+    /// A chart with a wind column does not say which wind.
+    ChartWindKind {} = "E535" Error,
+        says "the chart has a column of headwind, but not which headwind it is entered with",
+        wants "wind = \"reported\" where the manual has half of a headwind and one and a half times a tailwind in it, else wind = \"credited\"",
+        fix "add `wind` to this chart";
+    /// A chart has a column that it cannot have.
+    ChartStranger { gives: String, column: String } = "E536" Error,
+        says "a chart of {gives} has the column `{column}`",
+        wants "a chart of distances with mass and without distance available, or a chart of masses the other way round",
+        fix "remove the column, or put `gives` right";
 
     /// A weather report lacks a group.
     GroupMissing { group: String, form: String } = "E601" Error,

@@ -1,6 +1,7 @@
 //! Tables of rows in CSV: the columns by name, the cells with their places.
 
 mod cells;
+pub(crate) mod chart;
 pub(crate) mod soundings;
 pub(crate) mod strength_tests;
 pub(crate) mod survey;
@@ -145,6 +146,11 @@ impl<'p> Rows<'p> {
         })
     }
 
+    /// Whether the file has a column.
+    pub(crate) fn has(&self, column: usize) -> bool {
+        self.places.get(column).is_some_and(Option::is_some)
+    }
+
     /// Bytes of the line that names the columns.
     pub(crate) fn header(&self) -> Range<usize> {
         self.page.lines.line_span(self.page.text, self.header_at)
@@ -193,6 +199,37 @@ impl<'p> Rows<'p> {
     fn spans_lines(&self, start: usize, end: usize) -> bool {
         let row = self.page.text.get(start..end.min(self.page.text.len())).unwrap_or("");
         row.trim_end_matches(['\r', '\n']).contains('\n')
+    }
+}
+
+impl Rows<'_> {
+    /// Name of a column as the file has it, or as the format does.
+    pub(crate) fn name_of(&self, column: usize) -> String {
+        let Some(known) = self.columns.get(column) else {
+            return String::new();
+        };
+        let factor = self.factor(column);
+        let unit =
+            known.units.iter().find(|(_, other)| *other == factor).map_or("", |(unit, _)| unit);
+        format!("{}{unit}", known.name)
+    }
+
+    /// Factor from the unit of a column to SI.
+    pub(crate) fn factor(&self, column: usize) -> f64 {
+        self.places.get(column).copied().flatten().map_or(1.0, |(_, factor)| factor)
+    }
+
+    /// A value in the unit of its column.
+    pub(crate) fn shown(&self, column: usize, si: f64) -> String {
+        let number = si / self.factor(column);
+        format!("{}", (number * 1e6).round() / 1e6)
+    }
+}
+
+impl<'r> Row<'r> {
+    /// The table that the row stands in.
+    pub(crate) fn rows(&self) -> &'r Rows<'r> {
+        self.rows
     }
 }
 
@@ -279,14 +316,7 @@ impl Row<'_> {
 
     /// Name of a column as the file has it, or as the format does.
     pub(crate) fn name(&self, column: usize) -> String {
-        let Some(known) = self.rows.columns.get(column) else {
-            return String::new();
-        };
-        let factor =
-            self.rows.places.get(column).copied().flatten().map_or(1.0, |(_, factor)| factor);
-        let unit =
-            known.units.iter().find(|(_, other)| *other == factor).map_or("", |(unit, _)| unit);
-        format!("{}{unit}", known.name)
+        self.rows.name_of(column)
     }
 }
 

@@ -125,6 +125,11 @@ pub(crate) const CONE_INDEX: Bounds = between(0.0, 300.0);
 pub(crate) const MOISTURE: Bounds = between(0.0, 3.0);
 pub(crate) const BLOWS: Bounds = between(0.0, 1000.0);
 
+pub(crate) const CHART_DISTANCE: Bounds = between(10.0, 20_000.0);
+pub(crate) const CHART_ALTITUDE: Bounds = between(-1000.0, 6000.0);
+pub(crate) const CHART_DEGREES: Bounds = between(-80.0, 80.0);
+pub(crate) const CHART_WIND: Bounds = between(-60.0 * KNOT, 120.0 * KNOT);
+pub(crate) const CHART_SLOPE: Bounds = between(-0.1, 0.1);
 pub(crate) const WIND: Bounds = between(0.0, 120.0 * KNOT);
 /// Records of reduced air pressure lie inside.
 pub(crate) const SEA_LEVEL_PRESSURE: Bounds = between(850e2, 1100e2);

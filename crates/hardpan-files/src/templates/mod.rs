@@ -31,6 +31,12 @@ pub const fn strength_tests() -> &'static str {
     include_str!("strength_tests.csv")
 }
 
+/// `chart.csv`: the columns and no rows.
+#[must_use]
+pub const fn chart() -> &'static str {
+    include_str!("chart.csv")
+}
+
 /// `day.toml`.
 #[must_use]
 pub const fn day() -> &'static str {
@@ -45,7 +51,7 @@ pub const fn flight() -> &'static str {
 
 /// All starter files with the names under which they find each other.
 #[must_use]
-pub const fn all() -> [(&'static str, &'static str); 7] {
+pub const fn all() -> [(&'static str, &'static str); 8] {
     [
         ("flight.toml", flight()),
         ("aeroplane.toml", aeroplane()),
@@ -53,6 +59,7 @@ pub const fn all() -> [(&'static str, &'static str); 7] {
         ("survey.csv", survey()),
         ("soundings.csv", soundings()),
         ("strength_tests.csv", strength_tests()),
+        ("chart.csv", chart()),
         ("day.toml", day()),
     ]
 }

@@ -61,6 +61,13 @@ pub(crate) const TABLES: &[Case] = &[
     case!("E515", "s.csv": "station_m,offset_m,date,hammer,soil,blows,depth_mm,note\n10,0,2026-05-01,8 kg,CL,5,50,refusal\n10,0,2026-05-01,8 kg,CL,5,90,\n"),
     case!("E516", "s.csv": "station_m,offset_m,elevation_m\n"),
     case!("E517", "s.csv": "station_m,offset_m,elevation_m\n0,0,\"284\n1,0,284\n"),
+    case!("E530", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"take-off distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,limit_mass_t\n30,40\n"),
+    case!("E531", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "distance_m\n1200\n"),
+    case!("E532", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,distance_m\n30,1200\n30,1210\n"),
+    case!("E533", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,temperature_f,distance_m\n30,50,1200\n40,50,1300\n30,90,1250\n"),
+    case!("E534", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,distance_m\n30,1200\n40,1100\n"),
+    case!("E535", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "headwind_kt,distance_m\n0,1200\n10,1100\n"),
+    case!("E536", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing mass\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,limit_mass_t\n30,40\n"),
 ];
 
 const LONG: &str = {

@@ -14,7 +14,7 @@ macro_rules! demo_files {
     };
 }
 
-const FILES: [(&str, &str); 7] = demo_files![
+const FILES: [(&str, &str); 12] = demo_files![
     "flight.toml",
     "aeroplane.toml",
     "strip.toml",
@@ -22,6 +22,11 @@ const FILES: [(&str, &str); 7] = demo_files![
     "survey.csv",
     "soundings.csv",
     "strength_tests.csv",
+    "take_off_15.csv",
+    "take_off_25.csv",
+    "stop_15.csv",
+    "stop_25.csv",
+    "landing_40.csv",
 ];
 
 /// Assess the demo and write its card. Ends well whatever the verdict is.

@@ -10,11 +10,12 @@ use std::path::Path;
 /// Write the starter files of a kind into a folder; nothing is overwritten.
 pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
     let wanted: &[&str] = match what {
-        Starter::Aeroplane => &["aeroplane.toml"],
+        Starter::Aeroplane => &["aeroplane.toml", "chart.csv"],
         Starter::Strip => &["strip.toml", "survey.csv", "soundings.csv", "strength_tests.csv"],
         Starter::Flight => &[
             "flight.toml",
             "aeroplane.toml",
+            "chart.csv",
             "strip.toml",
             "survey.csv",
             "soundings.csv",

@@ -6,7 +6,7 @@ use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Flight};
 use std::path::PathBuf;
 
-pub(crate) const FILES: [&str; 7] = [
+pub(crate) const FILES: [&str; 12] = [
     "flight.toml",
     "aeroplane.toml",
     "strip.toml",
@@ -14,6 +14,11 @@ pub(crate) const FILES: [&str; 7] = [
     "survey.csv",
     "soundings.csv",
     "strength_tests.csv",
+    "take_off_15.csv",
+    "take_off_25.csv",
+    "stop_15.csv",
+    "stop_25.csv",
+    "landing_40.csv",
 ];
 
 /// One change: in a file, a text that stands there becomes another.
