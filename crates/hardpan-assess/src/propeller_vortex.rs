@@ -4,7 +4,7 @@ use crate::context::Context;
 use crate::draft::{given, need};
 use crate::measured::{Known, Unavailable};
 use crate::vortex::{Exposure, FOOTPRINT_OVER_DIAMETER, air_and_wind, engines};
-use hardpan_debris::{PROPELLER_VORTEX_TIER, Propeller, propeller_vortex_along};
+use hardpan_debris::{PROPELLER_VORTEX_TIER, Propeller, VortexState, propeller_vortex_along};
 use hardpan_model::{BasisInput, Flight, Source};
 use hardpan_quantity::{Force, Speed};
 use hardpan_run::TakeOffRun;
@@ -51,13 +51,23 @@ pub(crate) fn static_thrust(flight: &Flight, run: &TakeOffRun) -> Known<Force> {
 
 /// Where a vortex stands under the propellers during a take-off with its trace.
 pub(crate) fn propeller_exposure(context: &Context<'_>, run: &TakeOffRun) -> Known<Exposure> {
-    let propeller = propeller(context.flight)?;
+    propeller_exposure_of(context, run, &propeller(context.flight)?)
+}
+
+/// The same for a propeller at another height.
+pub(crate) fn propeller_exposure_of(
+    context: &Context<'_>,
+    run: &TakeOffRun,
+    propeller: &Propeller,
+) -> Known<Exposure> {
     let (air, wind) = air_and_wind(context)?;
     let count = engines(context.flight)?;
     let missing = || Unavailable::missing("the vortex along the run", Vec::new());
     let trace = run.trace.as_ref().ok_or_else(missing)?;
-    let points = propeller_vortex_along(trace, &propeller, count, &air, &wind)
+    let points = propeller_vortex_along(trace, propeller, count, &air, &wind)
         .map_err(|error| Unavailable::refused("the vortex along the run", &error))?;
     let places = points.iter().map(|point| (point.station, point.state));
-    Ok(Exposure::of(places, count, FOOTPRINT_OVER_DIAMETER * propeller.diameter))
+    let last = points.iter().rfind(|point| point.state != VortexState::Off);
+    let last = last.map(|point| (point.time, point.ground_speed));
+    Ok(Exposure::of(places, last, count, FOOTPRINT_OVER_DIAMETER * propeller.diameter))
 }

@@ -1,5 +1,8 @@
 //! The inlet vortex along a take-off, and the loose stones it meets.
 
+pub(crate) mod flat_tyre;
+pub(crate) mod schedule;
+
 use crate::draft::{Draft, computed, given};
 use crate::measured::{Known, Unavailable};
 use crate::stones::stones_per_square_metre;
@@ -7,8 +10,8 @@ use crate::{context::Context, draft::need};
 use hardpan_debris::{
     Air, Inlet, RunWind, VORTEX_TIER, VortexState, stones_met, stretches, vortex_along,
 };
-use hardpan_model::{BasisInput, EngineKind, Finding, Flight, Patch, Source};
-use hardpan_quantity::{Amount, Length, Quantity, knots, metres};
+use hardpan_model::{BasisInput, EngineKind, Finding, Flight, Given, Patch, Source};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, Speed, Time, knots, metres};
 use hardpan_run::TakeOffRun;
 
 /// Source of every figure that rests on the formation boundary.
@@ -26,6 +29,8 @@ pub(crate) struct Exposure {
     pub(crate) expected: Vec<(Length, Length)>,
     /// Stretches near the onset.
     pub(crate) possible: Vec<(Length, Length)>,
+    /// Time from brake release and ground speed at which it is last in doubt.
+    pub(crate) last: Option<(Time, Speed)>,
     /// Inlets or propellers.
     pub(crate) count: f64,
     /// Width of ground under one of them.
@@ -61,14 +66,24 @@ pub(crate) fn air_and_wind(context: &Context<'_>) -> Known<(Air, RunWind)> {
 
 /// Where a vortex stands during a take-off with its trace.
 pub(crate) fn exposure(context: &Context<'_>, run: &TakeOffRun) -> Known<Exposure> {
-    let inlet = inlet(context.flight)?;
+    exposure_of(context, run, &inlet(context.flight)?)
+}
+
+/// The same for an inlet at another height.
+pub(crate) fn exposure_of(
+    context: &Context<'_>,
+    run: &TakeOffRun,
+    inlet: &Inlet,
+) -> Known<Exposure> {
     let (air, wind) = air_and_wind(context)?;
     let missing = || Unavailable::missing("the vortex along the run", Vec::new());
     let trace = run.trace.as_ref().ok_or_else(missing)?;
-    let points = vortex_along(trace, &inlet, &air, &wind, |airspeed| run.full_thrust.at(airspeed))
+    let points = vortex_along(trace, inlet, &air, &wind, |airspeed| run.full_thrust.at(airspeed))
         .map_err(|error| Unavailable::refused("the vortex along the run", &error))?;
     let places = points.iter().map(|point| (point.station, point.state));
-    Ok(Exposure::of(places, engines(context.flight)?, footprint(&inlet)))
+    let last = points.iter().rfind(|point| point.state != VortexState::Off);
+    let last = last.map(|point| (point.time, point.ground_speed));
+    Ok(Exposure::of(places, last, engines(context.flight)?, footprint(inlet)))
 }
 
 /// How many engines meet stones.
@@ -78,6 +93,11 @@ pub(crate) fn engines(flight: &Flight) -> Known<u32> {
         let wanted = need("aeroplane: engines.count", "how many engines meet stones");
         Unavailable::missing("the vortex along the run", vec![wanted])
     })
+}
+
+/// Thrust used to taxi: as the flight handles the aeroplane, else as its file says.
+pub(crate) fn taxi_thrust(flight: &Flight) -> Option<&Given<Ratio>> {
+    flight.technique.taxi_thrust.as_ref().or(flight.aeroplane.engines.taxi_share.as_ref())
 }
 
 /// Whether the engines are known to drive propellers.
@@ -100,6 +120,7 @@ impl Exposure {
     /// The stretches of a run, from the state at each of its stations.
     pub(crate) fn of(
         places: impl Iterator<Item = (Length, VortexState)> + Clone,
+        last: Option<(Time, Speed)>,
         count: u32,
         footprint: Length,
     ) -> Self {
@@ -110,6 +131,7 @@ impl Exposure {
         Self {
             expected: by_station(VortexState::On),
             possible: by_station(VortexState::Uncertain),
+            last,
             count: f64::from(count),
             footprint,
         }
@@ -123,11 +145,19 @@ impl Exposure {
 
     /// Where a vortex is expected and where it may stand, in words.
     pub(crate) fn told(&self) -> String {
-        [("is expected", &self.expected), ("may stand", &self.possible)]
+        let stretches = [("is expected", &self.expected), ("may stand", &self.possible)]
             .into_iter()
             .filter_map(|(what, stretches)| Some(format!("{what} {}", extent(stretches)?)))
             .collect::<Vec<_>>()
-            .join(" and ")
+            .join(" and ");
+        match self.last {
+            Some((time, speed)) if time > Time::default() => format!(
+                "{stretches}, until {} and {:.0} s after brake release",
+                Amount::from(speed).show(Default::default()),
+                time.si().ceil()
+            ),
+            _ => stretches,
+        }
     }
 
     /// Ground of a patch over which a vortex is expected or possible.

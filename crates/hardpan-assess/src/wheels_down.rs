@@ -5,7 +5,7 @@ use crate::context::Context;
 use crate::draft::{computed, given, need};
 use crate::measured::{Known, Unavailable};
 use hardpan_debris::{BodyPoint, FailedLegs, Stance, axle_drop};
-use hardpan_model::{BasisInput, Carrier, ClearancePoint, Flight, Leg};
+use hardpan_model::{BasisInput, Carrier, ClearancePoint, Flight, Leg, LowPart};
 use hardpan_quantity::{Length, metres};
 
 /// Deepest rut and highest bump of the survey, by the shortest edge
@@ -53,9 +53,7 @@ struct LegDown {
 }
 
 fn leg_down(leg: &Leg, name: &str) -> Known<LegDown> {
-    let (Some(loaded), Some(flat), Some(stroke)) =
-        (&leg.tyre.loaded_radius, &leg.tyre.flat_radius, &leg.stroke_left)
-    else {
+    let Some(stroke) = &leg.stroke_left else {
         let wanted = need(
             &format!(
                 "aeroplane: gear.{name}.stroke_left, gear.{name}.tyre.loaded_radius, flat_radius"
@@ -64,11 +62,60 @@ fn leg_down(leg: &Leg, name: &str) -> Known<LegDown> {
         );
         return Err(Unavailable::missing("a flat tyre and a bottomed strut", vec![wanted]));
     };
-    let drop = |stroke: Length| {
-        axle_drop(loaded.value, flat.value, stroke, metres(0.0))
-            .map_err(|error| Unavailable::refused("how far a leg comes down", &error))
+    Ok(LegDown {
+        tyres: tyres_down(leg, name, metres(0.0))?,
+        all: tyres_down(leg, name, stroke.value)?,
+    })
+}
+
+/// How far the axle comes down with flat tyres and a stroke of its strut.
+fn tyres_down(leg: &Leg, name: &str, stroke: Length) -> Known<Length> {
+    let (Some(loaded), Some(flat)) = (&leg.tyre.loaded_radius, &leg.tyre.flat_radius) else {
+        let wanted = need(
+            &format!("aeroplane: gear.{name}.tyre.loaded_radius, flat_radius"),
+            "from the maintenance manual",
+        );
+        return Err(Unavailable::missing("a flat tyre", vec![wanted]));
     };
-    Ok(LegDown { tyres: drop(metres(0.0))?, all: drop(stroke.value)? })
+    axle_drop(loaded.value, flat.value, stroke, metres(0.0))
+        .map_err(|error| Unavailable::refused("how far a leg comes down", &error))
+}
+
+/// The least height of an inlet's centre or a propeller's axis with the tyres
+/// of any one leg flat, struts at their static stroke. It stands where the low
+/// points of its kind do.
+pub(crate) fn height_on_flat_tyre(flight: &Flight, height: Length, part: LowPart) -> Known<Length> {
+    let gear = &flight.aeroplane.gear;
+    let places: Vec<&ClearancePoint> =
+        flight.aeroplane.clearances.iter().filter(|point| point.part == part).collect();
+    let (Some(wheelbase), Some(track), false) = (&gear.wheelbase, &gear.track, places.is_empty())
+    else {
+        let what = match part {
+            LowPart::Propeller => "propeller",
+            _ => "pod",
+        };
+        let wanted = need(
+            &format!("aeroplane: gear.wheelbase, track; [[clearance]] what = \"{what}\""),
+            "where it stands, from the drawing",
+        );
+        return Err(Unavailable::missing("the height with a flat tyre", vec![wanted]));
+    };
+    let stance = Stance { wheelbase: wheelbase.value, track: track.value };
+    let flat = FailedLegs {
+        nose: tyres_down(&gear.nose, "nose", metres(0.0))?,
+        main: tyres_down(&gear.main, "main", metres(0.0))?,
+    };
+    let mut least = height;
+    for place in places {
+        let right = place.offset.as_ref().map_or(metres(0.0), |offset| offset.value);
+        let point = BodyPoint { aft: place.aft.value, right, height };
+        let none = metres(0.0);
+        let lowered = stance
+            .least_clearance(&point, none, none, Some(flat))
+            .map_err(|error| Unavailable::refused("the height with a flat tyre", &error))?;
+        least = least.min(lowered);
+    }
+    Ok(least)
 }
 
 /// Whether the wheels stand as they should.

@@ -4,6 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::measured::Unavailable;
 use crate::rule::Rule;
+use crate::vortex::flat_tyre::{inlet_on_flat_tyre, with_flat_tyre};
 use hardpan_debris::{Air, Assurance, Inlet, RunWind, VORTEX_TIER};
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Quantity, Ratio, Speed, knots, percent};
@@ -13,13 +14,15 @@ pub(super) const RULE: Rule = Rule {
     name: "Inlet vortex",
     checks: "The lowest ground speed at which take-off thrust may be set before a ground vortex \
              under the inlet is blown away by the relative wind, and the thrust that may be set \
-             standing still.",
+             standing still; both as the aeroplane stands, the speed besides with the tyres of one \
+             leg flat.",
     why: "A vortex under the inlet lifts every loose stone it meets; rolling thrust schedules and \
           dissipators exist because of it.",
     limit: "None that fails by itself: it becomes an instruction with its speed. Approved thrust \
             limits bind over it.",
     applies: "Take-offs with turbofans of stated inlet. Screening: the formation boundary is from \
-              memory, with a band of ±25 %.",
+              memory, with a band of ±25 %. The height with a flat tyre is derived, at the place of \
+              the pods' low points.",
     source: Source::new("NAKAYAMA-JONES-1999", "formation boundary", Tier::Memory),
     judge,
 };
@@ -49,25 +52,25 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         )];
     };
     let inlet = Inlet { diameter: diameter.value, height: height.value, take_off_flow: flow.value };
-    let found = match (wind, &context.measured.air) {
+    let around = match (wind, &context.measured.air) {
         (Ok(wind), Ok(air)) => {
             let air = Air { pressure: air.pressure(), temperature: air.temperature() };
-            let crosswind = knots(0.0);
-            let wind = RunWind { headwind: wind.headwind, crosswind };
-            lowest(&inlet, &air, &wind)
+            (air, RunWind { headwind: wind.headwind, crosswind: knots(0.0) })
         }
-        (Err(why), _) | (_, Err(why)) => Err(why.clone()),
+        (Err(why), _) | (_, Err(why)) => return vec![draft.unavailable(why)],
     };
-    let (speed, standing) = match found {
+    let (speed, standing) = match lowest(&inlet, &around) {
         Ok(found) => found,
         Err(why) => return vec![draft.unavailable(&why)],
     };
     let percent_standing = (standing.si() * 100.0).floor();
     let shown = Amount::from(speed).show(Default::default());
+    let source = Source::new(RULE.source.key, RULE.source.locator, VORTEX_TIER);
+    let what = "lowest ground speed for take-off thrust";
     let draft = draft.value(speed).step(plain_step(
-        "lowest ground speed for take-off thrust",
+        what,
         "V_i/V_0 < 0.8 × max(24 H/D − 17, 4 (H/D)²)",
-        Source::new(RULE.source.key, RULE.source.locator, VORTEX_TIER),
+        source,
         vec![
             given("inlet diameter", diameter),
             given("inlet height", height),
@@ -76,16 +79,29 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         ],
         speed,
     ));
+    let lower = inlet_on_flat_tyre(flight)
+        .and_then(|(inlet, lowered)| Ok((lowest(&inlet, &around)?.0, lowered)));
+    let (draft, flat) = with_flat_tyre(draft, what, source, lower);
+    let flat = flat.map_or_else(String::new, |flat| {
+        format!("; with a flat tyre from {}", Amount::from(flat).show(Default::default()))
+    });
     let scheduled = flight.take_off.as_ref().is_some_and(|plan| !plan.thrust.is_empty());
     vec![if scheduled {
-        draft.pass("the thrust schedule of the flight is judged along the run by D20")
+        draft.pass(format!(
+            "no vortex from {shown} on{flat}; the thrust schedule of the flight is judged along the \
+             run by D20"
+        ))
+    } else if speed <= knots(0.0) {
+        draft.pass(format!("this headwind blows the vortex away even standing{flat}"))
     } else {
         draft
             .instruct(format!(
-                "rolling take-off: no more than {percent_standing:.0} % of take-off thrust standing \
-                 still, full thrust from {shown} ground speed"
+                "do not set full thrust until {shown} ground speed, nor more than \
+                 {percent_standing:.0} % of it standing still"
             ))
-            .conditional("below this speed at take-off thrust a vortex may stand under the inlet")
+            .conditional(format!(
+                "below {shown} at take-off thrust a vortex may stand under the inlet{flat}"
+            ))
     }]
 }
 
@@ -94,7 +110,7 @@ fn is_turbofan(context: &Context<'_>) -> bool {
     kind.is_none_or(|kind| kind.value == hardpan_model::EngineKind::Turbofan)
 }
 
-fn lowest(inlet: &Inlet, air: &Air, wind: &RunWind) -> Result<(Speed, Ratio), Unavailable> {
+fn lowest(inlet: &Inlet, (air, wind): &(Air, RunWind)) -> Result<(Speed, Ratio), Unavailable> {
     let refused = |error| Unavailable::refused("the inlet vortex", &error);
     let speed =
         inlet.lowest_speed_for(percent(100.0), air, wind, Assurance::Off).map_err(refused)?;

@@ -6,14 +6,16 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::propeller_vortex::{
-    SINK_DISC, propeller, propeller_exposure, propeller_inputs, static_thrust,
+    SINK_DISC, propeller, propeller_exposure, propeller_exposure_of, propeller_inputs,
+    static_thrust,
 };
 use crate::rule::Rule;
 use crate::run_basis::thrust_inputs;
+use crate::vortex::flat_tyre::{propeller_on_flat_tyre, with_flat_tyre};
 use crate::vortex::{Exposure, air_and_wind, at_idle_told, is_propeller, swept, total};
 use hardpan_debris::Assurance;
 use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Density, Force, Quantity, Speed, knots};
+use hardpan_quantity::{Amount, Density, Force, Length, Quantity, Speed, knots};
 use hardpan_run::TakeOffRun;
 
 pub(super) const RULE: Rule = Rule {
@@ -45,13 +47,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Err(why) => return vec![draft("propeller vortex", Phase::TakeOff).unavailable(why)],
     };
     let mut findings = vec![match at_power(context, run) {
-        Ok(found) => lowest(&found),
+        Ok(found) => lowest(found),
         Err(why) => draft("propeller vortex at take-off power", Phase::TakeOff).unavailable(&why),
     }];
     let lined_up = |title| draft(title, Phase::BeforeBrakeRelease);
     match propeller_exposure(context, run) {
         Ok(found) => {
-            findings.push(along(context, &found));
+            findings.push(along(context, &found, on_flat_tyre(context, run)));
             findings.push(stones(context, lined_up("loose stones under the propellers"), &found));
         }
         Err(why) => findings.push(lined_up("propeller vortex along the run").unavailable(&why)),
@@ -69,6 +71,7 @@ fn draft(title: &str, phase: Phase) -> Draft {
 
 /// Speeds at take-off power.
 struct AtPower {
+    flat: Known<(Speed, Step)>,
     off: Speed,
     not_on: Speed,
     headwind: Speed,
@@ -85,6 +88,12 @@ fn at_power(context: &Context<'_>, run: &TakeOffRun) -> Known<AtPower> {
             .lowest_speed_for(thrust, &air, &wind, assurance)
             .map_err(|error| Unavailable::refused("the propeller vortex", &error))
     };
+    let flat = propeller_on_flat_tyre(context.flight).and_then(|(lower, lowered)| {
+        let off = lower
+            .lowest_speed_for(thrust, &air, &wind, Assurance::Off)
+            .map_err(|error| Unavailable::refused("the propeller vortex", &error))?;
+        Ok((off, lowered))
+    });
     let engines = &context.flight.aeroplane.engines;
     let rows = [
         Some(computed("thrust of one propeller, standing", thrust, "the take-off run")),
@@ -95,6 +104,7 @@ fn at_power(context: &Context<'_>, run: &TakeOffRun) -> Known<AtPower> {
     let step = by_formula("propeller-vortex-blow-away", rows.into_iter().flatten().collect())?;
     let steps = vec![step];
     Ok(AtPower {
+        flat,
         off: speed(Assurance::Off)?,
         not_on: speed(Assurance::NotOn)?,
         headwind: wind.headwind,
@@ -102,14 +112,15 @@ fn at_power(context: &Context<'_>, run: &TakeOffRun) -> Known<AtPower> {
     })
 }
 
-fn lowest(found: &AtPower) -> Finding {
+fn lowest(found: AtPower) -> Finding {
     let blown: Speed =
         found.steps.first().and_then(|step| result_of(step).ok()).unwrap_or_default();
+    let what = "ground speed from which no vortex is expected";
     let draft = draft("propeller vortex at take-off power", Phase::TakeOff)
         .value(found.off)
         .steps(found.steps.iter().cloned())
         .step(plain_step(
-            "ground speed from which no vortex is expected",
+            what,
             "blow-away speed / 0.8 − headwind, no less than nothing",
             SINK_DISC,
             vec![
@@ -119,42 +130,58 @@ fn lowest(found: &AtPower) -> Finding {
             ],
             found.off,
         ));
+    let (draft, flat) = with_flat_tyre(draft, what, SINK_DISC, found.flat);
+    let flat =
+        flat.map_or_else(String::new, |flat| format!("; with a flat tyre up to {}", shown(flat)));
     if found.off <= Speed::default() {
-        return draft.pass("this headwind blows the vortex away even standing");
+        return draft.pass(format!("this headwind blows the vortex away even standing{flat}"));
     }
     let [off, not_on] = [found.off, found.not_on].map(shown);
     draft
         .instruct(format!(
-            "no full power standing over loose ground: power up while rolling, full power from \
-             {off} ground speed"
+            "do not set full power until {off} ground speed: power up while rolling over loose \
+             ground"
         ))
         .conditional(format!(
-            "at take-off power a vortex is expected below {not_on} and may stand up to {off}"
+            "at take-off power a vortex is expected below {not_on} and may stand up to {off}{flat}"
         ))
 }
 
-fn along(context: &Context<'_>, found: &Exposure) -> Finding {
+/// Ground over which a vortex is expected with a flat tyre.
+fn on_flat_tyre(context: &Context<'_>, run: &TakeOffRun) -> Known<(Length, Step)> {
+    let (propeller, lowered) = propeller_on_flat_tyre(context.flight)?;
+    Ok((total(&propeller_exposure_of(context, run, &propeller)?.expected), lowered))
+}
+
+fn along(context: &Context<'_>, found: &Exposure, flat: Known<(Length, Step)>) -> Finding {
     let (expected, possible) = (total(&found.expected), total(&found.possible));
     let mut inputs = propeller_inputs(context.flight);
     inputs.extend(thrust_inputs(context.flight));
     inputs.push(computed("speed and thrust by station", expected, "the take-off run"));
     inputs.push(computed("stretch near the onset", possible, "risk between 0.8 and 1.25"));
+    let what = "stretch with a vortex expected";
     let draft = draft("propeller vortex along the run", Phase::BeforeBrakeRelease)
         .value(expected)
         .step(plain_step(
-            "stretch with a vortex expected",
+            what,
             "blow-away speed over relative wind above 1.25, by station",
             SINK_DISC,
             inputs,
             expected,
         ));
+    let (draft, flat) = with_flat_tyre(draft, what, SINK_DISC, flat);
+    let flat = flat.map_or_else(String::new, |flat| {
+        format!("; with a flat tyre expected over {}", Amount::from(flat).show(Default::default()))
+    });
     let Some((from, to)) = found.span_in_doubt() else {
-        return draft.pass("at the power planned no vortex is expected under the propellers");
+        return draft.pass(format!(
+            "at the power planned no vortex is expected under the propellers{flat}"
+        ));
     };
     draft
         .place(from, to, None)
         .instruct(format!("{}: propeller vortex expected or possible", swept(from, to)))
-        .conditional(format!("under the propellers a vortex {}", found.told()))
+        .conditional(format!("under the propellers a vortex {}{flat}", found.told()))
 }
 
 fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {

@@ -2,20 +2,27 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::measured::Known;
 use crate::rule::Rule;
 use crate::run_basis::thrust_inputs;
+use crate::vortex::flat_tyre::{inlet_on_flat_tyre, with_flat_tyre};
 use crate::vortex::{
-    BOUNDARY, Exposure, air_and_wind, at_idle_told, exposure, inlet, inlet_inputs, swept, total,
+    BOUNDARY, Exposure, air_and_wind, at_idle_told, exposure, exposure_of, inlet, inlet_inputs,
+    swept, total,
 };
 use hardpan_debris::Assurance;
-use hardpan_model::{ApprovedLimit, EngineKind, Finding, Flight, Given, Mark, Phase, Source, Tier};
-use hardpan_quantity::{Amount, knots, percent};
+use hardpan_model::{
+    ApprovedLimit, EngineKind, Finding, Flight, Given, Mark, Phase, Source, Step, Tier,
+};
+use hardpan_quantity::{Amount, Length, knots, percent};
+use hardpan_run::TakeOffRun;
 
 pub(super) const RULE: Rule = Rule {
     code: "D20",
     name: "Inlet vortex along the run",
     checks: "Where, from brake release on, a ground vortex is expected under the inlets at the \
-             thrust and speed that the take-off really has there; the loose stones that were \
+             thrust and speed that the take-off really has there, as it stands and with the tyres \
+             of one leg flat; the loose stones that were \
              counted on that ground; whether a vortex stands at idle, lined up; and up to \
              which speed the dissipators must be on.",
     why: "The stones that an engine swallows lie on the first stretch of the run: it is the \
@@ -38,7 +45,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = match found {
         Err(why) => vec![draft("inlet vortex along the run").unavailable(&why)],
         Ok(found) => vec![
-            along(context, &found),
+            along(context, &found, on_flat_tyre(context, run)),
             stones(context, draft("loose stones under the vortex"), &found),
         ],
     };
@@ -54,26 +61,39 @@ fn draft(title: &str) -> Draft {
         .caveat("screening only; the formation boundary is from memory")
 }
 
-fn along(context: &Context<'_>, found: &Exposure) -> Finding {
+/// Ground over which a vortex is expected with a flat tyre.
+fn on_flat_tyre(context: &Context<'_>, run: &Known<TakeOffRun>) -> Known<(Length, Step)> {
+    let (inlet, lowered) = inlet_on_flat_tyre(context.flight)?;
+    let run = run.as_ref().map_err(Clone::clone)?;
+    Ok((total(&exposure_of(context, run, &inlet)?.expected), lowered))
+}
+
+fn along(context: &Context<'_>, found: &Exposure, flat: Known<(Length, Step)>) -> Finding {
     let (expected, possible) = (total(&found.expected), total(&found.possible));
     let mut inputs = inlet_inputs(context.flight);
     inputs.extend(thrust_inputs(context.flight));
     inputs.push(computed("speed and thrust by station", expected, "the take-off run"));
     inputs.push(computed("stretch near the onset", possible, "between 0.8 and 1.25 of the bound"));
+    let what = "stretch with a vortex expected";
     let draft = draft("inlet vortex along the run").value(expected).step(plain_step(
-        "stretch with a vortex expected",
+        what,
         "V_i/V_0 > 1.25 × max(24 H/D − 17, 4 (H/D)²), by station",
         BOUNDARY,
         inputs,
         expected,
     ));
+    let (draft, flat) = with_flat_tyre(draft, what, BOUNDARY, flat);
+    let flat = flat.map_or_else(String::new, |flat| {
+        format!("; with a flat tyre expected over {}", Amount::from(flat).show(Default::default()))
+    });
     let Some((from, to)) = found.span_in_doubt() else {
-        return draft.pass("at the thrust planned no vortex is expected under the inlets");
+        return draft
+            .pass(format!("at the thrust planned no vortex is expected under the inlets{flat}"));
     };
     draft
         .place(from, to, None)
         .instruct(format!("{}: inlet vortex expected or possible", swept(from, to)))
-        .conditional(format!("under the inlets a vortex {}", found.told()))
+        .conditional(format!("under the inlets a vortex {}{flat}", found.told()))
 }
 
 /// The loose stones that were counted where a vortex stands or may stand.

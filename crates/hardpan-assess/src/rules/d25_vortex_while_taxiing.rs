@@ -6,12 +6,13 @@ use crate::measured::{Known, Unavailable};
 use crate::propeller_vortex::{SINK_DISC, propeller, propeller_inputs, static_thrust};
 use crate::rule::Rule;
 use crate::stones::stones_per_square_metre;
+use crate::vortex::flat_tyre::{inlet_on_flat_tyre, propeller_on_flat_tyre, with_flat_tyre};
 use crate::vortex::{
-    BOUNDARY, FOOTPRINT_OVER_DIAMETER, engines, inlet, inlet_inputs, is_propeller,
+    BOUNDARY, FOOTPRINT_OVER_DIAMETER, engines, inlet, inlet_inputs, is_propeller, taxi_thrust,
 };
-use hardpan_debris::{Air, Assurance, RunWind, stones_met};
+use hardpan_debris::{Air, Assurance, Inlet, Propeller, RunWind, VortexState, stones_met};
 use hardpan_model::{
-    BasisInput, Direction, Finding, Flight, Given, Mark, Patch, Phase, Source, Tier,
+    BasisInput, Direction, Finding, Flight, Given, Mark, Patch, Phase, Source, Step, Tier,
 };
 use hardpan_quantity::{Amount, Force, Length, Quantity, Ratio, Speed, knots, metres, ratio};
 use hardpan_run::WindComponents;
@@ -20,14 +21,16 @@ pub(super) const RULE: Rule = Rule {
     code: "D25",
     name: "Vortex while taxiing",
     checks: "The greatest share of take-off thrust at which no vortex is expected under inlets or \
-             propellers while rolling at 10 kt along the strip either way in the wind of the day, \
-             against the thrust used to taxi; and the counted stones on the ground taxied over.",
+             propellers while rolling at taxi speed along the strip either way in the wind of the \
+             day, as the aeroplane stands and with the tyres of one leg flat; whether one is \
+             expected at the thrust used to taxi; and the counted stones on the ground taxied \
+             over.",
     why: "Break-away and turns with the wind behind are where a taxiing aeroplane lifts most: its \
           own speed and the wind cancel.",
     limit: "None that fails by itself: it becomes an instruction with its thrust. Approved taxi \
             thrust binds over it.",
-    applies: "Flights that state the taxi thrust. Screening: the boundaries of D10 and D15; 10 kt \
-              of taxi speed is judgement. Standing, or with the wind behind as fast as the taxi \
+    applies: "Flights that state the taxi thrust. Screening: the boundaries of D10 and D15; \
+              without a taxi speed in the flight file 10 kt is taken, which is judgement. Standing, or with the wind behind as fast as the taxi \
               speed, no thrust is free of a vortex.",
     source: BOUNDARY,
     judge,
@@ -36,10 +39,59 @@ pub(super) const RULE: Rule = Rule {
 const TAXI_SPEED_KT: f64 = 10.0;
 const TAXI_SPEED: Source = Source::new("", "taxi speed taken", Tier::Judgement);
 
-/// Greatest share of take-off thrust without a vortex, each way.
-struct Shares {
-    up: (Speed, Ratio),
-    down: (Speed, Ratio),
+/// What draws the air: an inlet, or a propeller with its static thrust.
+enum Suction {
+    Inlet(Inlet),
+    Propeller(Propeller, Force),
+}
+
+impl Suction {
+    /// Greatest share of take-off thrust without a vortex.
+    fn greatest(&self, air: &Air, rolling: Speed, headwind: Speed) -> Known<Ratio> {
+        let wind = RunWind { headwind, crosswind: knots(0.0) };
+        match self {
+            Self::Inlet(inlet) => inlet.greatest_share(air, rolling, &wind, Assurance::Off),
+            Self::Propeller(propeller, full) => propeller
+                .greatest_thrust(air, rolling, &wind, Assurance::Off)
+                .map(|most| ratio((most.si() / full.si()).min(1.0))),
+        }
+        .map_err(|error| Unavailable::refused("the vortex while taxiing", &error))
+    }
+
+    /// Whether a vortex stands at a share of take-off thrust.
+    fn state(
+        &self,
+        share: Ratio,
+        air: &Air,
+        rolling: Speed,
+        headwind: Speed,
+    ) -> Known<VortexState> {
+        let wind = RunWind { headwind, crosswind: knots(0.0) };
+        match self {
+            Self::Inlet(inlet) => inlet.vortex(share, air, rolling, &wind),
+            Self::Propeller(propeller, full) => {
+                propeller.vortex(share.si() * *full, air, rolling, &wind)
+            }
+        }
+        .map_err(|error| Unavailable::refused("the vortex while taxiing", &error))
+    }
+}
+
+/// One way along the strip: the least sure headwind, the greatest share of
+/// take-off thrust without a vortex, and what stands at taxi thrust.
+#[derive(Clone, Copy)]
+struct Way {
+    headwind: Speed,
+    most: Ratio,
+    state: VortexState,
+}
+
+struct Found {
+    into: Way,
+    behind: Way,
+    /// The share with the wind behind, with a flat tyre.
+    flat: Known<(Ratio, Step)>,
+    rolling: Speed,
     footprint: Length,
     source: Source,
     inputs: Vec<BasisInput>,
@@ -53,82 +105,95 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     if is_propeller(context.flight) && context.measured.take_off.is_none() {
         return Vec::new();
     }
-    let Some(taxi) = &context.flight.aeroplane.engines.taxi_share else {
+    let Some(taxi) = taxi_thrust(context.flight) else {
         return vec![draft.unproven(
             "the thrust used to taxi is not known",
-            [need("aeroplane: engines.taxi_share", "share of static take-off thrust")],
+            [need(
+                "flight: technique.taxi_thrust, or aeroplane: engines.taxi_share",
+                "share of static take-off thrust",
+            )],
         )];
     };
-    vec![match shares(context) {
-        Ok(found) => told(context.flight, draft, taxi, &found),
+    vec![match found(context, taxi.value) {
+        Ok(found) => told(context.flight, draft, taxi, found),
         Err(why) => draft.unavailable(&why),
     }]
 }
 
-fn shares(context: &Context<'_>) -> Known<Shares> {
+fn found(context: &Context<'_>, taxi: Ratio) -> Known<Found> {
     let flight = context.flight;
     let air = context.measured.air.as_ref().map_err(Clone::clone)?;
     let air = Air { pressure: air.pressure(), temperature: air.temperature() };
-    let refused = |error| Unavailable::refused("the vortex while taxiing", &error);
-    let rolling = knots(TAXI_SPEED_KT);
-    let headwind = |direction| {
-        let wind = WindComponents::at(&flight.strip, &flight.day, direction);
-        wind.map(|wind| wind.headwind)
-            .map_err(|needs| Unavailable::missing("the wind along the strip", needs))
-    };
-    let (up, down) = (headwind(Direction::Up)?, headwind(Direction::Down)?);
-    let wind = |headwind| RunWind { headwind, crosswind: knots(0.0) };
-    if is_propeller(flight) {
-        let propeller = propeller(flight)?;
+    let stated = flight.technique.taxi_speed.as_ref().map(|given| given.value);
+    let rolling = stated.unwrap_or(knots(TAXI_SPEED_KT));
+    let (suction, lower, diameter, source, inputs) = if is_propeller(flight) {
         let run = context.measured.take_off.as_ref();
         let missing = || Unavailable::missing("the thrust of a propeller", Vec::new());
         let run = run.ok_or_else(missing)?.as_ref().map_err(Clone::clone)?;
-        let full: Force = static_thrust(flight, run)?;
-        let share = |headwind| {
-            let most = propeller.greatest_thrust(&air, rolling, &wind(headwind), Assurance::Off);
-            most.map(|most| ratio((most.si() / full.si()).min(1.0))).map_err(refused)
-        };
-        return Ok(Shares {
-            up: (up, share(up)?),
-            down: (down, share(down)?),
-            footprint: FOOTPRINT_OVER_DIAMETER * propeller.diameter,
-            source: SINK_DISC,
-            inputs: propeller_inputs(flight),
-        });
-    }
-    let inlet = inlet(flight)?;
-    let share = |headwind| {
-        inlet.greatest_share(&air, rolling, &wind(headwind), Assurance::Off).map_err(refused)
+        let (propeller, full) = (propeller(flight)?, static_thrust(flight, run)?);
+        let lower = propeller_on_flat_tyre(flight)
+            .map(|(lower, lowered)| (Suction::Propeller(lower, full), lowered));
+        let inputs = propeller_inputs(flight);
+        let diameter = propeller.diameter;
+        (Suction::Propeller(propeller, full), lower, diameter, SINK_DISC, inputs)
+    } else {
+        let inlet = inlet(flight)?;
+        let lower =
+            inlet_on_flat_tyre(flight).map(|(lower, lowered)| (Suction::Inlet(lower), lowered));
+        (Suction::Inlet(inlet), lower, inlet.diameter, BOUNDARY, inlet_inputs(flight))
     };
-    Ok(Shares {
-        up: (up, share(up)?),
-        down: (down, share(down)?),
-        footprint: FOOTPRINT_OVER_DIAMETER * inlet.diameter,
-        source: BOUNDARY,
-        inputs: inlet_inputs(flight),
-    })
+    let way = |direction| -> Known<Way> {
+        let wind = WindComponents::at(&flight.strip, &flight.day, direction);
+        let headwind = wind
+            .map(|wind| wind.headwind)
+            .map_err(|needs| Unavailable::missing("the wind along the strip", needs))?;
+        let most = suction.greatest(&air, rolling, headwind)?;
+        Ok(Way { headwind, most, state: suction.state(taxi, &air, rolling, headwind)? })
+    };
+    let (up, down) = (way(Direction::Up)?, way(Direction::Down)?);
+    let (into, behind) = if up.headwind >= down.headwind { (up, down) } else { (down, up) };
+    let flat = lower.and_then(|(suction, lowered)| {
+        Ok((suction.greatest(&air, rolling, behind.headwind)?, lowered))
+    });
+    let footprint = FOOTPRINT_OVER_DIAMETER * diameter;
+    Ok(Found { into, behind, flat, rolling, footprint, source, inputs })
 }
 
-fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: &Shares) -> Finding {
-    let (into, behind) =
-        if found.up.0 >= found.down.0 { (found.up, found.down) } else { (found.down, found.up) };
-    let mut inputs = found.inputs.clone();
+fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: Found) -> Finding {
+    let (into, behind) = (found.into, found.behind);
+    let mut inputs = found.inputs;
     inputs.push(given("taxi thrust", taxi));
-    inputs.push(constant("taxi speed", knots(TAXI_SPEED_KT), TAXI_SPEED));
-    inputs.push(computed("headwind one way, the least that is sure", into.0, "wind of the day"));
-    inputs.push(computed("headwind the other way", behind.0, "wind of the day"));
-    inputs.push(computed("greatest share the one way", into.1, "the boundary at 80 % of its risk"));
-    let mut draft = draft.value(behind.1).step(plain_step(
-        "greatest share of take-off thrust without a vortex, the worse way",
+    inputs.push(match &flight.technique.taxi_speed {
+        Some(speed) => given("taxi speed", speed),
+        None => constant("taxi speed", found.rolling, TAXI_SPEED),
+    });
+    inputs.push(computed(
+        "headwind one way, the least that is sure",
+        into.headwind,
+        "wind of the day",
+    ));
+    inputs.push(computed("headwind the other way", behind.headwind, "wind of the day"));
+    let bound = "the boundary at 80 % of its risk";
+    inputs.push(computed("greatest share the one way", into.most, bound));
+    let what = "greatest share of take-off thrust without a vortex, the worse way";
+    let draft = draft.value(behind.most).step(plain_step(
+        what,
         "0.8 of the boundary at taxi speed + headwind, no less than nothing",
         found.source,
         inputs,
-        behind.1,
+        behind.most,
     ));
-    let [into_text, behind_text] = [into.1, behind.1].map(whole_percent);
-    if taxi.value <= behind.1 {
+    let (mut draft, flat) = with_flat_tyre(draft, what, found.source, found.flat);
+    let least = flight.aeroplane.engines.idle_share.as_ref().map_or(ratio(0.01), |idle| idle.value);
+    let flat = match flat {
+        None => String::new(),
+        Some(flat) if flat < least => "; with a flat tyre none is free of one".to_owned(),
+        Some(flat) => format!("; with a flat tyre no more than {}", whole_percent(flat)),
+    };
+    let rolling = Amount::from(found.rolling).show(Default::default());
+    if taxi.value <= behind.most {
         return draft.pass(format!(
-            "rolling at {TAXI_SPEED_KT:.0} kt no vortex is expected at taxi thrust either way"
+            "rolling at {rolling} no vortex is expected at taxi thrust either way{flat}"
         ));
     }
     let stones = match stones_taxied(flight, found.footprint) {
@@ -139,18 +204,30 @@ fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: &Shares) -> F
         Some(_) => "; no loose stones were seen where the aeroplane taxis".to_owned(),
         None => "; loose stones on that ground are not counted".to_owned(),
     };
-    let least = flight.aeroplane.engines.idle_share.as_ref().map_or(ratio(0.01), |idle| idle.value);
-    let behind_text = if behind.1 < least {
+    let behind_text = if behind.most < least {
         "with it behind none is free of a vortex, so taxi over swept ground".to_owned()
     } else {
-        format!("no more than {behind_text} with it behind")
+        format!("no more than {} with it behind", whole_percent(behind.most))
     };
     draft
         .instruct(format!(
-            "taxi at {TAXI_SPEED_KT:.0} kt or more: no more than {into_text} of take-off thrust \
-             into the wind; {behind_text}; break away and turn on swept ground"
+            "taxi at {rolling} or more: do not set more than {} of take-off thrust into the wind; \
+             {behind_text}; break away and turn on swept ground",
+            whole_percent(into.most)
         ))
-        .conditional(format!("at taxi thrust a vortex may stand with the wind behind{stones}"))
+        .conditional(format!(
+            "at taxi thrust a vortex {} into the wind and {} with it behind{flat}{stones}",
+            state_word(into.state),
+            state_word(behind.state)
+        ))
+}
+
+const fn state_word(state: VortexState) -> &'static str {
+    match state {
+        VortexState::Off => "is not expected",
+        VortexState::Uncertain => "may stand",
+        VortexState::On => "is expected",
+    }
 }
 
 /// Loose stones under all engines on the stretches that are taxied over, and

@@ -7,7 +7,7 @@ use crate::jet::{BehindTheEngines, STONE_DENSITY, STONES_OF_ROCK, behind};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::stones::largest_stone;
-
+use crate::vortex::taxi_thrust;
 use hardpan_debris::{Grain, largest_stone_rolled, missile_speed};
 use hardpan_model::{Finding, Given, Mark, Patch, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Density, Length, Quantity, Ratio, percent};
@@ -42,7 +42,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let engines = &context.flight.aeroplane.engines;
     let settings = [
         ("idle", "engines.idle_share", engines.idle_share.as_ref(), Phase::Always),
-        ("taxi thrust", "engines.taxi_share", engines.taxi_share.as_ref(), Phase::Taxi),
+        ("taxi thrust", "engines.taxi_share", taxi_thrust(context.flight), Phase::Taxi),
     ];
     let mut findings: Vec<Finding> = settings
         .into_iter()
