@@ -199,9 +199,19 @@ impl TakeOffCase {
 
     /// The same take-off with full thrust from brake release on.
     pub(crate) fn at_full_thrust(&self) -> Self {
+        self.with_schedule(ThrustSchedule::full())
+    }
+
+    /// The same take-off with another schedule of thrust.
+    pub(crate) fn with_schedule(&self, schedule: ThrustSchedule) -> Self {
         let mut case = self.clone();
-        case.movement.model = case.movement.model.with_schedule(ThrustSchedule::full());
+        case.movement.model = case.movement.model.with_schedule(schedule);
         case
+    }
+
+    /// Take-off distance available from brake release.
+    pub(crate) fn distance_available(&self) -> Option<Length> {
+        Some(self.plan.available.take_off_distance? - self.plan.line_up)
     }
 
     /// Distance from the threshold to brake release.

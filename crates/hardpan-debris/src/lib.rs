@@ -34,7 +34,7 @@ pub use propeller::{PROPELLER_VORTEX_TIER, Propeller, Slipstream, slipstream, st
 pub use reverse::{Efflux, REVERSE_TIER, captured_stream_radius};
 pub use run::{
     PropellerVortexPoint, ScheduleRow, VortexPoint, propeller_vortex_along, rolling_schedule,
-    static_share, stretches, vortex_along,
+    static_share, straight_schedule, stretches, vortex_along,
 };
 pub use stagnation::{Bounds, WindSide, bounds, dissipator_strength, ground_inflow, stones_met};
 pub use stone::{Flight, Launch, Stone, Strike};

@@ -6,7 +6,7 @@ use crate::propeller::Propeller;
 use crate::vortex::{Assurance, Inlet, RunWind, VortexState, relative_wind};
 use hardpan_model::{RunPoint, RunTrace};
 use hardpan_quantity::{
-    Dimension, Force, Length, Quantity, Ratio, Speed, metres, metres_per_second, ratio,
+    Angle, Dimension, Force, Length, Quantity, Ratio, Speed, Time, metres, metres_per_second, ratio,
 };
 
 /// The vortex at one point of a run.
@@ -14,6 +14,8 @@ use hardpan_quantity::{
 pub struct VortexPoint {
     /// Station.
     pub station: Length,
+    /// Time since the run began.
+    pub time: Time,
     /// Ground speed.
     pub ground_speed: Speed,
     /// Share of full thrust that the engines give there.
@@ -22,6 +24,8 @@ pub struct VortexPoint {
     pub inlet_velocity: Speed,
     /// Relative wind, crosswind included, tailwind as nothing.
     pub relative_wind: Speed,
+    /// Where it comes from: 0° ahead, 90° straight across.
+    pub wind_angle: Angle,
     /// Velocity ratio over the critical one; infinite without relative wind.
     pub risk_index: f64,
     /// Whether a vortex stands there.
@@ -70,10 +74,12 @@ fn vortex_at(
     let risk_index = inlet.risk_index(share, air, point.ground_speed, wind)?;
     Ok(VortexPoint {
         station: point.station,
+        time: point.time,
         ground_speed: point.ground_speed,
         share,
         inlet_velocity: inlet.velocity(share, air)?,
         relative_wind: metres_per_second(ahead.hypot(across)),
+        wind_angle: Angle::from_si(across.atan2(ahead)),
         risk_index,
         state: VortexState::of_index(risk_index),
     })
@@ -88,6 +94,8 @@ fn share_of(thrust: f64, full: f64) -> Ratio {
 pub struct PropellerVortexPoint {
     /// Station.
     pub station: Length,
+    /// Time since the run began.
+    pub time: Time,
     /// Ground speed.
     pub ground_speed: Speed,
     /// Thrust of one propeller.
@@ -122,6 +130,7 @@ pub fn propeller_vortex_along(
             };
             Ok(PropellerVortexPoint {
                 station: point.station,
+                time: point.time,
                 ground_speed: point.ground_speed,
                 thrust,
                 state,
@@ -164,6 +173,33 @@ pub fn rolling_schedule(
             Ok(ScheduleRow { share, from_speed })
         })
         .collect()
+}
+
+/// A schedule raised so that straight lines between its rows set no more than
+/// the boundary allows: the share free of a vortex goes with the square of the
+/// airspeed, and its chords lie above it, by `(a + b)²/(4 a b)` at most between
+/// airspeeds a and b. Rows at standstill stay.
+///
+/// # Errors
+/// [`Error`] for values out of range.
+pub fn straight_schedule(rows: &[ScheduleRow], wind: &RunWind) -> Result<Vec<ScheduleRow>, Error> {
+    let still = metres_per_second(0.0);
+    let airspeed = |row: &ScheduleRow| Ok(relative_wind(row.from_speed, wind)?.0);
+    let moving = rows.iter().filter(|row| row.from_speed > still);
+    let speeds = moving.map(airspeed).collect::<Result<Vec<f64>, Error>>()?;
+    let pairs = speeds.windows(2).filter_map(|pair| match pair {
+        [a, b] if *a > 0.0 && *b > 0.0 => Some((a + b) / (2.0 * (a * b).sqrt())),
+        _ => None,
+    });
+    let raise = pairs.fold(1.0, f64::max);
+    let raised = |row: &ScheduleRow| {
+        if row.from_speed <= still {
+            return *row;
+        }
+        let from_speed = raise * (row.from_speed + wind.headwind) - wind.headwind;
+        ScheduleRow { from_speed, ..*row }
+    };
+    Ok(rows.iter().map(raised).collect())
 }
 
 /// Greatest share of take-off thrust that may be set standing still.

@@ -4,8 +4,8 @@
 use approx::assert_relative_eq;
 use hardpan_debris::{
     Air, Assurance, Error, Inlet, Propeller, RunWind, VortexState, flow_in_air, inlet_velocity,
-    propeller_vortex_along, rolling_schedule, specific_thrust, static_share, stretches,
-    vortex_along,
+    propeller_vortex_along, rolling_schedule, specific_thrust, static_share, straight_schedule,
+    stretches, vortex_along,
 };
 use hardpan_model::{RunPoint, RunTrace};
 use hardpan_quantity::{
@@ -67,6 +67,23 @@ fn schedule_and_share_are_each_other_turned_round() {
         }
         assert_eq!(static_share(&inlet, &air, &calm(), assurance).unwrap().si(), 0.0);
     }
+}
+
+#[test]
+fn the_relative_wind_is_a_vector_by_station_and_time() {
+    let wind = RunWind { headwind: metres_per_second(4.0), crosswind: metres_per_second(-10.0) };
+    let trace = run(&[0.0, 6.0, 26.0], 200e3);
+    let points = vortex_along(&trace, &low_pod(), &Air::standard(), &wind, |_| newtons(200e3));
+    let points = points.unwrap();
+    for (point, ahead) in points.iter().zip([4.0_f64, 10.0, 30.0]) {
+        assert_relative_eq!(point.relative_wind.si(), ahead.hypot(10.0), max_relative = 1e-12);
+        assert_relative_eq!(point.wind_angle.si().tan(), 10.0 / ahead, max_relative = 1e-12);
+    }
+    let times: Vec<f64> = points.iter().map(|point| point.time.si()).collect();
+    assert_eq!(times, [0.0, 1.0, 2.0]);
+    let tail = RunWind { headwind: metres_per_second(-4.0), ..calm() };
+    let points = vortex_along(&trace, &low_pod(), &Air::standard(), &tail, |_| newtons(200e3));
+    assert_eq!(points.unwrap()[0].relative_wind.si(), 0.0);
 }
 
 #[test]
@@ -157,6 +174,30 @@ proptest! {
         };
         prop_assert!(index(height - drop, share) >= index(height, share));
         prop_assert!(index(height, share + more) >= index(height, share));
+    }
+
+    /// Straight lines between the rows of a schedule never set what may hold a vortex.
+    #[test]
+    fn prop_a_straight_schedule_holds_no_vortex_between_its_rows(
+        height in 1.0_f64..4.0, head in -5.0_f64..8.0, at in 0.0_f64..1.0, first in 0_usize..9,
+    ) {
+        let inlet = Inlet { height: metres(height), ..low_pod() };
+        let wind = RunWind { headwind: metres_per_second(head), ..calm() };
+        let air = Air::standard();
+        let lowest = rolling_schedule(&inlet, &air, &wind, Assurance::Off).unwrap();
+        let rows = straight_schedule(&lowest, &wind).unwrap();
+        for (raised, row) in rows.iter().zip(&lowest) {
+            prop_assert_eq!(raised.share, row.share);
+            prop_assert!(raised.from_speed.si() >= row.from_speed.si() - 1e-12);
+        }
+        let (low, high) = (rows[first], rows[first + 1]);
+        let between = |a: f64, b: f64| a + at * (b - a);
+        let speed = between(low.from_speed.si(), high.from_speed.si());
+        prop_assume!(low.from_speed.si() > 0.0);
+        let share = ratio(between(low.share.si(), high.share.si()));
+        let index = inlet.risk_index(share, &air, metres_per_second(speed), &wind).unwrap();
+        // Compressibility bends the flow a little against the root of the share.
+        prop_assert!(index <= 0.8 * 1.02, "{index}");
     }
 
     #[test]

@@ -1,21 +1,23 @@
 //! Decisions as people can read them: each page of `decisions/` tells a story,
-//! changes the demo, and states what the answer must be.
+//! changes the demo or an example, and states what the answer must be.
 
 mod support;
 
 use hardpan_model::Verdict;
 use hardpan_quantity::UnitSystem;
-use support::{Change, assessed, finding};
+use support::{Change, assessed, assessed_in, finding};
 
 struct Page {
+    folder: String,
     changes: Vec<Change>,
     expected: Vec<(String, String)>,
 }
 
 /// Blocks fenced as `change FILE` hold lines `- old` and `+ new`; a block
-/// fenced as `expect` holds lines `what: value`.
+/// fenced as `expect` holds lines `what: value`. An empty block fenced as
+/// `in FOLDER` takes the files of another folder than the demo's.
 fn page(text: &str) -> Page {
-    let mut page = Page { changes: Vec::new(), expected: Vec::new() };
+    let mut page = Page { folder: "demo".to_owned(), changes: Vec::new(), expected: Vec::new() };
     let mut block: Option<String> = None;
     let mut body = Vec::new();
     for line in text.lines() {
@@ -40,6 +42,8 @@ fn close(page: &mut Page, info: &str, body: &[String]) {
             lines.map(|line| line.strip_prefix(' ').unwrap_or(line)).collect::<Vec<_>>().join("\n")
         };
         page.changes.push(Change { file: file.to_owned(), from: side("-"), to: side("+") });
+    } else if let Some(folder) = info.strip_prefix("in ") {
+        page.folder = folder.to_owned();
     } else if info == "expect" {
         page.expected.extend(body.iter().filter_map(|line| {
             let (what, value) = line.split_once(':')?;
@@ -51,7 +55,7 @@ fn close(page: &mut Page, info: &str, body: &[String]) {
 fn check(name: &str, text: &str) -> Vec<String> {
     let page = page(text);
     assert!(!page.expected.is_empty(), "{name} expects nothing");
-    let assessment = assessed(&page.changes);
+    let assessment = assessed_in(&page.folder, &page.changes);
     let mass = |answer: &Option<hardpan_assess::MassAnswer>| {
         answer
             .as_ref()
@@ -66,6 +70,12 @@ fn check(name: &str, text: &str) -> Vec<String> {
                 || "none".to_owned(),
                 |index| assessment.findings[index].code.to_owned(),
             ),
+            "card" => {
+                let lines = assessment.card_lines.iter().map(|line| line.text.as_str());
+                let told: Vec<&str> = lines.collect();
+                let found = told.iter().any(|text| text.contains(wanted.as_str()));
+                if found { wanted.clone() } else { format!("{told:?}") }
+            }
             "take-off mass set by" => mass(&assessment.take_off_mass),
             "landing mass set by" => mass(&assessment.landing_mass),
             "missing" => {

@@ -3,9 +3,12 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, plain_step};
 use crate::measured::Known;
+use crate::propeller_vortex::{SINK_DISC, propeller_inputs};
 use crate::rule::Rule;
 use crate::run_basis::{MOTION, thrust_inputs};
-use crate::vortex::{BOUNDARY, exposure, inlet_inputs, total};
+use crate::vortex::schedule::{WithoutVortex, without_vortex};
+use crate::vortex::{BOUNDARY, exposure, inlet_inputs, is_propeller, total};
+use hardpan_debris::ScheduleRow;
 use hardpan_model::{EngineKind, Finding, Flight, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity};
 use hardpan_run::TakeOffRun;
@@ -14,17 +17,27 @@ pub(super) const RULE: Rule = Rule {
     code: "D30",
     name: "Rolling take-off",
     checks: "The distance that the stated thrust schedule adds to a take-off with full thrust at \
-             brake release, and the ground over which a vortex is expected either way.",
+             brake release, and the ground over which a vortex is expected either way; besides, \
+             the schedule that holds no vortex once rolling: the ground speeds before which no \
+             more of the thrust may be set, and what it costs in distance.",
     why: "Thrust set while rolling keeps the vortex off the ground where stones lie; it is paid \
           for in distance, and the distances hold only if thrust is set no later than stated.",
     limit: "None by itself: the distances of F10 and F20 include it.",
-    applies: "Take-offs whose flight file states a thrust schedule. The comparison of the ground \
-              under a vortex is screening, as D20.",
+    applies: "The cost: take-offs whose flight file states a thrust schedule. The schedule without \
+              a vortex: every take-off over ground that was not found free of loose stones, in \
+              fifths of the thrust, straight lines between; it begins with the least fifth that \
+              carries the take-off through. Screening, as D10, D15 and D20.",
     source: Source::new("", "two runs by the equations of motion", Tier::Derived),
     judge,
 };
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let mut findings = planned_schedule(context);
+    findings.extend(free(context));
+    findings
+}
+
+fn planned_schedule(context: &Context<'_>) -> Vec<Finding> {
     let measured = context.measured;
     let planned = context.flight.take_off.as_ref().filter(|plan| !plan.thrust.is_empty());
     let (Some(planned), Some(run), Some(case)) =
@@ -74,6 +87,83 @@ fn added(flight: &Flight, draft: Draft, rolling: &TakeOffRun, standing: &TakeOff
              against full thrust at brake release",
             shown(extra)
         ))
+}
+
+/// The schedule that holds no vortex; none on ground that was found free of
+/// loose stones, or without a mass.
+fn free(context: &Context<'_>) -> Option<Finding> {
+    let flight = context.flight;
+    if flight.day.loose_material.as_ref().is_some_and(Vec::is_empty) {
+        return None;
+    }
+    let mass = flight.take_off.as_ref()?.mass.as_ref()?.value;
+    let case = context.measured.take_off_case.as_ref()?.as_ref().ok()?;
+    let draft = Draft::new(&RULE, "schedule without a vortex", Phase::TakeOff)
+        .advice()
+        .mark(Mark::PlanningOnly)
+        .caveat("screening only; the boundary is from memory or derived, with a judged band");
+    let found = without_vortex(context, mass)
+        .and_then(|found| Ok((found, case.at_full_thrust().run(mass, false)?)));
+    let (rows, run, standing) = match found {
+        Err(why) => return Some(draft.unavailable(&why)),
+        Ok((WithoutVortex::Standing, _)) => {
+            return Some(draft.pass("full thrust holds no vortex even standing in this wind"));
+        }
+        Ok((WithoutVortex::Rolling { rows, run }, standing)) => (rows, run, standing),
+    };
+    let (Some(with), Some(without)) = (run.distance_needed, standing.distance_needed) else {
+        return Some(
+            draft.pass("with one engine out no take-off reaches the screen: none is told"),
+        );
+    };
+    let extra = with - without;
+    let mut inputs =
+        if is_propeller(flight) { propeller_inputs(flight) } else { inlet_inputs(flight) };
+    inputs.push(computed("take-off distance with it", with, "a run with this schedule"));
+    inputs.push(computed("with full thrust at brake release", without, "a second run"));
+    inputs.extend(rows.iter().map(|row| {
+        let share = row.share.si() * 100.0;
+        computed(&format!("no more than {share:.0} % before"), row.from_speed, "the boundary")
+    }));
+    let draft = draft.value(extra).step(plain_step(
+        "distance that the schedule without a vortex adds",
+        "distance needed with it − distance needed with full thrust at brake release",
+        if is_propeller(flight) { SINK_DISC } else { BOUNDARY },
+        inputs,
+        extra,
+    ));
+    let room = case.distance_available().filter(|there| with > *there).map_or_else(
+        || format!("it needs {} and costs {}", shown(with), shown(extra)),
+        |there| format!("it needs {}, more than the {} there is", shown(with), shown(there)),
+    );
+    let limits = limits(&rows);
+    let is_planned = flight.take_off.as_ref().is_some_and(|plan| !plan.thrust.is_empty());
+    Some(if is_planned {
+        draft.pass(format!("to hold no vortex once rolling {limits}; {room}"))
+    } else {
+        draft
+            .instruct(format!("rolling take-off: {limits}; break away over swept ground"))
+            .conditional(format!("{room} against full thrust at brake release"))
+    })
+}
+
+/// What may not be set until when, in words.
+fn limits(rows: &[ScheduleRow]) -> String {
+    let speed = |row: &ScheduleRow| Amount::from(row.from_speed).show(Default::default());
+    let share = |row: &ScheduleRow| format!("{:.0} %", row.share.si() * 100.0);
+    let first = rows.first().map(share).unwrap_or_default();
+    let held = rows.iter().skip(1).find(|row| Some(row.share) == rows.first().map(|one| one.share));
+    let until = held.map_or_else(|| "standing".to_owned(), |row| format!("until {}", speed(row)));
+    let above: Vec<String> = rows
+        .iter()
+        .skip(if held.is_some() { 2 } else { 1 })
+        .map(|row| format!("{} at {}", share(row), speed(row)))
+        .collect();
+    if above.is_empty() {
+        return format!("do not set more than {first} {until}");
+    }
+    let above = above.join(", ");
+    format!("do not set more than {first} {until}, rising evenly to no more than {above}")
 }
 
 /// The ground under a vortex either way; none for propellers.

@@ -39,10 +39,17 @@ pub(crate) fn demo_text(name: &str) -> String {
 
 /// The demo files after the changes; each must find its text exactly once.
 pub(crate) fn changed_files(changes: &[Change]) -> Vec<(String, String)> {
+    changed_files_in("demo", changes)
+}
+
+/// The same of a folder of the repository.
+fn changed_files_in(folder: &str, changes: &[Change]) -> Vec<(String, String)> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../..").join(folder);
     FILES
         .iter()
+        .filter(|name| folder.join(name).exists())
         .map(|name| {
-            let mut text = demo_text(name);
+            let mut text = std::fs::read_to_string(folder.join(name)).expect("a readable file");
             for change in changes.iter().filter(|change| change.file == *name) {
                 let count = text.matches(&change.from).count();
                 assert_eq!(count, 1, "`{}` stands {count} times in {name}", change.from);
@@ -54,7 +61,11 @@ pub(crate) fn changed_files(changes: &[Change]) -> Vec<(String, String)> {
 }
 
 pub(crate) fn flight(changes: &[Change]) -> Flight {
-    let files = changed_files(changes)
+    flight_in("demo", changes)
+}
+
+fn flight_in(folder: &str, changes: &[Change]) -> Flight {
+    let files = changed_files_in(folder, changes)
         .into_iter()
         .fold(Memory::default(), |files, (name, text)| files.with(&name, text));
     let reading = read_flight(&files, "flight.toml");
@@ -64,6 +75,11 @@ pub(crate) fn flight(changes: &[Change]) -> Flight {
 
 pub(crate) fn assessed(changes: &[Change]) -> Assessment {
     assess(&flight(changes))
+}
+
+/// The flight of a folder of the repository with changes.
+pub(crate) fn assessed_in(folder: &str, changes: &[Change]) -> Assessment {
+    assess(&flight_in(folder, changes))
 }
 
 pub(crate) fn change(file: &str, from: &str, to: &str) -> Change {
