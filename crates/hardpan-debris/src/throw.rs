@@ -71,6 +71,8 @@ pub struct Throw<'a> {
     pub air: Density,
     /// Greatest ground speed of the run, which has constant acceleration.
     pub fastest: Speed,
+    /// Which of many equally even draws is made; the same seed draws the same.
+    pub seed: u64,
 }
 
 /// A surface in metres.
@@ -111,9 +113,10 @@ impl Throw<'_> {
         let lowest = plates.iter().map(|plate| plate.height).fold(f64::INFINITY, f64::min);
         let needed = speed_to_reach(lowest, STANDARD_GRAVITY_M_PER_S2);
         let aftmost = plates.iter().map(|plate| plate.to).fold(0.0, f64::max);
+        let start = shift(self.seed);
         let mut paths = Vec::new();
         for index in 0..stones {
-            let [a, speed, share, rise, turn, drag] = point(index);
+            let [a, speed, share, rise, turn, drag] = point(index, &start);
             let ground = fastest * speed.sqrt();
             let edge = a * 2.0 * tyres.len() as f64;
             let which = (edge * 0.5) as usize;
@@ -241,18 +244,34 @@ impl Surface {
 
 /// Points that fill the unit cube of six dimensions evenly: multiples of the
 /// powers of the inverse root of `x⁷ = x + 1`, their whole parts left out.
-fn point(index: u32) -> [f64; 6] {
+fn point(index: u32, start: &[f64; 6]) -> [f64; 6] {
     const ROOT: f64 = 1.112_775_684_278_705_5;
     let mut step = 1.0;
-    std::array::from_fn(|_| {
+    start.map(|start| {
         step /= ROOT;
-        (0.5 + f64::from(index) * step).fract()
+        (start + f64::from(index) * step).fract()
+    })
+}
+
+/// Where the points begin: the middle of the cube for seed 0, elsewhere by a
+/// counter whose bits are mixed.
+fn shift(seed: u64) -> [f64; 6] {
+    let mut counter = seed;
+    std::array::from_fn(|_| {
+        if seed == 0 {
+            return 0.5;
+        }
+        counter = counter.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut bits = counter;
+        bits = (bits ^ (bits >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        bits = (bits ^ (bits >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((bits ^ (bits >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
     })
 }
 
 #[cfg(test)]
 mod tests {
-    use super::point;
+    use super::{point, shift};
 
     #[test]
     fn the_root_solves_its_equation() {
@@ -262,13 +281,17 @@ mod tests {
 
     #[test]
     fn points_fill_the_cube_evenly() {
-        let count = 4096;
-        let mut sums = [0.0; 6];
-        for index in 0..count {
-            point(index).iter().zip(&mut sums).for_each(|(x, sum)| *sum += x);
-        }
-        for sum in sums {
-            assert!((sum / f64::from(count) - 0.5).abs() < 2e-3, "{sum}");
+        let count = 32_768;
+        for seed in [0, 1, u64::MAX] {
+            let mut sums = [0.0; 6];
+            for index in 0..count {
+                let point = point(index, &shift(seed));
+                assert!(point.iter().all(|x| (0.0..1.0).contains(x)), "{point:?}");
+                point.iter().zip(&mut sums).for_each(|(x, sum)| *sum += x);
+            }
+            for sum in sums {
+                assert!((sum / f64::from(count) - 0.5).abs() < 2e-3, "{sum}");
+            }
         }
     }
 }

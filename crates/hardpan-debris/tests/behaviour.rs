@@ -8,6 +8,7 @@ use hardpan_debris::{
     FailedLegs, Grain, Jet, JetPath, Laminate, Launch, NoseOrTail, Propeller, RunWind, Stance,
     Stone, VortexState, axle_drop, blast_pressure, cable_margin, cloud_share, cloud_time,
     descent_speed, missile_speed, propeller_clearance_rule, stone_table, stones_met,
+    stones_under_edges,
 };
 use hardpan_quantity::{
     Amount, Density, Energy, Length, Quantity, degrees, kilonewtons, knots, megapascals, metres,
@@ -236,6 +237,22 @@ proptest! {
     ) {
         let energy = |d: f64| stone(d, 0.8).energy(metres_per_second(speed)).unwrap();
         prop_assert!(energy(small) <= energy(small + more));
+    }
+
+    #[test]
+    fn prop_more_loose_stones_are_never_fewer_met_or_thrown(
+        loose in 0.0_f64..1e4, more in 0.0_f64..1e4, width in 0.0_f64..3.0,
+        rolled in 0.0_f64..2_000.0, further in 0.0_f64..500.0, edges in 1_u32..12,
+        size in 0.001_f64..0.1,
+    ) {
+        let met = |loose: f64, rolled: f64| stones_met(loose, metres(width), metres(rolled));
+        prop_assert!(met(loose + more, rolled).unwrap() >= met(loose, rolled).unwrap());
+        prop_assert!(met(loose, rolled + further).unwrap() >= met(loose, rolled).unwrap());
+        let under = |loose: f64, rolled: f64| {
+            stones_under_edges(loose, metres(size), edges, metres(rolled))
+        };
+        prop_assert!(under(loose + more, rolled).unwrap() >= under(loose, rolled).unwrap());
+        prop_assert!(under(loose, rolled + further).unwrap() >= under(loose, rolled).unwrap());
     }
 
     #[test]

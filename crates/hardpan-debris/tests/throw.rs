@@ -23,7 +23,8 @@ fn plate(from: f64, to: f64, half: f64, height: f64) -> Surface {
 
 fn thrown(stone: Length, fastest: Speed, surfaces: &[Surface]) -> Result<Vec<Hits>, Error> {
     let tyres = [nose()];
-    Throw { tyres: &tyres, stone, air: Density::from_si(1.225), fastest }.hits(surfaces, STONES)
+    Throw { tyres: &tyres, stone, air: Density::from_si(1.225), fastest, seed: 0 }
+        .hits(surfaces, STONES)
 }
 
 fn hits(fastest: f64, surfaces: &[Surface]) -> Vec<Hits> {
@@ -86,6 +87,26 @@ fn the_same_input_gives_the_same_bits() {
     assert_eq!(hits(55.0, &plates), hits(55.0, &plates));
 }
 
+/// A seed draws the same again; other seeds draw other stones to the same shares.
+#[test]
+fn seeds_draw_other_stones_to_the_same_shares() {
+    let tyres = [nose()];
+    let belly = [plate(3.0, 18.0, 2.0, 1.5)];
+    let drawn = |seed: u64| {
+        let fastest = metres_per_second(60.0);
+        let air = Density::from_si(1.225);
+        let throw = Throw { tyres: &tyres, stone: metres(0.02), air, fastest, seed };
+        throw.hits(&belly, STONES).expect("in range")[0]
+    };
+    let first = drawn(1);
+    assert_eq!(first, drawn(1));
+    for seed in [0, 2, 3, u64::MAX] {
+        let other = drawn(seed);
+        assert_ne!(other, first);
+        assert!((other.share.si() / first.share.si() - 1.0).abs() < 0.08, "{other:?} {first:?}");
+    }
+}
+
 /// Twice as many stones move a share by less than 5 %, an energy by less than 10 %.
 #[test]
 fn enough_stones_are_drawn() {
@@ -95,6 +116,7 @@ fn enough_stones_are_drawn() {
         stone: metres(0.02),
         air: Density::from_si(1.225),
         fastest: metres_per_second(60.0),
+        seed: 0,
     };
     let belly = [plate(3.0, 18.0, 2.0, 1.5)];
     let few = throw.hits(&belly, 10_000).expect("in range")[0];
@@ -122,7 +144,7 @@ fn a_run_without_tyres_or_stones_is_refused() {
     let throw = |tyres: &[Tyre], stones| {
         let fastest = metres_per_second(60.0);
         let air = Density::from_si(1.225);
-        Throw { tyres, stone: metres(0.02), air, fastest }.hits(&[], stones)
+        Throw { tyres, stone: metres(0.02), air, fastest, seed: 0 }.hits(&[], stones)
     };
     assert!(throw(&[], 100).is_err());
     assert!(throw(&[nose()], 0).is_err());
@@ -133,8 +155,13 @@ fn a_run_without_tyres_or_stones_is_refused() {
 fn guarded(guard: Surface, fastest: f64) -> Thrown {
     let tyres = [nose()];
     let air = Density::from_si(1.225);
-    let throw =
-        Throw { tyres: &tyres, stone: metres(0.02), air, fastest: metres_per_second(fastest) };
+    let throw = Throw {
+        tyres: &tyres,
+        stone: metres(0.02),
+        air,
+        fastest: metres_per_second(fastest),
+        seed: 0,
+    };
     throw.thrown(&[plate(2.0, 16.0, 2.0, 1.2), guard], 4_000).expect("in range")
 }
 
