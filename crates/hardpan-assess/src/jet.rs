@@ -1,5 +1,7 @@
 //! The jets or the slipstream behind the standing aeroplane, from its thrust.
 
+pub(crate) mod reverse_front;
+
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
 use crate::draft::{computed, need};

@@ -6,9 +6,10 @@ use crate::diagnose::page::Page;
 use crate::metar;
 use crate::metar::{ReportText, WeatherReport, report};
 use crate::strip::states;
+use crate::strip::stones::CountedStones;
 use crate::table::cursor::Table;
 use crate::table::plausible;
-use hardpan_model::{Day, Given, Patch, StoneSize, Wind};
+use hardpan_model::{Day, Given, Patch, Wind};
 use hardpan_quantity::{Angle, Dimension, Length, Speed};
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime};
@@ -171,40 +172,14 @@ fn patch(t: &mut Table<'_>) -> Option<Patch> {
 }
 
 fn loose_patch(t: &mut Table<'_>) -> Option<Patch> {
-    let stones_per_square_metre =
-        t.coefficient("stones_per_square_metre", plausible::STONES_PER_SQUARE_METRE);
-    let largest_stone = t.quantity("largest_stone", plausible::STONE);
-    let sizes = t.list("size", stone_size);
-    let patch = patch(t);
-    for size in &sizes {
-        in_order(t.page(), &Some(size.up_to.clone()), &largest_stone);
-    }
-    let counted = || {
-        let sum = sizes.iter().map(|size| size.stones_per_square_metre.value).sum();
-        Some(sizes.first()?.stones_per_square_metre.clone().map(|_: f64| sum))
-    };
-    let largest = || sizes.iter().map(|size| size.up_to.clone()).reduce(larger);
+    let counted = CountedStones::read(t);
+    let patch = patch(t)?;
     Some(Patch {
-        stones_per_square_metre: stones_per_square_metre.or_else(counted),
-        largest_stone: largest_stone.or_else(largest),
-        sizes,
-        ..patch?
+        stones_per_square_metre: counted.per_square_metre,
+        largest_stone: counted.largest,
+        sizes: counted.sizes,
+        ..patch
     })
-}
-
-fn larger(a: Given<Length>, b: Given<Length>) -> Given<Length> {
-    if b.value > a.value { b } else { a }
-}
-
-fn stone_size(t: &mut Table<'_>) -> Option<StoneSize> {
-    let up_to = t.quantity("up_to", plausible::STONE);
-    let count = t.coefficient("stones_per_square_metre", plausible::STONES_PER_SQUARE_METRE);
-    for (key, example) in [("up_to", "\"16 mm\""), ("stones_per_square_metre", "30")] {
-        if !t.has(key) {
-            t.lacks(key, example);
-        }
-    }
-    Some(StoneSize { up_to: up_to?, stones_per_square_metre: count? })
 }
 
 /// Read a file that holds a weather report and nothing else.

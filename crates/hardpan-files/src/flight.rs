@@ -6,6 +6,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::nearest::{list, nearest};
 use crate::diagnose::page::{Files, Page, shortened};
 use crate::strip::checks::on_strip;
+use crate::strip::stones::counted_by_strip;
 use crate::strip::{load, path};
 use crate::table::cursor::Table;
 use crate::table::plausible;
@@ -53,11 +54,16 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
     let landing = t.table("landing", |t| landing(t, &others));
     let take_off = t.table("take_off", |t| take_off(t, &others));
     patches_on_strip(files, others.strip.as_ref(), day.as_ref());
+    let mut day = day.unwrap_or_default();
+    let strip_stones = others.strip.as_ref().map(|strip| strip.loose_stones.as_slice());
+    day.loose_material = day
+        .loose_material
+        .map(|patches| counted_by_strip(patches, strip_stones.unwrap_or_default()));
     let flight = Flight {
         name: t.text("name"),
         aeroplane: others.aeroplane.unwrap_or_default(),
         strip: others.strip.unwrap_or_default(),
-        day: day.unwrap_or_default(),
+        day,
         landing: landing_named.then_some(landing),
         take_off: take_off_named.then_some(take_off),
         main_tyre_pressure: t.quantity("main_tyre_pressure", plausible::TYRE_PRESSURE),

@@ -122,6 +122,7 @@ const METAR: &str = "METAR COR XXHP 251200Z AUTO 27025G40KT 350V060 0800NE R07/P
 #[rstest]
 #[case::aeroplane(fuzz_aeroplane, 1, include_str!("../../../demo/aeroplane.toml"))]
 #[case::strip(fuzz_strip, 2, include_str!("../../../demo/strip.toml"))]
+#[case::loose_stones(fuzz_strip, 10, include_str!("../../../examples/04-dirt-strip-turboprop/strip.toml"))]
 #[case::day(fuzz_day, 3, include_str!("../../../demo/day.toml"))]
 #[case::flight(fuzz_flight, 4, include_str!("../../../demo/flight.toml"))]
 #[case::soundings(fuzz_soundings, 5, include_str!("../../../demo/soundings.csv"))]

@@ -50,8 +50,8 @@ pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
-    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Hammer, PublishedStrength, Reading, SoilClass,
-    Sounding, Strip, StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint,
-    TurningPlace,
+    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Hammer, LooseStones, PublishedStrength, Reading,
+    SoilClass, Sounding, Strip, StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine,
+    SurveyPoint, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};

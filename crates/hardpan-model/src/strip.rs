@@ -3,7 +3,9 @@
 //! Station counts along the axis from the reference threshold (the first end
 //! of the file); offset is positive to the right when looking up the stations.
 
-use crate::{Area, CloudFacts, Given, Obstacle, StrengthTest, SurfaceKind, SurfaceState};
+use crate::{
+    Area, CloudFacts, Given, Obstacle, StoneSize, StrengthTest, SurfaceKind, SurfaceState,
+};
 use hardpan_quantity::{Angle, Force, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
 use std::sync::Arc;
@@ -55,8 +57,26 @@ pub struct Strip {
     pub dust_grain: Option<Given<Length>>,
     /// Arrester cables that lie across.
     pub cables: Vec<Cable>,
+    /// Loose stones counted and sized along the strip, for patches of the day
+    /// whose stones nobody counted.
+    pub loose_stones: Vec<LooseStones>,
     /// Limits of evenness that the operator or the aerodrome sets.
     pub evenness: Vec<EdgeLimit>,
+}
+
+/// Loose stones counted on a stretch of the strip.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LooseStones {
+    /// First station.
+    pub from: Given<Length>,
+    /// Last station.
+    pub to: Length,
+    /// How many lie on a square metre.
+    pub stones_per_square_metre: Option<Given<f64>>,
+    /// Diameter of the largest.
+    pub largest_stone: Option<Given<Length>>,
+    /// By size; empty where nobody sorted them.
+    pub sizes: Vec<StoneSize>,
 }
 
 /// An arrester cable across the strip.
@@ -70,6 +90,10 @@ pub struct Cable {
     pub tension: Option<Given<Force>>,
     /// Mass of a metre of it, kg.
     pub kilograms_per_metre: Option<Given<f64>>,
+    /// Deepest rut that the wheels cross there, as measured.
+    pub rut: Option<Given<Length>>,
+    /// Highest bump of the ground under it, as measured.
+    pub bump: Option<Given<Length>>,
 }
 
 /// What is laid along the strip to judge its evenness.

@@ -3,6 +3,7 @@
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::jet::reverse_front::{Front, front, moved_of, under_reverse};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::vortex::is_propeller;
@@ -15,7 +16,9 @@ pub(super) const RULE: Rule = Rule {
     name: "Reverse thrust",
     checks: "The airspeed at which the lowest lobe of the reversed efflux, and the dust and stones \
              in the sheet that it drives along the ground, reach the point under the inlet lip; \
-             held against the approved speed by which reverse is stowed.",
+             held against the approved speed by which reverse is stowed. What the sheet lifts and \
+             moves there, and the counted stones, by station and size, over which this landing \
+             would use reverse.",
     why: "Below that speed the engine breathes its own efflux and what it tore from the ground; a \
           propeller in reverse flies into its own dust.",
     limit: "The approved speed, which binds; a computed speed above it is held instead. Without an \
@@ -23,7 +26,8 @@ pub(super) const RULE: Rule = Rule {
             higher.",
     applies: "Landings that state whether reverse is used. Screening: the reach of a sheet against \
               the stream is from memory at even odds (constant 0.5 to 1.0; 1.0 is held), the \
-              efflux at idle goes with the root of the thrust. Propellers: practice only.",
+              efflux at idle goes with the root of the thrust; the sheet is taken at rest, and \
+              stones lie singly on firm ground. Propellers: practice only.",
     source: PRACTICE,
     judge,
 };
@@ -68,6 +72,7 @@ struct Cut {
     /// At reverse idle.
     at_idle: Speed,
     used: ReverseUse,
+    front: Known<Front>,
     steps: Vec<Step>,
 }
 
@@ -109,7 +114,9 @@ fn lobes(context: &Context<'_>, used: ReverseUse) -> Known<Cut> {
     ];
     let [now, low, at_idle] = [0, 1, 2]
         .map(|at: usize| steps.get(at).map_or_else(|| Ok(Speed::default()), result_of::<Speed>));
-    Ok(Cut { now: now?, low: low?, at_idle: at_idle?, used, steps })
+    let efflux = if used == ReverseUse::Full { speed.value } else { share * speed.value };
+    let front = front(context, diameter, efflux, ahead);
+    Ok(Cut { now: now?, low: low?, at_idle: at_idle?, used, front, steps })
 }
 
 fn told(context: &Context<'_>, draft: Draft, cut: &Cut) -> Finding {
@@ -149,13 +156,56 @@ fn told(context: &Context<'_>, draft: Draft, cut: &Cut) -> Finding {
     let place = place.map_or_else(String::new, |station| {
         format!("; in this landing that is at station {:.0} m", station.si())
     });
-    draft.instruct(handling).conditional(format!(
+    let mut moved = String::new();
+    if let Ok(front) = &cut.front {
+        draft = draft.steps(front.steps.clone());
+        moved = ahead(front);
+    }
+    let (avoid, stones) = stones(context, stow, cut.front.as_ref().ok().map(|front| front.moves));
+    draft.instruct(format!("{handling}{avoid}")).conditional(format!(
         "the efflux and what it lifts reach the inlet below {} to {} at this thrust, below {} at \
-         reverse idle; {approved}{place}",
+         reverse idle{moved}; {approved}{place}{stones}",
         shown(cut.low),
         shown(cut.now),
         shown(cut.at_idle)
     ))
+}
+
+/// What the sheet lifts and moves, in words.
+fn ahead(front: &Front) -> String {
+    let dust = front.dust_to.map_or_else(
+        || "; how far ahead it lifts dust is not known".to_owned(),
+        |far| format!("; at rest it lifts the dust to {} ahead", length(far)),
+    );
+    format!("{dust} and moves single stones to {} under the lip", length(front.moves))
+}
+
+/// Where reverse meets counted stones: for the crew, and why.
+fn stones(context: &Context<'_>, stow: Speed, moves: Option<Length>) -> (String, String) {
+    let met = under_reverse(context, stow);
+    let mut places = Vec::new();
+    let mut whys = Vec::new();
+    for patch in met {
+        let place = format!("{:.0} to {:.0} m", patch.from.value.si(), patch.to.si());
+        let of = match moves.map(|moves| moved_of(patch, moves)) {
+            Some(Ok(None)) => continue,
+            Some(Ok(Some(size))) => format!("stones to {} at stations {place}", length(size)),
+            Some(Err(())) | None => format!("loose stones at stations {place}"),
+        };
+        places.push(place);
+        whys.push(of);
+    }
+    if places.is_empty() {
+        return (String::new(), String::new());
+    }
+    (
+        format!("; no reverse over the loose stones at stations {}", places.join(", ")),
+        format!("; before it is stowed this landing rolls over what it moves: {}", whys.join(", ")),
+    )
+}
+
+fn length(length: Length) -> String {
+    Amount::from(length).show(Default::default())
 }
 
 /// The approved speed or, without one, practice; the computed one if higher.
@@ -195,7 +245,8 @@ fn propellers(context: &Context<'_>, draft: Draft, used: ReverseUse) -> Finding 
         vec![input],
         stow,
     ));
-    draft.value(stow).conditional(why)
+    let (_, stones) = stones(context, stow, None);
+    draft.value(stow).conditional(format!("{why}{stones}"))
 }
 
 /// Where the planned landing has slowed to an airspeed.

@@ -75,7 +75,7 @@ impl StoneGeometry {
 
     /// Stones of one size thrown at all parts and deflectors.
     pub(crate) fn draw(&self, stone: Length, air: Density, fastest: Speed) -> Known<Thrown> {
-        Throw { tyres: &self.tyres, stone, air, fastest }
+        Throw { tyres: &self.tyres, stone, air, fastest, seed: 0 }
             .thrown(&self.surfaces, STONES)
             .map_err(|error| Unavailable::refused("thrown stones", &error))
     }

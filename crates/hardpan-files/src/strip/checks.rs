@@ -25,6 +25,11 @@ pub(crate) fn check(page: &Page<'_>, strip: &Strip) {
     facing(page, &strip.high_end, bearing.map(|bearing| (bearing + PI) % TAU));
     opposite(page, &strip.low_end, &strip.high_end);
     let length = strip.length.as_ref().map(|length| length.value);
+    for stretch in &strip.loose_stones {
+        if let Some(mistake) = on_strip("loose stones", stretch.to, length) {
+            page.report(page.value_at(&stretch.from.origin), &mistake);
+        }
+    }
     for cable in &strip.cables {
         if let Some(mistake) = on_strip("the cable", cable.station.value, length) {
             page.report(page.value_at(&cable.station.origin), &mistake);

@@ -3,6 +3,7 @@
 pub(crate) mod checks;
 mod cloud;
 mod features;
+pub(crate) mod stones;
 
 use crate::aeroplane::checks::in_order;
 use crate::aeroplane::limits::surfaces;
@@ -58,6 +59,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         areas: t.list("area", features::area),
         dust_grain: t.quantity("dust_grain", plausible::DUST_GRAIN),
         cables: t.list("cable", cable),
+        loose_stones: t.list("loose_stones", stones::loose_stones),
         evenness: t.list("evenness", edge_limit),
     };
     checks::check(t.page(), &strip);
@@ -148,12 +150,14 @@ fn cable(t: &mut Table<'_>) -> Option<Cable> {
     let top = t.quantity("top", plausible::CABLE_TOP);
     let tension = t.quantity("tension", plausible::CABLE_TENSION);
     let kilograms_per_metre = t.coefficient("kilograms_per_metre", plausible::CABLE_MASS);
+    let rut = t.quantity("rut", plausible::AT_CABLE);
+    let bump = t.quantity("bump", plausible::AT_CABLE);
     for (key, example) in [("station", "\"350 m\""), ("top", "\"80 mm\"")] {
         if !t.has(key) {
             t.lacks(key, example);
         }
     }
-    Some(Cable { station: station?, top: top?, tension, kilograms_per_metre })
+    Some(Cable { station: station?, top: top?, tension, kilograms_per_metre, rut, bump })
 }
 
 fn edge_limit(t: &mut Table<'_>) -> Option<EdgeLimit> {

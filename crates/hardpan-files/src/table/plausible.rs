@@ -101,6 +101,8 @@ pub(crate) const DUST_GRAIN: Bounds = between(1e-6, 0.5e-3);
 pub(crate) const CABLE_TOP: Bounds = between(0.01, 0.5);
 pub(crate) const CABLE_TENSION: Bounds = between(100.0, 500e3);
 pub(crate) const CABLE_MASS: Bounds = between(0.1, 30.0);
+/// Rut or bump at a cable.
+pub(crate) const AT_CABLE: Bounds = between(0.0, 0.5);
 pub(crate) const LEVEL_NOISE: Bounds = between(0.0, 0.2);
 pub(crate) const EDGE_LENGTH: Bounds = between(0.5, 200.0);
 pub(crate) const EDGE_LIMIT: Bounds = between(0.001, 1.0);
