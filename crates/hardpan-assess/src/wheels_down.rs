@@ -5,7 +5,7 @@ use crate::context::Context;
 use crate::draft::{computed, given, need};
 use crate::measured::{Known, Unavailable};
 use hardpan_debris::{BodyPoint, FailedLegs, Stance, axle_drop};
-use hardpan_model::{BasisInput, Carrier, ClearancePoint, Flight, Leg, LowPart};
+use hardpan_model::{BasisInput, Cable, Carrier, ClearancePoint, Flight, Leg, LowPart};
 use hardpan_quantity::{Length, metres};
 
 /// Deepest rut and highest bump of the survey, by the shortest edge
@@ -20,6 +20,11 @@ impl Ground {
     /// Level ground.
     pub(crate) fn level() -> Self {
         Self { rut: metres(0.0), bump: metres(0.0) }
+    }
+
+    /// What was measured at a cable; none unless both rut and bump were.
+    pub(crate) fn at(cable: &Cable) -> Option<Self> {
+        Some(Self { rut: cable.rut.as_ref()?.value, bump: cable.bump.as_ref()?.value })
     }
 
     /// What the survey found.

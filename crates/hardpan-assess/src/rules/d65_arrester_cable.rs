@@ -14,7 +14,8 @@ pub(super) const RULE: Rule = Rule {
     code: "D65",
     name: "Arrester cable",
     checks: "Each cable that a run or the taxiing crosses: the lowest point of the aeroplane over \
-             its top and its bounce, with sound wheels and with a leg down; and the speed of the \
+             its top and its bounce, with sound wheels and with a leg down, in the rut and over \
+             the bump measured there, or else the worst of the survey; and the speed of the \
              crossing against that of the wave in the cable.",
     why: "A raised cable strikes low parts, and one that a wheel has kicked meets the next wheel \
           and the belly.",
@@ -64,9 +65,11 @@ fn judge_cable(context: &Context<'_>, cable: &Cable) -> Finding {
         Ok(low) if low.sound <= cable.top.value => return lower(draft, cable, &low),
         _ => {}
     }
-    let low = Ground::surveyed(context).and_then(|ground| lowest(context, ground));
+    let ground = Ground::at(cable).map_or_else(|| Ground::surveyed(context), Ok);
+    let low = ground.and_then(|ground| lowest(context, ground));
     let found = low.and_then(|low| {
-        let margin = cable_margin(low.sound, cable.top.value, millimetres(BOUNCE_MM))
+        let height = low.sound.max(metres(0.0));
+        let margin = cable_margin(height, cable.top.value, millimetres(BOUNCE_MM))
             .map_err(|error| Unavailable::refused("the clearance over the cable", &error))?;
         Ok((low, margin))
     });
@@ -88,6 +91,8 @@ fn told(
         computed("height of the lowest point", low.sound, "D60, on the ground of the strip"),
         constant("bounce of the cable", millimetres(BOUNCE_MM), CROSSING),
     ];
+    inputs.extend(cable.rut.as_ref().map(|rut| given("rut at the cable", rut)));
+    inputs.extend(cable.bump.as_ref().map(|bump| given("bump at the cable", bump)));
     inputs.extend(speed.map(|speed| computed("greatest ground speed there", speed, "the runs")));
     let leg_down = low.leg_down.as_ref().ok().map(|height| *height - cable.top.value);
     inputs.extend(leg_down.map(|over| computed("over the top with a leg down", over, "D60")));
@@ -99,8 +104,14 @@ fn told(
         margin,
     ));
     let station = format!("{:.0} m", cable.station.value.si());
+    if low.sound <= cable.top.value && Ground::at(cable).is_some() {
+        return draft.fail(format!(
+            "in the rut and over the bump measured there, {} comes down to the cable",
+            low.name
+        ));
+    }
     if low.sound <= cable.top.value {
-        let levels = need("strip: cable", "rut and bump at the cable itself, measured on the day");
+        let levels = need("strip: cable.rut, bump", "measured at the cable itself");
         return draft.unproven(
             format!(
                 "over the worst rut and bump of the strip, wherever they are, {} comes down to \
