@@ -1,5 +1,7 @@
 //! The one public entry: a flight in, its assessment out.
 
+mod nothing_planned;
+
 use crate::answer::{answer, verdict};
 use crate::assessment::{Assessment, HandlingTable, MassAnswer};
 use crate::card_lines::card_lines;
@@ -105,7 +107,7 @@ impl Core {
 pub(crate) fn judge(context: &Context<'_>) -> Vec<Finding> {
     let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| (rule.judge)(context)).collect();
     if context.flight.landing.is_none() && context.flight.take_off.is_none() {
-        findings.push(crate::nothing_planned::finding());
+        findings.push(nothing_planned::finding());
     }
     findings
 }

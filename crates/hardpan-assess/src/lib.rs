@@ -18,7 +18,6 @@ mod measure;
 mod measured;
 mod mend;
 mod movements;
-mod nothing_planned;
 mod phrase;
 mod pressure_table;
 mod propeller_vortex;
@@ -51,6 +50,7 @@ pub use dossier::{
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
     StripRepair, WaterMap, class_bounds, dossier,
 };
+pub use masses::sheet::{MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
 pub use measured::{Known, Unavailable};
 pub use phrase::Phrase;
 pub use ranking::{Ranked, both_ends, rank};

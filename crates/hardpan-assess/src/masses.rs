@@ -2,6 +2,7 @@
 
 mod chart_checks;
 pub(crate) mod mass_search;
+pub(crate) mod sheet;
 
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::ground::LegKind;

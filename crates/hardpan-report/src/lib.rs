@@ -13,6 +13,7 @@ mod json;
 mod measure;
 mod report;
 mod rule;
+mod sheet;
 mod text;
 mod typeset;
 mod wrap;
@@ -31,5 +32,9 @@ pub use report::{
     TurningLine, TyreBlock, verdict_symbol,
 };
 pub use rule::{RuleSection, RuleText, rule_text};
+pub use sheet::{
+    MASSES_FORMAT, MASSES_VERSION, MassesReport, masses_csv, masses_json, masses_pdf,
+    masses_schema, masses_text,
+};
 pub use text::{TextStyle, comparison, text};
 pub use typeset::TypesetError;

@@ -92,6 +92,9 @@ pub(crate) enum Command {
         #[command(flatten)]
         show: Show,
     },
+    /// Largest masses of a flight over temperature, wind, tyre pressure and state
+    #[command(after_help = masses_help())]
+    Masses(Masses),
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
                             strips/north\n\n`new flight` writes all four files; the others write \
@@ -146,7 +149,7 @@ pub(crate) enum Command {
         #[command(subcommand)]
         action: BookAction,
     },
-    /// Print the JSON schema of `assess --json` or of `strip --json`
+    /// Print the JSON schema of `assess --json`, `strip --json` or `masses --json`
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t = Schemas::Assess)]
@@ -159,6 +162,36 @@ pub(crate) enum Command {
         /// The shell
         shell: clap_complete::Shell,
     },
+}
+
+/// What to put on a sheet of masses, and what to make of it.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Masses {
+    /// The flight file; masses in it are shown beside the largest
+    pub(crate) flight: PathBuf,
+    /// Outside temperatures, such as "0 degC, 15 degC"
+    #[arg(long, value_name = "LIST", value_delimiter = ',', allow_hyphen_values = true)]
+    pub(crate) temperatures: Vec<String>,
+    /// Headwinds along the movement, such as "-5 kt, 0 kt, 10 kt"; tailwinds are negative
+    #[arg(long, value_name = "LIST", value_delimiter = ',', allow_hyphen_values = true)]
+    pub(crate) headwinds: Vec<String>,
+    /// Main tyre pressures, such as "80 psi, 100 psi"; without it as the flight has it
+    #[arg(long, value_name = "LIST", value_delimiter = ',')]
+    pub(crate) pressures: Vec<String>,
+    /// States of the surface, such as dry,wet; without it as the day has it
+    #[arg(long, value_name = "LIST", value_delimiter = ',')]
+    pub(crate) states: Vec<String>,
+    /// Write the sheet as PDF to print
+    #[arg(long, value_name = "FILE")]
+    pub(crate) sheet: Option<PathBuf>,
+    /// Print one place a line as CSV
+    #[arg(long, conflicts_with = "json")]
+    pub(crate) csv: bool,
+    /// Print JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) show: Show,
 }
 
 #[derive(Debug, Subcommand)]
@@ -220,6 +253,16 @@ fn strip_help() -> String {
     )
 }
 
+fn masses_help() -> String {
+    format!(
+        "Examples:\n  hardpan masses flight.toml\n  hardpan masses flight.toml --temperatures \"0 \
+         degC, 15 degC, 30 degC\" --headwinds \"-5 kt, 0 kt\" --states dry,wet\n  hardpan masses \
+         flight.toml --pressures \"80 psi, 100 psi\" --sheet masses.pdf\n\nEvery place is judged \
+         by every rule at its largest mass and names the check that limits it.\n{}",
+        EXIT_CODES.replace("of assess", "of masses, by its best place")
+    )
+}
+
 fn assess_help() -> String {
     format!(
         "Examples:\n  hardpan assess flight.toml\n  hardpan assess flight.toml --card card.pdf \
@@ -258,6 +301,8 @@ pub(crate) enum Schemas {
     Assess,
     /// The dossier of a strip
     Strip,
+    /// The largest masses of a flight
+    Masses,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -47,6 +47,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         Command::Compare { flights, both_ends, show } => {
             commands::compare::run(&flights, both_ends, show.system())
         }
+        Command::Masses(wanted) => commands::masses::run(&wanted),
         Command::New { what, folder } => commands::new::run(what, &folder),
         Command::Check { files } => commands::check::run(&files),
         Command::Explain { subject, finding, show } => {
@@ -62,6 +63,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             screen::say(&match of {
                 Schemas::Assess => hardpan_report::schema_text(),
                 Schemas::Strip => hardpan_report::dossier_schema(),
+                Schemas::Masses => hardpan_report::masses_schema(),
             });
             Ok(0)
         }

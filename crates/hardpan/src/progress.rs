@@ -1,6 +1,7 @@
 //! A sign of life on long work: only beside the result, only at a terminal.
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use std::borrow::Cow;
 use std::time::Duration;
 
 /// Time between two signs.
@@ -26,7 +27,7 @@ impl Progress {
     }
 
     /// The next step.
-    pub(crate) fn step(&self, what: &'static str) {
+    pub(crate) fn step(&self, what: impl Into<Cow<'static, str>>) {
         self.bar.set_message(what);
     }
 }

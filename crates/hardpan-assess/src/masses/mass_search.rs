@@ -8,6 +8,9 @@ const STEP_KG: f64 = 10.0;
 /// Steps at which a limit is known well enough to be put in order.
 const COARSE: u32 = 32;
 
+/// Width of a search in which every step is dear.
+const TEN_STEPS: u32 = 10;
+
 /// A range of masses in whole steps.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Grid {
@@ -66,6 +69,14 @@ impl Grid {
             if holds(self.mass(middle)) { good = middle } else { bad = middle }
         }
         Bracket { good: Some(good), bad }
+    }
+
+    /// The largest mass that holds, to ten steps; none when the lightest does not.
+    pub(crate) fn coarsely(&self, holds: &impl Fn(Mass) -> bool) -> Option<Mass> {
+        match self.bracket(holds) {
+            None => Some(self.mass(self.steps)),
+            Some(bracket) => self.largest(self.narrowed(bracket, TEN_STEPS, holds)),
+        }
     }
 
     /// The largest mass of a bracket that holds.

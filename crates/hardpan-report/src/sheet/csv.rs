@@ -1,0 +1,63 @@
+//! The sheet as a table of values, one cell a row.
+
+use super::{LEFT_OUT, MassesReport, amount_in};
+use hardpan_assess::{CAUTION, MassCell, MassPanel};
+use hardpan_quantity::{Speed, Temperature, UnitSystem};
+use std::fmt::Write as _;
+
+/// Largest masses as CSV: remarks with the caution, the columns with their
+/// units, one row for each place of the sheet. A mass that is not shown is empty.
+#[must_use]
+pub fn masses_csv(report: &MassesReport) -> String {
+    let [pressure, temperature, mass] = match report.units {
+        UnitSystem::Metric => ["kpa", "c", "kg"],
+        UnitSystem::Imperial => ["psi", "f", "lb"],
+    };
+    let mut out = String::new();
+    for line in [&report.title(), &report.subtitle(), LEFT_OUT, CAUTION] {
+        let _ = writeln!(out, "# {line}");
+    }
+    let _ = writeln!(
+        out,
+        "movement,surface_state,main_tyre_pressure_{pressure},temperature_{temperature},headwind_kt,\
+         planned_mass_{mass},mass_{mass},verdict,code,check"
+    );
+    for panel in &report.sheet.panels {
+        for (temperature, row) in report.sheet.temperatures.iter().zip(&panel.rows) {
+            for (wind, cell) in report.sheet.headwinds.iter().zip(row) {
+                let _ = writeln!(out, "{}", line(report, panel, (*temperature, *wind), cell));
+            }
+        }
+    }
+    out
+}
+
+fn line(
+    report: &MassesReport,
+    panel: &MassPanel,
+    (temperature, wind): (Temperature, Speed),
+    cell: &MassCell,
+) -> String {
+    let units = report.units;
+    let number = |shown: Option<(String, String)>| shown.map_or_else(String::new, |parts| parts.0);
+    let (code, check) = cell.by.as_ref().map_or(("", ""), |(code, title)| (*code, title.as_str()));
+    let mass = cell.mass.map(|_| report.mass(cell).replace(['\u{a0}', '\u{202f}'], ""));
+    [
+        panel.movement.word().to_owned(),
+        panel.state.map_or_else(String::new, |state| state.word().to_owned()),
+        number(panel.pressure.map(|one| amount_in(one, units))),
+        amount_in(temperature, units).0,
+        amount_in(wind, units).0,
+        number(panel.planned.map(|one| amount_in(one, units))),
+        mass.unwrap_or_default(),
+        cell.verdict.word().to_owned(),
+        code.to_owned(),
+        quoted(check),
+    ]
+    .join(",")
+}
+
+/// A text as one cell.
+fn quoted(text: &str) -> String {
+    format!("\"{}\"", crate::wrap::plain(text).replace('"', "\"\""))
+}

@@ -1,0 +1,112 @@
+//! The sheet of largest masses: it agrees with the assessment, moves the right
+//! way, names what limits, and says what is unproven.
+
+mod support;
+
+use hardpan_assess::{MassCell, MassSheet, SheetAxes, SheetMovement, assess, mass_sheet};
+use hardpan_model::{SurfaceState, Verdict};
+use hardpan_quantity::{Quantity, celsius, knots, psi};
+use snapbox::cmd::{Command, cargo_bin};
+use support::{changed_files, flight};
+
+fn sheet(axes: &SheetAxes) -> MassSheet {
+    mass_sheet(&flight(&[]), axes, |_, _| ())
+}
+
+fn mass(cell: &MassCell) -> f64 {
+    cell.mass.map_or(0.0, |mass| mass.si())
+}
+
+#[test]
+fn the_sheet_agrees_with_the_assessment_of_the_same_day() {
+    let planned = flight(&[]);
+    let day = planned.day.clone();
+    let axes = SheetAxes {
+        temperatures: vec![day.temperature.expect("reported").value],
+        headwinds: vec![knots(9.0)],
+        ..SheetAxes::default()
+    };
+    let (sheet, assessment) = (sheet(&axes), assess(&planned));
+    for panel in &sheet.panels {
+        let answer = match panel.movement {
+            SheetMovement::TakeOff => assessment.take_off_mass.clone(),
+            SheetMovement::Landing => assessment.landing_mass.clone(),
+        };
+        let answer = answer.expect("planned");
+        let cell = &panel.rows[0][0];
+        assert_eq!(cell.mass, answer.largest, "{}", panel.movement.word());
+        assert_eq!(cell.by.as_ref().map(|by| by.0), answer.set_by().map(|limit| limit.code));
+    }
+}
+
+#[test]
+fn hotter_days_and_less_headwind_never_carry_more() {
+    let axes = SheetAxes {
+        temperatures: [-10.0, 15.0, 35.0].map(celsius).to_vec(),
+        headwinds: [-5.0, 0.0, 15.0].map(knots).to_vec(),
+        ..SheetAxes::default()
+    };
+    for panel in sheet(&axes).panels {
+        for (cooler, hotter) in panel.rows.iter().zip(panel.rows.iter().skip(1)) {
+            for (cool, hot) in cooler.iter().zip(hotter) {
+                assert!(mass(hot) <= mass(cool), "{cool:?} then {hot:?}");
+            }
+        }
+        for row in &panel.rows {
+            assert!(row.windows(2).all(|pair| mass(&pair[0]) <= mass(&pair[1])), "{row:?}");
+        }
+    }
+}
+
+#[test]
+fn places_outside_the_charts_are_unproven_and_broken_limits_are_named() {
+    let axes = SheetAxes {
+        temperatures: [10.0, 45.0].map(celsius).to_vec(),
+        headwinds: [20.0, 40.0].map(knots).to_vec(),
+        pressures: vec![psi(90.0)],
+        states: vec![SurfaceState::Dry],
+    };
+    let sheet = sheet(&axes);
+    assert_eq!(sheet.panels.len(), 2);
+    for panel in &sheet.panels {
+        let [inside, outside] = &panel.rows[0][..] else { panic!("two columns") };
+        assert!(inside.mass.is_some(), "{inside:?}");
+        assert_eq!((outside.mass, outside.verdict), (None, Verdict::Unproven), "{outside:?}");
+        assert_eq!(outside.by.as_ref().map(|by| by.0), Some("F15"));
+        let hot = &panel.rows[1][0];
+        assert_eq!((hot.mass, hot.verdict), (None, Verdict::Fail), "over the approved temperature");
+        assert_eq!(hot.by.as_ref().map(|by| by.0), Some("L10"));
+    }
+}
+
+#[test]
+fn the_command_writes_json_that_fits_its_schema_csv_and_a_page() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text) in changed_files(&[]) {
+        std::fs::write(folder.path().join(name), text).expect("a writable folder");
+    }
+    let hardpan = || Command::new(cargo_bin!("hardpan")).env("NO_COLOR", "1");
+    let path = folder.path().join("flight.toml").to_string_lossy().into_owned();
+    let page = folder.path().join("masses.pdf").to_string_lossy().into_owned();
+    let narrow = ["--temperatures", "15 degC", "--headwinds", "0 kt, 10 kt"];
+    let run = |more: &[&str]| {
+        let all = [&["masses", path.as_str()], &narrow[..], more].concat();
+        hardpan().args(all).output().expect("it runs")
+    };
+    let json = run(&["--json", "--sheet", &page]);
+    assert_eq!(json.status.code(), Some(4), "conditional at best");
+    let document: serde_json::Value = serde_json::from_slice(&json.stdout).expect("JSON");
+    let schema = hardpan().args(["schema", "masses"]).output().expect("it runs");
+    let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    let faults: Vec<String> = validator.iter_errors(&document).map(|e| e.to_string()).collect();
+    assert!(faults.is_empty(), "{faults:#?}");
+    assert!(std::fs::read(&page).expect("written").starts_with(b"%PDF"));
+    let csv = run(&["--csv", "--units", "imperial"]);
+    let csv = String::from_utf8_lossy(&csv.stdout).into_owned();
+    let rows: Vec<&str> = csv.lines().filter(|line| !line.starts_with('#')).collect();
+    assert_eq!(rows.len(), 1 + 2 * 2, "{csv}");
+    assert!(rows[0].contains("mass_lb") && csv.contains("Absence of data is never a pass."));
+    let wrong = hardpan().args(["masses", &path, "--headwinds", "5 m"]).output().expect("it runs");
+    assert_eq!(wrong.status.code(), Some(2));
+}
