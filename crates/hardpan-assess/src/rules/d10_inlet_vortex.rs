@@ -88,8 +88,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let scheduled = flight.take_off.as_ref().is_some_and(|plan| !plan.thrust.is_empty());
     vec![if scheduled {
         draft.pass(format!(
-            "no vortex from {shown} on{flat}; the thrust schedule of the flight is judged along the \
-             run by D20"
+            "no vortex from {shown} on, nor standing with no more than {percent_standing:.0} % of \
+             take-off thrust{flat}; the thrust schedule of the flight is judged along the run by D20"
         ))
     } else if speed <= knots(0.0) {
         draft.pass(format!("this headwind blows the vortex away even standing{flat}"))

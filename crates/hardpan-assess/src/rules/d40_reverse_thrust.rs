@@ -233,10 +233,13 @@ fn propellers(context: &Context<'_>, draft: Draft, used: ReverseUse) -> Finding 
         Some(_) => (Source::new("", "approved manual, as entered", Tier::Approved), Mark::Approved),
         None => (FLOOR, Mark::PlanningOnly),
     };
+    let (avoid, stones) = stones(context, stow, None);
+    let avoid = avoid.trim_start_matches("; ");
+    let first = if avoid.is_empty() { String::new() } else { format!("{avoid}; ") };
     // The card adds the figure of an approved limit by itself.
     let say = match approved {
-        Some(_) => format!("{power}: propellers out of reverse by"),
-        None => format!("{power}: propellers out of reverse by {}", shown(stow)),
+        Some(_) => format!("{first}{power}: propellers out of reverse by"),
+        None => format!("{first}{power}: propellers out of reverse by {}", shown(stow)),
     };
     let draft = draft.mark(mark).at_least(stow).instruct(say).step(plain_step(
         "airspeed out of reverse",
@@ -245,7 +248,6 @@ fn propellers(context: &Context<'_>, draft: Draft, used: ReverseUse) -> Finding 
         vec![input],
         stow,
     ));
-    let (_, stones) = stones(context, stow, None);
     draft.value(stow).conditional(format!("{why}{stones}"))
 }
 
