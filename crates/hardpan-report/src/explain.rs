@@ -107,7 +107,7 @@ fn step_text(
     out
 }
 
-fn from_text(from: &InputFrom) -> String {
+pub(crate) fn from_text(from: &InputFrom) -> String {
     match from {
         InputFrom::File { origin, source: None } => plain(&origin.to_string()),
         InputFrom::File { origin, source: Some(source) } => plain(&format!("{origin}; {source}")),
@@ -119,7 +119,12 @@ fn from_text(from: &InputFrom) -> String {
 
 /// The expression with every symbol replaced by its value and unit; none
 /// unless each argument of the formula stands among the inputs by name.
-fn filled(expression: &str, formula: &Formula, step: &Step, units: UnitSystem) -> Option<String> {
+pub(crate) fn filled(
+    expression: &str,
+    formula: &Formula,
+    step: &Step,
+    units: UnitSystem,
+) -> Option<String> {
     let mut values = Vec::new();
     for argument in formula.arguments {
         let input = input_of(argument, &step.inputs)?;

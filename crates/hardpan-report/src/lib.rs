@@ -1,6 +1,6 @@
 //! WRITE: one [`Report`] value, and what is made of it: terminal text, the
 //! opened basis of a figure, JSON, SVG figures and the one-page crew card; and
-//! the same of a strip by itself, with its dossier.
+//! the same of a strip by itself, with its dossier; and the lesson of a flight.
 //!
 //! Nothing is computed here beyond units, rounding and places on paper; there
 //! is no clock, no environment and no file.
@@ -10,6 +10,7 @@ mod dossier;
 mod explain;
 mod figure;
 mod json;
+mod lesson;
 mod measure;
 mod report;
 mod rule;
@@ -26,6 +27,7 @@ pub use dossier::{
 pub use explain::explain;
 pub use figure::{StripFigure, stone_figure, strip_figure, strip_figures, strip_sketch};
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
+pub use lesson::{Lesson, lesson_pdf, lesson_text};
 pub use report::{
     AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
     PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, StonesLine,

@@ -95,6 +95,23 @@ pub(crate) enum Command {
     /// Largest masses of a flight over temperature, wind, tyre pressure and state
     #[command(after_help = masses_help())]
     Masses(Masses),
+    /// Make a briefing pack from a flight: principles, worked lines, questions and answers
+    #[command(after_help = "Examples:\n  hardpan lesson flight.toml --pack lesson.pdf\n  hardpan \
+                            lesson flight.toml --pack handout.pdf --without-answers\n\nEvery \
+                            figure and every answer is of this very flight. The exit code is the \
+                            flight's.")]
+    Lesson {
+        /// Flight file
+        flight: PathBuf,
+        /// Write the pack as PDF instead of text on the screen
+        #[arg(long, value_name = "FILE")]
+        pack: Option<PathBuf>,
+        /// Leave the answers out, for handing out
+        #[arg(long)]
+        without_answers: bool,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
                             strips/north\n\n`new flight` writes all four files; the others write \

@@ -48,6 +48,9 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             commands::compare::run(&flights, both_ends, show.system())
         }
         Command::Masses(wanted) => commands::masses::run(&wanted),
+        Command::Lesson { flight, pack, without_answers, show } => {
+            commands::lesson::run(&flight, pack.as_deref(), !without_answers, show.system())
+        }
         Command::New { what, folder } => commands::new::run(what, &folder),
         Command::Check { files } => commands::check::run(&files),
         Command::Explain { subject, finding, show } => {

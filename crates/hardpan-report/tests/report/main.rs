@@ -5,5 +5,6 @@ mod card;
 mod dossier;
 mod figure;
 mod json;
+mod lesson;
 mod sample;
 mod text;

@@ -8,6 +8,7 @@ pub(crate) mod completions;
 pub(crate) mod demo;
 pub(crate) mod explain;
 pub(crate) mod formula;
+pub(crate) mod lesson;
 pub(crate) mod masses;
 pub(crate) mod new;
 mod reading;
