@@ -1,5 +1,5 @@
 //! WRITE: one [`Report`] value, and what is made of it: terminal text, the
-//! opened basis of a figure, JSON, SVG figures and the one-page crew card; and
+//! opened basis of a figure, JSON, SVG figures and the crew card; and
 //! the same of a strip by itself, with its dossier; and the lesson of a flight.
 //!
 //! Nothing is computed here beyond units, rounding and places on paper; there

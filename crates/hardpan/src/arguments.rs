@@ -35,7 +35,7 @@ pub(crate) enum Command {
     Assess {
         /// The flight file; it names the aeroplane, strip and day files
         flight: PathBuf,
-        /// Write the one-page crew card as PDF
+        /// Write the crew card, a front and a back, as PDF
         #[arg(long, value_name = "FILE")]
         card: Option<PathBuf>,
         /// Write the strip on its station axis as SVG

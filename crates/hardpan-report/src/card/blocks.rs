@@ -1,10 +1,8 @@
-//! The blocks of the card.
+//! The blocks of figures on the front of the card.
 
 use super::data::Cut;
 use crate::Report;
-use crate::report::{HandlingLine, MassBlock, PhaseBlock};
-use hardpan_assess::CardLineKind;
-use hardpan_model::{Verdict, Weight};
+use crate::report::MassBlock;
 use serde::Serialize;
 
 /// A number and its unit, set apart.
@@ -71,36 +69,6 @@ pub(super) struct DayData {
     limit: Option<String>,
 }
 
-/// Lines, and how many were left out.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub(super) struct ListData {
-    lines: Vec<ListLine>,
-    more: usize,
-}
-
-/// One line with its sign.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-struct ListLine {
-    sign: &'static str,
-    text: String,
-}
-
-/// One phase.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub(super) struct PhaseData {
-    phase: &'static str,
-    lines: Vec<PhaseLine>,
-    more: usize,
-}
-
-/// One line of a phase.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-struct PhaseLine {
-    kind: &'static str,
-    text: String,
-    source: String,
-}
-
 pub(super) fn masses(report: &Report, cut: Cut) -> Vec<MassData> {
     report.masses.iter().map(|block| mass(block, cut)).collect()
 }
@@ -162,91 +130,4 @@ pub(super) fn day(report: &Report, cut: Cut) -> Vec<DayData> {
 pub(super) fn turning(report: &Report, cut: Cut) -> Vec<String> {
     let shorts = report.turning.iter().filter_map(|row| row.short.as_deref());
     shorts.take(cut.density.day).map(|short| cut.words(short, 40)).collect()
-}
-
-/// Conditions first, then what findings ask for beyond them and the lines of
-/// the phases, then why the governing one is to be trusted less.
-pub(super) fn conditions(report: &Report, cut: Cut) -> ListData {
-    let conditions = &report.answer.conditions;
-    let mut lines: Vec<(&'static str, &str)> =
-        conditions.iter().map(|line| ("!", line.as_str())).collect();
-    let in_phases = |code: &str| {
-        let mut all = report.phases.iter().flat_map(|block| &block.lines);
-        all.any(|line| line.source == code)
-    };
-    let asked = report
-        .findings
-        .iter()
-        .filter(|row| row.verdict != Verdict::Pass && !in_phases(row.code))
-        .filter_map(|row| row.instruction.as_deref());
-    let caveats = report.governing().map_or(&[][..], |row| row.caveats.as_slice());
-    for text in asked.chain(caveats.iter().map(String::as_str)) {
-        if !lines.iter().any(|(_, known)| known.contains(text)) {
-            lines.push(("·", text));
-        }
-    }
-    list(&lines, cut.density.conditions, cut)
-}
-
-/// What is missing: as the answer says it, else finding by finding.
-pub(super) fn missing(report: &Report, cut: Cut) -> ListData {
-    let unproven =
-        report.assessment.findings.iter().zip(&report.findings).filter(|(finding, _)| {
-            finding.verdict == Verdict::Unproven && finding.weight == Weight::Safety
-        });
-    let rows: Vec<String> =
-        unproven.map(|(_, row)| format!("{} {}: {}", row.code, row.title, row.because)).collect();
-    let said = report.answer.missing.iter().map(String::as_str);
-    let lines: Vec<(&'static str, &str)> =
-        said.chain(rows.iter().map(String::as_str)).map(|line| ("?", line)).collect();
-    list(&lines, cut.density.missing, cut)
-}
-
-fn list(lines: &[(&'static str, &str)], most: usize, cut: Cut) -> ListData {
-    let shown = lines.iter().take(most);
-    ListData {
-        lines: shown.map(|(sign, text)| ListLine { sign, text: cut.line(text) }).collect(),
-        more: lines.len().saturating_sub(most),
-    }
-}
-
-/// The phases in two columns of about the same number of lines.
-pub(super) fn phases(report: &Report, cut: Cut) -> Vec<Vec<PhaseData>> {
-    let blocks: Vec<PhaseData> = report.phases.iter().map(|block| phase(block, cut)).collect();
-    let heights: Vec<usize> = blocks.iter().map(PhaseData::height).collect();
-    let sum = |part: Option<&[usize]>| part.unwrap_or_default().iter().sum::<usize>();
-    let taller = |at: &usize| sum(heights.get(..*at)).max(sum(heights.get(*at..)));
-    let split = (0..=blocks.len()).min_by_key(taller).unwrap_or(0);
-    let mut left = blocks;
-    let right = left.split_off(split);
-    vec![left, right]
-}
-
-/// Characters of a phase line that stand on one line of the page, about.
-const LINE: usize = 60;
-
-impl PhaseData {
-    /// Lines that the phase takes on the page, about.
-    fn height(&self) -> usize {
-        let of = |line: &PhaseLine| 1 + (line.text.len() + line.source.len()) / LINE;
-        1 + usize::from(self.more > 0) + self.lines.iter().map(of).sum::<usize>()
-    }
-}
-
-fn phase(block: &PhaseBlock, cut: Cut) -> PhaseData {
-    let most = cut.density.phase_lines;
-    let line = |line: &HandlingLine| PhaseLine {
-        kind: match line.kind {
-            CardLineKind::Limit => "limit",
-            CardLineKind::Computed => "computed",
-            CardLineKind::Handling => "handling",
-        },
-        text: cut.line(&line.text),
-        source: if cut.density.sources { cut.words(&line.source, 60) } else { String::new() },
-    };
-    PhaseData {
-        phase: block.phase,
-        lines: block.lines.iter().take(most).map(line).collect(),
-        more: block.lines.len().saturating_sub(most),
-    }
 }

@@ -1,9 +1,10 @@
-//! What the template prints: strings only, cut to the level of the card.
+//! What the template prints: strings only, on the front cut to the level of the
+//! card.
 
-use super::blocks::{
-    DayData, DistanceData, Figure, ListData, MassData, PhaseData, SpeedData, TyreData, WatchData,
-};
+use super::blocks::{DayData, DistanceData, Figure, MassData, SpeedData, TyreData, WatchData};
 use super::density::Density;
+use super::lists::{self, ListData};
+use super::overleaf::{OverleafData, Uncut};
 use super::{blocks, places};
 use crate::Report;
 use crate::figure::describe;
@@ -32,7 +33,7 @@ pub(super) struct CardData {
     turning: Vec<String>,
     conditions: ListData,
     missing: ListData,
-    phases: Vec<Vec<PhaseData>>,
+    overleaf: Option<OverleafData>,
     sketch_words: String,
     basis: String,
     produced: String,
@@ -59,7 +60,8 @@ struct AnswerData {
 }
 
 impl CardData {
-    pub(super) fn new(report: &Report, density: Density) -> Self {
+    /// The front alone.
+    pub(super) fn front(report: &Report, density: Density) -> Self {
         let cut = Cut { density };
         let basis = format!("{}.", report.basis.line());
         let produced = &report.produced;
@@ -85,14 +87,22 @@ impl CardData {
             day: blocks::day(report, cut),
             more_day: report.day.len().saturating_sub(density.day),
             turning: blocks::turning(report, cut),
-            conditions: blocks::conditions(report, cut),
-            missing: blocks::missing(report, cut),
-            phases: blocks::phases(report, cut),
+            conditions: lists::front(&lists::conditions(report), density.conditions, cut),
+            missing: lists::front(&lists::missing(report), density.missing, cut),
+            overleaf: None,
             sketch_words: cut.words(&describe(report), 600),
             basis,
             produced: produced.join(" · "),
             caution: report.caution.to_owned(),
         }
+    }
+
+    /// The front and what stands overleaf, in type of a size.
+    pub(super) fn with_overleaf(self, report: &Report, points: f64) -> Self {
+        let conditions = if self.conditions.cut { lists::conditions(report) } else { Vec::new() };
+        let missing = if self.missing.cut { lists::missing(report) } else { Vec::new() };
+        let uncut = Uncut { conditions, missing };
+        Self { overleaf: Some(OverleafData::new(&report.phases, &uncut, points)), ..self }
     }
 }
 

@@ -1,5 +1,6 @@
-//! How much a card shows: each level shows less than the one before, until the
-//! page holds it.
+//! How much the front of a card shows: each level shows less than the one
+//! before, until the page holds it. What a level cuts of what the crew must do
+//! stands overleaf in full.
 
 /// What one level of the card shows at most.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,8 +18,6 @@ pub(super) struct Density {
     pub(super) conditions: usize,
     /// Missing things.
     pub(super) missing: usize,
-    /// Lines of one phase.
-    pub(super) phase_lines: usize,
     /// Rows of air and wind.
     pub(super) day: usize,
     /// Rows of distances.
@@ -27,37 +26,30 @@ pub(super) struct Density {
     pub(super) speeds: usize,
     /// Limits on mass named beside the one that sets it.
     pub(super) next_limits: usize,
-    /// Whether lines of handling name their source.
-    pub(super) sources: bool,
 }
 
 const FULL: Density = Density {
     points: 9.2,
     characters: 240,
-    answer: 240,
+    answer: 300,
     name: 72,
-    conditions: 14,
-    missing: 10,
-    phase_lines: 14,
-    day: 8,
-    distances: 6,
-    speeds: 7,
+    conditions: 24,
+    missing: 16,
+    day: 12,
+    distances: 9,
+    speeds: 8,
     next_limits: 2,
-    sources: true,
 };
 
-const TIGHT: Density =
-    Density { points: 7.6, characters: 170, missing: 7, phase_lines: 7, conditions: 10, ..FULL };
-
 const SHORT: Density = Density {
-    points: 7.2,
-    characters: 110,
+    points: 8.0,
+    characters: 160,
+    answer: 240,
     name: 56,
-    conditions: 7,
-    missing: 5,
-    phase_lines: 5,
-    day: 6,
-    distances: 5,
+    conditions: 12,
+    missing: 8,
+    day: 8,
+    distances: 7,
     next_limits: 1,
     ..FULL
 };
@@ -69,36 +61,29 @@ const LEAST: Density = Density {
     name: 24,
     conditions: 4,
     missing: 3,
-    phase_lines: 2,
     day: 4,
     distances: 4,
     speeds: 6,
     next_limits: 0,
-    sources: false,
 };
 
 /// All levels, the most generous first.
-pub(super) const LEVELS: [Density; 15] = [
+pub(super) const LEVELS: [Density; 11] = [
     FULL,
-    Density { points: 8.9, ..FULL },
-    Density { points: 8.6, ..FULL },
-    Density { points: 8.3, ..FULL },
+    Density { points: 8.8, ..FULL },
+    Density { points: 8.4, ..FULL },
     Density { points: 8.0, ..FULL },
-    Density { points: 7.7, ..FULL },
-    Density { points: 7.4, ..FULL },
-    TIGHT,
-    Density { points: 7.2, ..TIGHT },
-    Density { points: 7.4, ..SHORT },
+    Density { points: 7.6, ..FULL },
     SHORT,
-    Density { characters: 84, conditions: 6, phase_lines: 3, sources: false, ..SHORT },
+    Density { points: 7.6, conditions: 10, ..SHORT },
+    Density { points: 7.4, conditions: 7, missing: 6, ..SHORT },
+    Density { points: 7.2, characters: 110, conditions: 5, missing: 4, ..SHORT },
     LEAST,
-    Density { points: 6.5, characters: 48, conditions: 3, phase_lines: 1, ..LEAST },
     Density {
         points: 6.2,
         characters: 40,
         answer: 120,
         name: 20,
-        phase_lines: 1,
         conditions: 2,
         missing: 2,
         day: 3,
@@ -106,3 +91,7 @@ pub(super) const LEVELS: [Density; 15] = [
         ..LEAST
     },
 ];
+
+/// Sizes of plain type overleaf, points: the next smaller one is taken when it
+/// saves a page.
+pub(super) const OVERLEAF: [f64; 4] = [9.2, 8.6, 8.0, 7.4];

@@ -1,11 +1,12 @@
-//! The card: one page always, the same bytes twice, nothing run from user text.
+//! The card: a front and what stands overleaf, the same bytes twice, nothing run
+//! from user text.
 
 use crate::sample::{self, UnitSystem, report};
 use hardpan_model::Verdict;
 use hardpan_report::{card_page_count, card_pdf};
 
 #[test]
-fn every_sample_takes_one_page() {
+fn every_sample_takes_a_front_and_a_back() {
     let samples = [
         ("conditional", sample::conditional()),
         ("failing", sample::failing()),
@@ -19,7 +20,9 @@ fn every_sample_takes_one_page() {
         for (system, units) in [("metric", UnitSystem::Metric), ("imperial", UnitSystem::Imperial)]
         {
             let report = report(&assessment, units);
-            assert_eq!(card_page_count(&report), Ok(1), "{name}, {system}");
+            let pages = card_page_count(&report).unwrap();
+            let fits = !name.starts_with("overlong");
+            assert!(if fits { pages == 2 } else { pages > 2 }, "{name}, {system}: {pages} pages");
             let pdf = card_pdf(&report).unwrap();
             let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR"));
             std::fs::write(folder.join(format!("card-{name}-{system}.pdf")), pdf).unwrap();
@@ -28,7 +31,7 @@ fn every_sample_takes_one_page() {
 }
 
 #[test]
-fn every_verdict_takes_one_page() {
+fn every_verdict_takes_one_sheet() {
     for verdict in [Verdict::Pass, Verdict::Conditional, Verdict::Unproven, Verdict::Fail] {
         let mut assessment = sample::conditional();
         assessment.answer.verdict = verdict;
@@ -58,13 +61,13 @@ fn user_text_is_never_run() {
     for mark in &mut assessment.sketch.marks {
         mark.label = "</text><script>x</script>&\u{0}\u{1b}[31m".to_owned();
     }
-    assert_eq!(card_page_count(&report(&assessment, UnitSystem::Metric)), Ok(1));
+    assert_eq!(card_page_count(&report(&assessment, UnitSystem::Metric)), Ok(2));
 }
 
 #[test]
 fn signs_that_the_type_lacks_do_not_stop_the_card() {
     let mut assessment = sample::conditional();
     assessment.identity.strip = "ᐃᖃᓗᐃᑦ 滑走路 🛬 \u{202e}abc".to_owned();
-    assert_eq!(card_page_count(&report(&assessment, UnitSystem::Metric)), Ok(1));
+    assert_eq!(card_page_count(&report(&assessment, UnitSystem::Metric)), Ok(2));
     assert!(card_pdf(&report(&assessment, UnitSystem::Metric)).is_ok());
 }

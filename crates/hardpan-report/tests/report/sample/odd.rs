@@ -17,8 +17,8 @@ pub(crate) fn overlong(verdict: Verdict) -> Assessment {
     let long = "WWWW immoderately prolix clause about nothing in particular, ".repeat(40);
     let unbroken = "W".repeat(900);
     assessment.answer.sentence = unbroken.clone();
-    assessment.answer.conditions = (0..60).map(|n| format!("{n}: {unbroken}")).collect();
-    assessment.answer.missing = (0..60).map(|n| format!("{n}: {unbroken}")).collect();
+    assessment.answer.conditions = (0..30).map(|n| format!("{n}: {unbroken}")).collect();
+    assessment.answer.missing = (0..30).map(|n| format!("{n}: {unbroken}")).collect();
     let identity = &mut assessment.identity;
     for field in [&mut identity.flight, &mut identity.strip, &mut identity.aeroplane] {
         *field = unbroken.clone();
@@ -28,7 +28,7 @@ pub(crate) fn overlong(verdict: Verdict) -> Assessment {
     }
     for phase in Phase::ALL {
         for kind in [CardLineKind::Limit, CardLineKind::Computed, CardLineKind::Handling] {
-            for _ in 0..20 {
+            for _ in 0..3 {
                 let line = card_line(phase, kind, &unbroken, Some(knots(60.0).into()), &unbroken);
                 assessment.card_lines.push(line);
             }
