@@ -13,6 +13,8 @@ pub struct Area {
     pub kind: Given<AreaKind>,
     /// Where it lies.
     pub outline: AreaOutline,
+    /// Greatest depth of its ruts.
+    pub depth: Option<Given<Length>>,
     /// Day of the report.
     pub reported_on: Option<Given<Date>>,
 }

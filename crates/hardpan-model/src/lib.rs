@@ -18,6 +18,7 @@ mod flight;
 mod formula;
 mod given;
 mod obstacle;
+mod reference_code;
 mod run_trace;
 mod source;
 mod strength_test;
@@ -46,6 +47,7 @@ pub use flight::{
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};
 pub use obstacle::{Obstacle, ObstacleTop};
+pub use reference_code::ReferenceCode;
 pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};

@@ -4,7 +4,8 @@
 //! of the file); offset is positive to the right when looking up the stations.
 
 use crate::{
-    Area, CloudFacts, Given, Obstacle, StoneSize, StrengthTest, SurfaceKind, SurfaceState,
+    Area, CloudFacts, Given, Obstacle, ReferenceCode, StoneSize, StrengthTest, SurfaceKind,
+    SurfaceState,
 };
 use hardpan_quantity::{Angle, Force, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
@@ -21,6 +22,8 @@ pub struct Strip {
     pub length: Option<Given<Length>>,
     /// Width of the running surface.
     pub width: Option<Given<Length>>,
+    /// Reference code that it is laid out for.
+    pub reference_code: Option<Given<ReferenceCode>>,
     /// True bearing of the axis, looking up the stations.
     pub bearing: Option<Given<Angle>>,
     /// Material of the running surface.

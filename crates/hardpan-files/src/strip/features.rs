@@ -47,6 +47,7 @@ pub(super) fn area(t: &mut Table<'_>) -> Option<Area> {
     let to: Option<Given<Length>> = t.quantity("to", plausible::AREA_STATION);
     let left: Option<Given<Length>> = t.quantity("offset_from", plausible::OFFSET);
     let right: Option<Given<Length>> = t.quantity("offset_to", plausible::OFFSET);
+    let depth = t.quantity("depth", plausible::RUT_DEPTH);
     let reported_on = t.date("reported_on");
     for (key, example) in [("kind", "\"soft\""), ("from", "\"640 m\""), ("to", "\"700 m\"")] {
         if !t.has(key) {
@@ -67,7 +68,7 @@ pub(super) fn area(t: &mut Table<'_>) -> Option<Area> {
         (Some(left), Some(right)) => rectangle((from, to), (left.value, right.value)),
         _ => AreaOutline::Across { from, to },
     };
-    Some(Area { name, kind: kind?, outline, reported_on })
+    Some(Area { name, kind: kind?, outline, depth, reported_on })
 }
 
 fn rectangle((from, to): (Length, Length), (left, right): (Length, Length)) -> AreaOutline {

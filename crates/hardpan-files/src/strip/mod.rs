@@ -15,9 +15,9 @@ use crate::strip::cloud::{CloudKeys, FromCloud, Ground, Threshold};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
-    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, PublishedStrength, Sounding,
-    StrengthTest, Strip, StripEnd, SubgradeCategory, SurfaceFriction, SurfaceState, Survey,
-    TurningPlace,
+    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, PublishedStrength, ReferenceCode,
+    Sounding, StrengthTest, Strip, StripEnd, SubgradeCategory, SurfaceFriction, SurfaceState,
+    Survey, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -41,6 +41,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         elevation: t.quantity("elevation", plausible::STRIP_ELEVATION),
         length: t.quantity("length", plausible::STRIP_LENGTH),
         width: t.quantity("width", plausible::STRIP_WIDTH),
+        reference_code: t.word("reference_code", &ReferenceCode::all()),
         bearing: t.quantity("bearing", plausible::CIRCLE),
         surface: t.word("surface", &surfaces()),
         surfacing_thickness: t.quantity("surfacing_thickness", plausible::SURFACING),

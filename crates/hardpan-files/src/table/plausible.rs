@@ -137,6 +137,7 @@ pub(crate) const WIND: Bounds = between(0.0, 120.0 * KNOT);
 pub(crate) const SEA_LEVEL_PRESSURE: Bounds = between(850e2, 1100e2);
 /// The wettest hour on record brought about 0.4 m.
 pub(crate) const RAIN_IN_AN_HOUR: Bounds = between(0.0, 0.5);
+pub(crate) const RUT_DEPTH: Bounds = between(0.001, 1.0);
 pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
 pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);
