@@ -60,6 +60,18 @@ impl CodeNumber {
         }
     }
 
+    /// The code number of a digit, 1 to 4.
+    #[must_use]
+    pub const fn of_digit(digit: u8) -> Option<Self> {
+        match digit {
+            1 => Some(Self::One),
+            2 => Some(Self::Two),
+            3 => Some(Self::Three),
+            4 => Some(Self::Four),
+            _ => None,
+        }
+    }
+
     fn of<T>(self, values: [T; 4]) -> T {
         let [one, two, three, four] = values;
         match self {
@@ -125,6 +137,33 @@ impl CodeNumber {
         let source = Source::new("ICAO-ANNEX-14", "3.1.18", Tier::Memory);
         Cited { value: metres(self.of([5_000.0, 5_000.0, 15_000.0, 30_000.0])), source }
     }
+
+    /// Distance from the centre line out to which the ground beside a
+    /// non-instrument runway is graded.
+    #[must_use]
+    pub fn graded_half_width(self) -> Cited<Length> {
+        let width = self.of([30.0, 40.0, 75.0, 75.0]);
+        Cited { value: metres(width), source: paragraph("3.4.9") }
+    }
+
+    /// Greatest slope along the graded ground beside the runway.
+    #[must_use]
+    pub fn graded_slope_along(self) -> Cited<Ratio> {
+        self.cited([2.0, 2.0, 1.75, 1.5], "3.4.13")
+    }
+
+    /// Greatest slope across the graded ground, beyond its first 3 m.
+    #[must_use]
+    pub fn graded_slope_across(self) -> Cited<Ratio> {
+        self.cited([3.0, 3.0, 2.5, 2.5], "3.4.15")
+    }
+
+    /// Greatest fall of the first 3 m beyond the edge of the runway, which must
+    /// not rise.
+    #[must_use]
+    pub fn graded_fall_at_edge(self) -> Cited<Ratio> {
+        self.cited([5.0; 4], "3.4.15")
+    }
 }
 
 impl CodeLetter {
@@ -140,6 +179,20 @@ impl CodeLetter {
             (80.0, Self::F),
         ];
         bounds.into_iter().find(|(most, _)| span.si() < *most).map(|(_, letter)| letter)
+    }
+
+    /// The code letter of a character, `A` to `F`.
+    #[must_use]
+    pub const fn of_char(letter: char) -> Option<Self> {
+        match letter {
+            'A' => Some(Self::A),
+            'B' => Some(Self::B),
+            'C' => Some(Self::C),
+            'D' => Some(Self::D),
+            'E' => Some(Self::E),
+            'F' => Some(Self::F),
+            _ => None,
+        }
     }
 
     /// Least and greatest crossfall of the running surface.

@@ -1,5 +1,7 @@
 //! Crossfall by station, from the survey lines beside each other.
 
+pub(crate) mod graded;
+
 use crate::error::{Error, setting};
 use crate::slope::elevations_at;
 use hardpan_model::Survey;

@@ -1,13 +1,12 @@
 //! What else the survey shows, where it is dense enough: roughness index, single
-//! irregularities, washboard and standing water. None of it has a limit for
-//! unpaved strips; it tells the strip's keeper where and what to mend.
+//! irregularities and washboard. None of it has a limit for unpaved strips; it
+//! tells the strip's keeper where and what to mend.
 
 use crate::corrugation::{Corrugation, CorrugationRules, corrugations};
 use crate::error::{Error, setting};
-use crate::pond::{Pond, ponds};
 use crate::profile::{Profile, natural_spacing, resample};
 use crate::roughness_index::{RoughnessIndex, line_index};
-use crate::single_event::{SingleEvent, single_events};
+use crate::single_event::{SingleEvents, scan_single_events};
 use crate::spectrum::{RoughnessClass, SpectrumFit, fit_spectrum, spectrum};
 use hardpan_model::{Strip, SurveyLine};
 use hardpan_quantity::{Length, Quantity, metres, millimetres};
@@ -51,8 +50,6 @@ impl Default for DetailRules {
 pub struct SurfaceDetail {
     /// By survey line.
     pub lines: Vec<LineDetail>,
-    /// Standing water by falling depth.
-    pub ponds: Result<Vec<Pond>, Error>,
 }
 
 /// The detail of one line.
@@ -66,7 +63,7 @@ pub struct LineDetail {
     /// Class of the spectrum, under the same condition.
     pub class: Option<Result<LineClass, Error>>,
     /// Worst single irregularities.
-    pub irregularities: Result<Vec<SingleEvent>, Error>,
+    pub irregularities: Result<SingleEvents, Error>,
     /// Washboard by station.
     pub corrugation: Result<Vec<Corrugation>, Error>,
 }
@@ -98,10 +95,7 @@ pub fn detail(strip: &Strip, rules: &DetailRules) -> Result<SurfaceDetail, Error
         irregularities: irregularities(line, rules),
         corrugation: washboard(line, &rules.corrugation),
     });
-    Ok(SurfaceDetail {
-        lines: lines.collect(),
-        ponds: ponds(survey, rules.pond_step, rules.pond_interval, rules.pond_depth),
-    })
+    Ok(SurfaceDetail { lines: lines.collect() })
 }
 
 fn profiles(line: &SurveyLine, spacing: Length, interval: Length) -> Result<Vec<Profile>, Error> {
@@ -134,17 +128,17 @@ fn line_class(line: &SurveyLine, noise: Length) -> Result<LineClass, Error> {
     Ok(LineClass { fit, class })
 }
 
-fn irregularities(line: &SurveyLine, rules: &DetailRules) -> Result<Vec<SingleEvent>, Error> {
+fn irregularities(line: &SurveyLine, rules: &DetailRules) -> Result<SingleEvents, Error> {
     let interval = rules.irregularity_interval;
     let spacing = natural_spacing(line, interval.min(metres(1.0)))?.max(metres(0.25));
-    let mut found = Vec::new();
+    let mut found = SingleEvents { worst: Vec::new(), by_length: Default::default() };
     for profile in profiles(line, spacing, interval)? {
         if profile.length_m() >= 2.0 * profile.spacing_m() {
-            found.extend(single_events(&profile, rules.longest_edge, rules.irregularities)?);
+            found.join(scan_single_events(&profile, rules.longest_edge, rules.irregularities)?);
         }
     }
-    found.sort_by(|a, b| b.ratio.si().total_cmp(&a.ratio.si()));
-    found.truncate(rules.irregularities);
+    found.worst.sort_by(|a, b| b.ratio.si().total_cmp(&a.ratio.si()));
+    found.worst.truncate(rules.irregularities);
     Ok(found)
 }
 

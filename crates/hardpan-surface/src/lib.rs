@@ -21,7 +21,6 @@ mod report;
 mod ride;
 mod roughness_index;
 mod rules;
-mod sight;
 mod single_event;
 mod slope;
 mod spectrum;
@@ -33,6 +32,7 @@ pub use catalogue::FORMULAS;
 pub use centre::centre_profile;
 pub use chord::{EventKind, greatest_deviation, mid_chord_offsets};
 pub use corrugation::{Corrugation, CorrugationRules, CorrugationSeverity, corrugations};
+pub use crossfall::graded::{GradedSide, SlopeAcross, graded_sides};
 pub use crossfall::{CrossSection, Crossfall, crossfalls};
 pub use design_grade::{design_grade, without_design_grade};
 pub use detail::{DetailRules, LineClass, LineDetail, SurfaceDetail, detail};
@@ -50,11 +50,11 @@ pub use ride::{
 };
 pub use roughness_index::{RoughnessIndex, line_index, profile_index};
 pub use rules::{EdgeRule, EvennessRules, IrregularityGrade, irregularity_grade};
-pub use sight::sight_clearance;
-pub use single_event::{SingleEvent, single_events};
+pub use single_event::{SingleEvent, SingleEvents, single_events};
 pub use slope::{Gradient, SlopeAt, elevation_at, gradient, local_slopes, slope_changes};
 pub use spectrum::{
     RoughnessClass, SpectralLine, SpectrumFit, fit_spectrum, made_profile, noise_profile, spectrum,
 };
 pub use straightedge::greatest_gap;
+pub use vertical::sight::sight_clearance;
 pub use vertical::{VerticalCurve, vertical_curves};

@@ -184,10 +184,10 @@ fn edge_line(
         offset: line.offset,
         grade_left_in: Vec::new(),
         grade_removed: Vec::new(),
+        surveyed: Vec::new(),
         unsurveyed: Vec::new(),
         noise: None,
     };
-    let mut covered: Vec<Stretch> = Vec::new();
     if line.points.len() > 1 {
         let at_most = rules.spacing.min(rule.length / 4.0);
         let spacing = natural_spacing(line, at_most)?;
@@ -195,7 +195,7 @@ fn edge_line(
             if profile.length_m() + 0.5 * profile.spacing_m() < rule.length.si() {
                 continue;
             }
-            covered.push(profile.stretch());
+            found.surveyed.push(profile.stretch());
             found.grade_left_in.extend(edge_events(&profile, rule, rules, Grade::LeftIn)?);
             if rule.edge != Edge::Straightedge {
                 found.grade_removed.extend(edge_events(&profile, rule, rules, Grade::Removed)?);
@@ -212,7 +212,8 @@ fn edge_line(
     let whole = length.map(|length| Stretch { from: metres(0.0), to: length });
     let surveyed = ends.map(|(a, b)| Stretch { from: a.station, to: b.station });
     if let Some(whole) = whole.or(surveyed) {
-        found.unsurveyed = outside(covered.into_iter(), whole, rule.survey_interval.si());
+        let laid = found.surveyed.iter().copied();
+        found.unsurveyed = outside(laid, whole, rule.survey_interval.si());
     }
     Ok(found)
 }

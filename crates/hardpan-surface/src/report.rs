@@ -62,6 +62,8 @@ pub struct EdgeLine {
     pub grade_left_in: Vec<Event>,
     /// Events with the design grade removed, by falling height.
     pub grade_removed: Vec<Event>,
+    /// Stretches on which the edge was laid.
+    pub surveyed: Vec<Stretch>,
     /// Stretches of the strip where the survey is too sparse or too short for
     /// this check.
     pub unsurveyed: Vec<Stretch>,
@@ -83,6 +85,13 @@ pub struct LineSlopes {
 }
 
 impl EdgeReport {
+    /// Whether the edge could be laid anywhere at all: then a report without an
+    /// event tells of plane ground.
+    #[must_use]
+    pub fn is_laid(&self) -> bool {
+        self.lines.iter().any(|line| !line.surveyed.is_empty())
+    }
+
     /// The larger of the largest bump and the largest rut.
     #[must_use]
     pub fn worst(&self) -> Option<(Event, Grade)> {

@@ -5,6 +5,7 @@
 //! bending of the fuselage: slender aeroplanes ride worse than this.
 
 pub(crate) mod strut;
+mod waves;
 
 use crate::error::{Error, setting};
 use crate::profile::Profile;

@@ -120,6 +120,16 @@ impl Default for EvennessRules {
     }
 }
 
+impl EvennessRules {
+    /// The table of single irregularities of paved runways: length, greatest
+    /// height or depth, and that accepted for a time.
+    #[must_use]
+    pub fn irregularity_table() -> [(Length, Length, Length); IRREGULARITIES.len()] {
+        IRREGULARITIES
+            .map(|(length, most, for_a_time)| (metres(length), metres(most), metres(for_a_time)))
+    }
+}
+
 /// Whether the gap table's limits are kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum IrregularityGrade {

@@ -9,6 +9,7 @@
 use crate::chord::EventKind;
 use crate::error::{Error, setting};
 use crate::profile::Profile;
+use crate::rules::{IRREGULARITIES, irregularity_limits};
 use crate::straightedge::window_hull::highest_over_chord;
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 
@@ -60,6 +61,18 @@ pub fn single_events(
     longest_edge: Length,
     worst: usize,
 ) -> Result<Vec<SingleEvent>, Error> {
+    Ok(scan_single_events(profile, longest_edge, worst)?.worst)
+}
+
+/// As [`single_events`], with the highest by the lengths of the table besides.
+///
+/// # Errors
+/// As [`single_events`].
+pub(crate) fn scan_single_events(
+    profile: &Profile,
+    longest_edge: Length,
+    worst: usize,
+) -> Result<SingleEvents, Error> {
     let spacing = profile.spacing_m();
     let longest =
         setting("longest edge", longest_edge.si(), 2.0 * spacing..=LONGEST_EDGE_M + 1e-9, "m")?;
@@ -73,6 +86,7 @@ pub fn single_events(
     }
     let most = profile.intervals(longest, 2).min(z.len() - 1);
     let mut by_point: Vec<Option<Candidate>> = vec![None; z.len()];
+    let mut by_length = [None; IRREGULARITIES.len()];
     let upside_down: Vec<f64> = z.iter().map(|level| -level).collect();
     for intervals in 2..=most {
         let up = highest_over_chord(z, intervals);
@@ -82,9 +96,57 @@ pub fn single_events(
                 if bump.0 >= rut.0 { (EventKind::Bump, bump) } else { (EventKind::Rut, rut) };
             let candidate = Candidate { kind, height, at, left, intervals };
             keep(&mut by_point, candidate, spacing);
+            keep_by_length(&mut by_length, candidate, spacing);
         }
     }
-    Ok(list(by_point.into_iter().flatten().collect(), profile, worst))
+    Ok(SingleEvents {
+        worst: list(by_point.into_iter().flatten().collect(), profile, worst),
+        by_length: by_length.map(|best| best.map(|best: Candidate| best.event(profile))),
+    })
+}
+
+/// What the scan of single irregularities finds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SingleEvents {
+    /// The worst by falling ratio.
+    pub worst: Vec<SingleEvent>,
+    /// For each length of the table of irregularities, from over the length
+    /// before it, the one that is highest beside the limit of its length.
+    pub by_length: [Option<SingleEvent>; IRREGULARITIES.len()],
+}
+
+impl SingleEvents {
+    /// Joins what was found on two stretches of a line; `worst` is to be cut to
+    /// length and sorted by the caller.
+    pub(crate) fn join(&mut self, other: Self) {
+        self.worst.extend(other.worst);
+        for (mine, theirs) in self.by_length.iter_mut().zip(other.by_length) {
+            let share = |event: &SingleEvent| share_of_table(event.height.si(), event.length.si());
+            if theirs
+                .as_ref()
+                .is_some_and(|new| mine.as_ref().is_none_or(|old| share(new) > share(old)))
+            {
+                *mine = theirs;
+            }
+        }
+    }
+}
+
+/// Height over the greatest of the table at that length; lengths below its
+/// first row count as that row.
+fn share_of_table(height: f64, length: f64) -> f64 {
+    let shortest = IRREGULARITIES.first().map_or(0.0, |row| row.0);
+    irregularity_limits(length.max(shortest)).map_or(0.0, |limits| height / limits.0)
+}
+
+fn keep_by_length(by_length: &mut [Option<Candidate>], candidate: Candidate, spacing: f64) {
+    let length = candidate.length(spacing);
+    let row = IRREGULARITIES.partition_point(|row| row.0 < length - 1e-9);
+    let Some(slot) = by_length.get_mut(row) else { return };
+    let share = |one: &Candidate| share_of_table(one.height, one.length(spacing));
+    if length > 0.0 && slot.as_ref().is_none_or(|best| share(&candidate) > share(best)) {
+        *slot = Some(candidate);
+    }
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -100,6 +162,19 @@ impl Candidate {
     fn length(&self, spacing: f64) -> f64 {
         let before = self.at - self.left;
         before.min(self.intervals - before) as f64 * spacing
+    }
+
+    fn event(&self, profile: &Profile) -> SingleEvent {
+        let spacing = profile.spacing_m();
+        SingleEvent {
+            kind: self.kind,
+            station: metres(profile.station_m(self.at)),
+            height: metres(self.height),
+            length: metres(self.length(spacing)),
+            ratio: ratio(self.ratio(spacing)),
+            edge_from: metres(profile.station_m(self.left)),
+            edge_length: metres(self.intervals as f64 * spacing),
+        }
     }
 
     fn ratio(&self, spacing: f64) -> f64 {
@@ -133,15 +208,7 @@ fn list(mut candidates: Vec<Candidate>, profile: &Profile, worst: usize) -> Vec<
         if taken.iter().any(belongs) {
             continue;
         }
-        taken.push(SingleEvent {
-            kind: candidate.kind,
-            station: metres(station),
-            height: metres(candidate.height),
-            length: metres(candidate.length(spacing)),
-            ratio: ratio(candidate.ratio(spacing)),
-            edge_from: metres(profile.station_m(candidate.left)),
-            edge_length: metres(candidate.intervals as f64 * spacing),
-        });
+        taken.push(candidate.event(profile));
     }
     taken
 }

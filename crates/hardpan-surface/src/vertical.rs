@@ -1,6 +1,8 @@
 //! Vertical curves of the centre line: where the slope changes, by how much and
 //! how sharply.
 
+pub(crate) mod sight;
+
 use crate::error::{Error, setting};
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 

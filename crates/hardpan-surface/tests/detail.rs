@@ -76,8 +76,9 @@ fn every_part_says_why_it_is_missing() {
     let line = &dense.lines[0];
     assert!(line.roughness.as_ref().unwrap().is_ok());
     assert_relative_eq!(line.corrugation.as_ref().unwrap()[0].wavelength.si(), 0.8, epsilon = 0.01);
-    assert!(!line.irregularities.as_ref().unwrap().is_empty());
-    assert!(matches!(dense.ponds, Err(Error::TooFewLines { .. })));
+    assert!(!line.irregularities.as_ref().unwrap().worst.is_empty());
+    let one = ponds(&survey(&[0.0], 0.05, wave), metres(1.0), metres(5.0), millimetres(10.0));
+    assert!(matches!(one, Err(Error::TooFewLines { .. })));
     let coarse = detail(&strip(survey(&[0.0], 5.0, wave)), &DetailRules::default()).unwrap();
     let line = &coarse.lines[0];
     assert!(line.roughness.as_ref().unwrap().is_err());

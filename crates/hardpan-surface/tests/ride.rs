@@ -235,3 +235,43 @@ fn the_speed_that_beats_with_the_waves_is_the_worst_of_a_sweep() {
     assert!((25.0..=35.0).contains(&worst.0.si()), "{:?}", worst.0);
     assert!(found[0].1.worst_at_cockpit().0 < 0.1 * worst.1.worst_at_cockpit().0);
 }
+
+/// The made waves, driven as the integration of `oracle_cosine_bumps` drives
+/// its own: the same peaks but for where the wave begins.
+#[rstest]
+#[case(30.0, 0.0500, 10.0, 1, 0.43992)]
+#[case(30.0, 0.0762, 30.48, 1, 0.34493)]
+#[case(45.0, 0.0762, 30.48, 1, 0.59631)]
+#[case(30.0, 0.0500, 20.0, 3, 0.65191)]
+fn oracle_made_waves_ride_as_the_integration_says(
+    #[case] speed: f64,
+    #[case] height: f64,
+    #[case] length: f64,
+    #[case] count: usize,
+    #[case] felt: f64,
+) {
+    // A tenth of the height keeps the wheels on the ground: the answer is linear.
+    let flat = (metres(20.0), metres(4.0 * speed));
+    let waves = Profile::cosine_waves(metres(0.1 * height), metres(length), count, flat).unwrap();
+    let ridden = ride(&aeroplane(), &waves, |_| metres_per_second(speed)).unwrap();
+    let found = ridden.worst_at_cockpit().0.si() / G;
+    assert_relative_eq!(found, 0.1 * felt, max_relative = 0.01);
+}
+
+#[test]
+fn a_made_wave_has_its_height_and_lies_between_level_ground() {
+    let waves =
+        Profile::cosine_waves(metres(-0.06), metres(8.0), 2, (metres(5.0), metres(7.0))).unwrap();
+    let levels: Vec<f64> = waves.levels().map(|(_, level)| level.si()).collect();
+    assert!(levels.first() == Some(&0.0) && levels.last() == Some(&0.0));
+    let least = levels.iter().copied().fold(0.0, f64::min);
+    assert_relative_eq!(least, -0.06, max_relative = 1e-3);
+    assert!(levels.iter().all(|level| *level <= 1e-12));
+    assert!(
+        Profile::cosine_waves(metres(0.1), metres(0.0), 1, (metres(1.0), metres(1.0))).is_err()
+    );
+    assert!(
+        Profile::cosine_waves(metres(f64::NAN), metres(9.0), 1, (metres(1.0), metres(1.0)))
+            .is_err()
+    );
+}

@@ -2,7 +2,9 @@
 
 use super::{argument, derived, kernel};
 use crate::profile::Profile;
-use crate::sight::{crest_radius, curve_length, distance_between_changes, sight_clearance};
+use crate::vertical::sight::{
+    crest_radius, curve_length, distance_between_changes, sight_clearance,
+};
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::{Quantity, metres};
 

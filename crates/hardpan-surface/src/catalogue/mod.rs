@@ -78,4 +78,6 @@ pub static FORMULAS: &[&Formula] = &[
     &ride::GAS_FORCE,
     &ride::DROP_PEAK,
     &water::RUT_STORAGE,
+    &water::DEPRESSION_DEPTH,
+    &water::DEPRESSION_VOLUME,
 ];
