@@ -1,15 +1,15 @@
-//! Steps of a basis that are done by a catalogued formula of the debris measures.
+//! Steps of a basis that are done by a catalogued formula.
 
+use crate::catalogue::formulas;
 use crate::draft::plain_step;
 use crate::measured::{Known, Unavailable};
-use hardpan_debris::FORMULAS;
 use hardpan_model::{BasisInput, Step};
 use hardpan_quantity::{Amount, Quantity};
 
 /// The step that a formula gives for its inputs, in the order of its arguments.
 pub(crate) fn by_formula(name: &'static str, inputs: Vec<BasisInput>) -> Known<Step> {
-    let formula = FORMULAS
-        .iter()
+    let formula = formulas()
+        .into_iter()
         .find(|formula| formula.name == name)
         .ok_or_else(|| Unavailable::refused(name, &"no formula of the catalogue is named so"))?;
     let values: Vec<Amount> = inputs.iter().map(|input| input.amount).collect();

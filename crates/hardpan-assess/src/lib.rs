@@ -48,7 +48,7 @@ pub use catalogue::{formulas, rules};
 pub use dossier::{
     ColumnStrata, CrossfallAt, DeviationMap, IndexSegment, LineShape, LineSpectrum, MapRow,
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
-    StripRepair, WaterMap, class_bounds, dossier,
+    StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
 pub use masses::sheet::{MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
 pub use measured::{Known, Unavailable};

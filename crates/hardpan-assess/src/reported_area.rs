@@ -171,6 +171,7 @@ mod tests {
             name: None,
             kind: Given::stated("kind", AreaKind::Soft),
             outline: AreaOutline::Polygon(corners.iter().map(corner).collect()),
+            depth: None,
             reported_on: None,
         }
     }

@@ -1,6 +1,8 @@
 //! The ride of the planned runs over the lanes that the wheels really take, at
 //! the speed and with the lift that the aeroplane has at each station.
 
+pub(crate) mod steady;
+
 use crate::draft::need;
 use crate::ground::LegKind;
 use crate::measured::{Known, Measured, Unavailable};

@@ -1,13 +1,16 @@
 //! The shape of a strip: everything that its survey says, measured once.
 
+pub(crate) mod code;
+pub(crate) mod running_surface;
 pub(crate) mod survey_refusal;
 
 use crate::measured::{Known, Unavailable};
-use hardpan_model::{EdgeKind, EdgeLimit, Strip};
+use crate::shape::running_surface::{half_width, running_surface};
+use hardpan_model::{EdgeKind, EdgeLimit, Strip, Survey};
 use hardpan_quantity::{Amount, Length, Volume, metres};
 use hardpan_surface::{
     DetailRules, Edge, EdgeRule, EvennessRules, Pond, Repair, SurfaceDetail, SurfaceReport, detail,
-    measure, repairs, volumes,
+    measure, ponds, repairs, volumes,
 };
 
 /// What the shape of a strip is held against.
@@ -66,9 +69,14 @@ impl StripShape {
     }
 }
 
-/// Measure the shape of a strip.
+/// Measure the shape of a strip: of its running surface, and where water stands
+/// on it with the ground beside it for a rim.
 #[must_use]
 pub fn shape(strip: &Strip, rules: &ShapeRules) -> StripShape {
+    let half = half_width(strip);
+    let on_surface = |pond: &Pond| half.is_none_or(|half| pond.left <= half && pond.right >= -half);
+    let surveyed = strip.survey.as_ref();
+    let strip = &running_surface(strip);
     let surface = measure(strip, &rules.evenness).map_err(Unavailable::from);
     let detail = detail(strip, &rules.detail).map_err(Unavailable::from);
     let width = strip.width.as_ref().map(|width| width.value);
@@ -76,11 +84,15 @@ pub fn shape(strip: &Strip, rules: &ShapeRules) -> StripShape {
         repairs: surface.as_ref().map_err(Clone::clone).map(|report| {
             strip.survey.as_ref().map_or_else(Vec::new, |survey| repairs(report, survey, width))
         }),
-        ponds: detail
-            .as_ref()
-            .map_err(Clone::clone)
-            .and_then(|detail| detail.ponds.clone().map_err(Unavailable::from)),
+        ponds: standing_water(surveyed, &rules.detail)
+            .map(|found| found.into_iter().filter(on_surface).collect()),
         surface,
         detail,
     }
+}
+
+/// Ponds of all lines, those beside the running surface included.
+fn standing_water(survey: Option<&Survey>, rules: &DetailRules) -> Known<Vec<Pond>> {
+    let survey = survey.ok_or(hardpan_surface::Error::NoSurvey)?;
+    Ok(ponds(survey, rules.pond_step, rules.pond_interval, rules.pond_depth)?)
 }

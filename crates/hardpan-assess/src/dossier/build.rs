@@ -2,11 +2,13 @@
 
 use super::findings::Judged;
 use super::{
-    StripDossier, deviations, facts, findings, lines, places, repairs, sections, strength, summary,
+    StripDossier, deviations, evenness_shape, facts, findings, lines, places, repairs, sections,
+    strength, summary,
 };
 use crate::answer::verdict;
 use crate::shape::ShapeRules;
-use hardpan_model::{Finding, Strip, Verdict, Weight};
+use crate::shape::running_surface::running_surface;
+use hardpan_model::{Finding, Flight, Strip, Verdict, Weight};
 use hardpan_quantity::Length;
 
 /// Judge a strip by itself. `track` is the distance between the main wheels of
@@ -17,11 +19,26 @@ use hardpan_quantity::Length;
 /// Same strip, same bits.
 #[must_use]
 pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
+    built(strip, track, findings::of(strip, track))
+}
+
+/// Judge the strip of a flight by itself, with wheels in the lanes of its
+/// aeroplane, and tell besides how that aeroplane rides it on the planned
+/// movements and at steady speeds.
+#[must_use]
+pub fn dossier_of_flight(flight: &Flight) -> StripDossier {
+    let track = flight.aeroplane.gear.track.as_ref().map(|track| track.value);
+    let (judged, ride) = findings::of_flight(flight);
+    StripDossier { ride: Some(ride), ..built(&flight.strip, track, judged) }
+}
+
+fn built(strip: &Strip, track: Option<Length>, judged: Judged) -> StripDossier {
     let rules = ShapeRules::of(strip, track);
-    let Judged { findings, left, shape } = findings::of(strip, track);
+    let Judged { findings, left, shape } = judged;
     let surface = shape.surface.as_ref().ok();
     let detail = shape.detail.as_ref().map_err(|why| &why.because);
-    let lines = lines::of(strip, &rules.evenness, detail);
+    let running = running_surface(strip);
+    let lines = lines::of(&running, &rules.evenness, detail);
     let soundings = strength::columns(&strip.soundings);
     let ponds = match &shape.ponds {
         Ok(ponds) => Ok(ponds.iter().map(places::pond).collect()),
@@ -45,14 +62,17 @@ pub fn dossier(strip: &Strip, track: Option<Length>) -> StripDossier {
         left_to_flights: left,
         repairs: repairs::of(&shape),
         places,
+        edges: evenness_shape::edges(surface),
+        irregularities: evenness_shape::table(detail),
         facts: facts::strip(strip),
         survey: facts::survey(strip),
         missing: facts::missing(&findings, &ponds, &lines),
         sections: sections::of(strip, &rules.evenness, surface),
         crossfall: sections::crossfall(surface),
-        deviations: deviations::map(strip, &rules.evenness),
+        deviations: deviations::map(&running, &rules.evenness),
         water: deviations::water(strip, &rules.detail),
         sources: facts::sources(&findings),
+        ride: None,
         ponds,
         lines,
         soundings,

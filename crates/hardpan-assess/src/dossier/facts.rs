@@ -49,6 +49,9 @@ pub(super) fn strip(strip: &Strip) -> Vec<StripFact> {
     vec![
         amount("Length", &strip.length),
         amount("Width", &strip.width),
+        words("Reference code", strip.reference_code.as_ref(), |code| {
+            format!("{}{}", code.number, code.letter)
+        }),
         amount("Elevation", &strip.elevation),
         amount("True bearing", &strip.bearing),
         words("Surface", strip.surface.as_ref(), |kind| kind.word().to_owned()),

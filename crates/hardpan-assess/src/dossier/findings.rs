@@ -1,5 +1,7 @@
 //! The rules that need no flight, judged on the strip alone.
 
+use super::Shown;
+use super::ride_sheet::{self, RideSheet};
 use crate::context::Context;
 use crate::measure::{Standing, measure};
 use crate::rule::Rule;
@@ -28,11 +30,37 @@ pub(super) struct Judged {
     pub(super) shape: Arc<StripShape>,
 }
 
+/// Rules of the ride, which only a flight supplies.
+const RIDE: &str = "R70";
+
 /// Judge the strip, with wheels at half a track on each side of the centre.
 pub(super) fn of(strip: &Strip, track: Option<Length>) -> Judged {
     let mut flight = Flight { strip: strip.clone(), ..Flight::default() };
     flight.aeroplane.gear.track = track.map(|track| Given::stated("gear.track", track));
-    flight.taxi = Some(vec![everywhere(strip)]);
+    judged(flight)
+}
+
+/// Judge the strip of a flight under the gear and the span of its aeroplane,
+/// and the ride of its planned movements.
+pub(super) fn of_flight(flight: &Flight) -> (Judged, Shown<RideSheet>) {
+    let mut alone = Flight { strip: flight.strip.clone(), ..Flight::default() };
+    alone.aeroplane.gear.track = flight.aeroplane.gear.track.clone();
+    alone.aeroplane.wing.span = flight.aeroplane.wing.span.clone();
+    let mut judged = judged(alone);
+    let measured = measure(flight, &Standing::of(flight), &[]);
+    let context = Context { flight, measured: &measured, stones: None, handling: None };
+    let ridden = RULES.iter().filter(|rule| rule.code == RIDE);
+    let ridden: Vec<Finding> = ridden.flat_map(|rule| (rule.judge)(&context)).collect();
+    judged.left.retain(|(code, _)| *code != RIDE);
+    let at = judged.findings.iter().position(|finding| finding.code == RIDE);
+    judged.findings.retain(|finding| finding.code != RIDE);
+    let at = at.unwrap_or(judged.findings.len());
+    judged.findings.splice(at..at, ridden);
+    (judged, ride_sheet::of(flight, &measured))
+}
+
+fn judged(mut flight: Flight) -> Judged {
+    flight.taxi = Some(vec![everywhere(&flight.strip)]);
     let standing = Standing::of(&flight);
     let measured = measure(&flight, &standing, &[]);
     let context = Context { flight: &flight, measured: &measured, stones: None, handling: None };

@@ -3,10 +3,10 @@
 use super::{IndexSegment, LineShape, LineSpectrum, Shown, StripPlace, places};
 use crate::shape::survey_refusal::told;
 use hardpan_model::{Strip, SurveyLine};
-use hardpan_quantity::{Length, Quantity, Volume, metres};
+use hardpan_quantity::{Length, Quantity, Ratio, Volume, metres, ratio};
 use hardpan_surface::{
-    EvennessRules, LineDetail, Profile, RoughnessClass, SurfaceDetail, fit_spectrum,
-    natural_spacing, resample, spectrum, without_design_grade,
+    EvennessRules, LineDetail, Profile, RoughnessClass, RoughnessIndex, SurfaceDetail,
+    fit_spectrum, natural_spacing, resample, spectrum, without_design_grade,
 };
 
 /// Most levels of one line that a picture shows.
@@ -53,6 +53,7 @@ fn shape(
         levels: levels(line),
         grade: grade(line, rules),
         index: detail.clone().and_then(|detail| index(detail, noise_stated)),
+        overall_index: detail.as_ref().ok().and_then(|detail| overall(detail)),
         spectrum: line_spectrum(line),
         washboard: list(detail.clone(), |detail| {
             let runs = detail.corrugation.as_ref().map_err(told)?;
@@ -60,7 +61,7 @@ fn shape(
         }),
         irregularities: list(detail, |detail| {
             let events = detail.irregularities.as_ref().map_err(told)?;
-            Ok(events.iter().map(|event| places::irregularity(event, offset)).collect())
+            Ok(events.worst.iter().map(|event| places::irregularity(event, offset)).collect())
         }),
     }
 }
@@ -95,6 +96,15 @@ fn index(detail: &LineDetail, noise_stated: bool) -> Shown<Vec<IndexSegment>> {
         return Err("no gapless stretch of 100 m".to_owned());
     }
     Ok(segments)
+}
+
+/// The index of all stretches, each by its length.
+fn overall(detail: &LineDetail) -> Option<Ratio> {
+    let stretches = detail.roughness.as_ref()?.as_ref().ok()?;
+    let length = |one: &RoughnessIndex| one.stretch.length().si();
+    let whole: f64 = stretches.iter().map(length).sum();
+    let sum: f64 = stretches.iter().map(|one| one.overall.si() * length(one)).sum();
+    (whole > 0.0).then(|| ratio(sum / whole))
 }
 
 /// The longest gapless stretch of a line.

@@ -3,20 +3,24 @@
 
 mod build;
 mod deviations;
+pub mod evenness_shape;
 mod facts;
 mod findings;
 mod lines;
 mod places;
 mod repairs;
+pub mod ride_sheet;
 mod sections;
 mod strength;
 mod summary;
 
-pub use build::dossier;
+pub use build::{dossier, dossier_of_flight};
 
 use crate::phrase::Phrase;
+use evenness_shape::{EdgeShape, IrregularityRow};
 use hardpan_model::{Finding, Verdict};
 use hardpan_quantity::{Amount, BearingRatio, Length, Ratio, Volume};
+use ride_sheet::RideSheet;
 
 /// A part of the dossier, or the reason why the strip's files do not show it.
 pub type Shown<T> = Result<T, String>;
@@ -46,6 +50,10 @@ pub struct StripDossier {
     pub places: Vec<StripPlace>,
     /// What to cut and fill, by rising station.
     pub repairs: Shown<Vec<StripRepair>>,
+    /// What each chord and straightedge shows, bumps and ruts apart.
+    pub edges: Vec<EdgeShape>,
+    /// The table of single irregularities by their length.
+    pub irregularities: Shown<Vec<IrregularityRow>>,
     /// The strip as its files describe it.
     pub facts: Vec<StripFact>,
     /// How it was surveyed and sounded.
@@ -64,6 +72,8 @@ pub struct StripDossier {
     pub ponds: Shown<Vec<StripPlace>>,
     /// The same from above.
     pub water: Shown<WaterMap>,
+    /// How the aeroplane of a flight rides the strip; none without a flight.
+    pub ride: Option<Shown<RideSheet>>,
     /// Soundings by station.
     pub soundings: Vec<SoundingColumn>,
     /// Documents behind the limits, each with its place and how sure it is.
@@ -169,6 +179,8 @@ pub struct LineShape {
     pub grade: Vec<(Length, Length)>,
     /// Mean roughness index by segments of 100 m.
     pub index: Shown<Vec<IndexSegment>>,
+    /// The index of the whole line, of its gapless stretches by their length.
+    pub overall_index: Option<Ratio>,
     /// Power spectrum and its class.
     pub spectrum: Shown<LineSpectrum>,
     /// Washboard by station.

@@ -76,7 +76,7 @@ fn uneven(report: &SurfaceReport) -> Vec<StripPlace> {
     events.map(|(event, limit)| chord_place(&event, limit)).collect()
 }
 
-fn chord_place(event: &Event, limit: Length) -> StripPlace {
+pub(super) fn chord_place(event: &Event, limit: Length) -> StripPlace {
     let (kind, words) = match event.kind {
         EventKind::Bump => (PlaceKind::Bump, "over a chord of {}"),
         EventKind::Rut => (PlaceKind::Rut, "under a chord of {}"),

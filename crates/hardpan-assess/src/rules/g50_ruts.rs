@@ -74,6 +74,22 @@ fn ruts<'a>(context: &Context<'a>) -> Known<Ruts<'a>> {
     Ok(Ruts { place, load, steps, passes, credited, mean })
 }
 
+/// The deeper of the two laws' ruts at the strength credited, and where it lies.
+pub(super) fn greatest_rut(context: &Context<'_>) -> Known<(Length, (Length, Length))> {
+    let ruts = ruts(context)?;
+    let held = |estimate: &RutEstimate| match *estimate {
+        RutEstimate::Below(rut) | RutEstimate::About(rut) | RutEstimate::Above(rut) => rut,
+    };
+    let both = [
+        ruts.credited.barber.as_ref().ok().copied(),
+        ruts.credited.giroud_han.as_ref().ok().map(held),
+    ];
+    let outside = || Unavailable::refused("the ruts", &"neither law holds there");
+    let rut = both.into_iter().flatten().reduce(Length::max).ok_or_else(outside)?;
+    let ground = context.measured.ground.as_ref().map_err(Clone::clone)?;
+    Ok((rut, stretch(ground, ruts.place.worst, ruts.place.station)))
+}
+
 fn barber(context: &Context<'_>, ruts: &Known<Ruts<'_>>) -> Finding {
     let draft = draft("Barber, Odom and Patrick", &BARBER_RUT);
     let ruts = match ruts {

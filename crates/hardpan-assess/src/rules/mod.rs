@@ -42,6 +42,7 @@ mod r50_roughness;
 mod r60_washboard;
 mod r70_ride;
 mod r80_curves_and_sight;
+mod r90_graded_strip;
 mod s10_survey;
 mod s20_soundings;
 mod s30_day_reports;
@@ -55,6 +56,7 @@ mod t40_tyre_temperature;
 mod w10_standing_water;
 mod w20_loose_material;
 mod w30_water_after_rain;
+mod w40_water_in_ruts;
 
 use crate::rule::Rule;
 
@@ -100,6 +102,7 @@ pub(crate) static RULES: &[Rule] = &[
     r60_washboard::RULE,
     r70_ride::RULE,
     r80_curves_and_sight::RULE,
+    r90_graded_strip::RULE,
     s10_survey::RULE,
     s20_soundings::RULE,
     s30_day_reports::RULE,
@@ -113,4 +116,5 @@ pub(crate) static RULES: &[Rule] = &[
     w10_standing_water::RULE,
     w20_loose_material::RULE,
     w30_water_after_rain::RULE,
+    w40_water_in_ruts::RULE,
 ];

@@ -7,7 +7,7 @@ use crate::measured::Unavailable;
 use crate::rule::Rule;
 use crate::shape::edge_rule;
 use hardpan_model::{EdgeLimit, Finding, Flight, Mark, Phase, Source, Tier};
-use hardpan_quantity::Amount;
+use hardpan_quantity::{Amount, millimetres};
 use hardpan_surface::{Edge, EdgeReport, EventKind, Grade};
 
 pub(super) const RULE: Rule = Rule {
@@ -47,6 +47,9 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
         draft = draft.mark(Mark::Approved);
     }
     let Some((event, grade)) = edge.worst() else {
+        if edge.is_laid() {
+            return plane(draft, edge, chord);
+        }
         let needs = edge
             .needs
             .iter()
@@ -99,6 +102,25 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
             needs: edge.needs.clone(),
         })
     }
+}
+
+/// Ground that nowhere stands off the edge.
+fn plane(draft: Draft, edge: &EdgeReport, length: Amount) -> Finding {
+    let none = millimetres(0.0);
+    let draft = draft.value(none).step(plain_step(
+        "greatest deviation under the edge",
+        "no level stands off it by 0.001 mm",
+        edge.rule.source,
+        vec![crate::draft::constant("length", length, edge.rule.source)],
+        none,
+    ));
+    if edge.needs.is_empty() {
+        return draft.pass("no level stands off it");
+    }
+    draft.unavailable(&Unavailable {
+        because: "what was surveyed is plane, yet not all is proven".to_owned(),
+        needs: edge.needs.clone(),
+    })
 }
 
 /// The limit of the strip file behind an edge, if one is.

@@ -3,8 +3,8 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, plain_step};
 use crate::rule::Rule;
+use crate::shape::code::code_number;
 use hardpan_model::{Finding, Phase, Source, Tier};
-use hardpan_surface::CodeNumber;
 
 pub(super) const RULE: Rule = Rule {
     code: "R20",
@@ -12,8 +12,8 @@ pub(super) const RULE: Rule = Rule {
     checks: "Highest less lowest level of the centre line over the length of the strip.",
     why: "Slope lengthens the take-off uphill and the stop downhill; the run is computed on the \
           real slopes, so this check only says how far the strip is from the civil norm.",
-    limit: "2 % for code numbers 1 and 2, 1 % for 3 and 4; the code is taken from the length of \
-            the strip. An approved `runway slope` limit is judged by L10.",
+    limit: "2 % for code numbers 1 and 2, 1 % for 3 and 4; without `reference_code` the number is \
+            taken from the length of the strip. An approved `runway slope` limit is judged by L10.",
     applies: "Advice; every flight with a survey.",
     source: Source::new("ICAO-ANNEX-14", "3.1.13", Tier::Secondary),
     judge,
@@ -21,13 +21,14 @@ pub(super) const RULE: Rule = Rule {
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let draft = Draft::new(&RULE, "gradient of the centre line", Phase::Always).advice();
-    let (Ok(slopes), Some(length)) =
-        (context.measured.centre_slopes(), &context.flight.strip.length)
+    let strip = &context.flight.strip;
+    let (Ok(slopes), Some(length), Some((code, by))) =
+        (context.measured.centre_slopes(), &strip.length, code_number(strip))
     else {
         return vec![draft.unproven("there is no survey of the centre line", [])];
     };
     let gradient = slopes.gradient.effective;
-    let limit = CodeNumber::of_length(length.value).effective_gradient();
+    let limit = code.effective_gradient();
     vec![
         draft
             .value(gradient)
@@ -41,6 +42,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
                     computed("highest level", slopes.gradient.highest.1, "survey"),
                     computed("lowest level", slopes.gradient.lowest.1, "survey"),
                     crate::draft::given("length", length),
+                    by,
                 ],
                 gradient,
             ))

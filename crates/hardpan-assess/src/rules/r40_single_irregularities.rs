@@ -88,7 +88,7 @@ fn irregularity(context: &Context<'_>) -> Finding {
 }
 
 fn worst_of_line(line: &LineDetail) -> Option<(&LineDetail, SingleEvent)> {
-    let worst = line.irregularities.as_ref().ok()?.first()?;
+    let worst = line.irregularities.as_ref().ok()?.worst.first()?;
     Some((line, *worst))
 }
 
@@ -120,6 +120,9 @@ fn hole(context: &Context<'_>) -> Finding {
         return draft().advice().unproven("holes were not looked for", []);
     };
     let Some((event, _)) = edge.worst() else {
+        if edge.is_laid() {
+            return no_hole(draft().advice(), edge);
+        }
         return draft().advice().at_most(edge.rule.limit).unproven(
             "levels stand too far apart to show a hole",
             [need("strip: survey", "levels at least every 0.3 m in the wheel lanes")],
@@ -141,6 +144,23 @@ fn hole(context: &Context<'_>) -> Finding {
     if event.exceeds || known {
         draft
             .judged(format!("the deepest is at {at}"), format!("fill it before the movement: {at}"))
+    } else {
+        draft.unproven("not the whole strip is levelled so closely", edge.needs.iter().cloned())
+    }
+}
+
+/// Ground on which the straightedge lies without a gap.
+fn no_hole(draft: Draft, edge: &EdgeReport) -> Finding {
+    let none = metres(0.0);
+    let draft = draft.at_most(edge.rule.limit).value(none).step(plain_step(
+        "deepest gap under the straightedge",
+        "max (upper hull of the edge's reach − z)",
+        edge.rule.source,
+        vec![computed("length of the straightedge", edge.rule.length, "judgement")],
+        none,
+    ));
+    if edge.needs.is_empty() {
+        draft.pass("there is none")
     } else {
         draft.unproven("not the whole strip is levelled so closely", edge.needs.iter().cloned())
     }

@@ -2,13 +2,14 @@
 //! civil design norm.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, computed, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
+use crate::shape::code::{code_letter, code_number};
 use hardpan_model::{Finding, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
 use hardpan_surface::{
-    CodeLetter, CodeNumber, Profile, VerticalCurve, design_grade, sight_clearance, vertical_curves,
+    CodeNumber, Profile, VerticalCurve, design_grade, sight_clearance, vertical_curves,
 };
 
 pub(super) const RULE: Rule = Rule {
@@ -19,8 +20,8 @@ pub(super) const RULE: Rule = Rule {
              half a runway apart see each other.",
     why: "A sharp crest unloads the wheels at speed, a sharp sag loads the gear, changes close \
           together do both in turn, and a crest hides an obstacle until too late.",
-    limit: "By code number, taken from the length of the strip, and code letter, taken from the \
-            wing span.",
+    limit: "By code number and code letter: as the strip file states them, else from the length \
+            of the strip and the wing span.",
     applies: "Advice; every flight with a survey of the centre line. Curves are \
               those of the smooth design grade: single bumps are judged by R10 and R40.",
     source: Source::new("ICAO-ANNEX-14", "3.1.14 to 3.1.18", Tier::Secondary),
@@ -47,7 +48,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Ok(profile) => profile,
         Err(why) => return vec![draft("slopes and curves").unavailable(why)],
     };
-    let code = CodeNumber::of_length(length.value);
+    let Some((code, _)) = code_number(&context.flight.strip) else {
+        let wanted = need("strip: reference_code", "number and letter, such as 2B");
+        return vec![draft("slopes and curves").unproven("the code is not known", [wanted])];
+    };
     let mut findings = slopes(context, code, length.value);
     match curves(context, profile, code) {
         Ok(curves) => {
@@ -203,12 +207,9 @@ fn sight(
     profile: &[(Length, Length)],
     length: Length,
 ) -> Finding {
-    let Some(span) = &context.flight.aeroplane.wing.span else {
-        let wanted = need("aeroplane: wing.span", "the code letter is taken from it");
-        return draft.unproven("the code letter is not known", [wanted]);
-    };
-    let Some(letter) = CodeLetter::of_span(span.value) else {
-        return draft.unproven("no code letter has such a span", []);
+    let (letter, by) = match code_letter(context.flight) {
+        Ok(known) => known,
+        Err((why, wanted)) => return draft.unproven(why, wanted),
     };
     let height = letter.sight_height();
     let clearance =
@@ -223,7 +224,7 @@ fn sight(
                 "height of the eyes − greatest height of the ground over a chord of half the strip",
                 height.source,
                 vec![
-                    given("span", span),
+                    by,
                     computed("height of the eyes", height.value, "code letter"),
                     computed("distance", 0.5 * length, "half the length of the strip"),
                 ],

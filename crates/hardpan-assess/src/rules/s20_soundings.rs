@@ -48,45 +48,49 @@ fn counted_tests(strip: &Strip) -> impl Iterator<Item = &StrengthTest> {
 fn spacing(context: &Context<'_>) -> Finding {
     let strip = &context.flight.strip;
     let reach = context.measured.sounding_reach;
-    let draft = Draft::new(&RULE, "longest stretch between soundings", Phase::Always)
-        .at_most(reach + reach);
+    let draft = Draft::new(&RULE, "longest stretch between soundings", Phase::Always);
     let Some(length) = &strip.length else {
-        return draft.unproven(
+        return draft.at_most(reach + reach).unproven(
             "the length of the strip is not stated",
             [need("strip: length", "of the running surface")],
         );
     };
     let soundings = strip.soundings.iter().map(|sounding| sounding.station.value);
-    let mut stations: Vec<Length> =
-        soundings.chain(counted_tests(strip).map(|test| test.station.value)).collect();
-    stations.sort_by(|a, b| a.si().total_cmp(&b.si()));
-    let ends = [metres(0.0) - reach, length.value + reach];
-    let before = std::iter::once(ends[0]).chain(stations.iter().copied());
-    let after = stations.iter().copied().chain([ends[1]]);
-    let widest = before.zip(after).max_by(|a, b| (a.1 - a.0).si().total_cmp(&(b.1 - b.0).si()));
-    let Some((from, to)) = widest else {
-        return draft.unproven("the strip has no soundings", []);
+    let stations = soundings.chain(counted_tests(strip).map(|test| test.station.value));
+    let Some(widest) = widest(stations.collect(), length.value, reach) else {
+        return draft.at_most(reach + reach).unproven("the strip has no soundings", []);
     };
-    let (from, to) = (from.max(metres(0.0)), to.min(length.value));
+    let Gap { from, to, allowed, at_an_end } = widest;
+    let title = if at_an_end {
+        "stretch between an end of the strip and its first sounding"
+    } else {
+        "longest stretch between soundings"
+    };
     let gap = to - from;
-    let at_an_end = from.si() <= 0.0 || to >= length.value;
-    let counted = if at_an_end { gap + reach } else { gap };
-    let draft = draft.value(gap).place(from, to, None).step(plain_step(
-        "longest stretch between soundings",
-        "distance between neighbours ≤ 2 × reach; to an end of the strip ≤ reach",
-        RULE.source,
-        vec![
-            given("length", length),
-            computed(
-                "reach of a sounding",
-                reach,
-                "strip: sounding_reach, or the stated judgement",
-            ),
-            computed("soundings", Amount::count(stations.len() as f64), "soundings file"),
-        ],
-        gap,
-    ));
-    if counted <= reach + reach {
+    let draft = Draft::new(&RULE, title, Phase::Always)
+        .at_most(allowed)
+        .value(gap)
+        .place(from, to, None)
+        .step(plain_step(
+            title,
+            "distance between neighbours ≤ 2 × reach; to an end of the strip ≤ reach",
+            RULE.source,
+            vec![
+                given("length", length),
+                computed(
+                    "reach of a sounding",
+                    reach,
+                    "strip: sounding_reach, or the stated judgement",
+                ),
+                computed(
+                    "soundings",
+                    Amount::count((strip.soundings.len() + counted_tests(strip).count()) as f64),
+                    "soundings file",
+                ),
+            ],
+            gap,
+        ));
+    if gap <= allowed {
         draft.pass("no stretch is out of reach of a sounding")
     } else {
         draft.unproven(
@@ -97,4 +101,32 @@ fn spacing(context: &Context<'_>) -> Finding {
             )],
         )
     }
+}
+
+/// A stretch without a sounding, and how long it may be.
+struct Gap {
+    from: Length,
+    to: Length,
+    allowed: Length,
+    at_an_end: bool,
+}
+
+/// The stretch that lies furthest out of reach: between neighbours two reaches
+/// are allowed, to an end of the strip one.
+fn widest(mut stations: Vec<Length>, length: Length, reach: Length) -> Option<Gap> {
+    stations.sort_by(|a, b| a.si().total_cmp(&b.si()));
+    let (first, last) = (*stations.first()?, *stations.last()?);
+    let end = |from: Length, to: Length| Gap {
+        from: from.max(metres(0.0)),
+        to: to.min(length),
+        allowed: reach,
+        at_an_end: true,
+    };
+    let between = stations.windows(2).filter_map(|pair| {
+        let [from, to] = *pair else { return None };
+        Some(Gap { from, to, allowed: reach + reach, at_an_end: false })
+    });
+    let beyond = |gap: &Gap| (gap.to - gap.from - gap.allowed).si();
+    let all = [end(metres(0.0), first)].into_iter().chain(between).chain([end(last, length)]);
+    all.reduce(|most, next| if beyond(&next) > beyond(&most) { next } else { most })
 }

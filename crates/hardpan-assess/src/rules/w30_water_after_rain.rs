@@ -1,12 +1,16 @@
 //! W30: where rain stands and how deep it runs off in the wheel lanes.
 
+use crate::by_formula::by_formula;
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, need, plain_step};
 use crate::measure::shape_rules;
+use crate::measured::Known;
 use crate::rule::Rule;
 use hardpan_ground::SHEET_FLOW_DEPTH_MANNING;
-use hardpan_model::{Finding, Mark, Phase, Source, SurfaceKind, SurfaceState, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, millimetres, ratio};
+use hardpan_model::{
+    BasisInput, Finding, Given, Mark, Phase, Source, Step, SurfaceKind, SurfaceState, Tier,
+};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, millimetres, ratio, seconds};
 use hardpan_surface::{CrossSection, Crossfall, Pond, noise_floor};
 
 pub(super) const RULE: Rule = Rule {
@@ -34,7 +38,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
 }
 
 /// Whether any wheel runs through a pond.
-fn in_lane(context: &Context<'_>, pond: &Pond) -> bool {
+pub(super) fn in_lane(context: &Context<'_>, pond: &Pond) -> bool {
     let rules = shape_rules(context.flight).evenness;
     let reach = rules.wheel_reach;
     let lanes = rules.wheel_offsets;
@@ -135,48 +139,53 @@ fn run_off(context: &Context<'_>) -> Finding {
     let way = if crowned { half_track } else { 0.5 * width.value + half_track };
     let grass = flight.strip.surface.as_ref().is_none_or(|kind| kind.value == SurfaceKind::Grass);
     let roughness = if grass { GRASS_ROUGHNESS } else { SOIL_ROUGHNESS };
-    let depth = depth(way, rain.value, slope, roughness);
-    let Some(depth) = depth else {
-        let wanted = need("strip: survey", "a crossfall of at least 0.1 %, or a drier day");
-        return draft
-            .unproven("the law does not hold for so flat a surface or such rain", [wanted]);
+    let [rate, depth] = match sheet_flow(rain, way, slope, roughness) {
+        Ok(steps) => steps,
+        Err(why) if rain.value.si() > 0.0 => {
+            let wanted = need("strip: survey", "a crossfall of at least 0.1 %, or a drier day");
+            return draft.unproven(why.because, [wanted]);
+        }
+        Err(_) => return dry(draft, rain),
     };
     draft
-        .value(depth)
+        .value(depth.result)
         .caveat(format!("spread of the relation: {}", SHEET_FLOW_DEPTH_MANNING.scatter))
-        .step(plain_step(
-            "depth of sheet flow at the far lane",
-            "(n q / √S)^0.6, q = rain of an hour × way / 1 h",
-            SHEET_FLOW_DEPTH_MANNING.source,
-            vec![
-                given("rain in an hour", rain),
-                computed("way of the water to the far lane", way, "crossfall"),
-                computed("crossfall that 95 % of the stations reach", slope, "R30"),
-                constant(
-                    "roughness n",
-                    Amount::coefficient(roughness),
-                    SHEET_FLOW_DEPTH_MANNING.source,
-                ),
-            ],
-            depth,
-        ))
+        .steps([rate, depth])
         .judged("rain runs off thinner than that", "water deeper than that covers the lanes")
 }
 
-/// Depth of sheet flow; none outside the range of the law.
-fn depth(way: Length, rain: Length, slope: Ratio, roughness: f64) -> Option<Length> {
-    if rain.si() <= 0.0 {
-        return Some(millimetres(0.0));
-    }
-    let amounts = [
-        Amount::from(way),
-        Amount::from(metres_per_second_of(rain)),
-        Amount::from(slope),
-        Amount::coefficient(roughness),
+/// Rate of the rain, and the depth of its sheet flow at the end of the way.
+fn sheet_flow(rain: &Given<Length>, way: Length, slope: Ratio, roughness: f64) -> Known<[Step; 2]> {
+    let rate = plain_step(
+        "rate of the rain",
+        "rain of an hour / 1 h",
+        RULE.source,
+        vec![given("rain in an hour", rain)],
+        rain.value / seconds(3600.0),
+    );
+    let source = SHEET_FLOW_DEPTH_MANNING.source;
+    let inputs = vec![
+        computed("flow_length", way, "way of the water to the far lane, by the crossfall"),
+        BasisInput {
+            name: "rain".to_owned(),
+            amount: rate.result,
+            from: hardpan_model::InputFrom::Step(0),
+        },
+        computed("slope", slope, "crossfall that 95 % of the stations reach, R30"),
+        constant("roughness", Amount::coefficient(roughness), source),
     ];
-    SHEET_FLOW_DEPTH_MANNING.value(&amounts).ok().map(|amount| metres(amount.si))
+    Ok([rate, by_formula(SHEET_FLOW_DEPTH_MANNING.name, inputs)?])
 }
 
-fn metres_per_second_of(rain_in_an_hour: Length) -> hardpan_quantity::Speed {
-    rain_in_an_hour / hardpan_quantity::seconds(3600.0)
+/// No rain, no sheet flow.
+fn dry(draft: Draft, rain: &Given<Length>) -> Finding {
+    let none = millimetres(0.0);
+    let step = plain_step(
+        "depth of sheet flow at the far lane",
+        "none without rain",
+        RULE.source,
+        vec![given("rain in an hour", rain)],
+        none,
+    );
+    draft.value(none).step(step).pass("it does not rain")
 }
