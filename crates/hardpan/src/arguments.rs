@@ -65,8 +65,11 @@ pub(crate) enum Command {
         #[arg(long, value_name = "FOLDER")]
         figures: Option<PathBuf>,
         /// Distance between the main wheels whose lanes the survey must cover
-        #[arg(long, value_name = "LENGTH")]
+        #[arg(long, value_name = "LENGTH", conflicts_with = "flight")]
         track: Option<String>,
+        /// A flight on this strip: tell how its aeroplane rides over it
+        #[arg(long, value_name = "FILE")]
+        flight: Option<PathBuf>,
         /// Date to print on the dossier; without it, it bears none
         #[arg(long, value_name = "DATE")]
         dated: Option<String>,

@@ -39,9 +39,10 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             };
             commands::assess::run(&flight, &wanted)
         }
-        Command::Strip { strip, dossier, figures, track, dated, json, show } => {
+        Command::Strip { strip, dossier, figures, track, flight, dated, json, show } => {
             let system = show.system();
-            let wanted = commands::strip::Wanted { dossier, figures, track, dated, json, system };
+            let wanted =
+                commands::strip::Wanted { dossier, figures, track, flight, dated, json, system };
             commands::strip::run(&strip, &wanted)
         }
         Command::Compare { flights, both_ends, show } => {

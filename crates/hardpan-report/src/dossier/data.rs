@@ -1,6 +1,8 @@
 //! What the template of the dossier prints: strings only.
 
 use super::DossierReport;
+use super::evenness_rows::{EdgeRow, LengthRow, lengths_unknown};
+use super::ride_rows::RideTables;
 use super::rows::{FactRow, IndexTable, PlaceRow, RepairRow, SoundingRow, SpectrumRow};
 use crate::FindingRow;
 use crate::report::verdict_symbol;
@@ -32,6 +34,10 @@ pub(super) struct DossierData {
     volumes: String,
     index: IndexTable,
     spectra: Vec<SpectrumRow>,
+    edges: Vec<EdgeRow>,
+    lengths: Vec<LengthRow>,
+    lengths_unknown: String,
+    ride: RideTables,
     soundings: Vec<SoundingRow>,
     facts: Vec<FactRow>,
     survey: Vec<FactRow>,
@@ -96,6 +102,18 @@ impl DossierData {
             volumes: printable(&report.volumes),
             index: IndexTable { note: printable(&report.index.note), ..report.index.clone() },
             spectra: report.spectra.clone(),
+            edges: report
+                .edges
+                .iter()
+                .map(|row| EdgeRow { name: printable(&row.name), ..row.clone() })
+                .collect(),
+            lengths: report.lengths.clone(),
+            lengths_unknown: printable(&lengths_unknown(dossier)),
+            ride: RideTables {
+                unknown: printable(&report.ride.unknown),
+                about: printable(&report.ride.about),
+                ..report.ride.clone()
+            },
             soundings: report
                 .soundings
                 .iter()

@@ -1,6 +1,8 @@
 //! The strip for a program: versioned, in SI units, with its schema.
 
 use super::DossierReport;
+use super::evenness_json::{self, EdgeJson, LengthJson};
+use super::ride_json::{self, RideJson};
 use crate::json::{FindingJson, ProducedJson, Quantity, VerdictJson, finite};
 use hardpan_assess::{
     ColumnStrata, LineShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
@@ -53,6 +55,10 @@ struct Document {
     places: Vec<PlaceJson>,
     /// What to cut and fill, by rising station.
     repairs: Known<RepairJson>,
+    /// What each chord and straightedge shows, bumps and ruts apart.
+    edges: Vec<EdgeJson>,
+    /// The table of single irregularities of paved runways, by length.
+    irregularities_by_length: Known<LengthJson>,
     /// The strip as its files describe it.
     facts: Vec<FactJson>,
     /// How it was surveyed and sounded.
@@ -65,6 +71,8 @@ struct Document {
     crossfall: Vec<CrossfallJson>,
     /// Where the shape would hold water.
     ponds: Known<PlaceJson>,
+    /// How the aeroplane of a flight rides the strip; null without a flight.
+    ride: Option<RideJson>,
     /// Soundings by station.
     soundings: Vec<SoundingJson>,
     /// Documents behind the limits.
@@ -93,7 +101,7 @@ struct CheckJson {
 /// A place on the strip.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Place")]
-struct PlaceJson {
+pub(super) struct PlaceJson {
     /// What it is.
     kind: &'static str,
     /// First station, metres.
@@ -162,6 +170,8 @@ struct MissingJson {
 struct LineJson {
     /// Offset, metres.
     offset_m: Option<f64>,
+    /// Roughness index of the whole line, metres for each kilometre.
+    roughness_index_overall_m_per_km: Option<f64>,
     /// Roughness index by 100 m.
     roughness_index: Known<IndexJson>,
     /// Class of the power spectrum; null when not known.
@@ -267,6 +277,8 @@ fn document(report: &DossierReport) -> Document {
             .collect(),
         places: dossier.places.iter().map(place).collect(),
         repairs: known(&dossier.repairs, repair),
+        edges: evenness_json::edges(dossier),
+        irregularities_by_length: known(&dossier.irregularities, evenness_json::length),
         facts: dossier.facts.iter().map(fact).collect(),
         survey: dossier.survey.iter().map(fact).collect(),
         missing: dossier
@@ -286,6 +298,7 @@ fn document(report: &DossierReport) -> Document {
             })
             .collect(),
         ponds: known(&dossier.ponds, place),
+        ride: ride_json::of(dossier),
         soundings: dossier.soundings.iter().map(sounding).collect(),
         sources: dossier.sources.clone(),
     }
@@ -302,7 +315,7 @@ fn known<A, B>(shown: &Shown<Vec<A>>, each: impl Fn(&A) -> B) -> Known<B> {
     }
 }
 
-fn place(place: &StripPlace) -> PlaceJson {
+pub(super) fn place(place: &StripPlace) -> PlaceJson {
     PlaceJson {
         kind: place.kind.word(),
         from_m: number(place.from),
@@ -340,6 +353,10 @@ fn line(line: &LineShape) -> LineJson {
     let spectrum = line.spectrum.as_ref();
     LineJson {
         offset_m: number(line.offset),
+        roughness_index_overall_m_per_km: line
+            .overall_index
+            .and_then(number)
+            .map(|slope| slope * 1e3),
         roughness_index: known(&line.index, |one| IndexJson {
             from_m: number(one.from),
             to_m: number(one.to),

@@ -2,8 +2,12 @@
 //! units, then text, JSON, figures and a typeset dossier.
 
 mod data;
+mod evenness_json;
+mod evenness_rows;
 mod json;
 mod pdf;
+mod ride_json;
+mod ride_rows;
 mod rows;
 mod text;
 
@@ -15,8 +19,10 @@ pub use text::dossier_text;
 use crate::figure::{StripFigure, strip_figures};
 use crate::wrap::plain;
 use crate::{FindingRow, Produced};
+use evenness_rows::{EdgeRow, LengthRow};
 use hardpan_assess::{CAUTION, StripDossier};
 use hardpan_quantity::UnitSystem;
+use ride_rows::RideTables;
 use rows::{FactRow, IndexTable, PlaceRow, RepairRow, SoundingRow, SpectrumRow};
 
 /// Everything that is told of a strip, in the reader's units.
@@ -39,6 +45,9 @@ pub struct DossierReport {
     ponds: Vec<PlaceRow>,
     washboard: Vec<PlaceRow>,
     irregularities: Vec<PlaceRow>,
+    edges: Vec<EdgeRow>,
+    lengths: Vec<LengthRow>,
+    ride: RideTables,
     soundings: Vec<SoundingRow>,
     sources: Vec<String>,
     figures: Vec<StripFigure>,
@@ -76,6 +85,9 @@ impl DossierReport {
             ponds: rows::places(dossier.ponds.as_ref().map_or(&[], Vec::as_slice), units),
             washboard: of_lines(|line| &line.washboard),
             irregularities: of_lines(|line| &line.irregularities),
+            edges: evenness_rows::edges(dossier, units),
+            lengths: evenness_rows::lengths(dossier, units),
+            ride: ride_rows::of(dossier, units),
             soundings: rows::soundings(dossier, units),
             sources: dossier.sources.iter().map(|source| plain(source)).collect(),
             figures: strip_figures(dossier, units),

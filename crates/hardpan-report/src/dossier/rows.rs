@@ -212,6 +212,15 @@ pub(super) fn index_table(dossier: &StripDossier, units: UnitSystem) -> IndexTab
         };
         (stretch_text(*from, *to, units), shown.iter().map(value).collect())
     });
+    let mut rows: Vec<(String, Vec<String>)> = rows.collect();
+    let whole = |(offset, _): &&(Length, &Vec<hardpan_assess::IndexSegment>)| {
+        let line = dossier.lines.iter().find(|line| line.offset == *offset);
+        let overall = line.and_then(|line| line.overall_index);
+        overall.map_or_else(|| "–".to_owned(), |index| index_number(index.si(), units))
+    };
+    if !rows.is_empty() {
+        rows.push(("whole line".to_owned(), shown.iter().map(whole).collect()));
+    }
     let why = dossier.lines.iter().find_map(|line| line.index.as_ref().err());
     let note = match (known.is_empty(), why) {
         (true, None) => "There is no survey.".to_owned(),
@@ -225,7 +234,7 @@ pub(super) fn index_table(dossier: &StripDossier, units: UnitSystem) -> IndexTab
     IndexTable {
         unit,
         lines: shown.iter().map(|(offset, _)| offset_text(*offset, units)).collect(),
-        rows: rows.collect(),
+        rows,
         note,
     }
 }

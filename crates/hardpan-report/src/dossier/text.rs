@@ -18,9 +18,12 @@ pub fn dossier_text(report: &DossierReport, style: TextStyle) -> String {
         reasons(report, &paint),
         places(report, &paint),
         Some(repairs(report, &paint)),
+        edges(report, &paint),
+        lengths(report, &paint),
         index(report, &paint),
         list("Where the shape would hold water", &report.ponds, &paint),
         list("Washboard", &report.washboard, &paint),
+        ride(report, &paint),
         soundings(report, &paint),
         Some(facts("Strip", &report.facts, &paint)),
         Some(facts("Survey and soundings", &report.survey, &paint)),
@@ -160,6 +163,92 @@ fn index(report: &DossierReport, paint: &Paint) -> Option<String> {
         );
         out.push_str(&hanging(&line, paint.width(), "  spectrum "));
     }
+    Some(out)
+}
+
+fn edges(report: &DossierReport, paint: &Paint) -> Option<String> {
+    if report.edges.is_empty() {
+        return None;
+    }
+    let mut out = paint.heading("Under each chord and straightedge, the worst of all lines");
+    let header = ["Verdict", "Edge", "Limit", "Greatest bump", "Greatest rut", "Lines whole"];
+    let mut table = paint.table(&header, &[2, 5]);
+    for row in &report.edges {
+        table.add_row([
+            row.verdict.clone(),
+            row.name.clone(),
+            row.limit.clone(),
+            row.bump.replace('\u{a0}', " "),
+            row.rut.replace('\u{a0}', " "),
+            row.lines.clone(),
+        ]);
+    }
+    out.push_str(&paint.verdicts(&table_text(&table)));
+    Some(out)
+}
+
+fn lengths(report: &DossierReport, paint: &Paint) -> Option<String> {
+    if report.lengths.is_empty() {
+        return None;
+    }
+    let title = "Single irregularities by length, beside the table for paved runways (from memory)";
+    let mut out = paint.heading(title);
+    let header = ["  Length", "At most", "For a time", "Found", "Place", "Stands"];
+    let mut table = paint.table(&header, &[1, 2]);
+    for row in &report.lengths {
+        table.add_row([
+            format!("  {}", row.length),
+            row.most.clone(),
+            row.for_a_time.clone(),
+            row.found.clone(),
+            row.place.replace('\u{a0}', " "),
+            row.grade.to_owned(),
+        ]);
+    }
+    out.push_str(&table_text(&table));
+    Some(out)
+}
+
+fn ride(report: &DossierReport, paint: &Paint) -> Option<String> {
+    let ride = &report.ride;
+    if !ride.wanted {
+        return None;
+    }
+    let mut out = paint.heading("Ride of the aeroplane over the strip");
+    if !ride.unknown.is_empty() {
+        out.push_str(&hanging(&ride.unknown, paint.width(), "  "));
+        return Some(out);
+    }
+    out.push_str(&hanging(&ride.about, paint.width(), "  "));
+    let header =
+        ["  Run", "Speed", "Lane", "Cockpit", "Centre", "Gear, nose / main", "Station", "More"];
+    let mut table = paint.table(&header, &[1, 3, 4, 5, 6]);
+    for row in ride.runs.iter().chain(&ride.by_speed) {
+        table.add_row([
+            format!("  {}", row.run),
+            row.speed.clone(),
+            row.lane.to_owned(),
+            format!("{}{}", if row.over { "✗ " } else { "" }, row.cockpit),
+            row.centre.clone(),
+            row.gear.clone(),
+            row.station.replace('\u{a0}', " "),
+            row.notes.clone(),
+        ]);
+    }
+    out.push_str(&table_text(&table));
+    out.push_str(&paint.heading("Height of 1-cosine waves that brings the limit to the cockpit"));
+    let header = ["  Wave length", "Speed", "Single bump", "Single dip", "Each of three in a row"];
+    let mut table = paint.table(&header, &[0, 1, 2, 3, 4]);
+    for row in &ride.waves {
+        table.add_row([
+            format!("  {}", row.length),
+            row.speed.clone(),
+            row.bump.clone(),
+            row.dip.clone(),
+            row.row.clone(),
+        ]);
+    }
+    out.push_str(&table_text(&table));
     Some(out)
 }
 

@@ -5,8 +5,9 @@ use crate::failure::Failure;
 use crate::output::{make_folder, write_whole};
 use crate::progress::Progress;
 use crate::screen;
-use hardpan_assess::dossier;
+use hardpan_assess::{dossier, dossier_of_flight};
 use hardpan_files::Disk;
+use hardpan_model::{Flight, Strip};
 use hardpan_quantity::{Length, UnitSystem, parse};
 use hardpan_report::{DossierReport, TextStyle, dossier_json, dossier_pdf, dossier_text};
 use std::path::{Path, PathBuf};
@@ -16,6 +17,7 @@ pub(crate) struct Wanted {
     pub(crate) dossier: Option<PathBuf>,
     pub(crate) figures: Option<PathBuf>,
     pub(crate) track: Option<String>,
+    pub(crate) flight: Option<PathBuf>,
     pub(crate) dated: Option<String>,
     pub(crate) json: bool,
     pub(crate) system: UnitSystem,
@@ -26,8 +28,12 @@ pub(crate) struct Wanted {
 pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     let track = wanted.track.as_deref().map(track).transpose()?;
     let (strip, identifier) = reading::strip(&Disk::default(), &path.to_string_lossy())?;
+    let flight = wanted.flight.as_deref().map(|path| on_strip(path, &strip)).transpose()?;
     let progress = Progress::start("measuring the strip");
-    let judged = dossier(&strip, track);
+    let judged = match &flight {
+        Some(flight) => dossier_of_flight(flight),
+        None => dossier(&strip, track),
+    };
     let date = wanted.dated.as_deref().unwrap_or_default();
     let report = DossierReport::new(&judged, wanted.system, reading::dated(&identifier, date));
     let pdf = match &wanted.dossier {
@@ -61,6 +67,23 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
         }
     }
     Ok(assess::exit_code(judged.verdict))
+}
+
+/// A flight, once it is known to use this strip.
+fn on_strip(path: &Path, strip: &Strip) -> Result<Flight, Failure> {
+    let (flight, _) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let named = |strip: &Strip| strip.name.as_ref().map(|name| name.value.clone());
+    if named(&flight.strip) == named(strip) {
+        return Ok(Flight { strip: strip.clone(), ..flight });
+    }
+    let name = |strip: &Strip| named(strip).unwrap_or_else(|| "a strip without a name".to_owned());
+    let what = format!(
+        "--flight {} uses {}, and the strip file is of {}",
+        path.display(),
+        name(&flight.strip),
+        name(strip)
+    );
+    Err(Failure::Argument { what })
 }
 
 fn track(text: &str) -> Result<Length, Failure> {

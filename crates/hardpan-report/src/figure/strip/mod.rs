@@ -7,6 +7,7 @@ mod details;
 mod elevation;
 mod index;
 mod panel;
+mod ride;
 mod sections;
 mod spectrum;
 
@@ -46,6 +47,7 @@ pub fn strip_figures(dossier: &StripDossier, units: UnitSystem) -> Vec<StripFigu
         sections::draw(dossier, units),
         Some(index::draw(dossier, units)),
         spectrum::draw(dossier, units),
+        ride::draw(dossier, units),
         Some(above::water(dossier, units)),
         Some(columns::draw(dossier, units)),
     ];
