@@ -53,7 +53,12 @@ fn row(edge: &shape::EdgeShape, units: UnitSystem) -> EdgeRow {
     let whole = edge.lines.iter().filter(|line| line.whole).count();
     EdgeRow {
         verdict: format!("{} {}", verdict_symbol(edge.verdict), edge.verdict.word()),
-        name: plain(&edge.name),
+        name: match edge.name.as_str() {
+            "chord-100-ft" => "100 ft chord".to_owned(),
+            "chord-200-ft" => "200 ft chord".to_owned(),
+            "depression-3-in" => "3 m straightedge, for holes".to_owned(),
+            given => plain(given),
+        },
         limit: Amount::from(edge.limit).show(units),
         bump: told(|line| &line.bump),
         rut: told(|line| &line.rut),

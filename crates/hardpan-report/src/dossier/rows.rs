@@ -261,7 +261,7 @@ pub(super) fn spectra(dossier: &StripDossier, units: UnitSystem) -> Vec<Spectrum
             offset: offset_text(line.offset, units),
             class: spectrum.class.to_string(),
             density: format!("{:.0}", spectrum.at_ten_metres.si() * 1e6),
-            exponent: format!("{:.1}", spectrum.exponent),
+            exponent: format!("{:.1}", (spectrum.exponent * 10.0).round() / 10.0 + 0.0),
             fitted: format!(
                 "{} to {}",
                 quantity_text(spectrum.fitted.0, units),

@@ -5,11 +5,11 @@ use crate::profile::Profile;
 use hardpan_quantity::{Length, Quantity};
 use std::f64::consts::TAU;
 
-/// Samples of a wave.
-const SAMPLES: f64 = 40.0;
+/// Samples of a wave: few let its slope jump, which a damper feels.
+const SAMPLES: f64 = 200.0;
 /// Finest and coarsest spacing of them, metres.
-const FINEST_M: f64 = 0.05;
-const COARSEST_M: f64 = 0.5;
+const FINEST_M: f64 = 0.02;
+const COARSEST_M: f64 = 0.25;
 
 impl Profile {
     /// Level ground with `count` waves `h/2 (1 − cos 2πx/L)` in a row, after
