@@ -127,7 +127,7 @@ fn dished(draft: Draft, falls: &[Crossfall]) -> Finding {
     let share = ratio(falls.iter().filter(is_dished).count() as f64 / with_form.max(1) as f64);
     let mut at = falls.iter().filter(is_dished).map(|fall| fall.station);
     let first = at.next();
-    placed(draft.at_most(ratio(SHARE)), first.map(|from| (from, at.last().unwrap_or(from))))
+    placed(draft.at_most(ratio(SHARE)), first.map(|from| (from, at.next_back().unwrap_or(from))))
         .value(share)
         .step(plain_step(
             "share of the stations that rise to both edges",

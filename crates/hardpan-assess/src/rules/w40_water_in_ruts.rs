@@ -10,7 +10,7 @@ use crate::measured::{Known, Unavailable};
 use crate::reported_area::{Stretch, overlap, stretch_of, wheel_band};
 use crate::rule::Rule;
 use hardpan_model::{
-    Area, AreaKind, BasisInput, Finding, InputFrom, Mark, Phase, Source, SurfaceState, Tier,
+    Area, AreaKind, BasisInput, Finding, InputFrom, Mark, Phase, Source, Step, SurfaceState, Tier,
 };
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, millimetres, ratio};
 
@@ -69,9 +69,9 @@ fn reported(context: &Context<'_>, index: usize, area: &Area) -> Option<Finding>
 
 fn finding(context: &Context<'_>, title: &str, rut: BasisInput, stretch: Stretch) -> Finding {
     let draft = draft(title).place(stretch.0, stretch.1, None);
-    match water(context, draft, rut, stretch) {
-        Ok(finding) => finding,
-        Err((draft, why)) => draft.unavailable(&why),
+    match in_rut(context, rut, stretch) {
+        Ok((depth, step)) => with_pond(context, draft.step(step), depth, stretch),
+        Err(why) => draft.unavailable(&why),
     }
 }
 
@@ -98,29 +98,24 @@ fn flattest(context: &Context<'_>, (from, to): Stretch) -> Known<Ratio> {
     })
 }
 
-fn water(
-    context: &Context<'_>,
-    draft: Draft,
-    rut: BasisInput,
-    stretch: Stretch,
-) -> Result<Finding, (Draft, Unavailable)> {
-    let steps = half_width(context).and_then(|half| {
-        let fall = ratio(flattest(context, stretch)?.si().clamp(0.0, 0.2));
-        let fall = computed("crossfall", fall, "flattest of the stretch, survey");
-        by_formula("rut-water-depth", vec![rut, half, fall])
-    });
-    let held = match steps.and_then(|step| Ok((result_of::<Length>(&step)?, step))) {
-        Ok(held) => held,
-        Err(why) => return Err((draft, why)),
-    };
-    let (in_rut, step) = held;
+/// Water in a rut by itself.
+fn in_rut(context: &Context<'_>, rut: BasisInput, stretch: Stretch) -> Known<(Length, Step)> {
+    let half = half_width(context)?;
+    let fall = ratio(flattest(context, stretch)?.si().clamp(0.0, 0.2));
+    let fall = computed("crossfall", fall, "flattest of the stretch, survey");
+    let step = by_formula("rut-water-depth", vec![rut, half, fall])?;
+    Ok((result_of::<Length>(&step)?, step))
+}
+
+/// Water in a rut and in the depression that it runs through.
+fn with_pond(context: &Context<'_>, draft: Draft, in_rut: Length, stretch: Stretch) -> Finding {
     let ponds = context.measured.shape.ponds.as_ref().map_or(&[][..], Vec::as_slice);
     let under = ponds
         .iter()
         .filter(|pond| pond.from <= stretch.1 && pond.to >= stretch.0 && in_lane(context, pond));
     let pond = under.map(|pond| pond.depth).fold(metres(0.0), Length::max);
     let depth = in_rut + pond;
-    let draft = draft.value(depth).step(step).step(plain_step(
+    let draft = draft.value(depth).step(plain_step(
         "depth of water in the lane",
         "water in the rut + depth of the depression under it",
         RULE.source,
@@ -135,7 +130,7 @@ fn water(
         ],
         depth,
     ));
-    Ok(judged(context, draft, depth))
+    judged(context, draft, depth)
 }
 
 fn judged(context: &Context<'_>, draft: Draft, depth: Length) -> Finding {
