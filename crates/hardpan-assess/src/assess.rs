@@ -1,6 +1,7 @@
 //! The one public entry: a flight in, its assessment out.
 
 mod nothing_planned;
+mod pressure_table;
 
 use crate::answer::{answer, verdict};
 use crate::assessment::{Assessment, HandlingTable, MassAnswer};
@@ -10,7 +11,7 @@ use crate::figures::{day, distances, identity, speeds};
 use crate::masses::{landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
-use crate::pressure_table::tyre_answer;
+use crate::movements::obstacles::climb_picture;
 use crate::remedies::remedies;
 use crate::repairs::Gravel;
 use crate::rules::RULES;
@@ -20,6 +21,7 @@ use crate::stones::stone_picture::picture;
 use crate::stones::technique::compared;
 use crate::turning::turning;
 use hardpan_model::{Finding, Flight, Verdict};
+use pressure_table::tyre_answer;
 
 /// Assess a flight.
 ///
@@ -41,6 +43,7 @@ pub fn assess(flight: &Flight) -> Assessment {
         remedies: remedies(flight, &standing, &core),
         turning: turning(flight, &standing, core.verdict),
         card_lines: card_lines(flight, &core.findings),
+        climb: climb_picture(flight, &core.measured),
         sketch: sketch(flight, &core.measured, &core.findings),
         stones: core.stones.as_ref().and_then(|stones| stones.as_ref().ok()).map(picture),
         handling: core.handling.and_then(Result::ok),

@@ -1,5 +1,6 @@
 //! The assessment of a flight: everything that a person or a program is told.
 
+use crate::movements::obstacles::ClimbPicture;
 use crate::phrase::Phrase;
 use crate::stones::stone_picture::StonePicture;
 use crate::turning::Turning;
@@ -40,6 +41,9 @@ pub struct Assessment {
     pub card_lines: Vec<CardLine>,
     /// The strip on its station axis, for pictures.
     pub sketch: Sketch,
+    /// The climb with one engine out over the obstacles ahead, for pictures; none
+    /// where it is not known.
+    pub climb: Option<ClimbPicture>,
     /// Stones thrown at the aeroplane, for pictures; none where none are thrown.
     pub stones: Option<StonePicture>,
     /// Handling compared by the stones that it meets; likewise.

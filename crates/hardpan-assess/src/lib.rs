@@ -19,7 +19,6 @@ mod measured;
 mod mend;
 mod movements;
 mod phrase;
-mod pressure_table;
 mod propeller_vortex;
 mod ranking;
 mod remedies;
@@ -52,6 +51,7 @@ pub use dossier::{
 };
 pub use masses::sheet::{MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
 pub use measured::{Known, Unavailable};
+pub use movements::obstacles::{ClimbObstacle, ClimbPicture};
 pub use phrase::Phrase;
 pub use ranking::{Ranked, both_ends, rank};
 pub use rule::Rule;

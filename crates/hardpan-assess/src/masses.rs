@@ -11,11 +11,12 @@ use crate::ground::strength_number::classification;
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
+use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared};
 use crate::runs::{Case, Runs};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Bound, Direction, Flight, Given};
+use hardpan_model::{Bound, Direction, FieldRule, Flight, Given};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
 use hardpan_run::DecisionRange;
 
@@ -75,6 +76,7 @@ pub(crate) fn take_off_mass(
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(take_off_checks(flight, case, direction, runs));
     checks.extend(chart_checks(flight, measured, true));
+    checks.extend(obstacle_check(flight, measured, runs));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     Some(answer(
         flight,
@@ -264,6 +266,20 @@ fn take_off_checks<'a>(
             runs.at(mass, |run| run.lift_off_ground_speed <= limit)
         }),
     ]
+}
+
+/// The net path over the obstacles, where the rule asks for it.
+fn obstacle_check<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    runs: &'a Runs<TakeOffCase>,
+) -> Option<Check<'a>> {
+    let rule = flight.take_off.as_ref()?.rule.as_ref()?;
+    (rule.value == FieldRule::LargeTakeOff).then(|| {
+        Check::new("F45", "obstacles under the net path", move |mass| {
+            runs.at(mass, |run| flown_over(flight, measured, run).map(|flown| flown.clears()))?
+        })
+    })
 }
 
 fn landing_checks<'a>(

@@ -1,6 +1,7 @@
 //! The planned landing and take-off, ready to be run at any mass.
 
 pub(crate) mod charts;
+pub(crate) mod obstacles;
 
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{
@@ -166,7 +167,11 @@ impl TakeOffCase {
             .map(|flap| RunModel::for_take_off(&flight.aeroplane, flap))
             .and_then(|made| gather.prepared(made))
             .zip(schedule(&mut gather, planned))
-            .map(|(model, schedule)| model.with_schedule(schedule));
+            .map(|(model, schedule)| model.with_schedule(schedule))
+            .map(|model| match &planned.level_off {
+                Some(height) => model.with_level_off(height.value),
+                None => model,
+            });
         let rule = gather.take(
             planned.rule.as_ref(),
             &format!("{key}.rule"),

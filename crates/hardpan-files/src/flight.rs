@@ -147,6 +147,7 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         flap: flap(t, others),
         rule: t.word("rule", &TAKE_OFF_RULES),
         line_up: t.quantity("line_up", plausible::LINE_UP),
+        level_off: t.quantity("level_off", plausible::LEVEL_OFF),
         bleeds: t.text("bleeds"),
         thrust: t.list("thrust", thrust_row),
     }

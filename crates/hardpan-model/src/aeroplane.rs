@@ -317,4 +317,6 @@ pub struct SpeedRatios {
     pub rotation_time: Option<Given<Time>>,
     /// Time from touchdown to full braking.
     pub brake_delay: Option<Given<Time>>,
+    /// Time from lift-off until the gear is up, as the operator flies it.
+    pub gear_up_after: Option<Given<Time>>,
 }

@@ -147,6 +147,8 @@ pub struct TakeOff {
     pub rule: Option<Given<FieldRule>>,
     /// Distance lost by lining up.
     pub line_up: Option<Given<Length>>,
+    /// Height over the surface at which the climb with an engine out is levelled.
+    pub level_off: Option<Given<Length>>,
     /// Setting of the bleeds in the operator's words, by which charts are chosen.
     pub bleeds: Option<Given<String>>,
     /// Thrust set on the roll by ground speed, in the order of the file; empty

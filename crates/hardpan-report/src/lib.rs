@@ -25,7 +25,9 @@ pub use dossier::{
     dossier_text,
 };
 pub use explain::explain;
-pub use figure::{StripFigure, stone_figure, strip_figure, strip_figures, strip_sketch};
+pub use figure::{
+    StripFigure, climb_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
+};
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use lesson::{Lesson, lesson_pdf, lesson_text};
 pub use report::{

@@ -3,7 +3,7 @@
 use crate::air::{airspeed, atmosphere, wind};
 use crate::engine::{cycle_fit, pressure_ratio, propeller, turbofan};
 use crate::grip::{contaminant, friction, hydroplaning, wet_paved};
-use crate::motion::{airborne, approach, brake_energy, polar};
+use crate::motion::{airborne, approach, brake_energy, net_path, polar};
 use crate::published::{constant_field, constant_roll, one_line, textbook};
 use crate::regulation;
 use hardpan_model::Formula;
@@ -52,6 +52,8 @@ pub static FORMULAS: &[&Formula] = &[
     &regulation::FACTORED_DISTANCE,
     &regulation::DISTANCE_AT_DECISION,
     &regulation::NET_GRADIENT,
+    &net_path::NET_PATH_HEIGHT,
+    &net_path::OBSTACLE_CORRIDOR,
     &regulation::GRAVEL_EQUIVALENT_LENGTH,
     &regulation::CROSSWIND_TO_SHOW,
     &constant_roll::TAKE_OFF_ROLL,

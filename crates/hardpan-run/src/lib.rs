@@ -31,6 +31,7 @@ pub use grip::{
 pub use landing::{LandingPlan, LandingRun, landing};
 pub use motion::climb::{ClimbFigures, EngineOutClimb};
 pub use motion::ground::Ground;
+pub use motion::net_path::{ClimbPath, PathKind, obstacle_half_width};
 pub use regulation::{
     all_engines_rule_factor, engine_out_gradients, landing_factor, net_gradient_reduction,
 };

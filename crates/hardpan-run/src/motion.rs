@@ -7,6 +7,7 @@ pub(crate) mod climb;
 pub(crate) mod departure;
 pub(crate) mod ground;
 pub(crate) mod integrate;
+pub(crate) mod net_path;
 pub(crate) mod polar;
 pub(crate) mod roll;
 pub(crate) mod trace;

@@ -2,9 +2,11 @@
 
 use crate::engine::schedule::ThrustSchedule;
 use crate::engine::turbofan::Fall;
+use crate::motion::net_path::ClimbAway;
 use crate::motion::polar::Polar;
 use crate::need::Needs;
 use hardpan_model::{Aeroplane, EngineKind, FlapSetting, Need};
+use hardpan_quantity::Length;
 
 /// Which movement a [`RunModel`] was prepared for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,6 +36,7 @@ pub struct RunModel {
     pub(crate) rotation_time: f64,
     pub(crate) brake_delay: f64,
     pub(crate) schedule: ThrustSchedule,
+    pub(crate) away: ClimbAway,
 }
 
 /// What turns fuel into thrust; one engine.
@@ -100,6 +103,13 @@ impl RunModel {
         Self { schedule, ..self }
     }
 
+    /// The same, levelled off at a height over the surface after a take-off with
+    /// one engine out; never below 400 ft, the least of the rule.
+    #[must_use]
+    pub fn with_level_off(self, height: Length) -> Self {
+        Self { away: self.away.with_level_off(height), ..self }
+    }
+
     /// How many engines the aeroplane has.
     #[must_use]
     pub fn engines(&self) -> u32 {
@@ -162,6 +172,7 @@ impl RunModel {
             rotation_time,
             brake_delay,
             schedule: ThrustSchedule::full(),
+            away: ClimbAway::of(aeroplane.speeds.gear_up_after.as_ref().map(|given| given.value)),
         })
     }
 }

@@ -12,6 +12,7 @@ use crate::motion::brake_energy::energy_per_brake;
 use crate::motion::climb::{ClimbFigures, climb_figures};
 use crate::motion::departure::{AllEngineRoll, Carried, Departure, Running};
 use crate::motion::integrate::{Pace, State};
+use crate::motion::net_path::ClimbPath;
 use crate::motion::roll::Roll;
 use crate::motion::trace::{rejected_trace, take_off_trace};
 use crate::regulation::{
@@ -67,6 +68,9 @@ pub struct TakeOffRun {
     pub accelerate_stop_needed: Option<Length>,
     /// Climb gradients.
     pub climb: ClimbFigures,
+    /// Path after the screen with one engine out; none under the all-engines
+    /// rule and where it cannot be carried on.
+    pub climb_path: Option<ClimbPath>,
     /// Greatest energy of one brake in a rejected take-off: from the decision
     /// speed, or from rotation speed under the all-engines rule.
     pub brake_energy: Energy,
@@ -190,6 +194,8 @@ impl Computed<'_> {
             run_needed: self.needed(factor, Carried::half_way_to_screen),
             accelerate_stop_needed: failure.map(|failure| from_start(failure.stopped_at())),
             climb: climb_figures(&self.loaded, &self.departure),
+            climb_path: one_out
+                .and_then(|carried| ClimbPath::new(&self.loaded, &self.departure, &carried)),
             brake_energy: Energy::from_si(brake_energy),
             lift_off_ground_speed: Speed::from_si(on_wheels),
             stop_from_rotation: from_start(self.from_rotation.distance),

@@ -44,6 +44,9 @@ pub(crate) enum Command {
         /// Write thrown stones at the aeroplane, from the side and from above, as SVG
         #[arg(long, value_name = "FILE")]
         stones: Option<PathBuf>,
+        /// Write the climb with one engine out over the obstacles ahead as SVG
+        #[arg(long, value_name = "FILE")]
+        climb: Option<PathBuf>,
         /// Take the strikes and movements so far from the book of the strip
         #[arg(long, value_name = "FILE")]
         book: Option<PathBuf>,

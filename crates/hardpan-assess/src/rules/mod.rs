@@ -21,6 +21,7 @@ mod f10_take_off_distance;
 mod f15_approved_charts;
 mod f20_accelerate_stop;
 mod f40_climb;
+mod f45_obstacles;
 mod f50_landing_distance;
 mod f60_brake_energy;
 mod g10_surfacing;
@@ -81,6 +82,7 @@ pub(crate) static RULES: &[Rule] = &[
     f15_approved_charts::RULE,
     f20_accelerate_stop::RULE,
     f40_climb::RULE,
+    f45_obstacles::RULE,
     f50_landing_distance::RULE,
     f60_brake_energy::RULE,
     g10_surfacing::RULE,

@@ -166,5 +166,6 @@ fn speeds(t: &mut Table<'_>) -> SpeedRatios {
         minimum_control_air: t.quantity("minimum_control_air", plausible::CONTROL_SPEED),
         rotation_time: t.quantity("rotation_time", plausible::SHORT_TIME),
         brake_delay: t.quantity("brake_delay", plausible::SHORT_TIME),
+        gear_up_after: t.quantity("gear_up_after", plausible::GEAR_TIME),
     }
 }

@@ -3,6 +3,7 @@
 
 mod axis;
 mod canvas;
+mod climb;
 mod frame;
 mod labels;
 mod palette;
@@ -16,6 +17,7 @@ mod stones;
 mod strength;
 mod strip;
 
+pub use climb::climb_figure;
 pub(crate) use palette::mark_word;
 pub(crate) use runs::event_word;
 pub use stones::stone_figure;

@@ -9,7 +9,9 @@ use hardpan_book::{Book, Entry, current, strikes_so_far};
 use hardpan_files::Disk;
 use hardpan_model::{DamageRecord, Flight, Given, Origin, Verdict};
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{Report, TextStyle, card_pdf, json_text, stone_figure, strip_figure, text};
+use hardpan_report::{
+    Report, TextStyle, card_pdf, climb_figure, json_text, stone_figure, strip_figure, text,
+};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -18,10 +20,14 @@ pub(crate) struct Wanted {
     pub(crate) card: Option<PathBuf>,
     pub(crate) figure: Option<PathBuf>,
     pub(crate) stones: Option<PathBuf>,
+    pub(crate) climb: Option<PathBuf>,
     pub(crate) book: Option<PathBuf>,
     pub(crate) json: bool,
     pub(crate) system: UnitSystem,
 }
+
+/// What draws one figure of a report.
+type Picture = fn(&Report) -> String;
 
 /// Assess a flight file; the exit code tells the verdict.
 pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
@@ -39,13 +45,15 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     if let Some(path) = &wanted.card {
         write_card(&report, path)?;
     }
-    if let Some(path) = &wanted.figure {
-        write_whole(path, strip_figure(&report).as_bytes())?;
-        screen::note(&format!("figure written: {}\n", path.display()));
-    }
-    if let Some(path) = &wanted.stones {
-        write_whole(path, stone_figure(&report).as_bytes())?;
-        screen::note(&format!("figure written: {}\n", path.display()));
+    for (path, picture) in [
+        (&wanted.figure, strip_figure as Picture),
+        (&wanted.stones, stone_figure as Picture),
+        (&wanted.climb, climb_figure as Picture),
+    ] {
+        if let Some(path) = path {
+            write_whole(path, picture(&report).as_bytes())?;
+            screen::note(&format!("figure written: {}\n", path.display()));
+        }
     }
     Ok(exit_code(assessment.answer.verdict))
 }

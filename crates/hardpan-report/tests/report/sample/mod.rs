@@ -58,6 +58,7 @@ pub(crate) fn conditional() -> Assessment {
         remedies: remedies(),
         card_lines: card_lines(),
         sketch: sketch(),
+        climb: None,
         stones: None,
         handling: None,
     }

@@ -121,6 +121,7 @@ pub(crate) fn empty() -> Assessment {
         remedies: Vec::new(),
         card_lines: Vec::new(),
         sketch: Sketch::default(),
+        climb: None,
         stones: None,
         handling: None,
     }
