@@ -2,7 +2,7 @@
 
 use crate::ground::{Ground, LegKind, STEP_M};
 use hardpan_ground::{PointJudgement, RequirementTable, judge_point, needed_thickness};
-use hardpan_quantity::{Amount, BearingRatio, Force, Length, Quantity, millimetres};
+use hardpan_quantity::{Amount, BearingRatio, Force, Length, Quantity, metres, millimetres};
 
 /// Gravel is laid in whole steps.
 pub(crate) const GRAVEL_STEP_MM: f64 = 10.0;
@@ -81,10 +81,10 @@ fn mend(
 pub(crate) fn weak_length(stretches: &[(Length, Length)]) -> String {
     let length: f64 = stretches.iter().map(|(from, to)| (*to - *from).si() + STEP_M).sum();
     let places: Vec<String> =
-        stretches.iter().map(|(from, to)| format!("{} to {}", shown(*from), shown(*to))).collect();
-    format!("{length:.0} m do not hold: {}", places.join(", "))
+        stretches.iter().map(|(from, to)| Amount::from(*from).told_to((*to).into())).collect();
+    format!("{} do not hold: {}", shown(metres(length)), places.join(", "))
 }
 
 fn shown(amount: impl Into<Amount>) -> String {
-    amount.into().show(Default::default())
+    amount.into().told()
 }

@@ -1,6 +1,6 @@
 //! A sentence with figures in it, written out in the reader's units.
 
-use hardpan_quantity::{Amount, UnitSystem};
+use hardpan_quantity::{Amount, UnitSystem, tell};
 
 /// Words with a mark `{}` for each amount.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -30,7 +30,7 @@ impl Phrase {
             }
             out.push_str(part);
         }
-        out
+        tell(&out, system)
     }
 }
 

@@ -94,7 +94,7 @@ fn flap_inputs(flap: &FlapSetting) -> Vec<BasisInput> {
 pub(crate) fn thrust_inputs(flight: &Flight) -> Vec<BasisInput> {
     let rows = flight.take_off.iter().flat_map(|plan| &plan.thrust);
     rows.map(|row| {
-        let speed = Amount::from(row.ground_speed.value).show(Default::default());
+        let speed = Amount::from(row.ground_speed.value).told();
         given(&format!("take-off thrust set at {speed}"), &row.share)
     })
     .collect()

@@ -153,7 +153,7 @@ impl Exposure {
         match self.last {
             Some((time, speed)) if time > Time::default() => format!(
                 "{stretches}, until {} and {:.0} s after brake release",
-                Amount::from(speed).show(Default::default()),
+                Amount::from(speed).told(),
                 time.si().ceil()
             ),
             _ => stretches,
@@ -217,7 +217,7 @@ fn extent(stretches: &[(Length, Length)]) -> Option<String> {
 /// What to sweep before the run.
 pub(crate) fn swept(from: Length, to: Length) -> String {
     if from < to {
-        format!("sweep and walk stations {} to {}", shown(from), shown(to))
+        format!("sweep and walk stations {}", Amount::from(from).told_to(to.into()))
     } else {
         format!("sweep and walk station {}", shown(from))
     }
@@ -235,20 +235,22 @@ pub(crate) fn at_idle_told(draft: Draft, state: VortexState) -> Finding {
 }
 
 fn shown(length: Length) -> String {
-    Amount::from(length).show(Default::default())
+    Amount::from(length).told()
 }
 
 #[cfg(test)]
 mod tests {
     use super::extent;
-    use hardpan_quantity::metres;
+    use hardpan_quantity::{UnitSystem, metres, tell};
 
     #[test]
     fn a_stretch_without_length_is_told_as_its_station() {
         assert_eq!(extent(&[]), None);
-        let point = extent(&[(metres(15.0), metres(15.0))]).unwrap();
-        assert!(point.starts_with("at station 15"), "{point}");
-        let stretch = extent(&[(metres(15.0), metres(40.0))]).unwrap();
-        assert!(stretch.starts_with("over 25"), "{stretch}");
+        let told = |from: f64, to: f64| {
+            let words = extent(&[(metres(from), metres(to))]).unwrap();
+            tell(&words, UnitSystem::Metric)
+        };
+        assert_eq!(told(15.0, 15.0), "at station 15.0 m");
+        assert_eq!(told(15.0, 40.0), "over 25.0 m of the run");
     }
 }

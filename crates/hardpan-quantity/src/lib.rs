@@ -11,6 +11,7 @@ mod kinds;
 mod make;
 mod parse;
 mod show;
+mod told;
 mod unit;
 
 pub use amount::Amount;
@@ -27,6 +28,7 @@ pub use make::{
 };
 pub use parse::{ParseError, parse, parse_amount};
 pub use show::UnitSystem;
+pub use told::tell;
 pub use unit::{Unit, units_of};
 
 /// Standard acceleration of free fall, 9.80665 m/s² exactly.

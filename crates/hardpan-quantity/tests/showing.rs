@@ -6,7 +6,7 @@
 use hardpan_quantity::{
     Amount, Dimension, Energy, Quantity, UnitSystem, celsius, degrees, feet, hectopascals,
     kilonewtons, kilopascals, knots, megapascals, metres, millimetres, millimetres_per_blow,
-    percent, pounds, psi, seconds, tonnes,
+    percent, pounds, psi, seconds, tell, tonnes,
 };
 use rstest::rstest;
 
@@ -70,4 +70,35 @@ fn a_value_without_bounds_says_so() {
     assert_eq!(show(f64::INFINITY), "∞ m");
     assert_eq!(show(f64::NEG_INFINITY), "−∞ m");
     assert_eq!(show(f64::NAN), "not a number m");
+}
+
+#[test]
+fn a_sentence_is_told_in_the_units_of_the_reader() {
+    let amount = |length: hardpan_quantity::Length| Amount::from(length);
+    let sentence = format!(
+        "brake at {}, {} to the side, from {} on",
+        amount(metres(837.0)).told_to(metres(1450.0).into()),
+        amount(metres(8.5)).told_signed(),
+        Amount::from(knots(60.0)).told()
+    );
+    let shown = |system| tell(&sentence, system);
+    assert_eq!(
+        shown(UnitSystem::Metric),
+        "brake at 837–1450 m, +8.50 m to the side, from 60 kt on"
+    );
+    assert_eq!(
+        shown(UnitSystem::Imperial),
+        "brake at 2746–4757 ft, +27.9 ft to the side, from 60 kt on"
+    );
+    let unread: String = sentence.chars().filter(|c| *c != '\u{2063}').collect();
+    assert!(unread.starts_with("brake at 837–1450 m (2746–4757 ft), +8.50 m (+27.9 ft)"));
+}
+
+#[test]
+fn a_sentence_with_broken_marks_loses_no_word() {
+    for text in ["", "a\u{2063}b", "a\u{2063}b\u{2063}c", "no marks (at all)"] {
+        let shown = tell(text, UnitSystem::Metric);
+        let words = text.replace('\u{2063}', "");
+        assert!(words.starts_with(&shown), "{shown}");
+    }
 }

@@ -16,6 +16,7 @@ mod report;
 mod rule;
 mod sheet;
 mod text;
+mod told;
 mod typeset;
 mod wrap;
 

@@ -11,7 +11,7 @@ use crate::report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
 use crate::rules::{EdgeRule, EvennessRules};
 use crate::slope::{gradient, local_slopes, slope_changes};
 use hardpan_model::{Caveat, Need, Strip, Survey, SurveyLine, Verdict};
-use hardpan_quantity::{Length, Quantity, metres};
+use hardpan_quantity::{Amount, Length, Quantity, metres};
 
 /// Everything that the survey of a strip says, by station.
 ///
@@ -142,14 +142,12 @@ fn unsurveyed_needs<'a>(line: &'a EdgeLine, rule: &'a EdgeRule) -> impl Iterator
         need(
             "levels closer together",
             format!(
-                "offset {:.1} m, stations {:.0} m to {:.0} m: {} needs a level every {:.2} m over \
-                 at least {:.1} m",
-                line.offset.si(),
-                stretch.from.si(),
-                stretch.to.si(),
+                "offset {}, stations {}: {} needs a level every {} over at least {}",
+                Amount::from(line.offset).told_signed(),
+                Amount::from(stretch.from).told_to(stretch.to.into()),
                 rule.name,
-                rule.survey_interval.si(),
-                rule.length.si()
+                Amount::from(rule.survey_interval).told(),
+                Amount::from(rule.length).told()
             ),
         )
     })

@@ -154,7 +154,7 @@ pub fn line_index(line: &SurveyLine, level_noise: Length) -> Result<Vec<Roughnes
     let longest = profiles.iter().map(Profile::length_m).fold(0.0, f64::max);
     if found.is_empty() {
         return Err(Error::TooShort {
-            method: "the roughness index, with a level at least every 0.5 m,",
+            method: "the roughness index, with levels dense enough,",
             length_m: longest,
             needed_m: START_M + INTERVAL_M,
         });

@@ -156,3 +156,30 @@ fn every_figure_has_a_basis_and_every_unproven_finding_a_need_or_a_reason() {
         }
     }
 }
+
+/// A number in a sentence with a unit of the other system, and the word before.
+fn metric_amounts(text: &str) -> Vec<String> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let unit = |word: &str| {
+        let unit = word.trim_end_matches(['.', ',', ';', ':', ')']);
+        ["m", "mm", "km", "kg", "kPa", "kN", "m2", "m3", "°C"].contains(&unit)
+    };
+    let number = |word: &str| word.ends_with(|c: char| c.is_ascii_digit());
+    let pairs = words.windows(2).filter(|pair| number(pair[0]) && unit(pair[1]));
+    pairs.map(|pair| pair.join(" ")).collect()
+}
+
+#[test]
+fn sentences_are_told_in_the_units_of_the_reader() {
+    let report = hardpan_report::Report::new(
+        &assess(&flight(&[])),
+        hardpan_quantity::UnitSystem::Imperial,
+        hardpan_report::Produced::default(),
+    );
+    let instructions = report.findings.iter().filter_map(|row| row.instruction.as_ref());
+    let because = report.findings.iter().map(|row| &row.because);
+    for sentence in instructions.chain(because).chain(&report.answer.conditions) {
+        assert_eq!(metric_amounts(sentence), Vec::<String>::new(), "{sentence}");
+        assert!(!sentence.contains('\u{2063}'), "{sentence}");
+    }
+}

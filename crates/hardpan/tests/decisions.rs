@@ -4,7 +4,7 @@
 mod support;
 
 use hardpan_model::Verdict;
-use hardpan_quantity::UnitSystem;
+use hardpan_quantity::{UnitSystem, tell};
 use support::{Change, assessed, assessed_in, finding};
 
 struct Page {
@@ -71,17 +71,19 @@ fn check(name: &str, text: &str) -> Vec<String> {
                 |index| assessment.findings[index].code.to_owned(),
             ),
             "card" => {
-                let lines = assessment.card_lines.iter().map(|line| line.text.as_str());
-                let told: Vec<&str> = lines.collect();
+                let lines = assessment.card_lines.iter();
+                let told: Vec<String> =
+                    lines.map(|line| tell(&line.text, UnitSystem::Metric)).collect();
                 let found = told.iter().any(|text| text.contains(wanted.as_str()));
                 if found { wanted.clone() } else { format!("{told:?}") }
             }
             "take-off mass set by" => mass(&assessment.take_off_mass),
             "landing mass set by" => mass(&assessment.landing_mass),
             "missing" => {
-                let found =
-                    assessment.answer.missing.iter().any(|line| line.contains(wanted.as_str()));
-                if found { wanted.clone() } else { format!("{:?}", assessment.answer.missing) }
+                let lines = assessment.answer.missing.iter();
+                let told: Vec<String> = lines.map(|line| tell(line, UnitSystem::Metric)).collect();
+                let found = told.iter().any(|line| line.contains(wanted.as_str()));
+                if found { wanted.clone() } else { format!("{told:?}") }
             }
             "remedy" => {
                 let told: Vec<String> = assessment

@@ -5,7 +5,7 @@ mod support;
 use hardpan_assess::{Assessment, assess, formulas};
 use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Verdict, Weight};
-use hardpan_quantity::Quantity;
+use hardpan_quantity::{Quantity, UnitSystem, tell};
 use std::fmt::Write as _;
 use support::{assessed, change, changed_files};
 
@@ -40,7 +40,8 @@ fn ground_that_fails_names_every_stretch_and_the_gravel_that_mends_it() {
     assert_eq!(ground.verdict, Verdict::Fail);
     let instruction = ground.instruction.as_deref().expect("what to lay");
     assert!(instruction.contains("of gravel of at least CBR"), "{instruction}");
-    assert!(ground.because.contains("do not hold: 545 m to 725 m"), "{}", ground.because);
+    let because = tell(&ground.because, UnitSystem::Metric);
+    assert!(because.contains("do not hold: 545–725 m"), "{because}");
     assert_eq!(finding(&failed, "G40").verdict, Verdict::Fail);
 }
 

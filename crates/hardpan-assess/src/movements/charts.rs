@@ -11,7 +11,7 @@ use hardpan_model::{
     BasisInput, Chart, ChartArgument, ChartFigure, ChartWind, Direction, Flight, Given, Need,
     Source, Step, Tier,
 };
-use hardpan_quantity::{Amount, Dimension, Length, Mass, UnitSystem, metres};
+use hardpan_quantity::{Amount, Dimension, Length, Mass, metres};
 use hardpan_run::landing_factor;
 
 /// A figure of an approved chart.
@@ -132,11 +132,7 @@ fn values(chart: &Chart) -> f64 {
 fn outside(chart: &Chart, axis: usize, values: [f64; 3]) -> Unavailable {
     let argument = axis.checked_sub(1).and_then(|axis| chart.arguments.get(axis));
     let argument = argument.map_or(ChartArgument::Mass, |(argument, _)| *argument);
-    let both = |si: f64| {
-        let amount = Amount::new(argument.dimension(), si);
-        let [metric, imperial] = [UnitSystem::Metric, UnitSystem::Imperial].map(|s| amount.show(s));
-        if metric == imperial { metric } else { format!("{metric} ({imperial})") }
-    };
+    let both = |si: f64| Amount::new(argument.dimension(), si).told();
     let [at, low, high] = values.map(both);
     let (figure, word) = (chart.gives.value.word(), argument.word());
     Unavailable {

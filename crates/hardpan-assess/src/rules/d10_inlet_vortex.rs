@@ -64,7 +64,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Err(why) => return vec![draft.unavailable(&why)],
     };
     let percent_standing = (standing.si() * 100.0).floor();
-    let shown = Amount::from(speed).show(Default::default());
+    let shown = Amount::from(speed).told();
     let source = Source::new(RULE.source.key, RULE.source.locator, VORTEX_TIER);
     let what = "lowest ground speed for take-off thrust";
     let draft = draft.value(speed).step(plain_step(
@@ -83,7 +83,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         .and_then(|(inlet, lowered)| Ok((lowest(&inlet, &around)?.0, lowered)));
     let (draft, flat) = with_flat_tyre(draft, what, source, lower);
     let flat = flat.map_or_else(String::new, |flat| {
-        format!("; with a flat tyre from {}", Amount::from(flat).show(Default::default()))
+        format!("; with a flat tyre from {}", Amount::from(flat).told())
     });
     let scheduled = flight.take_off.as_ref().is_some_and(|plan| !plan.thrust.is_empty());
     vec![if scheduled {

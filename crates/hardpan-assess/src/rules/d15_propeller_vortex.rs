@@ -171,7 +171,7 @@ fn along(context: &Context<'_>, found: &Exposure, flat: Known<(Length, Step)>) -
         ));
     let (draft, flat) = with_flat_tyre(draft, what, SINK_DISC, flat);
     let flat = flat.map_or_else(String::new, |flat| {
-        format!("; with a flat tyre expected over {}", Amount::from(flat).show(Default::default()))
+        format!("; with a flat tyre expected over {}", Amount::from(flat).told())
     });
     let Some((from, to)) = found.span_in_doubt() else {
         return draft.pass(format!(
@@ -218,5 +218,5 @@ fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
 }
 
 fn shown(speed: Speed) -> String {
-    Amount::from(speed).show(Default::default())
+    Amount::from(speed).told()
 }

@@ -84,7 +84,7 @@ fn along(context: &Context<'_>, found: &Exposure, flat: Known<(Length, Step)>) -
     ));
     let (draft, flat) = with_flat_tyre(draft, what, BOUNDARY, flat);
     let flat = flat.map_or_else(String::new, |flat| {
-        format!("; with a flat tyre expected over {}", Amount::from(flat).show(Default::default()))
+        format!("; with a flat tyre expected over {}", Amount::from(flat).told())
     });
     let Some((from, to)) = found.span_in_doubt() else {
         return draft
@@ -209,7 +209,7 @@ fn dissipators(context: &Context<'_>) -> Option<Finding> {
         inputs,
         off,
     ));
-    let speed = Amount::from(off).show(Default::default());
+    let speed = Amount::from(off).told();
     if !(works(&item.fitted) && works(&item.serviceable)) {
         return Some(
             draft
@@ -221,7 +221,7 @@ fn dissipators(context: &Context<'_>) -> Option<Finding> {
     }
     let crosswind: Vec<String> = approved
         .iter()
-        .map(|limit| format!(", crosswind to {}", limit.value.value.show(Default::default())))
+        .map(|limit| format!(", crosswind to {}", limit.value.value.told()))
         .collect();
     Some(
         draft

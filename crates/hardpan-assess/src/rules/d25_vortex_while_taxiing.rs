@@ -190,7 +190,7 @@ fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: Found) -> Fin
         Some(flat) if flat < least => "; with a flat tyre none is free of one".to_owned(),
         Some(flat) => format!("; with a flat tyre no more than {}", whole_percent(flat)),
     };
-    let rolling = Amount::from(found.rolling).show(Default::default());
+    let rolling = Amount::from(found.rolling).told();
     if taxi.value <= behind.most {
         return draft.pass(format!(
             "rolling at {rolling} no vortex is expected at taxi thrust either way{flat}"
@@ -259,5 +259,5 @@ fn taxied(flight: &Flight, patch: &Patch) -> Length {
 }
 
 fn whole_percent(share: Ratio) -> String {
-    Amount::from(ratio((share.si() * 100.0).floor() / 100.0)).show(Default::default())
+    Amount::from(ratio((share.si() * 100.0).floor() / 100.0)).told()
 }

@@ -149,7 +149,7 @@ fn free(context: &Context<'_>) -> Option<Finding> {
 
 /// What may not be set until when, in words.
 fn limits(rows: &[ScheduleRow]) -> String {
-    let speed = |row: &ScheduleRow| Amount::from(row.from_speed).show(Default::default());
+    let speed = |row: &ScheduleRow| Amount::from(row.from_speed).told();
     let share = |row: &ScheduleRow| format!("{:.0} %", row.share.si() * 100.0);
     let first = rows.first().map(share).unwrap_or_default();
     let held = rows.iter().skip(1).find(|row| Some(row.share) == rows.first().map(|one| one.share));
@@ -220,11 +220,11 @@ fn schedule(flight: &Flight) -> String {
     let rows = flight.take_off.iter().flat_map(|plan| &plan.thrust);
     let text = rows.map(|row| {
         let share = row.share.value.si() * 100.0;
-        format!("{share:.0} % at {}", Amount::from(row.ground_speed.value).show(Default::default()))
+        format!("{share:.0} % at {}", Amount::from(row.ground_speed.value).told())
     });
     text.collect::<Vec<_>>().join(", ")
 }
 
 fn shown(length: Length) -> String {
-    Amount::from(length).show(Default::default())
+    Amount::from(length).told()
 }

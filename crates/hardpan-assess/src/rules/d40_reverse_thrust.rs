@@ -154,7 +154,7 @@ fn told(context: &Context<'_>, draft: Draft, cut: &Cut) -> Finding {
         (None, _) => "no approved speed is entered",
     };
     let place = place.map_or_else(String::new, |station| {
-        format!("; in this landing that is at station {:.0} m", station.si())
+        format!("; in this landing that is at station {}", Amount::from(station).told())
     });
     let mut moved = String::new();
     if let Ok(front) = &cut.front {
@@ -186,7 +186,7 @@ fn stones(context: &Context<'_>, stow: Speed, moves: Option<Length>) -> (String,
     let mut places = Vec::new();
     let mut whys = Vec::new();
     for patch in met {
-        let place = format!("{:.0} to {:.0} m", patch.from.value.si(), patch.to.si());
+        let place = Amount::from(patch.from.value).told_to(patch.to.into());
         let of = match moves.map(|moves| moved_of(patch, moves)) {
             Some(Ok(None)) => continue,
             Some(Ok(Some(size))) => format!("stones to {} at stations {place}", length(size)),
@@ -205,7 +205,7 @@ fn stones(context: &Context<'_>, stow: Speed, moves: Option<Length>) -> (String,
 }
 
 fn length(length: Length) -> String {
-    Amount::from(length).show(Default::default())
+    Amount::from(length).told()
 }
 
 /// The approved speed or, without one, practice; the computed one if higher.

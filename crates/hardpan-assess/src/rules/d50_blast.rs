@@ -171,7 +171,7 @@ fn turning(context: &Context<'_>, far: Length) -> String {
     };
     let places: Vec<String> = patches
         .iter()
-        .map(|patch| format!("{:.0} to {:.0} m", patch.from.value.si(), patch.to.si()))
+        .map(|patch| Amount::from(patch.from.value).told_to(patch.to.into()))
         .collect();
     if places.is_empty() {
         return String::new();
@@ -184,5 +184,5 @@ fn turning(context: &Context<'_>, far: Length) -> String {
 }
 
 fn shown(length: Length) -> String {
-    Amount::from(length).show(Default::default())
+    Amount::from(length).told()
 }

@@ -11,7 +11,7 @@ use hardpan_model::{
     Direction, Finding, Given, Mark, Phase, Source, Step, SurfaceKind, SurfaceState, Tier,
 };
 use hardpan_quantity::{
-    Density, Length, Quantity, Speed, Time, metres, metres_per_second, percent, ratio,
+    Amount, Density, Length, Quantity, Speed, Time, metres, metres_per_second, percent, ratio,
 };
 
 pub(super) const RULE: Rule = Rule {
@@ -150,7 +150,10 @@ fn told(draft: Draft, grain: &Given<Length>, found: &Found) -> Finding {
         None => "there is no crosswind that is sure to carry it off",
     };
     draft.instruct(format!("the next aeroplane waits {minutes:.0} min for dust{side}")).conditional(
-        format!("take-off thrust lifts the dust to {:.0} m behind; {by}", found.lifted_to.si()),
+        format!(
+            "take-off thrust lifts the dust to {} behind; {by}",
+            Amount::from(found.lifted_to).told()
+        ),
     )
 }
 

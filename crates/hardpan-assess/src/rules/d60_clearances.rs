@@ -138,5 +138,5 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
 }
 
 fn shown(length: Length) -> String {
-    Amount::from(length).show(Default::default())
+    Amount::from(length).told()
 }

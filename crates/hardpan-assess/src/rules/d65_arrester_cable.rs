@@ -8,7 +8,7 @@ use crate::rule::Rule;
 use crate::wheels_down::{Ground, Wheels, clearance};
 use hardpan_debris::cable_margin;
 use hardpan_model::{Cable, Finding, Mark, Phase, RunTrace, Source, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, Speed, metres, millimetres};
+use hardpan_quantity::{Amount, Length, Speed, metres, millimetres};
 
 pub(super) const RULE: Rule = Rule {
     code: "D65",
@@ -42,10 +42,14 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
 }
 
 fn draft(cable: &Cable) -> Draft {
-    Draft::new(&RULE, format!("cable at station {:.0} m", cable.station.value.si()), Phase::Always)
-        .mark(Mark::PlanningOnly)
-        .place(cable.station.value, cable.station.value, None)
-        .caveat("screening only; how a cable bounces is judgement")
+    Draft::new(
+        &RULE,
+        format!("cable at station {}", Amount::from(cable.station.value).told()),
+        Phase::Always,
+    )
+    .mark(Mark::PlanningOnly)
+    .place(cable.station.value, cable.station.value, None)
+    .caveat("screening only; how a cable bounces is judgement")
 }
 
 /// The lowest point: its name and its height, sound and with a leg down.
@@ -103,7 +107,7 @@ fn told(
         inputs,
         margin,
     ));
-    let station = format!("{:.0} m", cable.station.value.si());
+    let station = Amount::from(cable.station.value).told();
     if low.sound <= cable.top.value && Ground::at(cable).is_some() {
         return draft.fail(format!(
             "in the rut and over the bump measured there, {} comes down to the cable",
@@ -258,5 +262,5 @@ fn is_taxied(context: &Context<'_>, station: Length) -> bool {
 }
 
 fn shown(speed: Speed) -> String {
-    Amount::from(speed).show(Default::default())
+    Amount::from(speed).told()
 }

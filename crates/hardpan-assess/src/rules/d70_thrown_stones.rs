@@ -105,7 +105,7 @@ fn on_zone(flight: &Flight, stones: &Stones, strike: &Strike, first: &[String]) 
 }
 
 fn shown(amount: impl Into<Amount>) -> String {
-    amount.into().show(Default::default())
+    amount.into().told()
 }
 
 fn zone_inputs(flight: &Flight, stones: &Stones, strike: &Strike) -> Vec<BasisInput> {

@@ -131,9 +131,8 @@ fn share_step(braking: &Braking) -> Step {
 }
 
 fn handling(braking: &Braking) -> String {
-    let whole = |length: Length, unit: f64| format!("{:.0}", length.si() / unit);
-    let stretch = |unit: f64| format!("{}–{}", whole(braking.from, unit), whole(braking.to, unit));
-    format!("brake gently at {} m ({} ft)", stretch(1.0), stretch(hardpan_quantity::feet(1.0).si()))
+    let stretch = Amount::from(braking.from).told_to(braking.to.into());
+    format!("brake gently at {stretch}")
 }
 
 fn gravel(draft: Draft, braking: &Braking) -> Finding {
@@ -155,7 +154,7 @@ fn weakest(context: &Context<'_>, braking: &Braking) -> Known<(Lane, Length, Bea
         let least = upper.map(|(_, bearing)| *bearing).reduce(|a, b| if b < a { b } else { a });
         let Some(least) = least else {
             let nearest = crate::draft::need(
-                &format!("soundings: one at station {:.0} m", point.station.si()),
+                &format!("soundings: one at station {}", Amount::from(point.station).told()),
                 "the wheels are braked there",
             );
             return Err(Unavailable {

@@ -7,9 +7,7 @@ use crate::measured::Known;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Finding, Mark, Phase, Source, Tier, TurningPlace};
-use hardpan_quantity::{
-    Amount, Force, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, UnitSystem, percent,
-};
+use hardpan_quantity::{Amount, Force, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "G24",
@@ -55,7 +53,7 @@ fn moved(context: &Context<'_>, place: &TurningPlace) -> Option<Ratio> {
 }
 
 fn check(context: &Context<'_>, place: &TurningPlace) -> Finding {
-    let title = format!("turning place at station {:.0} m", place.from.value.si());
+    let title = format!("turning place at station {}", Amount::from(place.from.value).told());
     let draft = Draft::new(&RULE, title, Phase::Taxi)
         .mark(Mark::PlanningOnly)
         .place(place.from.value, place.to, None)
@@ -153,12 +151,8 @@ fn finish(draft: Draft, judgement: &PointJudgement, place: &TurningPlace) -> Fin
     if !demand.holds() {
         return draft.fail("the ground is too weak for the outer leg in a turn");
     }
-    let shown = |system| place.speed.as_ref().map(|one| Amount::from(one.value).show(system));
-    let speed = match (shown(UnitSystem::Metric), shown(UnitSystem::Imperial)) {
-        (Some(metric), Some(imperial)) if metric != imperial => format!("{metric} ({imperial})"),
-        (Some(metric), _) => metric,
-        _ => "the speed stated".to_owned(),
-    };
+    let told = place.speed.as_ref().map(|one| Amount::from(one.value).told());
+    let speed = told.unwrap_or_else(|| "the speed stated".to_owned());
     draft.instruct(format!("turn wide at no more than {speed}")).conditional(
         "carries the outer leg; the scrub of the wheels has no published law: never \
                       turn about a locked wheel",

@@ -223,5 +223,5 @@ fn words(estimate: &RutEstimate) -> String {
 }
 
 fn shown(length: Length) -> String {
-    Amount::from(length).show(Default::default())
+    Amount::from(length).told()
 }

@@ -88,7 +88,7 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
         EventKind::Bump => "bump",
         EventKind::Rut => "rut",
     };
-    let offset = format!("{:+.1} m", hardpan_quantity::Quantity::si(event.offset));
+    let offset = Amount::from(event.offset).told_signed();
     if edge.needs.is_empty() {
         draft.judged(
             format!("the worst is a {kind} on the line at offset {offset}, inside the limit"),

@@ -46,7 +46,10 @@ fn irregularity(context: &Context<'_>) -> Finding {
     let Some((line, event)) = worst else {
         let why = detail.lines.iter().find_map(|line| line.irregularities.as_ref().err());
         let why = why.map_or_else(|| "there is none".to_owned(), told);
-        return draft.unproven(why, [need("strip: survey", "levels at least every 1 m")]);
+        return draft.unproven(
+            why,
+            [need("strip: survey", &format!("levels at least every {}", shown(metres(1.0))))],
+        );
     };
     let kind = match event.kind {
         EventKind::Bump => "bump",
@@ -61,11 +64,11 @@ fn irregularity(context: &Context<'_>) -> Finding {
         None => "outside the lengths of the table for paved runways",
     };
     let words = format!(
-        "a {kind} {} high over {} at station {}, offset {:+.1} m; {paved}",
+        "a {kind} {} high over {} at station {}, offset {}; {paved}",
         shown(event.height),
         shown(event.length),
         shown(event.station),
-        line.offset.si()
+        Amount::from(line.offset).told_signed()
     );
     let draft =
         draft.value(event.ratio).place(event.edge_from, event.edge_from + event.edge_length, None);
@@ -125,7 +128,10 @@ fn hole(context: &Context<'_>) -> Finding {
         }
         return draft().advice().at_most(edge.rule.limit).unproven(
             "levels stand too far apart to show a hole",
-            [need("strip: survey", "levels at least every 0.3 m in the wheel lanes")],
+            [need(
+                "strip: survey",
+                &format!("levels at least every {} in the wheel lanes", shown(metres(0.3))),
+            )],
         );
     };
     let known = edge.needs.is_empty();
@@ -140,7 +146,11 @@ fn hole(context: &Context<'_>) -> Finding {
                 event.height,
             ),
         );
-    let at = format!("station {}, offset {:+.1} m", shown(event.worst), event.offset.si());
+    let at = format!(
+        "station {}, offset {}",
+        shown(event.worst),
+        Amount::from(event.offset).told_signed()
+    );
     if event.exceeds || known {
         draft
             .judged(format!("the deepest is at {at}"), format!("fill it before the movement: {at}"))
@@ -172,5 +182,5 @@ pub(super) fn is_hole(edge: &EdgeReport) -> bool {
 }
 
 fn shown(length: Length) -> String {
-    Amount::from(length).show(Default::default())
+    Amount::from(length).told()
 }

@@ -4,8 +4,8 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, need, plain_step};
 use crate::rule::Rule;
 use crate::shape::survey_refusal::told;
-use hardpan_model::{Finding, Phase, Source, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, Ratio};
+use hardpan_model::{Finding, Need, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, millimetres};
 use hardpan_surface::{LineDetail, RoughnessIndex, Stretch};
 
 pub(super) const RULE: Rule = Rule {
@@ -37,7 +37,8 @@ fn index(context: &Context<'_>) -> Finding {
         Ok(detail) => detail,
         Err(why) => return draft.unavailable(why),
     };
-    let levels = need("strip: survey", "levels at least every 0.5 m in the wheel lanes, to 0.5 mm");
+    let levels =
+        levels(&format!("in the wheel lanes, to {}", Amount::from(millimetres(0.5)).told()));
     let noise = need("strip: survey_info.level_noise", "as the surveyor states it");
     let found = detail.lines.iter().filter_map(|line| {
         let all = line.roughness.as_ref()?.as_ref().ok()?;
@@ -84,7 +85,7 @@ fn words(line: &LineDetail, index: &RoughnessIndex) -> String {
     };
     let worst = index.segments.iter().max_by(|a, b| a.1.si().total_cmp(&b.1.si()));
     let worst = worst.map_or_else(String::new, |(stretch, segment)| {
-        let at = |station: Length| Amount::from(station).show(Default::default());
+        let at = |station: Length| Amount::from(station).told();
         format!(
             "; worst 100 m {:.1} m/km from station {} to {}",
             per_kilometre(*segment),
@@ -92,7 +93,7 @@ fn words(line: &LineDetail, index: &RoughnessIndex) -> String {
             at(stretch.to)
         )
     });
-    format!("the line at offset {:+.1} m is {like}{worst}", line.offset.si())
+    format!("the line at offset {} is {like}{worst}", Amount::from(line.offset).told_signed())
 }
 
 fn class(context: &Context<'_>) -> Finding {
@@ -101,7 +102,7 @@ fn class(context: &Context<'_>) -> Finding {
         Ok(detail) => detail,
         Err(why) => return draft.unavailable(why),
     };
-    let levels = need("strip: survey", "levels at least every 0.5 m over 200 m in the wheel lanes");
+    let levels = levels(&format!("over {} in the wheel lanes", Amount::from(metres(200.0)).told()));
     let found =
         detail.lines.iter().filter_map(|line| Some((line, line.class.as_ref()?.as_ref().ok()?)));
     let roughest = found.reduce(|most, next| {
@@ -129,9 +130,14 @@ fn class(context: &Context<'_>) -> Finding {
             exponent,
         ))
         .pass(format!(
-            "the line at offset {:+.1} m is of class {:?}: {:.0} × 10⁻⁶ m³ at a wavelength of 10 m",
-            line.offset.si(),
+            "the line at offset {} is of class {:?}: {:.0} × 10⁻⁶ m³ at a wavelength of 10 m",
+            Amount::from(line.offset).told_signed(),
             class.class,
             class.fit.at_ten_metres.si() * 1e6
         ))
+}
+
+fn levels(how: &str) -> Need {
+    let every = Amount::from(metres(0.5)).told();
+    need("strip: survey", &format!("levels at least every {every} {how}"))
 }

@@ -36,7 +36,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         .iter()
         .filter_map(|line| Some((line.offset, line.corrugation.as_ref().ok()?)))
         .collect();
-    let dense = need("strip: survey", "levels at least every 75 mm where washboard is seen");
+    let dense = need(
+        "strip: survey",
+        &format!(
+            "levels at least every {} where washboard is seen",
+            Amount::from(millimetres(75.0)).told()
+        ),
+    );
     if seen.is_empty() {
         let why = detail.lines.iter().find_map(|line| line.corrugation.as_ref().err());
         let why = why.map_or_else(|| "there is no line".to_owned(), told);
@@ -71,12 +77,12 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         CorrugationSeverity::Medium => "medium",
         CorrugationSeverity::High => "high",
     };
-    let shown = |length: Length| Amount::from(length).show(Default::default());
+    let shown = |length: Length| Amount::from(length).told();
     let words = format!(
-        "{severity} severity: {} waves of {} on the line at offset {:+.1} m",
+        "{severity} severity: {} waves of {} on the line at offset {}",
         run.waves,
         shown(run.wavelength),
-        offset.si()
+        Amount::from(offset).told_signed()
     );
     let draft =
         draft.value(run.greatest).place(run.from, run.to, None).step(step(run.greatest, run.waves));

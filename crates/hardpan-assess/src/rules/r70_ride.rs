@@ -78,7 +78,7 @@ fn finding(context: &Context<'_>, rides: &Rides, worst: &RunRide) -> Finding {
     let words = words(worst);
     let slower = match worst.slower {
         Some(speed) => {
-            let speed = Amount::from(speed).show(Default::default());
+            let speed = Amount::from(speed).told();
             format!("rolled over at {speed} or less it stays inside")
         }
         None => "no speed of rolling keeps it inside: mend it".to_owned(),
@@ -87,7 +87,7 @@ fn finding(context: &Context<'_>, rides: &Rides, worst: &RunRide) -> Finding {
 }
 
 fn words(worst: &RunRide) -> String {
-    let shown = |amount: Amount| amount.show(Default::default());
+    let shown = |amount: Amount| amount.told();
     let lane = match worst.lane {
         Lane::Left => "left lane",
         Lane::Nose => "centre",

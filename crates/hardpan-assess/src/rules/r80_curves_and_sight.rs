@@ -87,7 +87,10 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
                 .copied()
                 .reduce(|most, next| if next.value.abs() > most.value.abs() { next } else { most });
             let Some(steepest) = steepest else {
-                let levels = need("strip: survey", "levels at least every 30 m");
+                let levels = need(
+                    "strip: survey",
+                    &format!("levels at least every {}", Amount::from(metres(30.0)).told()),
+                );
                 return draft(title).unproven("no 30 m of the centre line are levelled", [levels]);
             };
             draft(title)
@@ -129,8 +132,8 @@ fn curves(
         return Err(Unavailable {
             because: format!(
                 "survey noise alone bends the grade by {} in 30 m; the norm allows {}",
-                Amount::from(ratio(false_change)).show(Default::default()),
-                Amount::from(limit).show(Default::default())
+                Amount::from(ratio(false_change)).told(),
+                Amount::from(limit).told()
             ),
             needs: vec![wanted("less noise, or more levels to average")],
         });
@@ -160,8 +163,8 @@ fn sharpest(draft: Draft, curves: &[VerticalCurve], code: CodeNumber) -> Finding
     match worst {
         None => draft.value(none).step(step(none, None)).pass("no curve is sharp enough to count"),
         Some(curve) => {
-            let radius = Amount::from(curve.radius).show(Default::default());
-            let least = Amount::from(code.vertical_radius().value).show(Default::default());
+            let radius = Amount::from(curve.radius).told();
+            let least = Amount::from(code.vertical_radius().value).told();
             let form = if curve.change.si() < 0.0 { "crest" } else { "sag" };
             draft
                 .value(curve.per_30_m)

@@ -96,7 +96,11 @@ fn spacing(context: &Context<'_>) -> Finding {
         draft.unproven(
             "part of the strip is out of reach of any sounding",
             [need(
-                &format!("a sounding between {:.0} m and {:.0} m", from.si(), to.si()),
+                &format!(
+                    "a sounding between {} and {}",
+                    Amount::from(from).told(),
+                    Amount::from(to).told()
+                ),
                 "on a wheel lane",
             )],
         )

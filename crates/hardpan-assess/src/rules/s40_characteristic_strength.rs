@@ -108,5 +108,5 @@ fn under_surfacing(strata: &Strata) -> BearingRatio {
 }
 
 fn shown(amount: impl Into<Amount>) -> String {
-    amount.into().show(Default::default())
+    amount.into().told()
 }

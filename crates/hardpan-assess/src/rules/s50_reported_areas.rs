@@ -5,7 +5,7 @@ use crate::draft::{Draft, computed, given_as, need, plain_step};
 use crate::reported_area::{Stretch, holds, overlap, runs, stretch_of, taxi, wheel_band};
 use crate::rule::Rule;
 use hardpan_model::{Area, AreaKind, Finding, Phase, Sounding, Source, Survey, Tier};
-use hardpan_quantity::{Amount, Quantity};
+use hardpan_quantity::Amount;
 use jiff::civil::Date;
 
 pub(super) const RULE: Rule = Rule {
@@ -80,8 +80,8 @@ fn sounded(context: &Context<'_>, draft: Draft, area: &Area, met: Stretch) -> Fi
     let inside: Vec<&Sounding> = soundings.iter().filter(|one| holds(area, one)).collect();
     let word = area.kind.value.word();
     let ask = |how: &str| {
-        let (from, to) = (met.0.si(), met.1.si());
-        [need(&format!("a sounding between {from:.0} m and {to:.0} m"), how)]
+        let [from, to] = [met.0, met.1].map(|station| Amount::from(station).told());
+        [need(&format!("a sounding between {from} and {to}"), how)]
     };
     if inside.is_empty() {
         return draft.unproven(

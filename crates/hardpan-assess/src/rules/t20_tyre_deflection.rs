@@ -57,9 +57,8 @@ fn check(context: &Context<'_>, leg: LegKind) -> Finding {
         Err(why) => return draft.unavailable(&why),
     };
     let share = set / rated;
-    let width = Amount::from(set / tyre.width.value).show(Default::default());
-    let [set_shown, rated_shown] =
-        [set, rated].map(|one| Amount::from(one).show(Default::default()));
+    let width = Amount::from(set / tyre.width.value).told();
+    let [set_shown, rated_shown] = [set, rated].map(|one| Amount::from(one).told());
     draft.value(share).steps(tyre.steps(context, leg, set, rated)).pass(format!(
         "{set_shown}, {width} of the width of the tyre; {rated_shown} at rated load and pressure"
     ))

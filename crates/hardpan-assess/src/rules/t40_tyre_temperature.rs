@@ -71,10 +71,11 @@ fn here(context: &Context<'_>, tyre: &Known<TyrePressure>) -> Finding {
                 cold,
             ))
             .pass(format!(
-                "the main tyres, {} at {}, read so much when it is 10 °C colder: set them by the \
-                 temperature of the strip",
+                "the main tyres, {} at {}, read so much at {}: set them by the temperature of \
+                 the strip",
                 gauge(tyre.set),
-                celsius(air.temperature)
+                celsius(air.temperature),
+                celsius(colder.temperature)
             )),
         Err(error) => draft.unavailable(&Unavailable::refused("the tyre pressure", &error)),
     }
@@ -240,5 +241,5 @@ fn gauge(pressure: Pressure) -> String {
 }
 
 fn celsius(temperature: Temperature) -> String {
-    Amount::from(temperature).show(UnitSystem::Metric)
+    Amount::from(temperature).told()
 }

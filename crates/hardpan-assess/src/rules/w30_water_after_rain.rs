@@ -60,7 +60,10 @@ fn ponds(context: &Context<'_>) -> Finding {
     let floor = stated.and_then(|noise| noise_floor(noise.value, levels, 1, least).ok());
     let deepest = found.iter().find(|pond| in_lane(context, pond));
     let Some(floor) = floor.filter(|floor| floor.share_of_limit.si() <= 1.0) else {
-        let how = need("strip: survey_info.level_noise", "stated, and small against 10 mm");
+        let how = need(
+            "strip: survey_info.level_noise",
+            &format!("stated, and small against {}", shown_from()),
+        );
         return draft.unproven("survey noise alone would look like ponds", [how]);
     };
     let value = deepest.map_or(millimetres(0.0), |pond| pond.depth);
@@ -75,14 +78,14 @@ fn ponds(context: &Context<'_>) -> Finding {
         value,
     ));
     let Some(pond) = deepest else {
-        return draft.pass("none is deeper than 10 mm in a lane");
+        return draft.pass(format!("none is deeper than {} in a lane", shown_from()));
     };
     let words = format!(
-        "{:.0} m2 and {:.1} m3 when full, offset {:+.1} m to {:+.1} m",
-        pond.area.si(),
-        pond.volume.si(),
-        pond.left.si(),
-        pond.right.si()
+        "{} and {} when full, offset {} to {}",
+        Amount::from(pond.area).told(),
+        Amount::from(pond.volume).told(),
+        Amount::from(pond.left).told_signed(),
+        Amount::from(pond.right).told_signed()
     );
     let draft = draft.place(pond.from, pond.to, None);
     let day = &context.flight.day;
@@ -118,7 +121,7 @@ fn run_off(context: &Context<'_>) -> Finding {
         .at_most(millimetres(3.0));
     let flight = context.flight;
     let Some(rain) = &flight.day.rain else {
-        let wanted = need("day: rain_in_an_hour", "depth of rain that falls in an hour, or 0 mm");
+        let wanted = need("day: rain_in_an_hour", "depth of rain that falls in an hour, or zero");
         return draft.unproven("nobody says how hard it rains", [wanted]);
     };
     let falls = context.measured.shape.surface.as_ref().map(|report| report.crossfall.as_slice());
@@ -188,4 +191,9 @@ fn dry(draft: Draft, rain: &Given<Length>) -> Finding {
         none,
     );
     draft.value(none).step(step).pass("it does not rain")
+}
+
+/// The depth from which ponds are shown, in words.
+fn shown_from() -> String {
+    Amount::from(millimetres(10.0)).told()
 }

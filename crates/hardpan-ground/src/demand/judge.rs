@@ -75,7 +75,7 @@ impl UnknownGround {
     /// What to measure.
     #[must_use]
     pub fn need(&self) -> Need {
-        let show = |length: Length| Amount::from(length).show(Default::default());
+        let show = |length: Length| Amount::from(length).told();
         let station = show(self.station);
         match self.reason {
             UnknownReason::NoSounding { nearest } if nearest.si().is_finite() => Need {

@@ -17,6 +17,7 @@ pub(crate) use rows::{index_number, index_unit};
 pub use text::dossier_text;
 
 use crate::figure::{StripFigure, strip_figures};
+use crate::told;
 use crate::wrap::plain;
 use crate::{FindingRow, Produced};
 use evenness_rows::{EdgeRow, LengthRow};
@@ -59,6 +60,8 @@ impl DossierReport {
     /// date that the caller wants on it, or empty: there is no clock here.
     #[must_use]
     pub fn new(dossier: &StripDossier, units: UnitSystem, produced: Produced) -> Self {
+        let told = told::dossier(dossier, units);
+        let dossier = &told;
         let findings = dossier.findings.iter().map(|finding| FindingRow::new(finding, units));
         let summary = dossier.summary.iter().map(|said| plain(&said.show(units)));
         let plain_pair = |(what, how): &(String, String)| (plain(what), plain(how));

@@ -14,6 +14,7 @@ pub(crate) use finding_row::mark_word;
 pub use handling::{HandlingLine, PhaseBlock};
 
 use crate::measure::place_text;
+use crate::told;
 use crate::wrap::plain;
 use hardpan_assess::{Assessment, CAUTION};
 use hardpan_model::{Mark, Verdict, Weight};
@@ -120,6 +121,8 @@ impl Report {
     /// The report of an assessment in one system of units.
     #[must_use]
     pub fn new(assessment: &Assessment, units: UnitSystem, produced: Produced) -> Self {
+        let told = told::assessment(assessment, units);
+        let assessment = &told;
         let findings: Vec<FindingRow> =
             assessment.findings.iter().map(|finding| FindingRow::new(finding, units)).collect();
         Self {

@@ -1,0 +1,65 @@
+//! Amounts inside sentences. A sentence is written where an assessment is made
+//! and read by people with either system of units: its amounts are told in
+//! both, and whoever shows the sentence keeps the reader's.
+
+use crate::{Amount, UnitSystem};
+
+/// Stands before an amount that is told in both systems, before the second,
+/// and after it. Invisible, so that an unread sentence is still a sentence.
+const MARK: char = '\u{2063}';
+
+impl Amount {
+    /// The value inside a sentence, as `172 m (564 ft)` with marks for [`tell`];
+    /// a value that both systems show alike stands alone.
+    #[must_use]
+    pub fn told(self) -> String {
+        pair(&self.show(UnitSystem::Metric), &self.show(UnitSystem::Imperial))
+    }
+
+    /// The value inside a sentence with its sign, as offsets are told.
+    #[must_use]
+    pub fn told_signed(self) -> String {
+        let sign = if self.si > 0.0 { "+" } else { "" };
+        let [metric, imperial] = [UnitSystem::Metric, UnitSystem::Imperial]
+            .map(|system| format!("{sign}{}", self.show(system)));
+        pair(&metric, &imperial)
+    }
+
+    /// A stretch from this value to another inside a sentence, as
+    /// `837–1450 m (2746–4757 ft)` with marks for [`tell`].
+    #[must_use]
+    pub fn told_to(self, end: Self) -> String {
+        let [metric, imperial] = [UnitSystem::Metric, UnitSystem::Imperial].map(|system| {
+            let ((from, unit), (to, last)) = (self.show_parts(system), end.show_parts(system));
+            match unit == last {
+                true => format!("{from}–{to} {last}"),
+                false => format!("{from} {unit}–{to} {last}"),
+            }
+        });
+        pair(&metric, &imperial)
+    }
+}
+
+fn pair(metric: &str, imperial: &str) -> String {
+    match metric == imperial {
+        true => metric.to_owned(),
+        false => format!("{MARK}{metric}{MARK} ({imperial}){MARK}"),
+    }
+}
+
+/// A sentence with every amount that it tells in one system of units.
+#[must_use]
+pub fn tell(sentence: &str, system: UnitSystem) -> String {
+    let mut parts = sentence.split(MARK);
+    let mut out = parts.next().unwrap_or_default().to_owned();
+    while let Some(metric) = parts.next() {
+        let imperial =
+            parts.next().map(|second| second.trim_start_matches(" (").trim_end_matches(')'));
+        out.push_str(match (system, imperial) {
+            (UnitSystem::Imperial, Some(imperial)) => imperial,
+            _ => metric,
+        });
+        out.push_str(parts.next().unwrap_or_default());
+    }
+    out
+}

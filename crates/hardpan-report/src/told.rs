@@ -1,0 +1,56 @@
+//! Sentences of findings in the reader's units.
+
+use hardpan_assess::{Assessment, StripDossier};
+use hardpan_model::Finding;
+use hardpan_quantity::{UnitSystem, tell};
+
+/// The assessment with every sentence in one system of units.
+pub(crate) fn assessment(assessment: &Assessment, system: UnitSystem) -> Assessment {
+    let mut told = assessment.clone();
+    told.findings.iter_mut().for_each(|one| finding(one, system));
+    let answer = &mut told.answer;
+    let lists = answer.conditions.iter_mut().chain(&mut answer.missing);
+    let masses = [&mut told.take_off_mass, &mut told.landing_mass].into_iter().flatten();
+    let limits = masses.flat_map(|mass| &mut mass.limits).map(|limit| &mut limit.title);
+    let lines = told.card_lines.iter_mut().map(|line| &mut line.text);
+    let turns = told.turning.points.iter_mut().filter_map(|point| point.turn.as_mut());
+    let states = told.turning.states.iter_mut().filter_map(|state| state.governed_by.as_mut());
+    let labels = told.sketch.marks.iter_mut().map(|mark| &mut mark.label);
+    let sentences = [&mut answer.sentence, &mut told.tyre.because].into_iter();
+    sentences
+        .chain(lists)
+        .chain(limits)
+        .chain(lines)
+        .chain(turns.map(|turn| &mut turn.title))
+        .chain(states.map(|(_, title)| title))
+        .chain(labels)
+        .for_each(|text| in_units(text, system));
+    told
+}
+
+/// The dossier of a strip with every sentence in one system of units.
+pub(crate) fn dossier(dossier: &StripDossier, system: UnitSystem) -> StripDossier {
+    let mut told = dossier.clone();
+    told.findings.iter_mut().for_each(|one| finding(one, system));
+    let missing = told.missing.iter_mut().flat_map(|(what, how)| [what, how]);
+    missing.chain([&mut told.sentence]).for_each(|text| in_units(text, system));
+    told
+}
+
+/// A finding with every sentence in one system of units.
+fn finding(finding: &mut Finding, system: UnitSystem) {
+    let needs = finding.needs.iter_mut().flat_map(|need| [&mut need.what, &mut need.how]);
+    let caveats = finding.caveats.iter_mut().map(|caveat| &mut caveat.text);
+    let steps = finding.basis.steps.iter_mut();
+    [&mut finding.title, &mut finding.because]
+        .into_iter()
+        .chain(&mut finding.instruction)
+        .chain(needs)
+        .chain(caveats)
+        .chain(steps.flat_map(|step| [&mut step.computes, &mut step.expression]))
+        .for_each(|text| in_units(text, system));
+}
+
+fn in_units(text: &mut String, system: UnitSystem) {
+    *text = tell(text, system);
+}
