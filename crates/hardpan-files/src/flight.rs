@@ -202,33 +202,56 @@ fn thrust_row(t: &mut Table<'_>) -> Option<ThrustRow> {
 }
 
 fn direction(t: &mut Table<'_>, others: &Named) -> Option<Given<Direction>> {
+    // A strip that could not be read has errors of its own, and its ends are not known.
+    let is_lost = others.strip.is_none() && others.strip_named;
     let read = t.text("direction")?;
-    let ends = others.strip.as_ref().map(|strip| {
+    let found = way(&read.value, others.strip.as_ref());
+    if found.is_none() && !is_lost {
+        no_such_end(t, &read.value, others.strip.as_ref());
+    }
+    found.map(|way| read.map(|_| way))
+}
+
+/// The direction that a word names on a strip; a word that names none is refused.
+pub(crate) fn direction_word(t: &mut Table<'_>, strip: Option<&Strip>) -> Option<Given<Direction>> {
+    let read = t.text("direction")?;
+    let found = way(&read.value, strip);
+    if found.is_none() {
+        no_such_end(t, &read.value, strip);
+    }
+    found.map(|way| read.map(|_| way))
+}
+
+/// Words for the two ways along a strip: its designators, then `up` and `down`.
+fn ways(strip: Option<&Strip>) -> Vec<(&str, Direction)> {
+    let ends = strip.into_iter().flat_map(|strip| {
         [(&strip.low_end, Direction::Up), (&strip.high_end, Direction::Down)]
             .into_iter()
             .filter_map(|(end, way)| Some((end.designator.as_ref()?.value.as_str(), way)))
-            .collect::<Vec<_>>()
     });
-    let words = [("up", Direction::Up), ("down", Direction::Down)];
-    let known = ends.iter().flatten().copied().chain(words);
-    if let Some((_, way)) = known.clone().find(|(word, _)| *word == read.value) {
-        return Some(read.map(|_| way));
-    }
-    // A strip that could not be read has errors of its own, and its ends are not known.
-    if others.strip.is_some() || !others.strip_named {
-        let known: Vec<&str> = known.map(|(word, _)| word).collect();
-        let mistake = Mistake::UnknownEnd { read: shortened(&read.value), ends: list(&known) };
-        t.page().report(t.span_of("direction"), &mistake);
-    }
-    None
+    ends.chain([("up", Direction::Up), ("down", Direction::Down)]).collect()
+}
+
+fn way(word: &str, strip: Option<&Strip>) -> Option<Direction> {
+    ways(strip).into_iter().find(|(known, _)| *known == word).map(|(_, way)| way)
+}
+
+fn no_such_end(t: &Table<'_>, word: &str, strip: Option<&Strip>) {
+    let known: Vec<&str> = ways(strip).into_iter().map(|(word, _)| word).collect();
+    let mistake = Mistake::UnknownEnd { read: shortened(word), ends: list(&known) };
+    t.page().report(t.span_of("direction"), &mistake);
 }
 
 fn flap(t: &mut Table<'_>, others: &Named) -> Option<Given<String>> {
+    let Some(aeroplane) = &others.aeroplane else { return t.text("flap") };
+    let known: Vec<String> = aeroplane.flaps.iter().map(|flap| flap.name.value.clone()).collect();
+    flap_word(t, &known)
+}
+
+/// One of the flap settings of an aeroplane; any other is refused.
+pub(crate) fn flap_word(t: &mut Table<'_>, known: &[String]) -> Option<Given<String>> {
     let read = t.text("flap")?;
-    let Some(aeroplane) = &others.aeroplane else {
-        return Some(read);
-    };
-    let known: Vec<&str> = aeroplane.flaps.iter().map(|flap| flap.name.value.as_str()).collect();
+    let known: Vec<&str> = known.iter().map(String::as_str).collect();
     if known.contains(&read.value.as_str()) {
         return Some(read);
     }

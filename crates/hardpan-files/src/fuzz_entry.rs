@@ -92,3 +92,17 @@ pub fn fuzz_any(data: &[u8]) {
         shown(&read_any(&Memory::default().with(path, data), path));
     }
 }
+
+/// Values of a flight stated again: any bytes as one key and one value, and a
+/// glance at the same bytes.
+pub fn fuzz_changes(data: &[u8]) {
+    let text = String::from_utf8_lossy(data);
+    let _ = crate::glance(&Memory::default().with("g.toml", data), "g.toml");
+    let (key, value) = text.split_once('=').unwrap_or((crate::CHANGEABLE[1], &text));
+    let changes = [(key.to_owned(), value.to_owned())];
+    let flight = hardpan_model::Flight {
+        landing: Some(hardpan_model::Landing::default()),
+        ..hardpan_model::Flight::default()
+    };
+    shown(&crate::change_flight(flight, &changes));
+}

@@ -4,6 +4,7 @@
 //! in: a key that is not there stays `None`.
 
 mod aeroplane;
+mod change;
 mod day;
 mod diagnose;
 mod flight;
@@ -19,12 +20,15 @@ mod strip;
 mod table;
 pub mod templates;
 
+pub use change::{CHANGEABLE, CHANGES, change_flight};
 pub use diagnose::catalogue::Code;
 pub use diagnose::diagnostic::{Diagnostic, Related, Severity};
 pub use diagnose::mistake::CODES;
 pub use diagnose::render::render;
 pub use metar::WeatherReport;
-pub use read::{AnyFile, read_aeroplane, read_any, read_day, read_flight, read_strip};
+pub use read::{
+    AnyFile, Glance, glance, read_aeroplane, read_any, read_day, read_flight, read_strip,
+};
 pub use reading::{Reading, Sources};
 pub use rows::chart::ChartRows;
 pub use source::{Disk, FileReadError, FileSource, LARGEST_FILE, Memory};

@@ -4,7 +4,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::rows::chart::ChartRows;
 use crate::rows::{self, chart, soundings, strength_tests, survey};
-use crate::table::toml_text::{KINDS, of_kind, stated_kind, within_reach};
+use crate::table::toml_text::{KINDS, of_kind, stated_kind, stated_text, within_reach};
 use crate::{FileSource, Reading, WeatherReport, aeroplane, day, flight, strip};
 use hardpan_model::{Aeroplane, Day, Flight, Sounding, StrengthTest, Strip, SurveyLine};
 use std::sync::Arc;
@@ -143,4 +143,37 @@ fn unknown(page: &Page<'_>) -> Option<AnyFile> {
     };
     page.report(0..0, &mistake);
     None
+}
+
+/// What a TOML file states of itself in its first keys.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Glance {
+    /// Its kind: `aeroplane`, `strip`, `day` or `flight`.
+    pub kind: &'static str,
+    /// Its name, if it states one.
+    pub name: Option<String>,
+    /// The files of its aeroplane, strip and day, from where it stands.
+    pub names: Vec<(&'static str, String)>,
+}
+
+/// Kind, name and named files of a TOML file, without reading what it names;
+/// none for a file that states no kind.
+#[must_use]
+pub fn glance(source: &dyn FileSource, path: &str) -> Option<Glance> {
+    let bytes = source.read(path).ok()?;
+    let text = std::str::from_utf8(bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(&bytes)).ok()?;
+    let file: Arc<str> = path.into();
+    let page = Page::new(&file, text);
+    if !within_reach(&page) {
+        return None;
+    }
+    let kind = stated_kind(&page)?;
+    let named = |key: &'static str| {
+        stated_text(&page, key).map(|text| (key, crate::paths::beside(path, &text)))
+    };
+    Some(Glance {
+        kind,
+        name: stated_text(&page, "name"),
+        names: ["aeroplane", "strip", "day"].into_iter().filter_map(named).collect(),
+    })
 }

@@ -21,17 +21,15 @@ pub fn explain(
     width: usize,
 ) -> Option<String> {
     let row = report.findings.get(index)?;
-    let finding = report.assessment.findings.get(index)?;
+    let steps = opened(report, index, formulas)?;
     let mut out = head(row, width);
-    let steps = &finding.basis.steps;
     if steps.is_empty() {
         out.push_str("\nNo figure was computed for this finding.\n");
     } else {
         out.push_str("\nHow the figure comes about\n");
     }
     for (number, step) in steps.iter().enumerate() {
-        let formula = formulas.iter().copied().find(|known| Some(known.name) == step.formula);
-        out.push_str(&step_text(number, step, formula, report.units, width));
+        out.push_str(&step_text(number, step, width));
     }
     out.push_str(&tail(row, width));
     Some(out)
@@ -77,34 +75,49 @@ fn tail(row: &FindingRow, width: usize) -> String {
     out
 }
 
-fn step_text(
-    number: usize,
-    step: &Step,
-    formula: Option<&Formula>,
-    units: UnitSystem,
-    width: usize,
-) -> String {
-    let result = amount_text(step.result, units);
-    let title = format!("{} = {result}", plain(&step.computes));
-    let mut out = hanging(&title, width, &format!("  {}. ", number + 1));
-    let expression = plain(&step.expression);
-    let mut line = |label: &str, text: &str| {
+fn step_text(number: usize, step: &OpenedStep, width: usize) -> String {
+    let mut out = hanging(&step.title, width, &format!("  {}. ", number + 1));
+    for (label, text) in &step.lines {
         out.push_str(&hanging(text, width, &format!("     {label:<LABEL$} ")));
-    };
-    if let Some(name) = step.formula {
-        line("formula", name);
-    }
-    line("rule", &expression);
-    if let Some(filled) = formula.and_then(|formula| filled(&expression, formula, step, units)) {
-        line("numbers", &filled);
-    }
-    line("source", &step.source.to_string());
-    for input in &step.inputs {
-        let value = amount_text(input.amount, units);
-        let from = from_text(&input.from);
-        line("with", &format!("{} = {value}, {from}", plain(&input.name)));
     }
     out
+}
+
+/// One step behind a figure, in the reader's units.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OpenedStep {
+    /// What was computed and what came out.
+    pub title: String,
+    /// Formula, rule, numbers in place, source and inputs, each with its label.
+    pub lines: Vec<(&'static str, String)>,
+}
+
+/// The steps behind the finding at `index` of the report, in the order of
+/// computation; none when there is no such finding. For `formulas` see [`explain`].
+#[must_use]
+pub fn opened(report: &Report, index: usize, formulas: &[&Formula]) -> Option<Vec<OpenedStep>> {
+    let finding = report.assessment.findings.get(index)?;
+    let open = |step: &Step| {
+        let formula = formulas.iter().copied().find(|known| Some(known.name) == step.formula);
+        opened_step(step, formula, report.units)
+    };
+    Some(finding.basis.steps.iter().map(open).collect())
+}
+
+fn opened_step(step: &Step, formula: Option<&Formula>, units: UnitSystem) -> OpenedStep {
+    let expression = plain(&step.expression);
+    let mut lines = Vec::new();
+    lines.extend(step.formula.map(|name| ("formula", name.to_owned())));
+    let filled = formula.and_then(|formula| filled(&expression, formula, step, units));
+    lines.push(("rule", expression));
+    lines.extend(filled.map(|filled| ("numbers", filled)));
+    lines.push(("source", step.source.to_string()));
+    lines.extend(step.inputs.iter().map(|input| {
+        let value = amount_text(input.amount, units);
+        ("with", format!("{} = {value}, {}", plain(&input.name), from_text(&input.from)))
+    }));
+    let title = format!("{} = {}", plain(&step.computes), amount_text(step.result, units));
+    OpenedStep { title, lines }
 }
 
 pub(crate) fn from_text(from: &InputFrom) -> String {

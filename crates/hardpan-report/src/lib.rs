@@ -25,12 +25,14 @@ pub use dossier::{
     DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, dossier_json, dossier_pdf, dossier_schema,
     dossier_text,
 };
-pub use explain::explain;
+pub use explain::{OpenedStep, explain, opened};
 pub use figure::{
-    StripFigure, climb_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
+    Scale, StripFigure, climb_figure, event_label, event_word, mark_label, mark_word, stone_figure,
+    strip_figure, strip_figures, strip_sketch,
 };
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use lesson::{Lesson, lesson_pdf, lesson_text};
+pub use measure::{amount_text, quantity_text, station_number, station_unit, stretch_text};
 pub use report::{
     AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
     PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, StonesLine,
@@ -42,4 +44,4 @@ pub use sheet::{
     masses_schema, masses_text,
 };
 pub use text::{TextStyle, comparison, text};
-pub use typeset::TypesetError;
+pub use typeset::{TypesetError, typefaces};

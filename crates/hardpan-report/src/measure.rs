@@ -4,17 +4,20 @@ use hardpan_model::{Bound, Limit, Place};
 use hardpan_quantity::{Amount, Dimension, Length, Quantity, UnitSystem, units_of};
 
 /// A value with its unit; says so when it is not a finite number.
-pub(crate) fn amount_text(amount: Amount, units: UnitSystem) -> String {
+#[must_use]
+pub fn amount_text(amount: Amount, units: UnitSystem) -> String {
     if amount.si.is_finite() { amount.show(units) } else { "not a number".to_owned() }
 }
 
 /// A typed quantity with its unit.
-pub(crate) fn quantity_text<Q: Quantity>(quantity: Q, units: UnitSystem) -> String {
+#[must_use]
+pub fn quantity_text<Q: Quantity>(quantity: Q, units: UnitSystem) -> String {
     amount_text(Amount::new(Q::DIMENSION, quantity.si()), units)
 }
 
 /// Symbol and size of the unit in which stations are read.
-pub(crate) fn station_unit(units: UnitSystem) -> (&'static str, f64) {
+#[must_use]
+pub fn station_unit(units: UnitSystem) -> (&'static str, f64) {
     let symbol = match units {
         UnitSystem::Metric => "m",
         UnitSystem::Imperial => "ft",
@@ -24,7 +27,8 @@ pub(crate) fn station_unit(units: UnitSystem) -> (&'static str, f64) {
 }
 
 /// A station in whole metres or feet, without its unit.
-pub(crate) fn station_number(station: Length, units: UnitSystem) -> String {
+#[must_use]
+pub fn station_number(station: Length, units: UnitSystem) -> String {
     let (_, size) = station_unit(units);
     whole(station.si() / size)
 }
@@ -39,7 +43,8 @@ pub(crate) fn offset_text(offset: Length, units: UnitSystem) -> String {
 }
 
 /// A stretch of the strip, such as `600–690 m`; one station when both are the same.
-pub(crate) fn stretch_text(from: Length, to: Length, units: UnitSystem) -> String {
+#[must_use]
+pub fn stretch_text(from: Length, to: Length, units: UnitSystem) -> String {
     let (symbol, _) = station_unit(units);
     let (first, last) = (station_number(from, units), station_number(to, units));
     if first == last {

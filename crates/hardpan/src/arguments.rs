@@ -2,6 +2,7 @@
 
 use clap::{Parser, Subcommand, ValueEnum};
 use hardpan_quantity::UnitSystem;
+use std::net::SocketAddr;
 use std::path::PathBuf;
 
 const CAUTION: &str = "Planning aid only: the approved flight manual and its supplements, the \
@@ -47,6 +48,9 @@ pub(crate) enum Command {
         /// Write the climb with one engine out over the obstacles ahead as SVG
         #[arg(long, value_name = "FILE")]
         climb: Option<PathBuf>,
+        /// State a value of the flight again, such as take_off.mass="38 t"; may be repeated
+        #[arg(long, value_name = "NAME=VALUE")]
+        change: Vec<String>,
         /// Take the strikes and movements so far from the book of the strip
         #[arg(long, value_name = "FILE")]
         book: Option<PathBuf>,
@@ -172,6 +176,18 @@ pub(crate) enum Command {
         #[command(subcommand)]
         action: BookAction,
     },
+    /// Serve the page on this machine: sheets of flights, strips, cards, JSON
+    #[command(after_help = "Examples:\n  hardpan serve              (the demo)\n  hardpan serve \
+                            my-flights\n  hardpan serve my-flights --listen \
+                            127.0.0.1:9000\n\nThe page needs no network and reaches none; it \
+                            answers to this machine only. What it does stands in docs/page.md.")]
+    Serve {
+        /// Folder with flight, strip and aeroplane files; the demo if none is named
+        folder: Option<PathBuf>,
+        /// Address and port on this machine; port 0 takes any free one
+        #[arg(long, value_name = "ADDRESS", default_value = "127.0.0.1:8642")]
+        listen: SocketAddr,
+    },
     /// Print the JSON schema of `assess --json`, `strip --json` or `masses --json`
     Schema {
         /// Of what
@@ -289,7 +305,8 @@ fn masses_help() -> String {
 fn assess_help() -> String {
     format!(
         "Examples:\n  hardpan assess flight.toml\n  hardpan assess flight.toml --card card.pdf \
-         --units imperial\n  hardpan assess flight.toml --json > assessment.json\n\n{EXIT_CODES}"
+         --units imperial\n  hardpan assess flight.toml --change take_off.mass=\"38 t\"\n  \
+         hardpan assess flight.toml --json > assessment.json\n\n{EXIT_CODES}"
     )
 }
 

@@ -53,6 +53,12 @@ pub(crate) enum Failure {
         /// The reason.
         what: String,
     },
+    /// The page cannot be served.
+    #[error("{what}")]
+    Serve {
+        /// The reason.
+        what: String,
+    },
     /// The card or the dossier cannot be typeset.
     #[error("{document} cannot be made: {what}")]
     Typeset {

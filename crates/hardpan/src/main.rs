@@ -6,6 +6,7 @@ mod failure;
 mod output;
 mod progress;
 mod screen;
+mod shelf;
 
 use arguments::{Arguments, Command, Schemas};
 use clap::Parser as _;
@@ -28,12 +29,13 @@ fn main() -> ExitCode {
 fn run(arguments: Arguments) -> Result<u8, Failure> {
     match arguments.command {
         Command::Demo { card, show } => commands::demo::run(&card, show.system()),
-        Command::Assess { flight, card, figure, stones, climb, book, json, show } => {
+        Command::Assess { flight, card, figure, stones, climb, change, book, json, show } => {
             let wanted = commands::assess::Wanted {
                 card,
                 figure,
                 stones,
                 climb,
+                change,
                 book,
                 json,
                 system: show.system(),
@@ -64,6 +66,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             Ok(0)
         }
         Command::Book { file, action } => commands::book::run(&file, &action),
+        Command::Serve { folder, listen } => commands::serve::run(folder.as_deref(), listen),
         Command::Schema { of } => {
             screen::say(&match of {
                 Schemas::Assess => hardpan_report::schema_text(),

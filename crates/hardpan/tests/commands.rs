@@ -4,7 +4,7 @@ mod support;
 
 use snapbox::cmd::{Command, cargo_bin};
 use std::path::Path;
-use support::{change, changed_files};
+use support::{change, changed_files, demo_folder};
 
 fn hardpan() -> Command {
     Command::new(cargo_bin!("hardpan")).env("NO_COLOR", "1")
@@ -333,4 +333,24 @@ fn compare_ranks_the_ends_and_says_why() {
     assert!(first.is_some_and(|line| line.contains("conditional")), "{text}");
     assert!(text.contains("to spare, then G20"), "{text}");
     assert!(text.trim_end().ends_with("Absence of data is never a pass."), "{text}");
+}
+
+#[test]
+fn a_value_stated_again_changes_the_answer_and_the_name() {
+    let demo = demo_folder().join("flight.toml");
+    let changed = |value: &str| {
+        let out = std::process::Command::new(env!("CARGO_BIN_EXE_hardpan"))
+            .args(["assess", "--json", "--change", value])
+            .arg(&demo)
+            .output()
+            .expect("the program starts");
+        (out.status.code(), String::from_utf8_lossy(&out.stdout).into_owned())
+    };
+    let (code, text) = changed("take_off.mass=44 t");
+    assert_eq!(code, Some(1), "44 t is too heavy for the ground");
+    assert!(text.contains("(changed: take-off mass 44 t)"));
+    assert!(text.contains("\"file\": \"changes\""));
+    for refused in ["take_off.mass", "take_off.mass=44", "strip.length=9 km"] {
+        assert_eq!(changed(refused), (Some(2), String::new()), "{refused}");
+    }
 }

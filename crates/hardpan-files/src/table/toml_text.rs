@@ -1,5 +1,6 @@
 //! From text to a TOML table with spans, all mistakes of form in one pass.
 
+use crate::diagnose::diagnostic::inert;
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Page, megabytes};
 use crate::table::cursor::Table;
@@ -39,9 +40,17 @@ pub(crate) fn stated_kind(page: &Page<'_>) -> Option<&'static str> {
     KINDS.into_iter().find(|kind| *kind == stated)
 }
 
+/// A text under a top key, or under its `value`. The text of the page must be within reach.
+pub(crate) fn stated_text(page: &Page<'_>, key: &str) -> Option<String> {
+    let (root, _) = DeTable::parse_recoverable(page.text);
+    let value = root.get_ref().get(key)?.get_ref();
+    let plain = value.as_str().or_else(|| value.get("value")?.get_ref().as_str());
+    plain.map(inert)
+}
+
 /// The top table of a text that is not too large or too deep, its mistakes of
 /// form noted.
-fn parse<'t>(page: &Page<'t>, kind: &str) -> Option<DeTable<'t>> {
+pub(crate) fn parse<'t>(page: &Page<'t>, kind: &str) -> Option<DeTable<'t>> {
     if page.text.trim().is_empty() {
         page.report(0..0, &Mistake::EmptyFile { content: format!("a file of kind `{kind}`") });
         return None;

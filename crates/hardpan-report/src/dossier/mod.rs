@@ -22,6 +22,7 @@ use crate::wrap::plain;
 use crate::{FindingRow, Produced};
 use evenness_rows::{EdgeRow, LengthRow};
 use hardpan_assess::{CAUTION, StripDossier};
+use hardpan_model::Verdict;
 use hardpan_quantity::UnitSystem;
 use ride_rows::RideTables;
 use rows::{FactRow, IndexTable, PlaceRow, RepairRow, SoundingRow, SpectrumRow};
@@ -104,8 +105,39 @@ impl DossierReport {
         &self.figures
     }
 
+    /// Name of the strip.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// Verdict of the strip by itself.
+    #[must_use]
+    pub const fn verdict(&self) -> Verdict {
+        self.dossier.verdict
+    }
+
+    /// The surveyor's summary, one sentence a line.
+    #[must_use]
+    pub fn summary(&self) -> &[String] {
+        &self.summary
+    }
+
+    /// Every check of the strip by itself.
+    #[must_use]
+    pub fn findings(&self) -> &[FindingRow] {
+        &self.findings
+    }
+
+    /// What is missing, and how to supply it.
+    #[must_use]
+    pub fn missing(&self) -> &[(String, String)] {
+        &self.missing
+    }
+
     /// The standing caution, and what a strip by itself does not tell.
-    fn caution(&self) -> String {
+    #[must_use]
+    pub fn caution(&self) -> String {
         format!(
             "{CAUTION} A strip that holds by itself is not yet fit for any aeroplane: assess the \
              flight."

@@ -18,8 +18,10 @@ mod strength;
 mod strip;
 
 pub use climb::climb_figure;
-pub(crate) use palette::mark_word;
-pub(crate) use runs::event_word;
+pub use palette::mark_word;
+pub use plan::mark_label;
+pub use runs::{event_label, event_word};
+pub use scale::Scale;
 pub use stones::stone_figure;
 pub use strip::{StripFigure, strip_figures};
 

@@ -21,7 +21,8 @@ pub(super) const KINDS: [SketchMarkKind; 6] = [
 ];
 
 /// Word of a kind of mark.
-pub(crate) const fn mark_word(kind: SketchMarkKind) -> &'static str {
+#[must_use]
+pub const fn mark_word(kind: SketchMarkKind) -> &'static str {
     match kind {
         SketchMarkKind::Soft => "soft",
         SketchMarkKind::Bump => "bump",

@@ -115,7 +115,7 @@ fn labels(canvas: &mut Canvas, frame: &Frame<'_>, below: f64) -> f64 {
     let texts: Vec<[String; 2]> = marks
         .iter()
         .map(|(mark, _)| {
-            [label(mark, frame.units), short_label(mark, frame.units)]
+            [label(mark, frame.units), mark_label(mark, frame.units)]
                 .map(|text| fitted(&text, size(mark), mark.over, 60.0))
         })
         .collect();
@@ -167,11 +167,12 @@ fn label_text(canvas: &mut Canvas, at: (f64, f64), text: &str, place: Placed, se
 
 /// Label, figure and stretch, such as `soft 9.1 %, 600–690 m`.
 fn label(mark: &SketchMark, units: UnitSystem) -> String {
-    format!("{}, {}", short_label(mark, units), stretch_text(mark.from, mark.to, units))
+    format!("{}, {}", mark_label(mark, units), stretch_text(mark.from, mark.to, units))
 }
 
-/// Label and figure, such as `soft 9.1 %`.
-fn short_label(mark: &SketchMark, units: UnitSystem) -> String {
+/// Label and figure of a mark, such as `soft 9.1 %`.
+#[must_use]
+pub fn mark_label(mark: &SketchMark, units: UnitSystem) -> String {
     let label = plain(&mark.label);
     let label = if label.is_empty() { mark_word(mark.kind).to_owned() } else { label };
     match mark.amount {

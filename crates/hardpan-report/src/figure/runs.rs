@@ -15,7 +15,8 @@ const MOST: usize = 4;
 const FLOWN: f64 = 0.02;
 
 /// Word of an event.
-pub(crate) const fn event_word(kind: RunEventKind) -> &'static str {
+#[must_use]
+pub const fn event_word(kind: RunEventKind) -> &'static str {
     match kind {
         RunEventKind::BrakeRelease => "brake release",
         RunEventKind::EngineFailure => "engine failure",
@@ -30,7 +31,8 @@ pub(crate) const fn event_word(kind: RunEventKind) -> &'static str {
 }
 
 /// Label and importance of an event, the least number first.
-const fn label(kind: RunEventKind) -> (&'static str, u8) {
+#[must_use]
+pub const fn event_label(kind: RunEventKind) -> (&'static str, u8) {
     match kind {
         RunEventKind::Touchdown => ("touchdown", 0),
         RunEventKind::Stop => ("stop", 1),
@@ -117,14 +119,14 @@ fn events(canvas: &mut Canvas, frame: &Frame<'_>, y: f64, events: &[RunEvent]) {
         .iter()
         .filter(|event| event.station.si() >= low - 1e-6 && event.station.si() <= high + 1e-6)
         .collect();
-    shown.sort_by_key(|event| label(event.kind).1);
+    shown.sort_by_key(|event| event_label(event.kind).1);
     let most = if frame.size == Size::Card { 4 } else { 8 };
     let texts: Vec<String> = shown.iter().map(|event| event_text(frame, event)).collect();
     let wanted: Vec<Wanted> = shown
         .iter()
         .zip(&texts)
         .map(|(event, text)| {
-            let short = text_width(label(event.kind).0, size, true);
+            let short = text_width(event_label(event.kind).0, size, true);
             Wanted { at: frame.at(event.station), widths: (text_width(text, size, true), short) }
         })
         .collect();
@@ -135,7 +137,7 @@ fn events(canvas: &mut Canvas, frame: &Frame<'_>, y: f64, events: &[RunEvent]) {
         canvas.line((x, y - 0.9), (x, y + 0.9), Pen::new(INK, 0.35));
         if let (Some(Some(place)), true) = (placed.get(index), index < most) {
             let how = Type::new(size, Anchor::Middle).strong();
-            let text = if place.short { label(event.kind).0 } else { text.as_str() };
+            let text = if place.short { event_label(event.kind).0 } else { text.as_str() };
             canvas.text((place.middle, y - 1.9), text, how);
         }
     }
@@ -147,5 +149,5 @@ fn events(canvas: &mut Canvas, frame: &Frame<'_>, y: f64, events: &[RunEvent]) {
 
 fn event_text(frame: &Frame<'_>, event: &RunEvent) -> String {
     let station: Length = event.station;
-    format!("{} {}", label(event.kind).0, station_number(station, frame.units))
+    format!("{} {}", event_label(event.kind).0, station_number(station, frame.units))
 }

@@ -2,7 +2,7 @@
 
 /// From a range of values to a range of places.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Scale {
+pub struct Scale {
     from: (f64, f64),
     to: (f64, f64),
 }
@@ -10,7 +10,8 @@ pub(super) struct Scale {
 impl Scale {
     /// The scale on which `from` lies at `to`. A range of values that is empty
     /// or not finite is widened, so that every finite value has a place.
-    pub(super) fn new(from: (f64, f64), to: (f64, f64)) -> Self {
+    #[must_use]
+    pub fn new(from: (f64, f64), to: (f64, f64)) -> Self {
         let (low, high) = from;
         let usable = low.is_finite() && high.is_finite() && high - low > 1e-9;
         let from = if usable {
@@ -24,7 +25,8 @@ impl Scale {
     }
 
     /// Place of a value.
-    pub(super) fn at(&self, value: f64) -> f64 {
+    #[must_use]
+    pub fn at(&self, value: f64) -> f64 {
         let share = (value - self.from.0) / (self.from.1 - self.from.0);
         self.to.0 + share * (self.to.1 - self.to.0)
     }
@@ -44,7 +46,8 @@ impl Scale {
 
     /// Round values of a unit of the given size, about `wanted` of them, each
     /// as the number shown and the value in the scale's own terms.
-    pub(super) fn ticks(&self, unit: f64, wanted: usize) -> Vec<(f64, f64)> {
+    #[must_use]
+    pub fn ticks(&self, unit: f64, wanted: usize) -> Vec<(f64, f64)> {
         let (low, high) = (self.from.0 / unit, self.from.1 / unit);
         let step = round_step((high - low) / wanted.max(1) as f64);
         let first = (low / step - 1e-6).ceil();

@@ -158,6 +158,12 @@ impl Report {
         self.answer.governing.and_then(|index| self.findings.get(index))
     }
 
+    /// The assessment that it tells of.
+    #[must_use]
+    pub const fn assessment(&self) -> &Assessment {
+        &self.assessment
+    }
+
     /// Whether an answer may be acted on at all: pass or conditional.
     #[must_use]
     pub const fn is_usable(&self) -> bool {

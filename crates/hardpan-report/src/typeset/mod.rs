@@ -3,6 +3,7 @@
 
 mod world;
 
+pub use world::typefaces;
 pub(crate) use world::{TypesetWorld, is_printable};
 
 use typst::diag::SourceDiagnostic;

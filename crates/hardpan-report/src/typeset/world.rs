@@ -13,13 +13,19 @@ use typst::{Library, LibraryExt, World};
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
+/// The faces of type that ship with the program, as OpenType files by name:
+/// upright, semi-bold, italic.
+#[must_use]
+pub const fn typefaces() -> [(&'static str, &'static [u8]); 3] {
+    [
+        ("Inter-Regular.otf", include_bytes!("../../assets/fonts/Inter-Regular.otf")),
+        ("Inter-SemiBold.otf", include_bytes!("../../assets/fonts/Inter-SemiBold.otf")),
+        ("Inter-Italic.otf", include_bytes!("../../assets/fonts/Inter-Italic.otf")),
+    ]
+}
+
 static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
-    let files: [&'static [u8]; 3] = [
-        include_bytes!("../../assets/fonts/Inter-Regular.otf"),
-        include_bytes!("../../assets/fonts/Inter-SemiBold.otf"),
-        include_bytes!("../../assets/fonts/Inter-Italic.otf"),
-    ];
-    files.into_iter().flat_map(|file| Font::iter(Bytes::new(file))).collect()
+    typefaces().into_iter().flat_map(|(_, file)| Font::iter(Bytes::new(file))).collect()
 });
 
 static BOOK: LazyLock<LazyHash<FontBook>> =

@@ -6,7 +6,7 @@ use crate::output::write_whole;
 use crate::screen;
 use hardpan_assess::assess;
 use hardpan_book::{Book, Entry, current, strikes_so_far};
-use hardpan_files::Disk;
+use hardpan_files::{Disk, change_flight};
 use hardpan_model::{DamageRecord, Flight, Given, Origin, Verdict};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
@@ -21,6 +21,7 @@ pub(crate) struct Wanted {
     pub(crate) figure: Option<PathBuf>,
     pub(crate) stones: Option<PathBuf>,
     pub(crate) climb: Option<PathBuf>,
+    pub(crate) change: Vec<String>,
     pub(crate) book: Option<PathBuf>,
     pub(crate) json: bool,
     pub(crate) system: UnitSystem,
@@ -31,7 +32,8 @@ type Picture = fn(&Report) -> String;
 
 /// Assess a flight file; the exit code tells the verdict.
 pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
-    let (mut flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let (mut flight, identifier) = changed(flight, identifier, &wanted.change)?;
     if let Some(book) = &wanted.book {
         flight.damage_record = Some(record(&flight, book)?);
     }
@@ -56,6 +58,26 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
         }
     }
     Ok(exit_code(assessment.answer.verdict))
+}
+
+/// The flight with some of its values stated again.
+fn changed(
+    flight: Flight,
+    identifier: String,
+    changes: &[String],
+) -> Result<(Flight, String), Failure> {
+    if changes.is_empty() {
+        return Ok((flight, identifier));
+    }
+    let pair = |change: &String| {
+        let what = || format!("--change: `{change}` is not of the form name=value");
+        let (key, value) =
+            change.split_once('=').ok_or_else(|| Failure::Argument { what: what() })?;
+        Ok((key.trim().to_owned(), value.trim().to_owned()))
+    };
+    let pairs: Vec<(String, String)> = changes.iter().map(pair).collect::<Result<_, Failure>>()?;
+    let (flight, of_changes) = reading::usable(change_flight(flight, &pairs))?;
+    Ok((flight, reading::shown(&reading::joined(&identifier, &of_changes))))
 }
 
 /// Strikes and movements of the strip as its book has them.

@@ -29,11 +29,19 @@ const FILES: [(&str, &str); 12] = demo_files![
     "landing_40.csv",
 ];
 
+/// The files of the demo.
+pub(super) fn files() -> Memory {
+    FILES.into_iter().fold(Memory::default(), |files, (name, text)| files.with(name, text))
+}
+
+/// Their names.
+pub(super) fn names() -> Vec<&'static str> {
+    FILES.into_iter().map(|(name, _)| name).collect()
+}
+
 /// Assess the demo and write its card. Ends well whatever the verdict is.
 pub(crate) fn run(card: &Path, system: UnitSystem) -> Result<u8, Failure> {
-    let files =
-        FILES.into_iter().fold(Memory::default(), |files, (name, text)| files.with(name, text));
-    let (flight, identifier) = reading::flight(&files, "demo/flight.toml")?;
+    let (flight, identifier) = reading::flight(&files(), "demo/flight.toml")?;
     let assessment = hardpan_assess::assess(&flight);
     let report = Report::new(&assessment, system, reading::produced(&identifier));
     screen::say(&text(&report, TextStyle { width: screen::width(), colour: screen::colour() }));

@@ -11,5 +11,6 @@ pub(crate) mod formula;
 pub(crate) mod lesson;
 pub(crate) mod masses;
 pub(crate) mod new;
-mod reading;
+pub(crate) mod reading;
+pub(crate) mod serve;
 pub(crate) mod strip;

@@ -24,7 +24,8 @@ pub(super) fn strip(source: &dyn FileSource, path: &str) -> Result<(Strip, Strin
     usable(reading)
 }
 
-fn usable<T>(reading: Reading<T>) -> Result<(T, String), Failure> {
+/// The value of a reading and what identifies its inputs; its mistakes are shown.
+pub(super) fn usable<T>(reading: Reading<T>) -> Result<(T, String), Failure> {
     show_diagnostics(&reading);
     let errors = reading.errors();
     let identifier = identifier(&reading.sources);
@@ -42,19 +43,37 @@ pub(super) fn show_diagnostics<T>(reading: &Reading<T>) {
     }
 }
 
-/// A digest of the files read, in the order of reading.
+/// The shown part of a digest of the files read.
 fn identifier(sources: &Sources) -> String {
+    shown(&whole_identifier(sources))
+}
+
+/// A digest of the files read, in the order of reading.
+pub(crate) fn whole_identifier(sources: &Sources) -> String {
     let mut digest = Sha256::new();
     for (_, text) in sources.iter() {
         digest.update((text.len() as u64).to_le_bytes());
         digest.update(text.as_bytes());
     }
-    let hex: String = digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
-    hex.chars().take(DIGITS).collect()
+    hex(digest)
+}
+
+/// One digest of two.
+pub(crate) fn joined(one: &str, other: &str) -> String {
+    hex(Sha256::new().chain_update(one).chain_update(" ").chain_update(other))
+}
+
+/// The part of a digest that is shown.
+pub(crate) fn shown(identifier: &str) -> String {
+    identifier.chars().take(DIGITS).collect()
+}
+
+fn hex(digest: Sha256) -> String {
+    digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// What produced a report, and when.
-pub(super) fn produced(identifier: &str) -> Produced {
+pub(crate) fn produced(identifier: &str) -> Produced {
     let now = jiff::Timestamp::now().strftime("%Y-%m-%d %H:%MZ").to_string();
     dated(identifier, &now)
 }

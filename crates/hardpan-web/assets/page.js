@@ -1,0 +1,235 @@
+"use strict";
+// One cursor through all bands, and answers in place. Without this file the
+// page still works: the form is a form, the bands are drawings.
+
+(() => {
+  const $ = (query, from = document) => from.querySelector(query);
+  const all = (query, from = document) => [...from.querySelectorAll(query)];
+  document.documentElement.classList.add("scripted");
+
+  let values = null;
+  let at = 0;
+  let speak = 0;
+
+  function takeSection(keep) {
+    const holder = $("#values");
+    if (!holder) { values = null; return; }
+    values = JSON.parse(holder.textContent);
+    const start = Number($("#section").dataset.start);
+    const index = keep === null ? start : nearest(keep);
+    stand(index, false);
+  }
+
+  function nearest(station) {
+    let best = 0;
+    values.stations.forEach((one, index) => {
+      if (Math.abs(one - station) < Math.abs(values.stations[best] - station)) best = index;
+    });
+    return best;
+  }
+
+  // Put the cursor at a station and say what stands there.
+  function stand(index, aloud) {
+    if (!values) return;
+    at = Math.max(0, Math.min(values.stations.length - 1, index));
+    const label = values.labels[at];
+    const slider = $("#station");
+    slider.value = at;
+    slider.setAttribute("aria-valuetext", label);
+    $(".plumb").style.setProperty("--at", values.shares[at]);
+    all(".here").forEach((one) => { one.textContent = label; });
+    all("[data-row]").forEach((one) => {
+      const row = values.rows[one.dataset.row];
+      if (row) one.textContent = row[at];
+    });
+    if (aloud) {
+      clearTimeout(speak);
+      speak = setTimeout(() => { $("#live").textContent = words(); }, 350);
+    }
+  }
+
+  function words() {
+    const rows = all(".readout tr").map((row) => [row.cells[0].textContent, row.cells[1].textContent]);
+    const known = rows.filter(([, text]) => text !== "–");
+    return `Station ${values.labels[at]}. ` + known.map(([name, text]) => `${name} ${text}`).join("; ");
+  }
+
+  function overPlot(event) {
+    const plot = $(".ruler .plot");
+    if (!plot) return null;
+    const box = plot.getBoundingClientRect();
+    const share = (event.clientX - box.left) / box.width;
+    return share < -0.01 || share > 1.01 ? null : share;
+  }
+
+  function follow(event) {
+    if (!values || !event.target.closest(".bands")) return;
+    const share = overPlot(event);
+    if (share === null) return;
+    const last = values.shares.length - 1;
+    let index = Math.round(share * last);
+    while (index > 0 && values.shares[index] > share) index -= 1;
+    while (index < last && values.shares[index + 1] - share < share - values.shares[index]) index += 1;
+    if (index !== at) stand(index, true);
+  }
+
+  document.addEventListener("pointermove", follow);
+  document.addEventListener("pointerdown", follow);
+  document.addEventListener("input", (event) => {
+    if (event.target.id === "station") stand(Number(event.target.value), true);
+  });
+
+  document.addEventListener("keydown", (event) => {
+    if (!values || event.altKey || event.ctrlKey || event.metaKey) return;
+    if (event.target.closest("input, select, textarea")) {
+      if (event.target.id !== "station") return;
+    }
+    const page = Math.max(1, Math.round(values.stations.length / 20));
+    const steps = { ArrowLeft: -1, ArrowRight: 1, PageUp: page, PageDown: -page };
+    const onSlider = event.target.id === "station";
+    if (!onSlider && !["ArrowLeft", "ArrowRight"].includes(event.key)) return;
+    let index = at;
+    if (event.key in steps) index += steps[event.key] * (event.shiftKey ? 10 : 1);
+    else if (event.key === "Home") index = 0;
+    else if (event.key === "End") index = values.stations.length - 1;
+    else return;
+    event.preventDefault();
+    stand(index, true);
+  });
+
+  // A link to a place along the strip, and one to a finding, which is opened.
+  function openTarget() {
+    const target = location.hash.length > 1 && document.getElementById(location.hash.slice(1));
+    if (target && target.tagName === "DETAILS") target.open = true;
+  }
+  document.addEventListener("click", (event) => {
+    const asked = event.target.closest("[data-query]");
+    if (asked && document.body.classList.contains("is-old")) event.preventDefault();
+    const link = event.target.closest("a[href^='#']");
+    if (!link) return;
+    if (link.dataset.at && values) stand(nearest(Number(link.dataset.at)), true);
+    const target = document.getElementById(link.getAttribute("href").slice(1));
+    if (target && target.tagName === "DETAILS") target.open = true;
+  });
+  window.addEventListener("hashchange", openTarget);
+
+  const opened = [];
+  window.addEventListener("beforeprint", () => {
+    all("details:not([open]):not(.rule):not(.fold)").forEach((one) => { one.open = true; opened.push(one); });
+  });
+  window.addEventListener("afterprint", () => {
+    opened.splice(0).forEach((one) => { one.open = false; });
+  });
+
+  // Answers in place. While a new answer is worked out, or when there is none,
+  // the old one is marked as old.
+  const bench = $("#bench");
+  let running = null;
+  let asked = 0;
+  let clock = 0;
+
+  function address() {
+    const query = new URLSearchParams();
+    new FormData(bench).forEach((value, key) => { if (value.trim()) query.set(key, value.trim()); });
+    const text = query.toString();
+    return bench.getAttribute("action") + (text ? "?" + text : "");
+  }
+
+  function markOld(word) {
+    document.body.classList.add("is-old");
+    const place = $(".old-word");
+    if (place) place.textContent = word;
+    $("#rest")?.setAttribute("aria-busy", "true");
+  }
+
+  function settle() {
+    clearInterval(clock);
+    document.body.classList.remove("is-old");
+    $("#rest")?.removeAttribute("aria-busy");
+  }
+
+  async function ask() {
+    const url = address();
+    const mine = ++asked;
+    running?.abort();
+    running = new AbortController();
+    clearInterval(clock);
+    const begun = performance.now();
+    const took = Number($("#answer")?.dataset.took) || 0;
+    const usual = took ? `; the last took ${took.toFixed(1)} s` : "";
+    const say = () => {
+      const since = ((performance.now() - begun) / 1000).toFixed(1);
+      markOld(`Old answer: it is for the values before. Working out the new one, ${since} s${usual}.`);
+    };
+    say();
+    clock = setInterval(say, 100);
+    let text;
+    try {
+      const answer = await fetch(url, { signal: running.signal });
+      text = await answer.text();
+    } catch (error) {
+      if (mine !== asked) return;
+      clearInterval(clock);
+      markOld("Old answer: it is for the values before. The program does not answer; is it still running?");
+      return;
+    }
+    if (mine !== asked) return;
+    clearInterval(clock);
+    const fresh = new DOMParser().parseFromString(text, "text/html");
+    takeFields(fresh);
+    if (!$("#rest", fresh)) {
+      markOld("Old answer: it is for the values before. " + ($(".unanswered p, .lead", fresh)?.textContent ?? ""));
+      return;
+    }
+    takeAnswer(fresh, url);
+  }
+
+  function takeAnswer(fresh, url) {
+    const open = all("details[open]").map((one) => one.id).filter(Boolean);
+    const station = values ? values.stations[at] : null;
+    $("#answer").replaceWith($("#answer", fresh));
+    $("#rest").replaceWith($("#rest", fresh));
+    $("header .links").replaceWith($("header .links", fresh));
+    open.forEach((id) => { const one = document.getElementById(id); if (one) one.open = true; });
+    settle();
+    takeSection(station);
+    history.replaceState(null, "", url);
+  }
+
+  // What is wrong with each value, and what the files have.
+  function takeFields(fresh) {
+    all(".field", bench).forEach((field) => {
+      const input = $("input, select", field);
+      const other = fresh.getElementById(input.id);
+      if (!other) return;
+      all(".was, .wrong", field).forEach((one) => one.remove());
+      all(".was, .wrong", other.closest(".field")).forEach((one) => field.append(one));
+      field.classList.toggle("stated", input.value.trim() !== "");
+      for (const name of ["aria-invalid", "aria-describedby"]) {
+        if (other.hasAttribute(name)) input.setAttribute(name, other.getAttribute(name));
+        else input.removeAttribute(name);
+      }
+    });
+  }
+
+  if (bench) {
+    // On a small screen the values make room for the strip, unless one is stated.
+    const stated = $(".stated, .wrong", bench);
+    if (!stated && matchMedia("(max-width: 44rem)").matches) $("#fold").open = false;
+    let wait = 0;
+    const soon = (delay) => { clearTimeout(wait); wait = setTimeout(ask, delay); };
+    bench.addEventListener("input", (event) => {
+      markOld("Old answer: it is for the values before.");
+      soon(event.target.tagName === "SELECT" ? 0 : 500);
+    });
+    bench.addEventListener("submit", (event) => { event.preventDefault(); soon(0); });
+    $(".reset", bench).addEventListener("click", (event) => {
+      event.preventDefault();
+      all("input[type=text], select", bench).forEach((one) => { one.value = ""; });
+      soon(0);
+    });
+  }
+
+  takeSection(null);
+  openTarget();
+})();

@@ -1,0 +1,106 @@
+//! The same answers for programs, and the document that describes them.
+
+mod description;
+
+use crate::pages::strip;
+use crate::query::Query;
+use crate::routes::{Room, Shared};
+use crate::shelf::EntryKind;
+use crate::trouble::Trouble;
+use axum::Router;
+use axum::extract::{Path, RawQuery, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use axum::routing::get;
+use description::description;
+use hardpan_report::json_text;
+use serde_json::{Value, json};
+use std::sync::Arc;
+
+/// Addresses for programs, as the description names them.
+pub(crate) const ADDRESSES: [&str; 5] = [
+    "/api/openapi.json",
+    "/api/entries",
+    "/api/flights/{slug}",
+    "/api/strips/{slug}",
+    "/api/rules",
+];
+
+pub(crate) fn router() -> Router<Arc<Room>> {
+    let [own, entries, flights, strips, rules] = ADDRESSES;
+    Router::new()
+        .route(own, get(describe))
+        .route(entries, get(list))
+        .route(flights, get(assessment))
+        .route(strips, get(dossier))
+        .route(rules, get(rule_list))
+}
+
+/// The description of the JSON interface, OpenAPI 3.1.
+#[must_use]
+pub fn openapi(changeable: &[&str]) -> Value {
+    description(changeable)
+}
+
+fn document(text: String) -> Response {
+    ([(header::CONTENT_TYPE, "application/json")], text).into_response()
+}
+
+async fn describe(State(room): Shared) -> Response {
+    document(format!("{:#}\n", description(room.shelf.changeable())))
+}
+
+async fn list(State(room): Shared) -> Response {
+    let entries = match room.entries().await {
+        Ok(entries) => entries,
+        Err(trouble) => return trouble.json(),
+    };
+    let rows = entries.iter().map(|entry| {
+        let address = match entry.kind {
+            EntryKind::Flight => Some(format!("/api/flights/{}", entry.slug)),
+            EntryKind::Strip => Some(format!("/api/strips/{}", entry.slug)),
+            EntryKind::Aeroplane => None,
+        };
+        json!({
+            "kind": entry.kind.word(), "slug": entry.slug, "file": entry.file,
+            "name": entry.name, "address": address,
+        })
+    });
+    let rows: Vec<Value> = rows.collect();
+    document(format!("{:#}\n", json!({ "caution": hardpan_assess::CAUTION, "entries": rows })))
+}
+
+async fn assessment(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let answer = async {
+        let query = Query::read(query.as_deref())?;
+        let judged = room.judge(&slug, &query).await?;
+        Ok(json_text(&judged.report(&query)))
+    };
+    answer.await.map_or_else(|trouble: Trouble| trouble.json(), document)
+}
+
+async fn dossier(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let answer = async {
+        let query = Query::read(query.as_deref())?;
+        strip::json(&room, &slug, &query).await
+    };
+    answer.await.map_or_else(|trouble: Trouble| trouble.json(), document)
+}
+
+async fn rule_list() -> Response {
+    let rows = hardpan_assess::rules().iter().map(|rule| {
+        json!({
+            "code": rule.code, "name": rule.name, "checks": rule.checks, "why": rule.why,
+            "limit": rule.limit, "applies": rule.applies, "source": rule.source.to_string(),
+        })
+    });
+    document(format!("{:#}\n", json!({ "rules": rows.collect::<Vec<_>>() })))
+}

@@ -1,0 +1,145 @@
+//! The OpenAPI description, made of the schemas that the documents already have.
+
+use super::ADDRESSES;
+use hardpan_assess::CAUTION;
+use serde_json::{Map, Value, json};
+
+/// OpenAPI 3.1; its schemas are those of `hardpan schema`.
+pub(super) fn description(changeable: &[&str]) -> Value {
+    let [own, entries, flights, strips, rules] = ADDRESSES;
+    json!({
+        "openapi": "3.1.0",
+        "info": {
+            "title": "hardpan",
+            "summary": "Whether a transport aeroplane may use an unpaved strip today.",
+            "description": CAUTION,
+            "version": env!("CARGO_PKG_VERSION"),
+        },
+        "paths": {
+            own: { "get": operation("describe", "This document.", &[], &any()) },
+            entries: { "get": operation(
+                "entries", "Flights, strips and aeroplanes of the folder.", &[], &any(),
+            ) },
+            flights: { "get": operation(
+                "assess",
+                "The assessment of a flight, as `hardpan assess --json` prints it; values of \
+                 the flight may be stated again.",
+                &flight_parameters(changeable),
+                &reference("Assessment"),
+            ) },
+            strips: { "get": operation(
+                "strip",
+                "The dossier of a strip by itself, as `hardpan strip --json` prints it.",
+                &[slug()],
+                &reference("Dossier"),
+            ) },
+            rules: { "get": operation("rules", "Every rule in words.", &[], &any()) },
+        },
+        "components": { "schemas": {
+            "Assessment": document(hardpan_report::schema(), "Assessment"),
+            "Dossier": document(dossier_schema(), "Dossier"),
+            "Trouble": trouble(),
+        } },
+    })
+}
+
+fn dossier_schema() -> Value {
+    serde_json::from_str(&hardpan_report::dossier_schema()).unwrap_or_default()
+}
+
+/// A schema that stands in this document: its references are taken along.
+fn document(mut schema: Value, name: &str) -> Value {
+    repoint(&mut schema, &format!("#/components/schemas/{name}/$defs/"));
+    if let Some(map) = schema.as_object_mut() {
+        map.remove("$schema");
+    }
+    schema
+}
+
+fn repoint(value: &mut Value, to: &str) {
+    match value {
+        Value::Object(map) => {
+            for (key, inner) in map.iter_mut() {
+                match inner {
+                    Value::String(text) if key == "$ref" => {
+                        if let Some(rest) = text.strip_prefix("#/$defs/") {
+                            *text = format!("{to}{rest}");
+                        }
+                    }
+                    inner => repoint(inner, to),
+                }
+            }
+        }
+        Value::Array(items) => items.iter_mut().for_each(|item| repoint(item, to)),
+        _ => {}
+    }
+}
+
+fn any() -> Value {
+    json!({ "type": "object" })
+}
+
+fn reference(name: &str) -> Value {
+    json!({ "$ref": format!("#/components/schemas/{name}") })
+}
+
+fn slug() -> Value {
+    json!({
+        "name": "slug", "in": "path", "required": true, "schema": { "type": "string" },
+        "description": "Its name in addresses, as /api/entries lists it.",
+    })
+}
+
+fn flight_parameters(changeable: &[&str]) -> Vec<Value> {
+    let change = |key: &&str| {
+        json!({
+            "name": key, "in": "query", "required": false, "schema": { "type": "string" },
+            "description": "Stated again for this answer, with its unit; the files stay as they \
+                            are.",
+        })
+    };
+    [slug()].into_iter().chain(changeable.iter().map(change)).collect()
+}
+
+fn operation(name: &str, summary: &str, parameters: &[Value], schema: &Value) -> Value {
+    let mut responses = Map::new();
+    let body = |schema: &Value| json!({ "application/json": { "schema": schema } });
+    responses.insert(
+        "200".to_owned(),
+        json!({ "description": "The document.", "content": body(schema) }),
+    );
+    if !parameters.is_empty() {
+        let said = [
+            ("400", "The query is not understood."),
+            ("404", "There is no such entry."),
+            ("422", "The files or the values stated again have mistakes."),
+        ];
+        for (code, words) in said {
+            let content = body(&reference("Trouble"));
+            responses.insert(code.to_owned(), json!({ "description": words, "content": content }));
+        }
+    }
+    json!({
+        "operationId": name, "summary": summary, "parameters": parameters,
+        "responses": responses,
+    })
+}
+
+fn trouble() -> Value {
+    let text = json!({ "type": "string" });
+    json!({
+        "type": "object",
+        "required": ["error", "mistakes"],
+        "properties": {
+            "error": { "type": "string", "description": "What stands in the way, in a sentence." },
+            "mistakes": { "type": "array", "items": {
+                "type": "object",
+                "properties": {
+                    "code": text, "file": text, "line": { "type": "integer" },
+                    "column": { "type": "integer" }, "key": { "type": ["string", "null"] },
+                    "message": text, "expected": text, "hint": text,
+                },
+            } },
+        },
+    })
+}

@@ -1,0 +1,92 @@
+//! What every request must be and what every answer says: only this machine by
+//! its own name, no other site, nothing from elsewhere in a page.
+
+use axum::extract::Request;
+use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
+
+/// What a page may load and do.
+const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' \
+    data:; font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; \
+    frame-ancestors 'none'";
+
+/// Names under which this machine knows itself.
+const NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
+
+/// Refuse what does not come from a page of ours or from the address line, and
+/// put the rules of the house on every answer.
+pub(crate) async fn guard(request: Request, next: Next) -> Response {
+    let mut response = match refusal(request.headers()) {
+        Some(refused) => refused.into_response(),
+        None => next.run(request).await,
+    };
+    let headers = response.headers_mut();
+    for (name, value) in rules() {
+        headers.insert(name, HeaderValue::from_static(value));
+    }
+    headers.entry(header::CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
+    response
+}
+
+fn rules() -> [(HeaderName, &'static str); 6] {
+    [
+        (header::CONTENT_SECURITY_POLICY, POLICY),
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::REFERRER_POLICY, "no-referrer"),
+        (header::X_FRAME_OPTIONS, "DENY"),
+        (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
+        (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+    ]
+}
+
+fn refusal(headers: &HeaderMap) -> Option<(StatusCode, &'static str)> {
+    if !headers.get(header::HOST).is_some_and(|host| host.to_str().is_ok_and(is_own)) {
+        let said = "This page answers to localhost, 127.0.0.1 and [::1] only: another name that \
+                    leads here may belong to a site that wants to read your flights.\n";
+        return Some((StatusCode::MISDIRECTED_REQUEST, said));
+    }
+    let word = |name: &str| headers.get(name).and_then(|value| value.to_str().ok());
+    let is_foreign = word("sec-fetch-site") == Some("cross-site");
+    if is_foreign && word("sec-fetch-mode") != Some("navigate") {
+        return Some((StatusCode::FORBIDDEN, "Another site may not read these pages.\n"));
+    }
+    None
+}
+
+/// Whether a host is this machine by one of its own names, at any port.
+fn is_own(host: &str) -> bool {
+    NAMES.iter().any(|name| {
+        host.to_ascii_lowercase().strip_prefix(name).is_some_and(|rest| {
+            rest.is_empty()
+                || rest.strip_prefix(':').is_some_and(|port| {
+                    !port.is_empty() && port.chars().all(|c| c.is_ascii_digit())
+                })
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_own;
+
+    #[test]
+    fn only_this_machine_is_its_own_host() {
+        for own in ["localhost", "LOCALHOST:8642", "127.0.0.1:1", "[::1]:8642", "[::1]"] {
+            assert!(is_own(own), "{own}");
+        }
+        for other in [
+            "",
+            "example.org",
+            "localhost.example.org",
+            "127.0.0.1.example.org",
+            "localhost:",
+            "localhost:80@example.org",
+            "127.0.0.2",
+            "[::2]",
+            "xlocalhost",
+        ] {
+            assert!(!is_own(other), "{other}");
+        }
+    }
+}

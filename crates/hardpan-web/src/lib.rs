@@ -1,0 +1,26 @@
+//! WRITE: the page. A local server with everything inside it: the flights,
+//! strips and aeroplanes of a folder, the sheet of a flight on its station axis,
+//! the card, and the same as JSON.
+//!
+//! Files and the clock are handed in through [`Shelf`], so that this crate
+//! reaches the network and nothing else, and so that WRITE never imports READ.
+//! Nothing is computed here beyond units, rounding and places on the screen.
+
+mod api;
+mod desk;
+mod error;
+mod guard;
+mod page;
+mod pages;
+mod query;
+mod routes;
+mod section;
+mod serve;
+mod sheet;
+mod shelf;
+mod trouble;
+
+pub use api::openapi;
+pub use error::ServeError;
+pub use serve::Bound;
+pub use shelf::{Entry, EntryKind, Opened, Refusal, RefusedPlace, Shelf};

@@ -1,0 +1,59 @@
+//! What every page shares: head, way back, caution.
+
+use axum::response::Html;
+use hardpan_assess::CAUTION;
+use hardpan_model::Verdict;
+use hardpan_report::verdict_symbol;
+use maud::{DOCTYPE, Markup, html};
+
+/// A page apart from its body.
+pub(crate) struct Page<'a> {
+    pub(crate) title: &'a str,
+    /// Pages above this one, as address and words.
+    pub(crate) crumbs: &'a [(String, String)],
+    /// Links at the right of the head.
+    pub(crate) head: Markup,
+}
+
+/// The whole document.
+pub(crate) fn frame(page: &Page<'_>, body: &Markup) -> Html<String> {
+    let document = html! {
+        (DOCTYPE)
+        html lang="en-GB" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { (page.title) " · hardpan" }
+                link rel="icon" type="image/svg+xml" href="/assets/mark.svg";
+                link rel="stylesheet" href="/assets/page.css";
+                script src="/assets/page.js" defer {}
+            }
+            body {
+                a.skip href="#content" { "To the content" }
+                header.top {
+                    a.mark href="/" { span.layers aria-hidden="true" {} "hardpan" }
+                    nav.crumbs aria-label="Where you are" {
+                        @for (address, words) in page.crumbs {
+                            a href=(address) { (words) } span aria-hidden="true" { "›" }
+                        }
+                        span aria-current="page" { (page.title) }
+                    }
+                    div.links { (page.head) }
+                }
+                div #content { (body) }
+                footer { p.caution { (CAUTION) } }
+            }
+        }
+    };
+    Html(document.into_string())
+}
+
+/// A verdict as sign and word, so that neither stands alone.
+pub(crate) fn verdict_mark(verdict: Verdict) -> Markup {
+    html! {
+        span class={ "verdict v-" (verdict.word()) } {
+            span.sign aria-hidden="true" { (verdict_symbol(verdict)) } " " (verdict.word())
+        }
+    }
+}

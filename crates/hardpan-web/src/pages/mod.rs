@@ -1,0 +1,4 @@
+//! Pages besides the sheet.
+
+pub(crate) mod start;
+pub(crate) mod strip;

@@ -1,0 +1,113 @@
+//! The start page: what there is in the folder.
+
+use crate::page::{Page, frame};
+use crate::routes::Shared;
+use crate::shelf::{Entry, EntryKind};
+use crate::trouble::Trouble;
+use axum::extract::State;
+use axum::response::{Html, IntoResponse, Response};
+use maud::{Markup, html};
+
+pub(crate) async fn start(State(room): Shared) -> Response {
+    match room.entries().await {
+        Ok(entries) => page(&room.shelf.place(), &entries).into_response(),
+        Err(trouble) => Trouble::page(&trouble),
+    }
+}
+
+fn page(place: &str, entries: &[Entry]) -> Html<String> {
+    let of = |kind: EntryKind| entries.iter().filter(move |entry| entry.kind == kind);
+    let body = html! {
+        main.plain.start {
+            h1 { "May this flight use this strip today?" }
+            p.lead {
+                "Choose a flight: its sheet says whether, how heavy, at which tyre pressure and \
+                 why, laid out along the strip. Then print the card."
+            }
+            p.place { "From " (place) }
+            section aria-labelledby="flights" {
+                h2 #flights { "Flights" }
+                @if of(EntryKind::Flight).next().is_none() { (no_flights()) }
+                ul.cards {
+                    @for entry in of(EntryKind::Flight) { (flight(entry, entries)) }
+                }
+            }
+            section aria-labelledby="strips" {
+                h2 #strips { "Strips" }
+                @if of(EntryKind::Strip).next().is_none() {
+                    p { "No strip file stands here." }
+                }
+                ul.rows {
+                    @for entry in of(EntryKind::Strip) {
+                        li { a href={ "/strips/" (entry.slug) } { (entry.title()) } " "
+                            span.file { (entry.file) } }
+                    }
+                }
+            }
+            section aria-labelledby="aeroplanes" {
+                h2 #aeroplanes { "Aeroplanes" }
+                @if of(EntryKind::Aeroplane).next().is_none() {
+                    p { "No aeroplane file stands here." }
+                }
+                ul.rows {
+                    @for entry in of(EntryKind::Aeroplane) { (aeroplane(entry, entries)) }
+                }
+            }
+            p.more { "For programs: " a href="/api/openapi.json" { "the JSON interface" } }
+        }
+    };
+    frame(&Page { title: "Flights", crumbs: &[], head: html! {} }, &body)
+}
+
+fn no_flights() -> Markup {
+    html! {
+        p {
+            "No flight file stands here. " code { "hardpan new flight my-flight" }
+            " writes commented starter files; serve their folder, or one above it."
+        }
+    }
+}
+
+/// The title of the entry that a flight names.
+fn named<'a>(entry: &'a Entry, kind: &str, entries: &'a [Entry]) -> Option<&'a str> {
+    let file = entry.names.iter().find(|(known, _)| *known == kind).map(|(_, file)| file)?;
+    let found = entries.iter().find(|other| other.kind.word() == kind && other.file == *file);
+    Some(found.map_or(file.as_str(), Entry::title))
+}
+
+fn flight(entry: &Entry, entries: &[Entry]) -> Markup {
+    html! {
+        li {
+            a href={ "/flights/" (entry.slug) } {
+                strong { (entry.title()) }
+                span.ribbon-small aria-hidden="true" {}
+                span.pair {
+                    (named(entry, "aeroplane", entries).unwrap_or("no aeroplane named"))
+                    " at " (named(entry, "strip", entries).unwrap_or("no strip named"))
+                }
+                span.file { (entry.file) }
+            }
+        }
+    }
+}
+
+fn aeroplane(entry: &Entry, entries: &[Entry]) -> Markup {
+    let flown = entries.iter().filter(|flight| {
+        flight.kind == EntryKind::Flight && flight.names.iter().any(|(_, file)| *file == entry.file)
+    });
+    let flown: Vec<&Entry> = flown.collect();
+    html! {
+        li {
+            (entry.title()) " " span.file { (entry.file) }
+            @if !flown.is_empty() {
+                span.flown {
+                    "flies "
+                    @for (index, flight) in flown.iter().enumerate() {
+                        @if index > 0 { ", " }
+                        a href={ "/flights/" (flight.slug) } { (flight.title()) }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,157 @@
+//! Every address, and what answers it.
+
+use crate::desk::{Desk, Judged, blocking};
+use crate::guard::guard;
+use crate::query::Query;
+use crate::shelf::{Entry, EntryKind, Shelf};
+use crate::trouble::Trouble;
+use crate::{api, pages, sheet};
+use axum::Router;
+use axum::extract::{Path, RawQuery, State};
+use axum::http::{HeaderValue, StatusCode, header};
+use axum::middleware::from_fn;
+use axum::response::{IntoResponse, Response};
+use axum::routing::get;
+use hardpan_report::{card_pdf, stone_figure, strip_figure};
+use std::sync::Arc;
+
+/// What the pages share.
+pub(crate) struct Room {
+    pub(crate) shelf: Arc<dyn Shelf>,
+    pub(crate) desk: Desk,
+}
+
+impl Room {
+    pub(crate) fn new(shelf: Arc<dyn Shelf>) -> Self {
+        Self { desk: Desk::new(Arc::clone(&shelf)), shelf }
+    }
+
+    /// Everything on the shelf.
+    pub(crate) async fn entries(&self) -> Result<Vec<Entry>, Trouble> {
+        let shelf = Arc::clone(&self.shelf);
+        blocking(move || shelf.entries()).await
+    }
+
+    /// The entry of an address. Only what is listed can be opened.
+    pub(crate) async fn entry(&self, kind: EntryKind, slug: &str) -> Result<Entry, Trouble> {
+        let found = self.entries().await?.into_iter().find(|e| e.kind == kind && e.slug == slug);
+        found.ok_or_else(|| {
+            let word = kind.word();
+            let said = format!("There is no {word} of that name here; the start page lists them.");
+            Trouble::NotFound(said)
+        })
+    }
+
+    /// A flight and its assessment.
+    pub(crate) async fn judge(&self, slug: &str, query: &Query) -> Result<Arc<Judged>, Trouble> {
+        let entry = self.entry(EntryKind::Flight, slug).await?;
+        self.desk.judge(&entry.file, query).await
+    }
+}
+
+pub(crate) type Shared = State<Arc<Room>>;
+
+/// All addresses.
+pub(crate) fn router(room: Arc<Room>) -> Router {
+    Router::new()
+        .route("/", get(pages::start::start))
+        .route("/flights/{slug}", get(sheet::answer_page))
+        .route("/flights/{slug}/card.pdf", get(card))
+        .route("/flights/{slug}/figure.svg", get(figure))
+        .route("/flights/{slug}/stones.svg", get(stones))
+        .route("/strips/{slug}", get(pages::strip::strip))
+        .route("/strips/{slug}/dossier.pdf", get(pages::strip::dossier_file))
+        .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
+        .route("/assets/{name}", get(asset))
+        .merge(api::router())
+        .fallback(nothing)
+        .layer(from_fn(guard))
+        .with_state(room)
+}
+
+async fn nothing() -> Response {
+    Trouble::NotFound("Nothing has this address.".to_owned()).page()
+}
+
+/// A file of a kind, shown in the browser under a name to save it by.
+pub(crate) fn file(kind: &'static str, name: &str, bytes: impl Into<Vec<u8>>) -> Response {
+    let kind = (header::CONTENT_TYPE, HeaderValue::from_static(kind));
+    let mut response = ([kind], bytes.into()).into_response();
+    let saved = format!("inline; filename=\"{name}\"");
+    if let Ok(value) = HeaderValue::from_str(&saved) {
+        response.headers_mut().insert(header::CONTENT_DISPOSITION, value);
+    }
+    response
+}
+
+async fn made(
+    room: &Room,
+    slug: &str,
+    query: Option<String>,
+    make: impl FnOnce(&Judged, &Query) -> Result<Response, Trouble> + Send + 'static,
+) -> Response {
+    let answer = async {
+        let query = Query::read(query.as_deref())?;
+        let judged = room.judge(slug, &query).await?;
+        blocking(move || make(&judged, &query)).await?
+    };
+    answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
+}
+
+async fn card(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let name = format!("{slug}-card.pdf");
+    made(&room, &slug, query, move |judged, query| {
+        let pdf = card_pdf(&judged.report(query))
+            .map_err(|error| Trouble::Broken(format!("The card cannot be made: {error}.")))?;
+        Ok(file("application/pdf", &name, pdf))
+    })
+    .await
+}
+
+async fn figure(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let name = format!("{slug}-figure.svg");
+    made(&room, &slug, query, move |judged, query| {
+        Ok(file("image/svg+xml", &name, strip_figure(&judged.report(query))))
+    })
+    .await
+}
+
+async fn stones(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let name = format!("{slug}-stones.svg");
+    made(&room, &slug, query, move |judged, query| {
+        Ok(file("image/svg+xml", &name, stone_figure(&judged.report(query))))
+    })
+    .await
+}
+
+/// Files of the pages themselves.
+const ASSETS: [(&str, &str, &[u8]); 3] = [
+    ("page.css", "text/css; charset=utf-8", include_bytes!("../assets/page.css")),
+    ("page.js", "text/javascript; charset=utf-8", include_bytes!("../assets/page.js")),
+    ("mark.svg", "image/svg+xml", include_bytes!("../assets/mark.svg")),
+];
+
+async fn asset(Path(name): Path<String>) -> Response {
+    let own = ASSETS.iter().find(|(own, ..)| *own == name).map(|(_, kind, bytes)| (*kind, *bytes));
+    let faces = hardpan_report::typefaces();
+    let face = faces.into_iter().find(|(face, _)| *face == name).map(|(_, b)| ("font/otf", b));
+    match own.or(face) {
+        Some((kind, bytes)) => {
+            let kept = (header::CACHE_CONTROL, "no-cache");
+            ([(header::CONTENT_TYPE, kind), kept], bytes).into_response()
+        }
+        None => (StatusCode::NOT_FOUND, "Nothing has this address.\n").into_response(),
+    }
+}

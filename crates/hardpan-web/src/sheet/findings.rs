@@ -1,0 +1,134 @@
+//! Every check, phase by phase, each opening to its basis.
+
+use crate::page::verdict_mark;
+use hardpan_assess::{Rule, formulas, rules};
+use hardpan_model::Phase;
+use hardpan_report::{FindingRow, OpenedStep, Report, opened};
+use maud::{Markup, html};
+
+/// All findings with a line for each phase; the worst come first.
+pub(super) fn findings(report: &Report) -> Markup {
+    let catalogue = formulas();
+    let of = |phase: Phase| {
+        let mut rows: Vec<(usize, &FindingRow)> = report
+            .findings
+            .iter()
+            .enumerate()
+            .filter(|(_, row)| row.phase == phase.word())
+            .collect();
+        rows.sort_by_key(|(_, row)| std::cmp::Reverse(row.verdict));
+        rows
+    };
+    html! {
+        section.findings aria-labelledby="findings-name" {
+            h2 #findings-name { "Every check" }
+            @for phase in Phase::ALL {
+                @let rows = of(phase);
+                @if !rows.is_empty() {
+                    h3 { (phase.word()) }
+                    @for (index, row) in rows {
+                        (finding(row, index, &opened(report, index, &catalogue).unwrap_or_default(),
+                            station(report, index)))
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Findings without a report to open them in.
+pub(crate) fn plain_rows(rows: &[FindingRow]) -> Markup {
+    let mut rows: Vec<(usize, &FindingRow)> = rows.iter().enumerate().collect();
+    rows.sort_by_key(|(_, row)| std::cmp::Reverse(row.verdict));
+    html! { section.findings { @for (index, row) in rows { (finding(row, index, &[], None)) } } }
+}
+
+/// Station in the middle of a finding's place, metres.
+fn station(report: &Report, index: usize) -> Option<f64> {
+    use hardpan_quantity::Quantity as _;
+    let place = report.assessment().findings.get(index)?.place?;
+    Some((place.from.si() + place.to.si()) / 2.0)
+}
+
+fn finding(row: &FindingRow, index: usize, steps: &[OpenedStep], station: Option<f64>) -> Markup {
+    html! {
+        details.finding id={ "f-" (index) } {
+            summary {
+                (verdict_mark(row.verdict))
+                span.code { (row.code) }
+                span.title { (row.title) }
+                span.figures {
+                    @if let Some(value) = &row.value { span.value { (value) } }
+                    @if let Some(limit) = &row.limit_short { span.limit { (limit) } }
+                    @if let Some(margin) = &row.margin { span.margin { "margin " (margin) } }
+                }
+                @if let Some(place) = &row.place_text { span.place { (place) } }
+            }
+            div.opened {
+                p { (row.because) }
+                @if let Some(instruction) = &row.instruction {
+                    p.instruction { strong { "Do: " } (instruction) }
+                }
+                @if let Some(station) = station {
+                    p { a.show-at href="#section" data-at=(format!("{station:.1}")) {
+                        "Show it along the strip"
+                    } }
+                }
+                p.use { (row.mark) ", " (row.weight) }
+                (list("Reasons to trust it less", &row.caveats))
+                @if !row.needs.is_empty() {
+                    h4 { "What is missing" }
+                    dl.needs { @for (what, how) in &row.needs { dt { (what) } dd { (how) } } }
+                }
+                (basis(steps))
+                @if let Some(rule) = rules().iter().find(|rule| rule.code == row.code) {
+                    (rule_words(rule))
+                }
+            }
+        }
+    }
+}
+
+fn list(title: &str, lines: &[String]) -> Markup {
+    html! {
+        @if !lines.is_empty() {
+            h4 { (title) }
+            ul { @for line in lines { li { (line) } } }
+        }
+    }
+}
+
+fn basis(steps: &[OpenedStep]) -> Markup {
+    html! {
+        @if !steps.is_empty() {
+            h4 { "How the figure comes about" }
+            ol.steps {
+                @for step in steps {
+                    li {
+                        p.computes { (step.title) }
+                        dl { @for (label, text) in &step.lines {
+                            div class={ "step-" (label) } { dt { (label) } dd { (text) } }
+                        } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn rule_words(rule: &Rule) -> Markup {
+    let source = rule.source.to_string();
+    let parts = [
+        ("Checks", rule.checks),
+        ("Why it matters", rule.why),
+        ("Limit", rule.limit),
+        ("Applies when", rule.applies),
+        ("Source", source.as_str()),
+    ];
+    html! {
+        details.rule {
+            summary { "The rule " (rule.code) ", " (rule.name) }
+            dl { @for (name, text) in parts { dt { (name) } dd { (text) } } }
+        }
+    }
+}

@@ -1,0 +1,126 @@
+//! The sheet of a flight: the answer in sight, values to change, the section
+//! along the strip, and everything behind it.
+
+mod answer;
+mod bench;
+pub(crate) mod findings;
+mod tables;
+
+use crate::desk::Judged;
+use crate::page::{Page, frame};
+use crate::query::Query;
+use crate::routes::{Room, Shared};
+use crate::section::section;
+use crate::trouble::Trouble;
+use axum::extract::{Path, RawQuery, State};
+use axum::http::StatusCode;
+use axum::response::{Html, IntoResponse, Response};
+use hardpan_report::Report;
+use maud::{Markup, html};
+
+/// The sheet of a flight. Where only values stated again are refused, the sheet
+/// comes without an answer, so that none for other values can be taken for it.
+pub(crate) async fn answer_page(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let query = match Query::read(query.as_deref()) {
+        Ok(query) => query,
+        Err(trouble) => return trouble.page(),
+    };
+    match room.judge(&slug, &query).await {
+        Ok(judged) => sheet(&slug, &judged, &query).into_response(),
+        Err(trouble) => refused(&room, &slug, &query, &trouble).await,
+    }
+}
+
+async fn refused(room: &Room, slug: &str, query: &Query, trouble: &Trouble) -> Response {
+    let places = match trouble {
+        Trouble::Refused(refusal) if refusal.places.iter().all(|place| place.key.is_some()) => {
+            &refusal.places
+        }
+        _ => return trouble.page(),
+    };
+    let Ok(judged) = room.judge(slug, &query.unchanged()).await else { return trouble.page() };
+    let report = judged.report(query);
+    let body = html! {
+        main.sheet {
+            (bench::bench(&address(slug), &judged, query, places))
+            section.answer.unanswered #answer role="alert" {
+                h1 { "Not answered" }
+                p { "A value cannot be used, so that there is no answer for it. " (trouble.sentence()) }
+                (trouble.details())
+            }
+        }
+    };
+    let page = Page { title: &report.title, crumbs: &crumbs(), head: html! {} };
+    (StatusCode::UNPROCESSABLE_ENTITY, frame(&page, &body)).into_response()
+}
+
+fn address(slug: &str) -> String {
+    format!("/flights/{slug}")
+}
+
+fn crumbs() -> [(String, String); 1] {
+    [("/".to_owned(), "Flights".to_owned())]
+}
+
+fn sheet(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
+    let report = judged.report(query);
+    let address = address(slug);
+    let body = html! {
+        main.sheet {
+            (answer::answer(judged, &report, query))
+            (bench::bench(&address, judged, query, &[]))
+            div #rest {
+                @if !judged.warnings.is_empty() {
+                    details.warnings {
+                        summary { "Warnings in the files" }
+                        pre.mistakes tabindex="0" { (judged.warnings) }
+                    }
+                }
+                (section(judged, &report))
+                (rest(&address, &report, query))
+            }
+        }
+    };
+    let page = Page { title: &report.title, crumbs: &crumbs(), head: links(&address, query) };
+    frame(&page, &body)
+}
+
+/// Links of the head; the script keeps their queries in step with the sheet.
+fn links(address: &str, query: &Query) -> Markup {
+    let asked = query.text();
+    let other = query.in_other_units();
+    html! {
+        a data-query="other" href={ (address) (other.text()) } {
+            "in " (other.units_word()) " units"
+        }
+        a.strong data-query="same" href={ (address) "/card.pdf" (asked) } { "Crew card, PDF" }
+        a data-query="same" href={ (address) "/figure.svg" (asked) } { "Figure, SVG" }
+        a data-query="same" href={ "/api" (address) (asked) } { "JSON" }
+    }
+}
+
+fn rest(address: &str, report: &Report, query: &Query) -> Markup {
+    html! {
+        (tables::conditions(report))
+        div.tables { (tables::tables(report)) }
+        (findings::findings(report))
+        @if report.assessment().stones.is_some() {
+            section aria-labelledby="stones-name" {
+                h2 #stones-name { "Thrown stones at the aeroplane" }
+                figure.drawing {
+                    img src={ (address) "/stones.svg" (query.text()) } loading="lazy"
+                        alt="Paths of thrown stones at the aeroplane, from the side and from above";
+                }
+            }
+        }
+        (tables::handling(report))
+        p.produced {
+            (report.basis.line()) ". " (report.produced.by) ", " (report.produced.at) ", inputs "
+            code { (report.produced.identifier) }
+        }
+    }
+}

@@ -1,0 +1,124 @@
+//! What READ and the clock hand in.
+
+use hardpan_model::{Flight, Strip};
+use hardpan_report::Produced;
+
+/// The files that the page may open, and the clock.
+///
+/// The page asks for nothing by a path of the reader's own making: it lists the
+/// entries, and opens one of those.
+pub trait Shelf: Send + Sync {
+    /// What stands on the shelf now, in the order in which it is listed.
+    fn entries(&self) -> Vec<Entry>;
+
+    /// Where the entries come from, in the user's words.
+    fn place(&self) -> String;
+
+    /// The flight of an entry with some values stated again, each as a key of
+    /// the files and a text with its unit.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake in the files or in the changes.
+    fn flight(&self, file: &str, changes: &[(String, String)]) -> Result<Opened<Flight>, Refusal>;
+
+    /// The strip of an entry.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake in the files.
+    fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal>;
+
+    /// What produces a report, and when.
+    fn produced(&self, identifier: &str) -> Produced;
+
+    /// Keys that may be stated again.
+    fn changeable(&self) -> &[&'static str];
+}
+
+/// What an entry is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum EntryKind {
+    /// A flight file.
+    Flight,
+    /// A strip file.
+    Strip,
+    /// An aeroplane file.
+    Aeroplane,
+}
+
+impl EntryKind {
+    /// The word people see.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Flight => "flight",
+            Self::Strip => "strip",
+            Self::Aeroplane => "aeroplane",
+        }
+    }
+}
+
+/// One file on the shelf.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entry {
+    /// Its name in addresses: letters, digits, `.`, `-` and `_`; unique for its kind.
+    pub slug: String,
+    /// What it is.
+    pub kind: EntryKind,
+    /// Its file, as the shelf opens it.
+    pub file: String,
+    /// The name that it states.
+    pub name: Option<String>,
+    /// The other files that it names, such as its strip.
+    pub names: Vec<(&'static str, String)>,
+}
+
+impl Entry {
+    /// Its name, or else its file.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        self.name.as_deref().filter(|name| !name.trim().is_empty()).unwrap_or(&self.file)
+    }
+}
+
+/// What a file holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened<T> {
+    /// The value.
+    pub value: T,
+    /// The value as the files have it, where some of it was stated again.
+    pub before: Option<T>,
+    /// Digest of everything that was read, changes included.
+    pub identifier: String,
+    /// Warnings in the files as text; empty if there are none.
+    pub warnings: String,
+}
+
+/// Why a file or a change cannot be used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Refusal {
+    /// Every mistake as text, with the line of the file shown.
+    pub text: String,
+    /// The same place by place.
+    pub places: Vec<RefusedPlace>,
+}
+
+/// One mistake.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RefusedPlace {
+    /// Permanent code.
+    pub code: &'static str,
+    /// File; `changes` for a value stated again.
+    pub file: String,
+    /// Line, from 1; 0 for the file as a whole.
+    pub line: u32,
+    /// Column, from 1; 0 for the file as a whole.
+    pub column: u32,
+    /// Key that was stated again, if the mistake stands in one.
+    pub key: Option<String>,
+    /// What is wrong, in a sentence.
+    pub message: String,
+    /// What was expected.
+    pub expected: String,
+    /// How to put it right.
+    pub hint: String,
+}

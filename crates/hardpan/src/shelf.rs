@@ -1,0 +1,214 @@
+//! What the page may open: the files of a folder, or the demo.
+
+use crate::commands::reading;
+use hardpan_files::{
+    CHANGEABLE, CHANGES, Diagnostic, Disk, FileSource, Glance, Memory, Reading, Severity, Sources,
+    change_flight, glance, read_flight, read_strip, render,
+};
+use hardpan_model::{Flight, Strip};
+use hardpan_report::Produced;
+use hardpan_web::{Entry, EntryKind, Opened, Refusal, RefusedPlace, Shelf};
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// Most files that are looked at; a folder with more is not one of flights.
+const MOST_FILES: usize = 2000;
+/// Deepest folder under the one that is served.
+const DEEPEST: usize = 5;
+
+/// Files of a folder, or of the demo.
+pub(crate) struct FileShelf {
+    source: Source,
+}
+
+enum Source {
+    Folder(PathBuf),
+    Demo(Memory, Vec<&'static str>),
+}
+
+impl FileShelf {
+    /// The files of a folder and of the folders in it.
+    pub(crate) fn of_folder(folder: &Path) -> Self {
+        Self { source: Source::Folder(folder.to_owned()) }
+    }
+
+    /// The demo that ships with the program.
+    pub(crate) fn of_demo(files: Memory, names: Vec<&'static str>) -> Self {
+        Self { source: Source::Demo(files, names) }
+    }
+
+    fn reader(&self) -> Box<dyn FileSource + '_> {
+        match &self.source {
+            Source::Folder(_) => Box::new(Disk::default()),
+            Source::Demo(files, _) => Box::new(files.clone()),
+        }
+    }
+
+    fn files(&self) -> Vec<String> {
+        match &self.source {
+            Source::Folder(folder) => {
+                let mut found = Vec::new();
+                collect(folder, DEEPEST, &mut found);
+                found.sort();
+                found
+            }
+            Source::Demo(_, names) => names.iter().map(|name| (*name).to_owned()).collect(),
+        }
+    }
+
+    /// The file under the folder that is served.
+    fn short<'a>(&self, file: &'a str) -> &'a str {
+        match &self.source {
+            Source::Folder(folder) => {
+                let folder = folder.to_string_lossy();
+                file.strip_prefix(&*folder).unwrap_or(file).trim_start_matches('/')
+            }
+            Source::Demo(..) => file,
+        }
+    }
+}
+
+/// TOML files of a folder; links and hidden names are passed over.
+fn collect(folder: &Path, depth: usize, found: &mut Vec<String>) {
+    let Ok(entries) = std::fs::read_dir(folder) else { return };
+    for entry in entries.flatten() {
+        let (Ok(kind), name) = (entry.file_type(), entry.file_name()) else { continue };
+        let name = name.to_string_lossy().into_owned();
+        if found.len() >= MOST_FILES || name.starts_with('.') {
+            continue;
+        }
+        if kind.is_dir() && depth > 0 {
+            collect(&entry.path(), depth - 1, found);
+        } else if kind.is_file() && name.ends_with(".toml") {
+            found.push(entry.path().to_string_lossy().into_owned());
+        }
+    }
+}
+
+/// A name for addresses: the path with everything unusual replaced.
+fn slug(short: &str, taken: &mut BTreeSet<String>) -> String {
+    let plain: String = short
+        .trim_end_matches(".toml")
+        .chars()
+        .map(|c| if c.is_ascii_alphanumeric() || matches!(c, '-' | '_') { c } else { '.' })
+        .collect();
+    let plain = plain.trim_matches('.').to_owned();
+    let mut name = if plain.is_empty() { "file".to_owned() } else { plain };
+    let mut number = 2;
+    while !taken.insert(name.clone()) {
+        name = format!("{}-{number}", name.trim_end_matches(&format!("-{}", number - 1)));
+        number += 1;
+    }
+    name
+}
+
+impl Shelf for FileShelf {
+    fn entries(&self) -> Vec<Entry> {
+        let reader = self.reader();
+        let mut taken = BTreeSet::new();
+        let entry = |file: String| {
+            let Glance { kind, name, names } = glance(&*reader, &file)?;
+            let kind = match kind {
+                "flight" => EntryKind::Flight,
+                "strip" => EntryKind::Strip,
+                "aeroplane" => EntryKind::Aeroplane,
+                _ => return None,
+            };
+            let slug = slug(self.short(&file), &mut taken);
+            Some(Entry { slug, kind, file, name, names })
+        };
+        self.files().into_iter().filter_map(entry).collect()
+    }
+
+    fn place(&self) -> String {
+        match &self.source {
+            Source::Folder(folder) => format!("the folder {}", folder.display()),
+            Source::Demo(..) => "the demo: every name and number in it is invented".to_owned(),
+        }
+    }
+
+    fn flight(&self, file: &str, changes: &[(String, String)]) -> Result<Opened<Flight>, Refusal> {
+        let reading = read_flight(&*self.reader(), file);
+        let (before, mut files) = sound(reading)?;
+        if changes.is_empty() {
+            return Ok(files.opened(before, None));
+        }
+        let (value, changed) = sound(change_flight(before.clone(), changes))?;
+        files.identifier = reading::joined(&files.identifier, &changed.identifier);
+        files.warnings.push_str(&changed.warnings);
+        Ok(files.opened(value, Some(before)))
+    }
+
+    fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal> {
+        let (value, files) = sound(read_strip(&*self.reader(), file))?;
+        Ok(files.opened(value, None))
+    }
+
+    fn produced(&self, identifier: &str) -> Produced {
+        reading::produced(&reading::shown(identifier))
+    }
+
+    fn changeable(&self) -> &[&'static str] {
+        &CHANGEABLE
+    }
+}
+
+/// What came with a value.
+struct Read {
+    identifier: String,
+    warnings: String,
+}
+
+impl Read {
+    fn opened<T>(self, value: T, before: Option<T>) -> Opened<T> {
+        Opened { value, before, identifier: self.identifier, warnings: self.warnings }
+    }
+}
+
+fn sound<T>(reading: Reading<T>) -> Result<(T, Read), Refusal> {
+    let text = render(&reading.diagnostics, &reading.sources, false);
+    match reading.value {
+        Some(value) => {
+            let identifier = reading::whole_identifier(&reading.sources);
+            Ok((value, Read { identifier, warnings: text }))
+        }
+        None => Err(Refusal { text, places: places(&reading.diagnostics, &reading.sources) }),
+    }
+}
+
+fn places(diagnostics: &[Diagnostic], sources: &Sources) -> Vec<RefusedPlace> {
+    let errors = diagnostics.iter().filter(|one| one.severity == Severity::Error);
+    let place = |one: &Diagnostic| RefusedPlace {
+        code: one.code,
+        file: one.file.to_string(),
+        line: one.line,
+        column: one.column,
+        key: (&*one.file == CHANGES).then(|| changed_key(one, sources)).flatten(),
+        message: one.message.clone(),
+        expected: one.expected.clone(),
+        hint: one.hint.clone(),
+    };
+    errors.map(place).collect()
+}
+
+/// The key on the line of a mistake.
+fn changed_key(diagnostic: &Diagnostic, sources: &Sources) -> Option<String> {
+    let line = usize::try_from(diagnostic.line).ok()?.checked_sub(1)?;
+    let text = sources.text(CHANGES)?.lines().nth(line)?;
+    Some(text.split_once(" = ")?.0.trim_matches('"').to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::slug;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn names_in_addresses_are_plain_and_unique() {
+        let mut taken = BTreeSet::new();
+        assert_eq!(slug("a/b c.toml", &mut taken), "a.b.c");
+        assert_eq!(slug("a/b/c.toml", &mut taken), "a.b.c-2");
+        assert_eq!(slug("a.b.c.toml", &mut taken), "a.b.c-3");
+        assert_eq!(slug("../ß.toml", &mut taken), "file");
+    }
+}

@@ -1,0 +1,259 @@
+//! The page in a real browser: what a newcomer does, with mouse, keys and
+//! without script, in light, dark, print and on a small screen.
+//!
+//! Set `HARDPAN_SCREENSHOTS` to a folder to keep pictures of what was seen.
+
+mod driver;
+
+use driver::{Browser, Served};
+use serde_json::{Value, json};
+
+/// Right arrow, left arrow and End as the WebDriver protocol names them.
+const RIGHT: &str = "\u{e014}";
+const LEFT: &str = "\u{e012}";
+const END: &str = "\u{e010}";
+
+const ANSWERED: &str = "return !document.body.classList.contains('is-old')";
+
+fn sheet(browser: &Browser, served: &Served) {
+    browser.go(&format!("{}/flights/demo.flight", served.url));
+    browser.wait("the sheet", "return !!document.querySelector('#answer .verdict')");
+}
+
+fn no_complaints(browser: &Browser) {
+    let said = browser.complaints();
+    assert!(said.is_empty(), "the browser complains: {said:#?}");
+}
+
+#[test]
+fn a_newcomer_gets_from_the_start_page_to_the_card() {
+    let served = Served::demo();
+    let browser = Browser::open(1440, 900);
+    browser.go(&served.url);
+    browser.picture("start");
+    assert!(browser.text("h1").contains("May this flight use this strip"));
+    assert!(browser.text("footer").contains("never a pass"));
+    browser.click("ul.cards a");
+    browser.wait("the sheet", "return !!document.querySelector('#answer .verdict')");
+    browser.picture("sheet");
+    let answer = browser.text("#answer");
+    for words in ["conditional", "Governs:", "take-off mass", "at most", "Planning aid only"] {
+        assert!(answer.contains(words), "the answer does not say {words}: {answer}");
+    }
+    let card = browser.run_later(
+        "const done = arguments[arguments.length - 1];
+         fetch([...document.querySelectorAll('.links a')].find((a) => a.textContent.includes('card')).href)
+           .then(async (answer) => {
+             const bytes = new Uint8Array(await answer.arrayBuffer());
+             done([answer.headers.get('content-type'), String.fromCharCode(...bytes.slice(0, 5)), bytes.length]);
+           });",
+    );
+    assert_eq!(card[0], json!("application/pdf"));
+    assert_eq!(card[1], json!("%PDF-"));
+    assert!(card[2].as_u64().is_some_and(|length| length > 10_000), "{card}");
+    no_complaints(&browser);
+}
+
+#[test]
+fn one_cursor_goes_through_all_bands() {
+    let served = Served::demo();
+    let browser = Browser::open(1440, 1000);
+    sheet(&browser, &served);
+    let station = || browser.text(".readout .here");
+    let row = |name: &str| browser.text(&format!(".readout td[data-row='{name}']"));
+    browser.click("#answer .governs a");
+    browser.run("document.querySelector('#station').focus(); return true");
+    let before = station();
+    browser.keys("#station", RIGHT);
+    assert_ne!(station(), before);
+    browser.keys("#station", LEFT);
+    assert_eq!(station(), before);
+    browser.keys("#station", END);
+    assert_eq!(station(), "1980 m");
+    assert_eq!(browser.text(".ruler .here"), "1980 m");
+    let seen = browser.run(
+        "const rail = document.querySelector('.ruler .plot').getBoundingClientRect();
+         const plumb = document.querySelector('.plumb').getBoundingClientRect();
+         return Math.abs(plumb.left - rail.right) < 4",
+    );
+    assert_eq!(seen, json!(true), "the cursor does not stand over the end of the strip");
+    assert!(row("level").ends_with(" m"), "{}", row("level"));
+    // Arrow keys move it from anywhere on the page that takes no text.
+    browser.run("document.activeElement.blur(); return true");
+    browser.keys("body", LEFT);
+    assert_ne!(station(), "1980 m");
+    // A pointer over any band moves it too.
+    let moved = browser.run(
+        "const box = document.querySelector('.band-speed .plot').getBoundingClientRect();
+         const event = new PointerEvent('pointermove', { bubbles: true,
+           clientX: box.left + box.width / 2, clientY: box.top + 5 });
+         document.querySelector('.band-speed .plot').dispatchEvent(event);
+         return document.querySelector('.readout .here').textContent",
+    );
+    assert_eq!(moved, json!("990 m"));
+    // Every band says the same as the table under it.
+    let same = browser.run(
+        "return [...document.querySelectorAll('.band dd[data-row]')].every((one) =>
+           document.querySelector(`.readout td[data-row='${one.dataset.row}']`).textContent
+             === one.textContent)",
+    );
+    assert_eq!(same, json!(true));
+    browser.wait(
+        "the spoken words",
+        "return document.querySelector('#live').textContent.startsWith('Station 990 m')",
+    );
+    no_complaints(&browser);
+}
+
+#[test]
+fn every_figure_opens_to_its_basis() {
+    let served = Served::demo();
+    let browser = Browser::open(1280, 900);
+    sheet(&browser, &served);
+    browser.run("document.querySelector('.finding .code').closest('summary').focus(); return true");
+    let script = "const one = [...document.querySelectorAll('.finding')].find((f) =>
+        f.querySelector('.code').textContent === 'G20'); one.querySelector('summary').click();
+        one.scrollIntoView(); return one.innerText";
+    let opened = browser.run(script).as_str().unwrap_or_default().to_owned();
+    browser.picture("basis");
+    for words in ["How the figure comes about", "soundings.csv", "source", "The rule G20"] {
+        assert!(opened.contains(words), "an opened finding does not say {words}: {opened}");
+    }
+}
+
+#[test]
+fn a_changed_value_is_answered_and_the_old_answer_is_marked() {
+    let served = Served::demo();
+    let browser = Browser::open(1440, 900);
+    sheet(&browser, &served);
+    let mass = r"#take_off\.mass";
+    // Watch every moment: while the field and the answer differ, the page says so.
+    browser.keys(mass, "44 t");
+    let marked = browser.run("return document.body.classList.contains('is-old')");
+    assert_eq!(marked, json!(true), "the old answer is not marked as old");
+    browser.wait(
+        "the clock of the new answer",
+        "return document.querySelector('.old-word')?.textContent.includes('Working out')
+           || !document.body.classList.contains('is-old')",
+    );
+    browser.picture("old");
+    browser.wait("the new answer", ANSWERED);
+    browser.picture("changed");
+    let answer = browser.text("#answer");
+    let closed: String = answer.split_whitespace().collect();
+    assert!(closed.contains("44000kg"), "{answer}");
+    assert!(answer.contains("With changes that no file has: take-off mass 44 t"), "{answer}");
+    let address = browser.run("return location.search");
+    assert_eq!(address, json!("?take_off.mass=44+t"));
+    let card = browser.run("return document.querySelector('.links .strong').getAttribute('href')");
+    assert_eq!(card, json!("/flights/demo.flight/card.pdf?take_off.mass=44+t"));
+    no_complaints(&browser);
+}
+
+#[test]
+fn a_value_that_cannot_be_used_gets_no_answer() {
+    let served = Served::demo();
+    let browser = Browser::open(1440, 900);
+    sheet(&browser, &served);
+    browser.keys("#temperature", "soft");
+    browser.wait("the refusal", "return !!document.querySelector('.wrong')");
+    assert!(browser.text(".wrong").contains("temperature"), "{}", browser.text(".wrong"));
+    assert!(browser.text(".old-word").starts_with("Old answer"));
+    assert_eq!(browser.run(ANSWERED), json!(false), "the old answer passes for the new one");
+    browser.picture("refused");
+    // The same without script: the address alone gives no answer either.
+    browser.go(&format!("{}/flights/demo.flight?temperature=soft", served.url));
+    assert!(browser.text("#answer").contains("Not answered"));
+    assert_eq!(browser.run("return document.querySelector('#rest')"), Value::Null);
+}
+
+#[test]
+fn it_works_without_script() {
+    let served = Served::demo();
+    let browser = Browser::open(1280, 900);
+    browser.command("Emulation.setScriptExecutionDisabled", &json!({ "value": true }));
+    browser.go(&format!("{}/flights/demo.flight", served.url));
+    browser.keys("#temperature", "30 degC");
+    browser.click("#bench button");
+    let answer = browser.text("#answer");
+    assert!(answer.contains("With changes that no file has: temperature 30 degC"), "{answer}");
+    assert!(browser.text(".readout").contains("bearing ratio available"));
+}
+
+#[test]
+fn it_fits_a_phone_the_dark_and_paper() {
+    let served = Served::demo();
+    let browser = Browser::open(390, 844);
+    sheet(&browser, &served);
+    browser.picture("phone");
+    let wide = browser.run("return document.documentElement.scrollWidth - window.innerWidth");
+    assert!(wide.as_i64().is_some_and(|over| over <= 0), "wider than the phone by {wide}");
+    browser.run("document.querySelector('#section').scrollIntoView(); return true");
+    browser.picture("phone-section");
+    let tall = browser.run("return document.querySelector('#answer').offsetHeight / innerHeight");
+    assert!(tall.as_f64().is_some_and(|share| share < 0.4), "the answer takes {tall} of a phone");
+    browser.resize(1440, 900);
+    browser.colours("dark");
+    browser.picture("dark");
+    browser.colours("light");
+    let pdf = browser.print();
+    assert!(pdf.starts_with(b"%PDF-"));
+    if let Some(folder) = std::env::var_os("HARDPAN_SCREENSHOTS") {
+        std::fs::write(std::path::Path::new(&folder).join("sheet.pdf"), pdf).expect("written");
+    }
+}
+
+/// Contrast of text, WCAG 2.1 section 1.4.3: at least 4.5 to 1, computed from
+/// the colours that the browser shows.
+#[test]
+fn text_can_be_read_in_light_and_dark() {
+    let served = Served::demo();
+    let browser = Browser::open(1440, 900);
+    for scheme in ["light", "dark"] {
+        browser.colours(scheme);
+        sheet(&browser, &served);
+        let poor = browser.run(
+            "const parts = (text) => text.match(/[\\d.]+/g).map(Number);
+             const light = ([r, g, b]) => [r, g, b].map((v) => v / 255)
+               .map((v) => v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4)
+               .reduce((sum, v, i) => sum + v * [0.2126, 0.7152, 0.0722][i], 0);
+             const ground = (one) => {
+               for (let at = one; at; at = at.parentElement) {
+                 const seen = parts(getComputedStyle(at).backgroundColor);
+                 if (seen.length === 3 || seen[3] > 0.99) return seen;
+               }
+               return [255, 255, 255];
+             };
+             const poor = [];
+             for (const one of document.querySelectorAll('body *')) {
+               const own = [...one.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim());
+               if (!own || one.tagName === 'SCRIPT' || !one.getClientRects().length) continue;
+               const style = getComputedStyle(one);
+               const svg = one instanceof SVGElement;
+               const ink = light(parts(svg ? style.fill : style.color));
+               const paper = light(ground(svg ? one.closest('div') : one));
+               const ratio = (Math.max(ink, paper) + 0.05) / (Math.min(ink, paper) + 0.05);
+               if (ratio < 4.5) poor.push(`${one.tagName}.${one.className?.baseVal ?? one.className} ${ratio.toFixed(2)}`);
+             }
+             return [...new Set(poor)]",
+        );
+        assert_eq!(poor, json!([]), "text that cannot be read in the {scheme}");
+    }
+}
+
+#[test]
+fn a_strip_by_itself_has_its_page() {
+    let served = Served::demo();
+    let browser = Browser::open(1280, 900);
+    browser.go(&served.url);
+    browser.click("ul.rows a");
+    browser.wait("the strip", "return !!document.querySelector('.strip-page h1')");
+    browser.wait(
+        "its figures",
+        "return [...document.images].every((one) => { one.loading = 'eager';
+           return one.complete && one.naturalWidth > 0; })",
+    );
+    browser.picture("strip");
+    assert!(browser.text("main").contains("Long Gravel"));
+    no_complaints(&browser);
+}
