@@ -32,7 +32,9 @@ pub use figure::{
 };
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use lesson::{Lesson, lesson_pdf, lesson_text};
-pub use measure::{amount_text, quantity_text, station_number, station_unit, stretch_text};
+pub use measure::{
+    amount_text, at_most_text, quantity_text, station_number, station_unit, stretch_text,
+};
 pub use report::{
     AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
     PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, StonesLine,

@@ -111,7 +111,8 @@ pub(crate) fn rounded(amount: Amount, way: Rounding, units: UnitSystem) -> Amoun
 }
 
 /// What is allowed or available: never rounded up.
-pub(crate) fn at_most_text<Q: Quantity>(quantity: Q, units: UnitSystem) -> String {
+#[must_use]
+pub fn at_most_text<Q: Quantity>(quantity: Q, units: UnitSystem) -> String {
     let amount = Amount::new(Q::DIMENSION, quantity.si());
     amount_text(rounded(amount, Rounding::Down, units), units)
 }

@@ -2,7 +2,7 @@
 
 mod description;
 
-use crate::pages::strip;
+use crate::pages::{self, strip};
 use crate::query::Query;
 use crate::routes::{Room, Shared};
 use crate::shelf::EntryKind;
@@ -18,21 +18,23 @@ use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// Addresses for programs, as the description names them.
-pub(crate) const ADDRESSES: [&str; 5] = [
+pub(crate) const ADDRESSES: [&str; 6] = [
     "/api/openapi.json",
     "/api/entries",
     "/api/flights/{slug}",
     "/api/strips/{slug}",
+    "/api/books/{slug}",
     "/api/rules",
 ];
 
 pub(crate) fn router() -> Router<Arc<Room>> {
-    let [own, entries, flights, strips, rules] = ADDRESSES;
+    let [own, entries, flights, strips, books, rules] = ADDRESSES;
     Router::new()
         .route(own, get(describe))
         .route(entries, get(list))
         .route(flights, get(assessment))
         .route(strips, get(dossier))
+        .route(books, get(book))
         .route(rules, get(rule_list))
 }
 
@@ -59,6 +61,7 @@ async fn list(State(room): Shared) -> Response {
         let address = match entry.kind {
             EntryKind::Flight => Some(format!("/api/flights/{}", entry.slug)),
             EntryKind::Strip => Some(format!("/api/strips/{}", entry.slug)),
+            EntryKind::Book => Some(format!("/api/books/{}", entry.slug)),
             EntryKind::Aeroplane => None,
         };
         json!({
@@ -93,6 +96,10 @@ async fn dossier(
         strip::json(&room, &slug, &query).await
     };
     answer.await.map_or_else(|trouble: Trouble| trouble.json(), document)
+}
+
+async fn book(State(room): Shared, Path(slug): Path<String>) -> Response {
+    pages::book::json(&room, &slug).await.map_or_else(|trouble| trouble.json(), document)
 }
 
 async fn rule_list() -> Response {

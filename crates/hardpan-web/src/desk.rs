@@ -10,7 +10,7 @@ use hardpan_report::{Produced, Report};
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
-use tokio::sync::{OnceCell, Semaphore};
+use tokio::sync::{OnceCell, Semaphore, SemaphorePermit};
 
 /// Assessments kept for the next reader.
 const KEPT: usize = 48;
@@ -69,6 +69,11 @@ impl Desk {
         Ok(Arc::clone(judged))
     }
 
+    /// Leave to assess; at most a few at a time have it.
+    pub(crate) async fn slot(&self) -> Option<SemaphorePermit<'_>> {
+        self.slots.acquire().await.ok()
+    }
+
     fn place(&self, identifier: &str) -> Place {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
         let known = kept.iter().position(|(key, _)| key == identifier);
@@ -80,7 +85,7 @@ impl Desk {
     }
 
     async fn assess(&self, opened: Opened<Flight>) -> Result<Arc<Judged>, Trouble> {
-        let slot = self.slots.acquire().await;
+        let slot = self.slot().await;
         let shelf = Arc::clone(&self.shelf);
         let judged = blocking(move || {
             let begun = Instant::now();

@@ -2,7 +2,7 @@
 //! its own name, no other site, nothing from elsewhere in a page.
 
 use axum::extract::Request;
-use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
+use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
@@ -17,7 +17,8 @@ const NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
 /// Refuse what does not come from a page of ours or from the address line, and
 /// put the rules of the house on every answer.
 pub(crate) async fn guard(request: Request, next: Next) -> Response {
-    let mut response = match refusal(request.headers()) {
+    let writes = !matches!(*request.method(), Method::GET | Method::HEAD);
+    let mut response = match refusal(request.headers(), writes) {
         Some(refused) => refused.into_response(),
         None => next.run(request).await,
     };
@@ -40,7 +41,7 @@ fn rules() -> [(HeaderName, &'static str); 6] {
     ]
 }
 
-fn refusal(headers: &HeaderMap) -> Option<(StatusCode, &'static str)> {
+fn refusal(headers: &HeaderMap, writes: bool) -> Option<(StatusCode, &'static str)> {
     if !headers.get(header::HOST).is_some_and(|host| host.to_str().is_ok_and(is_own)) {
         let said = "This page answers to localhost, 127.0.0.1 and [::1] only: another name that \
                     leads here may belong to a site that wants to read your flights.\n";
@@ -51,7 +52,18 @@ fn refusal(headers: &HeaderMap) -> Option<(StatusCode, &'static str)> {
     if is_foreign && word("sec-fetch-mode") != Some("navigate") {
         return Some((StatusCode::FORBIDDEN, "Another site may not read these pages.\n"));
     }
+    if writes && !is_from_here(headers) {
+        let said = "Only a form of these pages may record anything. Nothing was recorded.\n";
+        return Some((StatusCode::FORBIDDEN, said));
+    }
     None
+}
+
+/// Whether a request comes from a page of the very address that it goes to.
+fn is_from_here(headers: &HeaderMap) -> bool {
+    let word = |name| headers.get(name).and_then(|value| value.to_str().ok());
+    let (host, origin) = (word(header::HOST), word(header::ORIGIN));
+    host.is_some_and(|host| origin.and_then(|o| o.strip_prefix("http://")) == Some(host))
 }
 
 /// Whether a host is this machine by one of its own names, at any port.

@@ -7,23 +7,28 @@ use crate::shelf::{Entry, EntryKind, Shelf};
 use crate::trouble::Trouble;
 use crate::{api, pages, sheet};
 use axum::Router;
-use axum::extract::{Path, RawQuery, State};
+use axum::extract::{DefaultBodyLimit, Path, RawQuery, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::middleware::from_fn;
 use axum::response::{IntoResponse, Response};
-use axum::routing::get;
+use axum::routing::{get, post};
 use hardpan_report::{card_pdf, stone_figure, strip_figure};
 use std::sync::Arc;
+
+/// Largest form that is taken, bytes.
+const LARGEST_FORM: usize = 64 * 1024;
 
 /// What the pages share.
 pub(crate) struct Room {
     pub(crate) shelf: Arc<dyn Shelf>,
     pub(crate) desk: Desk,
+    /// What every form of this process carries; no other site can read it.
+    pub(crate) token: String,
 }
 
 impl Room {
-    pub(crate) fn new(shelf: Arc<dyn Shelf>) -> Self {
-        Self { desk: Desk::new(Arc::clone(&shelf)), shelf }
+    pub(crate) fn new(shelf: Arc<dyn Shelf>, token: String) -> Self {
+        Self { desk: Desk::new(Arc::clone(&shelf)), shelf, token }
     }
 
     /// Everything on the shelf.
@@ -62,9 +67,13 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/strips/{slug}", get(pages::strip::strip))
         .route("/strips/{slug}/dossier.pdf", get(pages::strip::dossier_file))
         .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
+        .route("/books/{slug}", get(pages::book::book))
+        .route("/books/{slug}/add", post(pages::book::add))
+        .route("/compare", get(pages::compare::compare))
         .route("/assets/{name}", get(asset))
         .merge(api::router())
         .fallback(nothing)
+        .layer(DefaultBodyLimit::max(LARGEST_FORM))
         .layer(from_fn(guard))
         .with_state(room)
 }

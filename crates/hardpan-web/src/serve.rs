@@ -46,6 +46,7 @@ impl Bound {
     /// [`ServeError::System`] when the system gives no threads or no sockets.
     pub fn run(self, shelf: Arc<dyn Shelf>) -> Result<(), ServeError> {
         let system = |cause| ServeError::System { cause };
+        let token = token().map_err(system)?;
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .enable_all()
             .thread_stack_size(STACK)
@@ -53,7 +54,14 @@ impl Bound {
             .map_err(system)?;
         runtime.block_on(async move {
             let listener = tokio::net::TcpListener::from_std(self.listener).map_err(system)?;
-            axum::serve(listener, router(Arc::new(Room::new(shelf)))).await.map_err(system)
+            axum::serve(listener, router(Arc::new(Room::new(shelf, token)))).await.map_err(system)
         })
     }
+}
+
+/// A text that nobody can guess.
+fn token() -> Result<String, std::io::Error> {
+    let mut bytes = [0_u8; 24];
+    getrandom::fill(&mut bytes).map_err(|cause| std::io::Error::other(cause.to_string()))?;
+    Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
 }

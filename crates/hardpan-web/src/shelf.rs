@@ -2,6 +2,7 @@
 
 use hardpan_model::{Flight, Strip};
 use hardpan_report::Produced;
+use jiff::Timestamp;
 
 /// The files that the page may open, and the clock.
 ///
@@ -30,6 +31,9 @@ pub trait Shelf: Send + Sync {
     /// What produces a report, and when.
     fn produced(&self, identifier: &str) -> Produced;
 
+    /// The moment of the clock.
+    fn now(&self) -> Timestamp;
+
     /// Keys that may be stated again.
     fn changeable(&self) -> &[&'static str];
 }
@@ -43,6 +47,8 @@ pub enum EntryKind {
     Strip,
     /// An aeroplane file.
     Aeroplane,
+    /// The book of a strip.
+    Book,
 }
 
 impl EntryKind {
@@ -53,6 +59,7 @@ impl EntryKind {
             Self::Flight => "flight",
             Self::Strip => "strip",
             Self::Aeroplane => "aeroplane",
+            Self::Book => "book",
         }
     }
 }

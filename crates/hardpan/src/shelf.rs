@@ -13,6 +13,8 @@ use std::path::{Path, PathBuf};
 
 /// Most files that are looked at; a folder with more is not one of flights.
 const MOST_FILES: usize = 2000;
+/// Ending of a book.
+const BOOK: &str = ".book";
 /// Deepest folder under the one that is served.
 const DEEPEST: usize = 5;
 
@@ -68,7 +70,7 @@ impl FileShelf {
     }
 }
 
-/// TOML files of a folder; links and hidden names are passed over.
+/// TOML files and books of a folder; links and hidden names are passed over.
 fn collect(folder: &Path, depth: usize, found: &mut Vec<String>) {
     let Ok(entries) = std::fs::read_dir(folder) else { return };
     for entry in entries.flatten() {
@@ -79,7 +81,7 @@ fn collect(folder: &Path, depth: usize, found: &mut Vec<String>) {
         }
         if kind.is_dir() && depth > 0 {
             collect(&entry.path(), depth - 1, found);
-        } else if kind.is_file() && name.ends_with(".toml") {
+        } else if kind.is_file() && (name.ends_with(".toml") || name.ends_with(BOOK)) {
             found.push(entry.path().to_string_lossy().into_owned());
         }
     }
@@ -107,6 +109,12 @@ impl Shelf for FileShelf {
         let reader = self.reader();
         let mut taken = BTreeSet::new();
         let entry = |file: String| {
+            if file.ends_with(BOOK) {
+                let slug = slug(self.short(&file).trim_end_matches(BOOK), &mut taken);
+                let name = Path::new(&file).file_stem();
+                let name = name.map(|name| name.to_string_lossy().into_owned());
+                return Some(Entry { slug, kind: EntryKind::Book, file, name, names: Vec::new() });
+            }
             let Glance { kind, name, names } = glance(&*reader, &file)?;
             let kind = match kind {
                 "flight" => EntryKind::Flight,
@@ -146,6 +154,10 @@ impl Shelf for FileShelf {
 
     fn produced(&self, identifier: &str) -> Produced {
         reading::produced(&reading::shown(identifier))
+    }
+
+    fn now(&self) -> jiff::Timestamp {
+        jiff::Timestamp::now()
     }
 
     fn changeable(&self) -> &[&'static str] {

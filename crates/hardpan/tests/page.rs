@@ -116,7 +116,10 @@ fn nothing_outside_the_list_can_be_opened() {
 fn nothing_is_written_by_any_method() {
     let served = Served::demo();
     for method in ["POST", "PUT", "DELETE", "PATCH"] {
-        let answer = request(port(&served), method, "/flights/demo.flight", &[], "a=1");
+        let path = "/flights/demo.flight";
+        let answer = request(port(&served), method, path, &[], "a=1");
+        assert_eq!(status(&answer), "403", "{method} without a page");
+        let answer = request(port(&served), method, path, &[("Origin", &served.url)], "a=1");
         assert_eq!(status(&answer), "405", "{method}");
     }
 }
@@ -210,4 +213,118 @@ fn errors_for_programs_are_sentences() {
         let said = json(&answer);
         assert!(said["error"].as_str().is_some_and(|text| text.ends_with('.')), "{path}: {said}");
     }
+}
+
+fn with_book() -> (tempfile::TempDir, Served) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("north.book");
+    let done = Command::new(env!("CARGO_BIN_EXE_hardpan"))
+        .arg("book")
+        .arg(&book)
+        .args(["add", "inspection", "strip=North", "at=2026-06-18T09:00:00Z", "rut=0 mm"])
+        .args(["water=0 mm", "--by", "Ada"])
+        .status()
+        .expect("the program starts");
+    assert!(done.success());
+    let served = Served::with(&[&folder.path().to_string_lossy()]);
+    (folder, served)
+}
+
+fn token(served: &Served) -> String {
+    let (_, page) = get(served, "/books/north");
+    let token =
+        page.split("name=\"token\" value=\"").nth(1).and_then(|rest| rest.split('"').next());
+    token.expect("the forms carry a token").to_owned()
+}
+
+fn entries(served: &Served) -> usize {
+    let book = json(&get(served, "/api/books/north"));
+    book["entries"].as_array().expect("entries").len()
+}
+
+#[test]
+fn only_our_own_form_records_and_it_records_whole() {
+    let (_folder, served) = with_book();
+    let token = token(&served);
+    let form = "record=movement&strip=North&kind=landing&tail=101&at=2026-06-18T15%3A00%3A00Z\
+                &mass=39.6+t&by=Ada";
+    let good = format!("{form}&token={token}");
+    let send = |headers: &[(&str, &str)], body: &str| {
+        request(port(&served), "POST", "/books/north/add", headers, body)
+    };
+    let own = [("Origin", served.url.as_str())];
+    let foreign: [&[(&str, &str)]; 4] = [
+        &[],
+        &[("Origin", "http://flights.example.org")],
+        &[("Origin", "null")],
+        &[("Origin", "http://127.0.0.1:1")],
+    ];
+    for headers in foreign {
+        assert_eq!(status(&send(headers, &good)), "403", "{headers:?}");
+    }
+    assert_eq!(status(&send(&own, form)), "403", "no token");
+    assert_eq!(status(&send(&own, &format!("{form}&token={token}0"))), "403", "another token");
+    assert_eq!(entries(&served), 1, "something was recorded");
+    for wrong in ["&mass=39.6", "&colour=red", "&tail=", "&at=yesterday"] {
+        let name = wrong.trim_start_matches('&').split('=').next().unwrap_or_default();
+        let rest = form.split('&').filter(|part| !part.starts_with(&format!("{name}=")));
+        let body = format!("{}{wrong}&token={token}", rest.collect::<Vec<_>>().join("&"));
+        let answer = send(&own, &body);
+        assert_eq!(status(&answer), "422", "{wrong}");
+        assert!(answer.1.contains("Not recorded."), "{wrong}");
+    }
+    let huge = format!("{good}&remarks={}", "x".repeat(100_000));
+    assert_eq!(status(&send(&own, &huge)), "413");
+    assert_eq!(entries(&served), 1, "something was recorded");
+    let answer = send(&own, &good);
+    assert_eq!(status(&answer), "303", "{}", answer.1);
+    assert_eq!(entries(&served), 2);
+}
+
+#[test]
+fn words_in_a_book_stay_words() {
+    let (_folder, served) = with_book();
+    let body = format!(
+        "record=closure&strip=North&action=closed&from=2026-06-18T15%3A00%3A00Z\
+         &reason=%3Cscript%3Ealert(1)%3C%2Fscript%3E&by=%3Cb%3EAda&token={}",
+        token(&served)
+    );
+    let own = [("Origin", served.url.as_str())];
+    let answer = request(port(&served), "POST", "/books/north/add", &own, &body);
+    assert_eq!(status(&answer), "303", "{}", answer.1);
+    let (_, page) = get(&served, "/books/north?strip=North&within=7+d");
+    assert!(!page.contains("<script>alert") && !page.contains("<b>Ada"));
+    assert!(page.contains("&lt;script&gt;alert"));
+    assert!(page.contains("closed"));
+}
+
+#[test]
+fn fifty_readers_get_the_same_whole_answer() {
+    let served = Served::demo();
+    let first = get(&served, "/api/flights/demo.flight");
+    let port = port(&served);
+    let readers: Vec<_> = (0..50)
+        .map(|_| {
+            std::thread::spawn(move || {
+                let read = || request(port, "GET", "/api/flights/demo.flight", &[], "");
+                (0..4).map(|_| read()).collect::<Vec<_>>()
+            })
+        })
+        .collect();
+    for reader in readers {
+        for answer in reader.join().expect("a reader") {
+            assert_eq!(status(&answer), "200");
+            assert_eq!(answer.1, first.1, "an answer differs");
+        }
+    }
+}
+
+#[test]
+fn flights_are_ranked_by_their_ends() {
+    let served = Served::demo();
+    let (head, page) = get(&served, "/compare?flight=demo.flight&ends=both");
+    assert!(head.contains("200"), "{head}");
+    assert!(page.contains("landing 25, take-off 25") && page.contains("landing 07"));
+    assert_eq!(status(&get(&served, "/compare")), "400");
+    assert_eq!(status(&get(&served, "/compare?flight=none")), "404");
 }

@@ -6,7 +6,7 @@ use serde_json::{Map, Value, json};
 
 /// OpenAPI 3.1; its schemas are those of `hardpan schema`.
 pub(super) fn description(changeable: &[&str]) -> Value {
-    let [own, entries, flights, strips, rules] = ADDRESSES;
+    let [own, entries, flights, strips, books, rules] = ADDRESSES;
     json!({
         "openapi": "3.1.0",
         "info": {
@@ -18,7 +18,7 @@ pub(super) fn description(changeable: &[&str]) -> Value {
         "paths": {
             own: { "get": operation("describe", "This document.", &[], &any()) },
             entries: { "get": operation(
-                "entries", "Flights, strips and aeroplanes of the folder.", &[], &any(),
+                "entries", "Flights, strips, aeroplanes and books of the folder.", &[], &any(),
             ) },
             flights: { "get": operation(
                 "assess",
@@ -32,6 +32,9 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 "The dossier of a strip by itself, as `hardpan strip --json` prints it.",
                 &[slug()],
                 &reference("Dossier"),
+            ) },
+            books: { "get": operation(
+                "book", "A whole book, as `hardpan book FILE export` prints it.", &[slug()], &any(),
             ) },
             rules: { "get": operation("rules", "Every rule in words.", &[], &any()) },
         },

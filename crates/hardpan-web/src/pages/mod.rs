@@ -1,4 +1,6 @@
 //! Pages besides the sheet.
 
+pub(crate) mod book;
+pub(crate) mod compare;
 pub(crate) mod start;
 pub(crate) mod strip;

@@ -1,5 +1,6 @@
 //! The start page: what there is in the folder.
 
+use super::compare;
 use crate::page::{Page, frame};
 use crate::routes::Shared;
 use crate::shelf::{Entry, EntryKind};
@@ -31,6 +32,7 @@ fn page(place: &str, entries: &[Entry]) -> Html<String> {
                 ul.cards {
                     @for entry in of(EntryKind::Flight) { (flight(entry, entries)) }
                 }
+                (compare::form(&of(EntryKind::Flight).collect::<Vec<_>>()))
             }
             section aria-labelledby="strips" {
                 h2 #strips { "Strips" }
@@ -51,6 +53,17 @@ fn page(place: &str, entries: &[Entry]) -> Html<String> {
                 }
                 ul.rows {
                     @for entry in of(EntryKind::Aeroplane) { (aeroplane(entry, entries)) }
+                }
+            }
+            @if of(EntryKind::Book).next().is_some() {
+                section aria-labelledby="books" {
+                    h2 #books { "Books" }
+                    ul.rows {
+                        @for entry in of(EntryKind::Book) {
+                            li { a href={ "/books/" (entry.slug) } { (entry.title()) } " "
+                                span.file { (entry.file) } }
+                        }
+                    }
                 }
             }
             p.more { "For programs: " a href="/api/openapi.json" { "the JSON interface" } }

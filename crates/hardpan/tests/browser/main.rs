@@ -257,3 +257,52 @@ fn a_strip_by_itself_has_its_page() {
     assert!(browser.text("main").contains("Long Gravel"));
     no_complaints(&browser);
 }
+
+#[test]
+fn an_inspection_is_logged_from_a_phone() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let book = folder.path().join("north.book");
+    let done = std::process::Command::new(env!("CARGO_BIN_EXE_hardpan"))
+        .arg("book")
+        .arg(&book)
+        .args(["add", "movement", "strip=North", "tail=101", "kind=landing", "mass=39.6 t"])
+        .args(["at=2026-06-18T15:00:00Z", "--by", "Ada"])
+        .status()
+        .expect("the program starts");
+    assert!(done.success());
+    let served = Served::with(&[&folder.path().to_string_lossy()]);
+    let browser = Browser::open(390, 844);
+    browser.go(&served.url);
+    browser.click("a[href='/books/north']");
+    browser.wait("the book", "return !!document.querySelector('#log-inspection')");
+    browser.click("#log-inspection summary");
+    browser.keys("#inspection-rut", "12 mm");
+    browser.keys("#inspection-water", "0 mm");
+    browser.keys("#inspection-by", "Ada");
+    browser.click("#log-inspection button");
+    // A rut without its station and lane is refused, and what was written stays.
+    browser.wait("the refusal", "return !!document.querySelector('#log-inspection .wrong')");
+    assert!(browser.text("#log-inspection .wrong").contains("rut_station"));
+    assert_eq!(
+        browser.run("return document.querySelector('#inspection-rut').value"),
+        json!("12 mm")
+    );
+    browser.picture("book-refused");
+    browser.keys("#inspection-rut_station", "640 m");
+    browser.keys("#inspection-rut_lane", "left main");
+    browser.click("#log-inspection button");
+    browser.wait("the entry", "return !!document.querySelector('.history .fresh')");
+    let entry = browser.text(".history .fresh");
+    for words in ["inspection", "12 mm", "left main", "by Ada"] {
+        assert!(entry.contains(words), "the entry does not say {words}: {entry}");
+    }
+    browser.keys("#within", "7 d");
+    browser.click(".choose button");
+    browser.wait("the state", "return !!document.querySelector('.state-word')");
+    assert!(browser.text(".state-word").contains("open"));
+    browser.run("scrollTo(0, 0); return true");
+    browser.picture("book");
+    let wide = browser.run("return document.documentElement.scrollWidth - window.innerWidth");
+    assert!(wide.as_i64().is_some_and(|over| over <= 0), "wider than the phone by {wide}");
+    assert_eq!(browser.complaints().iter().filter(|said| !said.contains("422")).count(), 0);
+}

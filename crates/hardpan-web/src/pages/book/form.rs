@@ -1,0 +1,211 @@
+//! The forms of the book: what is asked, in which words, with which example.
+
+use hardpan_book::{Fields, Kind};
+use maud::{Markup, html};
+
+/// What is asked of one value.
+pub(super) struct Asked {
+    pub(super) name: &'static str,
+    label: &'static str,
+    example: &'static str,
+    is_needed: bool,
+    /// What may be chosen; empty for a text.
+    choices: &'static [&'static str],
+}
+
+const fn needed(name: &'static str, label: &'static str, example: &'static str) -> Asked {
+    Asked { name, label, example, is_needed: true, choices: &[] }
+}
+
+const fn maybe(name: &'static str, label: &'static str, example: &'static str) -> Asked {
+    Asked { name, label, example, is_needed: false, choices: &[] }
+}
+
+const fn choice(
+    name: &'static str,
+    label: &'static str,
+    is_needed: bool,
+    choices: &'static [&'static str],
+) -> Asked {
+    Asked { name, label, example: "", is_needed, choices }
+}
+
+const STATION: &str = "640 m";
+const DAY: &str = "2026-06-18";
+const MOMENT: &str = "2026-06-18T15:00:00Z";
+
+/// Kinds that the page records, in the order of their use.
+pub(super) const KINDS: [Kind; 5] =
+    [Kind::Movement, Kind::Inspection, Kind::Damage, Kind::Repair, Kind::Closure];
+
+const MOVEMENT: &[Asked] = &[
+    choice("kind", "landing or take-off", true, &["landing", "take-off"]),
+    needed("tail", "aeroplane", "101"),
+    needed("at", "when, UTC", MOMENT),
+    needed("mass", "mass", "39.6 t"),
+    maybe("pressure", "main tyre pressure", "100 psi"),
+    maybe("direction", "runway", "25"),
+    maybe("remarks", "remarks", ""),
+];
+
+const INSPECTION: &[Asked] = &[
+    needed("at", "when, UTC", MOMENT),
+    needed("rut", "deepest rut (0 if none)", "12 mm"),
+    maybe("rut_station", "its station", STATION),
+    choice("rut_lane", "its lane", false, &["left main", "nose", "right main"]),
+    needed("water", "deepest water (0 if none)", "0 mm"),
+    maybe("water_station", "its station", STATION),
+    maybe("loose", "deepest loose material", "20 mm"),
+    maybe("loose_station", "its station", STATION),
+    maybe("remarks", "remarks", ""),
+];
+
+const DAMAGE: &[Asked] = &[
+    needed("tail", "aeroplane", "101"),
+    needed("date", "day", DAY),
+    needed("zone", "where on the aeroplane", "left inboard flap"),
+    choice("phase", "phase", true, &["landing", "taxi", "take-off", "not known"]),
+    maybe("size", "greatest extent", "30 mm"),
+    maybe("stone", "size of the stone, if found", "25 mm"),
+    maybe("remarks", "remarks", ""),
+];
+
+const REPAIR: &[Asked] = &[
+    needed("date", "day", DAY),
+    needed("from", "from station", "600 m"),
+    needed("to", "to station", "690 m"),
+    needed("what", "what was done", "100 mm of gravel laid and compacted"),
+];
+
+const CLOSURE: &[Asked] = &[
+    choice("action", "closed or reopened", true, &["closed", "reopened"]),
+    needed("from", "from when on, UTC", MOMENT),
+    needed("reason", "why", "soft after rain"),
+];
+
+/// What a kind of record asks, apart from the strip and who records it.
+pub(super) const fn asked(kind: Kind) -> &'static [Asked] {
+    match kind {
+        Kind::Movement => MOVEMENT,
+        Kind::Inspection => INSPECTION,
+        Kind::Damage => DAMAGE,
+        Kind::Repair => REPAIR,
+        Kind::Closure => CLOSURE,
+        _ => &[],
+    }
+}
+
+/// What a form holds: what was written before it was refused, or suggestions.
+pub(super) struct Filled<'a> {
+    pub(super) fields: &'a Fields,
+    pub(super) by: &'a str,
+    /// Why it was refused, in a sentence.
+    pub(super) refused: Option<&'a str>,
+}
+
+/// The form of a kind.
+pub(super) fn form(
+    address: &str,
+    token: &str,
+    strip: &str,
+    kind: Kind,
+    filled: &Filled<'_>,
+) -> Markup {
+    let word = kind.word();
+    let open = filled.refused.is_some();
+    html! {
+        details.log id={ "log-" (word) } open[open] {
+            summary { "Log " (with_article(word)) }
+            form method="post" action={ (address) "/add" } autocomplete="off" {
+                input type="hidden" name="token" value=(token);
+                input type="hidden" name="record" value=(word);
+                input type="hidden" name="strip" value=(strip);
+                @if let Some(refused) = filled.refused {
+                    p.wrong role="alert" { "Not recorded. " (refused) }
+                }
+                div.entries {
+                    @for one in asked(kind) { (field(word, one, filled.fields)) }
+                    (by(word, filled.by))
+                }
+                button type="submit" { "Record " (with_article(word)) }
+            }
+        }
+    }
+}
+
+fn with_article(word: &str) -> String {
+    let article = if word.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {word}")
+}
+
+fn by(word: &str, by: &str) -> Markup {
+    let id = format!("{word}-by");
+    html! {
+        div.field {
+            label for=(id) { "recorded by" }
+            input #(id) name="by" type="text" value=(by) required maxlength="80";
+        }
+    }
+}
+
+fn field(word: &str, asked: &Asked, fields: &Fields) -> Markup {
+    let id = format!("{word}-{}", asked.name);
+    let value = fields.get(asked.name).map_or("", String::as_str);
+    html! {
+        div.field {
+            label for=(id) { (asked.label) @if !asked.is_needed { span.may { " (may be empty)" } } }
+            @if asked.choices.is_empty() {
+                input #(id) name=(asked.name) type="text" value=(value) required[asked.is_needed]
+                    placeholder=(asked.example) maxlength="400";
+            } @else {
+                select #(id) name=(asked.name) required[asked.is_needed] {
+                    option value="" selected[value.is_empty()] {}
+                    @for choice in asked.choices {
+                        option value=(choice) selected[*choice == value] { (choice) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{KINDS, asked};
+    use hardpan_book::{Fields, Record};
+
+    #[test]
+    fn every_form_asks_what_its_record_holds() {
+        for kind in KINDS {
+            let mut named: Vec<&str> = asked(kind).iter().map(|one| one.name).collect();
+            named.push("strip");
+            named.sort_unstable();
+            let mut known = kind.fields().to_vec();
+            known.sort_unstable();
+            assert_eq!(named, known, "{kind}");
+        }
+    }
+
+    #[test]
+    fn examples_and_choices_can_be_recorded() {
+        for kind in KINDS {
+            let mut fields = Fields::from([("strip".to_owned(), "North".to_owned())]);
+            for one in asked(kind) {
+                let text = one.choices.first().copied().unwrap_or(one.example);
+                if !text.is_empty() {
+                    fields.insert(one.name.to_owned(), text.to_owned());
+                }
+            }
+            Record::from_fields(kind, &fields).unwrap_or_else(|error| panic!("{kind}: {error}"));
+            for one in asked(kind) {
+                for choice in one.choices {
+                    let changed = fields.iter().map(|(k, v)| (k.clone(), v.clone()));
+                    let mut changed: Fields = changed.collect();
+                    changed.insert(one.name.to_owned(), (*choice).to_owned());
+                    Record::from_fields(kind, &changed)
+                        .unwrap_or_else(|error| panic!("{kind} {choice}: {error}"));
+                }
+            }
+        }
+    }
+}

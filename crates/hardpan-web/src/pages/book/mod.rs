@@ -1,0 +1,225 @@
+//! The book of a strip: its state, what was recorded, and forms to record more.
+
+mod form;
+mod history;
+mod post;
+
+pub(crate) use post::add;
+
+use crate::desk::blocking;
+use crate::page::{Page, frame};
+use crate::routes::{Room, Shared};
+use crate::shelf::EntryKind;
+use crate::trouble::Trouble;
+use axum::extract::{Path, RawQuery, State};
+use axum::response::{Html, IntoResponse, Response};
+use form::Filled;
+use hardpan_book::{
+    Book, Entry, Fields, Kind, Status, current, movements_by_month, passes_since_repair, status,
+};
+use hardpan_quantity::{Time, parse};
+use jiff::Timestamp;
+use maud::{Markup, html};
+use std::collections::BTreeSet;
+
+/// What an address asks of a book.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Asked {
+    strip: Option<String>,
+    /// Longest time since the last inspection, as text.
+    within: Option<String>,
+    by: String,
+    /// The entry that was just recorded.
+    entry: Option<String>,
+}
+
+impl Asked {
+    fn read(query: Option<&str>) -> Self {
+        let mut asked = Self::default();
+        for (key, value) in form_urlencoded::parse(query.unwrap_or_default().as_bytes()) {
+            let value: String = value.trim().chars().take(200).collect();
+            match &*key {
+                "strip" if !value.is_empty() => asked.strip = Some(value),
+                "within" if !value.is_empty() => asked.within = Some(value),
+                "by" => asked.by = value,
+                "entry" => asked.entry = Some(value),
+                _ => {}
+            }
+        }
+        asked
+    }
+}
+
+/// A book as the page shows it.
+pub(super) struct Shown {
+    title: String,
+    address: String,
+    token: String,
+    now: Timestamp,
+    entries: Vec<Entry>,
+    /// Strips of the book and of the strip files beside it.
+    strips: BTreeSet<String>,
+}
+
+/// Read and check a whole book.
+pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
+    let entries = room.entries().await?;
+    let book = entries.iter().find(|entry| entry.kind == EntryKind::Book && entry.slug == slug);
+    let book = book.cloned().ok_or_else(|| {
+        Trouble::NotFound("There is no book of that name here; the start page lists them.".into())
+    })?;
+    let file = book.file.clone();
+    let kept = blocking(move || {
+        let path = std::path::Path::new(&file);
+        Book::open(path).and_then(|book| book.verify()).map_err(|error| error.to_string())
+    });
+    let kept =
+        kept.await?.map_err(|why| Trouble::Broken(format!("The book cannot be read: {why}.")))?;
+    let of_files = entries.iter().filter(|entry| entry.kind == EntryKind::Strip);
+    let of_files = of_files.filter_map(|entry| entry.name.clone());
+    let of_book = kept.iter().filter_map(|entry| entry.record.strip().map(str::to_owned));
+    Ok(Shown {
+        title: book.title().to_owned(),
+        address: format!("/books/{slug}"),
+        token: room.token.clone(),
+        now: room.shelf.now(),
+        strips: of_files.chain(of_book).collect(),
+        entries: kept,
+    })
+}
+
+/// The whole book as JSON.
+pub(crate) async fn json(room: &Room, slug: &str) -> Result<String, Trouble> {
+    let shown = shown(room, slug).await?;
+    Ok(format!("{:#}\n", hardpan_book::json_value(&shown.entries)))
+}
+
+pub(crate) async fn book(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let asked = Asked::read(query.as_deref());
+    match shown(&room, &slug).await {
+        Ok(shown) => page(&shown, &asked, None).into_response(),
+        Err(trouble) => trouble.page(),
+    }
+}
+
+/// What was written into a form that was refused.
+pub(super) struct Refused {
+    kind: Kind,
+    fields: Fields,
+    why: String,
+}
+
+/// The page of a book, with a form that was refused open again.
+pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> Html<String> {
+    let strip = asked.strip.clone().or_else(|| shown.strips.first().cloned());
+    let body = html! {
+        main.plain.book-page {
+            h1 { "Book " (shown.title) }
+            @match &strip {
+                None => {
+                    p { "The book holds nothing yet and no strip file stands beside it. Start \
+                         with the command: " code { "hardpan book FILE add movement …" } }
+                }
+                Some(strip) => {
+                    (choose(shown, asked, strip))
+                    (state(shown, asked, strip))
+                    section aria-labelledby="log-name" {
+                        h2 #log-name { "Log" }
+                        @for kind in form::KINDS { (log(shown, asked, strip, kind, refused)) }
+                    }
+                    (history::history(&shown.entries, strip, asked.entry.as_deref()))
+                }
+            }
+        }
+    };
+    let links = html! { a href={ "/api" (shown.address) } { "JSON" } };
+    let page = Page { title: &shown.title, crumbs: &[("/".into(), "Flights".into())], head: links };
+    frame(&page, &body)
+}
+
+fn choose(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
+    html! {
+        form.choose method="get" action=(shown.address) {
+            div.field {
+                label for="strip" { "strip" }
+                select #strip name="strip" {
+                    @for name in &shown.strips { option value=(name) selected[name == strip] { (name) } }
+                }
+            }
+            div.field {
+                label for="within" { "inspection no older than" }
+                input #within name="within" type="text" placeholder="7 d" maxlength="20"
+                    value=(asked.within.as_deref().unwrap_or_default());
+            }
+            button type="submit" { "Show" }
+        }
+    }
+}
+
+fn log(shown: &Shown, asked: &Asked, strip: &str, kind: Kind, refused: Option<&Refused>) -> Markup {
+    let mine = refused.filter(|refused| refused.kind == kind);
+    let mut suggested = Fields::new();
+    let moment = shown.now.strftime("%Y-%m-%dT%H:%M:00Z").to_string();
+    for name in ["at", "date"] {
+        if kind.fields().contains(&name) {
+            let text =
+                if name == "at" { moment.clone() } else { moment.chars().take(10).collect() };
+            suggested.insert(name.to_owned(), text);
+        }
+    }
+    let filled = Filled {
+        fields: mine.map_or(&suggested, |refused| &refused.fields),
+        by: &asked.by,
+        refused: mine.map(|refused| refused.why.as_str()),
+    };
+    form::form(&shown.address, &shown.token, strip, kind, &filled)
+}
+
+/// The state of the strip, as far as the book tells.
+fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
+    let standing: Vec<&Entry> = current(&shown.entries);
+    let longest = asked.within.as_deref().map(parse::<Time>);
+    let passes = passes_since_repair(&standing, strip);
+    let since = passes.since.map_or_else(String::new, |day| format!(" since the repair of {day}"));
+    html! {
+        section.state aria-labelledby="state-name" {
+            h2 #state-name { "State of " (strip) }
+            @match longest {
+                None => p { "State how old an inspection may be, and the book says whether the \
+                             strip is open. Nothing is taken for granted." },
+                Some(Err(error)) => p.wrong role="alert" { "inspection no older than: " (error) },
+                Some(Ok(longest)) => (verdict(&status(&standing, strip, shown.now, longest))),
+            }
+            p { "Passes" (since) ": " strong { (passes.count) } }
+            @let months = movements_by_month(&standing, strip);
+            @if !months.is_empty() {
+                table.months {
+                    thead { tr { th scope="col" { "month" } th scope="col" { "landings" }
+                        th scope="col" { "take-offs" } } }
+                    tbody { @for (month, (landings, take_offs)) in &months { tr {
+                        th scope="row" { (month) } td { (landings) } td { (take_offs) }
+                    } } }
+                }
+            }
+        }
+    }
+}
+
+fn verdict(found: &Status) -> Markup {
+    let (class, sign) = match found.state {
+        hardpan_book::State::Open => ("pass", "✓"),
+        hardpan_book::State::Restricted => ("conditional", "!"),
+        hardpan_book::State::Closed => ("fail", "✗"),
+        hardpan_book::State::NotKnown => ("unproven", "?"),
+    };
+    html! {
+        p.state-word { span class={ "verdict v-" (class) } {
+            span.sign aria-hidden="true" { (sign) } " " (found.state.words())
+        } }
+        ul { @for reason in &found.reasons { li { (reason) } } }
+    }
+}

@@ -1,0 +1,130 @@
+//! Recording: a form of ours, sent by our own page, written whole or not at all.
+
+use super::{Asked, Refused, page, shown};
+use crate::desk::blocking;
+use crate::routes::{Room, Shared};
+use crate::shelf::EntryKind;
+use crate::trouble::Trouble;
+use axum::body::Bytes;
+use axum::extract::{Path, State};
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use hardpan_book::{Audit, Book, Fields, Kind, Record};
+
+/// Longest value, in characters.
+const LONGEST: usize = 400;
+
+/// What a form sends.
+struct Sent {
+    token: String,
+    kind: Option<Kind>,
+    by: String,
+    fields: Fields,
+}
+
+impl Sent {
+    fn read(body: &[u8]) -> Self {
+        let mut sent =
+            Self { token: String::new(), kind: None, by: String::new(), fields: Fields::new() };
+        for (key, value) in form_urlencoded::parse(body) {
+            let value = value.trim().to_owned();
+            match &*key {
+                "token" => sent.token = value,
+                "record" => sent.kind = Kind::of_word(&value),
+                "by" => sent.by = value,
+                key if !value.is_empty() => {
+                    sent.fields.insert(key.to_owned(), value);
+                }
+                _ => {}
+            }
+        }
+        sent
+    }
+
+    fn record(&self, kind: Kind) -> Result<Record, String> {
+        let long = self.fields.iter().find(|(_, value)| value.chars().count() > LONGEST);
+        if let Some((name, _)) = long {
+            return Err(format!("{name} has over {LONGEST} characters."));
+        }
+        if self.by.is_empty() || self.by.chars().count() > LONGEST {
+            return Err("Say who records it.".to_owned());
+        }
+        Record::from_fields(kind, &self.fields).map_err(|error| format!("{error}."))
+    }
+}
+
+/// Record what a form of this page holds.
+pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Bytes) -> Response {
+    let sent = Sent::read(&body);
+    if !is_same(&sent.token, &room.token) {
+        let said = "This form is not of the page that runs now; open the book again. Nothing was \
+                    recorded.";
+        return (StatusCode::FORBIDDEN, said).into_response();
+    }
+    let Some(kind) = sent.kind.filter(|kind| super::form::KINDS.contains(kind)) else {
+        return Trouble::Query("There is no such kind of record.".to_owned()).page();
+    };
+    match write(&room, &slug, kind, &sent).await {
+        Ok(Ok(entry)) => {
+            let mut query = form_urlencoded::Serializer::new(String::new());
+            let strip = sent.fields.get("strip").map_or("", String::as_str);
+            query.append_pair("strip", strip).append_pair("by", &sent.by);
+            query.append_pair("entry", &entry.to_string());
+            let to = format!("/books/{slug}?{}#entry-{entry}", query.finish());
+            (StatusCode::SEE_OTHER, [(header::LOCATION, to)]).into_response()
+        }
+        Ok(Err(why)) => again(&room, &slug, kind, sent, why).await,
+        Err(trouble) => trouble.page(),
+    }
+}
+
+/// The page with the form as it was sent, and why it was refused.
+async fn again(room: &Room, slug: &str, kind: Kind, sent: Sent, why: String) -> Response {
+    let asked = Asked { strip: sent.fields.get("strip").cloned(), by: sent.by, ..Asked::default() };
+    match shown(room, slug).await {
+        Ok(shown) => {
+            let refused = Refused { kind, fields: sent.fields, why };
+            (StatusCode::UNPROCESSABLE_ENTITY, page(&shown, &asked, Some(&refused))).into_response()
+        }
+        Err(trouble) => trouble.page(),
+    }
+}
+
+async fn write(
+    room: &Room,
+    slug: &str,
+    kind: Kind,
+    sent: &Sent,
+) -> Result<Result<i64, String>, Trouble> {
+    let entry = room.entry(EntryKind::Book, slug).await?;
+    let record = match sent.record(kind) {
+        Ok(record) => record,
+        Err(why) => return Ok(Err(why)),
+    };
+    let audit = Audit { by: sent.by.clone(), at: room.shelf.now() };
+    blocking(move || {
+        let written = Book::open(std::path::Path::new(&entry.file))
+            .and_then(|mut book| book.add(record, audit));
+        written.map(|entry| entry.id).map_err(|error| format!("{error}."))
+    })
+    .await
+}
+
+/// Whether two tokens are the same, in a time that does not tell where they differ.
+fn is_same(one: &str, other: &str) -> bool {
+    let differ = one.bytes().zip(other.bytes()).fold(0, |seen, (a, b)| seen | (a ^ b));
+    one.len() == other.len() && differ == 0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_same;
+
+    #[test]
+    fn a_token_is_the_same_only_whole() {
+        assert!(is_same("abc", "abc"));
+        for other in ["", "ab", "abcd", "abd"] {
+            assert!(!is_same("abc", other));
+        }
+    }
+}
