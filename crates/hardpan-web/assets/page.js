@@ -113,12 +113,14 @@
   });
   window.addEventListener("hashchange", openTarget);
 
-  const opened = [];
-  window.addEventListener("beforeprint", () => {
-    all("details:not([open]):not(.rule):not(.fold)").forEach((one) => { one.open = true; opened.push(one); });
-  });
-  window.addEventListener("afterprint", () => {
-    opened.splice(0).forEach((one) => { one.open = false; });
+  // Paper shows what is open on the page; one button opens every check.
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest(".open-all");
+    if (!button) return;
+    const open = button.getAttribute("aria-pressed") !== "true";
+    all(".findings > .finding").forEach((one) => { one.open = open; });
+    button.setAttribute("aria-pressed", String(open));
+    button.textContent = open ? "Close every check" : "Open every check";
   });
 
   // Answers in place. While a new answer is worked out, or when there is none,

@@ -39,13 +39,18 @@ pub(super) fn band(axis: &Axis, report: &Report, judged: &Judged) -> Markup {
     placed.sort_by(|a, b| b.1.verdict.cmp(&a.1.verdict).then(a.2.total_cmp(&b.2)));
     let whole = placed.iter().filter(|(.., from, to)| to - from >= WHOLE).count();
     placed.retain(|(.., from, to)| to - from < WHOLE);
+    let placed_count = placed.len();
     let bars = stacked(placed);
+    let crowded = placed_count - bars.len();
     let rows = bars.iter().map(|bar| bar.row + 1).max().unwrap_or(0);
     html! {
         div.band.band-checks {
             div.name {
                 h3 { "Checks by place" }
                 @if whole > 0 { p.size { (whole) " more hold for the whole strip" } }
+                @if crowded > 0 {
+                    p.size { (crowded) " have no room here; every check stands below" }
+                }
             }
             div.plot {
                 @if bars.is_empty() { p.nothing { "no check has a place of its own" } }

@@ -22,6 +22,7 @@ pub(super) fn findings(report: &Report) -> Markup {
     html! {
         section.findings aria-labelledby="findings-name" {
             h2 #findings-name { "Every check" }
+            button.open-all type="button" aria-pressed="false" { "Open every check" }
             @for phase in Phase::ALL {
                 @let rows = of(phase);
                 @if !rows.is_empty() {

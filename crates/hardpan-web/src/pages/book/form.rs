@@ -1,6 +1,7 @@
 //! The forms of the book: what is asked, in which words, with which example.
 
 use hardpan_book::{Fields, Kind};
+use hardpan_quantity::UnitSystem;
 use maud::{Markup, html};
 
 /// What is asked of one value.
@@ -99,6 +100,7 @@ pub(super) const fn asked(kind: Kind) -> &'static [Asked] {
 pub(super) struct Filled<'a> {
     pub(super) fields: &'a Fields,
     pub(super) by: &'a str,
+    pub(super) units: UnitSystem,
     /// Why it was refused, in a sentence.
     pub(super) refused: Option<&'a str>,
 }
@@ -120,6 +122,7 @@ pub(super) fn form(
                 input type="hidden" name="token" value=(token);
                 input type="hidden" name="record" value=(word);
                 input type="hidden" name="strip" value=(strip);
+                (super::units_kept(filled.units))
                 @if let Some(refused) = filled.refused {
                     p.wrong role="alert" { "Not recorded. " (refused) }
                 }

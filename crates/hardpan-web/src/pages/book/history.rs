@@ -2,6 +2,8 @@
 //! place.
 
 use hardpan_book::{Entry, Record};
+use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, parse};
+use hardpan_report::{quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 
@@ -9,7 +11,12 @@ use std::collections::BTreeMap;
 const MOST: usize = 200;
 
 /// Entries of a strip, and those without one.
-pub(super) fn history(entries: &[Entry], strip: &str, fresh: Option<&str>) -> Markup {
+pub(super) fn history(
+    entries: &[Entry],
+    strip: &str,
+    fresh: Option<&str>,
+    units: UnitSystem,
+) -> Markup {
     let taken: BTreeMap<i64, &Entry> =
         entries.iter().filter_map(|entry| Some((entry.supersedes?, entry))).collect();
     let of_strip = |entry: &&Entry| entry.record.strip().is_none_or(|own| own == strip);
@@ -21,7 +28,7 @@ pub(super) fn history(entries: &[Entry], strip: &str, fresh: Option<&str>) -> Ma
             @if mine.is_empty() { p { "Nothing is recorded of this strip." } }
             ol.history reversed {
                 @for entry in mine.iter().take(MOST) {
-                    (show(entry, taken.get(&entry.id).copied(), fresh))
+                    (show(entry, taken.get(&entry.id).copied(), fresh, units))
                 }
             }
             @if mine.len() > MOST {
@@ -31,7 +38,7 @@ pub(super) fn history(entries: &[Entry], strip: &str, fresh: Option<&str>) -> Ma
     }
 }
 
-fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>) -> Markup {
+fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>, units: UnitSystem) -> Markup {
     let number = entry.id.to_string();
     let class = match (taken_by, fresh == Some(number.as_str())) {
         (Some(_), _) => "superseded",
@@ -41,7 +48,7 @@ fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>) -> Markup 
     html! {
         li id={ "entry-" (number) } value=(number) class=(class) {
             p.what {
-                strong { (entry.record.kind().word()) } " " (values(&entry.record))
+                strong { (entry.record.kind().word()) } " " (values(&entry.record, units))
                 @if class == "fresh" { " " em { "recorded just now" } }
             }
             p.audit {
@@ -58,12 +65,48 @@ fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>) -> Markup 
 }
 
 /// The values in words; the text of a frozen assessment is long and left out.
-fn values(record: &Record) -> String {
+fn values(record: &Record, units: UnitSystem) -> String {
     let fields = record.fields();
     let shown = record.kind().fields().iter().filter(|name| !["strip", "json"].contains(*name));
     let told = shown.filter_map(|name| {
         let value = fields.get(*name)?;
-        Some(format!("{} {value}", name.replace('_', " ")))
+        Some(format!("{} {}", name.replace('_', " "), value_text(name, value, units)))
     });
     told.collect::<Vec<_>>().join(", ")
+}
+
+/// A value of a record in the reader's units; as it was written where it has none.
+fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
+    let station = || parse::<Length>(text).ok().map(|at| stretch_text(at, at, units));
+    let read = match name {
+        "mass" => in_units::<Mass>(text, units),
+        "pressure" => in_units::<Pressure>(text, units),
+        "rut" | "water" | "loose" | "size" | "stone" => in_units::<Length>(text, units),
+        "rut_station" | "water_station" | "loose_station" | "from" | "to" => station(),
+        _ => None,
+    };
+    read.unwrap_or_else(|| text.to_owned())
+}
+
+fn in_units<Q: Quantity>(text: &str, units: UnitSystem) -> Option<String> {
+    parse::<Q>(text).ok().map(|quantity| quantity_text(quantity, units))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::value_text;
+    use hardpan_quantity::UnitSystem::{Imperial, Metric};
+
+    #[test]
+    fn a_value_is_told_in_the_units_of_its_reader() {
+        for (name, stored, metric, imperial) in [
+            ("rut", "0.0508 m", "51 mm", "2.0 in"),
+            ("rut_station", "640 m", "640 m", "2100 ft"),
+            ("from", "2026-06-18T15:00:00Z", "2026-06-18T15:00:00Z", "2026-06-18T15:00:00Z"),
+            ("remarks", "30 m", "30 m", "30 m"),
+        ] {
+            let plain = |units| value_text(name, stored, units).replace('\u{a0}', " ");
+            assert_eq!((plain(Metric).as_str(), plain(Imperial).as_str()), (metric, imperial));
+        }
+    }
 }

@@ -17,14 +17,15 @@ use form::Filled;
 use hardpan_book::{
     Book, Entry, Fields, Kind, Status, current, movements_by_month, passes_since_repair, status,
 };
-use hardpan_quantity::{Time, parse};
+use hardpan_quantity::{Time, UnitSystem, parse};
 use jiff::Timestamp;
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 
 /// What an address asks of a book.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(super) struct Asked {
+    units: UnitSystem,
     strip: Option<String>,
     /// Longest time since the last inspection, as text.
     within: Option<String>,
@@ -34,11 +35,31 @@ pub(super) struct Asked {
 }
 
 impl Asked {
+    const fn new(units: UnitSystem) -> Self {
+        Self { units, strip: None, within: None, by: String::new(), entry: None }
+    }
+
+    /// The same in the other units, with their word.
+    fn in_other_units(&self) -> (String, &'static str) {
+        let mut out = form_urlencoded::Serializer::new(String::new());
+        let word = match self.units {
+            UnitSystem::Metric => "imperial",
+            UnitSystem::Imperial => "metric",
+        };
+        out.append_pair("units", word);
+        let asked = [("strip", &self.strip), ("within", &self.within), ("entry", &self.entry)];
+        for (key, value) in asked {
+            value.as_ref().map(|value| out.append_pair(key, value));
+        }
+        (format!("?{}", out.finish()), word)
+    }
+
     fn read(query: Option<&str>) -> Self {
-        let mut asked = Self::default();
+        let mut asked = Self::new(UnitSystem::Metric);
         for (key, value) in form_urlencoded::parse(query.unwrap_or_default().as_bytes()) {
             let value: String = value.trim().chars().take(200).collect();
             match &*key {
+                "units" if value == "imperial" => asked.units = UnitSystem::Imperial,
                 "strip" if !value.is_empty() => asked.strip = Some(value),
                 "within" if !value.is_empty() => asked.within = Some(value),
                 "by" => asked.by = value,
@@ -131,12 +152,16 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                         h2 #log-name { "Log" }
                         @for kind in form::KINDS { (log(shown, asked, strip, kind, refused)) }
                     }
-                    (history::history(&shown.entries, strip, asked.entry.as_deref()))
+                    (history::history(&shown.entries, strip, asked.entry.as_deref(), asked.units))
                 }
             }
         }
     };
-    let links = html! { a href={ "/api" (shown.address) } { "JSON" } };
+    let (other, word) = asked.in_other_units();
+    let links = html! {
+        a href={ (shown.address) (other) } { "in " (word) " units" }
+        a href={ "/api" (shown.address) } { "JSON" }
+    };
     let page = Page { title: &shown.title, crumbs: &[("/".into(), "Flights".into())], head: links };
     frame(&page, &body)
 }
@@ -144,6 +169,7 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
 fn choose(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
     html! {
         form.choose method="get" action=(shown.address) {
+            (units_kept(asked.units))
             div.field {
                 label for="strip" { "strip" }
                 select #strip name="strip" {
@@ -157,6 +183,13 @@ fn choose(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
             }
             button type="submit" { "Show" }
         }
+    }
+}
+
+/// The reader's units, carried on by a form.
+pub(super) fn units_kept(units: UnitSystem) -> Markup {
+    html! {
+        @if units == UnitSystem::Imperial { input type="hidden" name="units" value="imperial"; }
     }
 }
 
@@ -174,6 +207,7 @@ fn log(shown: &Shown, asked: &Asked, strip: &str, kind: Kind, refused: Option<&R
     let filled = Filled {
         fields: mine.map_or(&suggested, |refused| &refused.fields),
         by: &asked.by,
+        units: asked.units,
         refused: mine.map(|refused| refused.why.as_str()),
     };
     form::form(&shown.address, &shown.token, strip, kind, &filled)

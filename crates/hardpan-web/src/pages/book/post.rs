@@ -10,6 +10,7 @@ use axum::extract::{Path, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use hardpan_book::{Audit, Book, Fields, Kind, Record};
+use hardpan_quantity::UnitSystem;
 
 /// Longest value, in characters.
 const LONGEST: usize = 400;
@@ -19,19 +20,26 @@ struct Sent {
     token: String,
     kind: Option<Kind>,
     by: String,
+    units: UnitSystem,
     fields: Fields,
 }
 
 impl Sent {
     fn read(body: &[u8]) -> Self {
-        let mut sent =
-            Self { token: String::new(), kind: None, by: String::new(), fields: Fields::new() };
+        let mut sent = Self {
+            token: String::new(),
+            kind: None,
+            by: String::new(),
+            units: UnitSystem::Metric,
+            fields: Fields::new(),
+        };
         for (key, value) in form_urlencoded::parse(body) {
             let value = value.trim().to_owned();
             match &*key {
                 "token" => sent.token = value,
                 "record" => sent.kind = Kind::of_word(&value),
                 "by" => sent.by = value,
+                "units" if value == "imperial" => sent.units = UnitSystem::Imperial,
                 key if !value.is_empty() => {
                     sent.fields.insert(key.to_owned(), value);
                 }
@@ -70,6 +78,9 @@ pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Byt
             let strip = sent.fields.get("strip").map_or("", String::as_str);
             query.append_pair("strip", strip).append_pair("by", &sent.by);
             query.append_pair("entry", &entry.to_string());
+            if sent.units == UnitSystem::Imperial {
+                query.append_pair("units", "imperial");
+            }
             let to = format!("/books/{slug}?{}#entry-{entry}", query.finish());
             (StatusCode::SEE_OTHER, [(header::LOCATION, to)]).into_response()
         }
@@ -80,7 +91,8 @@ pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Byt
 
 /// The page with the form as it was sent, and why it was refused.
 async fn again(room: &Room, slug: &str, kind: Kind, sent: Sent, why: String) -> Response {
-    let asked = Asked { strip: sent.fields.get("strip").cloned(), by: sent.by, ..Asked::default() };
+    let strip = sent.fields.get("strip").cloned();
+    let asked = Asked { strip, by: sent.by, ..Asked::new(sent.units) };
     match shown(room, slug).await {
         Ok(shown) => {
             let refused = Refused { kind, fields: sent.fields, why };
