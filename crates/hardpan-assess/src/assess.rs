@@ -20,7 +20,7 @@ use crate::stones::Stones;
 use crate::stones::stone_picture::picture;
 use crate::stones::technique::compared;
 use crate::turning::turning;
-use hardpan_model::{Finding, Flight, Verdict};
+use hardpan_model::{Finding, Flight, Verdict, Weight};
 use pressure_table::tyre_answer;
 
 /// Assess a flight.
@@ -106,13 +106,44 @@ impl Core {
     }
 }
 
+/// Rules that only ever advise: they cannot turn an answer.
+const ADVISORY: [&str; 4] = ["D20", "G26", "G40", "G50"];
+
 /// The findings of every rule; without stones where a change is only tried.
 pub(crate) fn judge(context: &Context<'_>) -> Vec<Finding> {
     let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| (rule.judge)(context)).collect();
+    debug_assert!(
+        findings.iter().all(|finding| {
+            finding.weight == Weight::Advice || !ADVISORY.contains(&finding.code)
+        })
+    );
     if context.flight.landing.is_none() && context.flight.take_off.is_none() {
         findings.push(nothing_planned::finding());
     }
     findings
+}
+
+/// Verdict of the whole, and code and title of the first finding that has it: as
+/// [`judge`] would give them, but no rule is asked once the answer is known.
+pub(crate) fn judge_the_whole(context: &Context<'_>) -> (Verdict, Option<(&'static str, String)>) {
+    let named = |finding: &Finding| (finding.code, finding.title.clone());
+    let mut findings: Vec<Finding> = Vec::new();
+    for rule in RULES.iter().filter(|rule| !ADVISORY.contains(&rule.code)) {
+        let found = (rule.judge)(context);
+        let fails = |finding: &&Finding| {
+            finding.weight == Weight::Safety && finding.verdict == Verdict::Fail
+        };
+        if let Some(worst) = found.iter().find(fails) {
+            return (Verdict::Fail, Some(named(worst)));
+        }
+        findings.extend(found);
+    }
+    if context.flight.landing.is_none() && context.flight.take_off.is_none() {
+        findings.push(nothing_planned::finding());
+    }
+    let whole = verdict(&findings);
+    let gives = |finding: &&Finding| finding.weight == Weight::Safety && finding.verdict == whole;
+    (whole, findings.iter().find(gives).map(named))
 }
 
 fn sentence(core: &Core) -> String {
@@ -127,9 +158,8 @@ fn sentence(core: &Core) -> String {
         .collect::<Vec<_>>()
         .join("; ");
     let checks = |wanted: Verdict| {
-        let safety = |finding: &&Finding| {
-            finding.verdict == wanted && finding.weight == hardpan_model::Weight::Safety
-        };
+        let safety =
+            |finding: &&Finding| finding.verdict == wanted && finding.weight == Weight::Safety;
         match core.findings.iter().filter(safety).count() {
             1 => "one check".to_owned(),
             count => format!("{count} checks"),

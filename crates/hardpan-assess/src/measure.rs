@@ -5,7 +5,7 @@ use crate::ground::{Ground, LegKind, StationLoads};
 use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken};
-use crate::rides::Rides;
+use crate::rides::{Asked, Rides};
 use crate::runs::{RunStore, Runs};
 use crate::shape::{ShapeRules, StripShape, shape};
 use crate::tyres::{TyrePressure, choose};
@@ -26,6 +26,7 @@ use std::sync::{Arc, OnceLock};
 pub(crate) struct Standing {
     pub(crate) shape: Arc<StripShape>,
     rides: Arc<OnceLock<Known<Rides>>>,
+    asked: Asked,
     profile: Known<Vec<(Length, Length)>>,
     ground: Known<Ground>,
     take_offs: Rc<RunStore<(TakeOff, Day), TakeOffCase>>,
@@ -39,6 +40,7 @@ impl Standing {
         Self {
             shape: Arc::new(shape(strip, &shape_rules(flight))),
             rides: Arc::default(),
+            asked: Asked::Whole,
             profile: centre_profile(strip).map_err(Unavailable::from),
             ground: Ground::new(flight),
             take_offs: Rc::default(),
@@ -46,9 +48,10 @@ impl Standing {
         }
     }
 
-    /// The same strip, for runs that ride differently from those planned.
+    /// The same strip, for the verdict of runs that ride differently from those
+    /// planned.
     pub(crate) fn riding_afresh(&self) -> Self {
-        Self { rides: Arc::default(), ..self.clone() }
+        Self { rides: Arc::default(), asked: Asked::Verdict, ..self.clone() }
     }
 
     /// The same strip with every layer of its ground at a share of its strength.
@@ -103,6 +106,7 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         take_off_wind: flight.take_off.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
         shape,
         rides: standing.rides.clone(),
+        asked: standing.asked,
         sounding_reach: strip
             .sounding_reach
             .as_ref()

@@ -2,7 +2,7 @@
 
 use crate::ground::{Ground, StationLoads, Worst};
 use crate::movements::{LandingCase, TakeOffCase};
-use crate::rides::{Rides, rides};
+use crate::rides::{Asked, Rides, rides};
 use crate::runs::Runs;
 use crate::shape::StripShape;
 use crate::tyres::TyrePressure;
@@ -68,6 +68,8 @@ pub(crate) struct Measured {
     pub(crate) take_off_wind: Option<Known<WindComponents>>,
     pub(crate) shape: Arc<StripShape>,
     pub(crate) rides: Arc<OnceLock<Known<Rides>>>,
+    /// How much is asked of the rides, where none were ridden yet.
+    pub(crate) asked: Asked,
     pub(crate) profile: Known<Vec<(Length, Length)>>,
     pub(crate) friction: Known<Friction>,
     pub(crate) sounding_reach: Length,
@@ -93,7 +95,7 @@ pub(crate) type Carried = (Worst, RequirementTable);
 impl Measured {
     /// The rides of the runs, computed once for one standing strip.
     pub(crate) fn rides(&self, flight: &Flight) -> Result<&Rides, &Unavailable> {
-        self.rides.get_or_init(|| rides(flight, self)).as_ref()
+        self.rides.get_or_init(|| rides(flight, self, self.asked)).as_ref()
     }
 
     /// Slopes of the line nearest to the centre.

@@ -15,8 +15,8 @@ use hardpan_quantity::{
     metres_per_second, ratio,
 };
 use hardpan_surface::{
-    Lanes, Motion, Oleo, Profile, Ride, RigidAeroplane, Support, cockpit_limit, natural_spacing,
-    noise_profile, resample, ride_by_speed, ride_lanes,
+    Lanes, Motion, Oleo, Pace, Profile, Ride, RigidAeroplane, Support, cockpit_limit,
+    natural_spacing, noise_profile, resample, ride_by_speed, ride_grounds,
 };
 
 /// Longest distance between two levels: four to the wave of 10 m, below which a
@@ -63,8 +63,18 @@ pub(crate) struct RunRide {
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Rides {
     pub(crate) all: Vec<RunRide>,
-    /// What survey noise alone would show at the cockpit.
-    pub(crate) noise: Acceleration,
+    /// What survey noise alone would show at the cockpit; none where only the
+    /// verdict was asked for, which it does not touch.
+    pub(crate) noise: Option<Acceleration>,
+}
+
+/// How much is asked of the rides.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Asked {
+    /// All that the finding says.
+    Whole,
+    /// Whether the limit is kept.
+    Verdict,
 }
 
 /// One run with what rides it.
@@ -76,21 +86,37 @@ struct Run<'a> {
 }
 
 /// Ride every planned run over both main lanes.
-pub(crate) fn rides(flight: &Flight, measured: &Measured) -> Known<Rides> {
+pub(crate) fn rides(flight: &Flight, measured: &Measured, asked: Asked) -> Known<Rides> {
     let runs = runs(flight, measured)?;
     let lanes = lane_profiles(flight)?;
+    let noise = match asked {
+        Asked::Whole => Some(noisy(flight, &lanes)?),
+        Asked::Verdict => None,
+    };
     let mut all = Vec::new();
-    let mut noise = Acceleration::from_si(0.0);
+    let mut shaken = noise.as_ref().map(|_| Acceleration::from_si(0.0));
     for run in &runs {
-        for (lane, main) in [(Lane::Left, &lanes[0]), (Lane::Right, &lanes[2])] {
-            all.push(run.over(lane, &lanes[1], main)?);
-        }
-        noise = noise.max(run.noise(flight, &lanes)?);
+        let (ridden, by_noise) = run.over(&lanes, noise.as_ref())?;
+        all.extend(ridden);
+        shaken = shaken.zip(by_noise).map(|(most, next)| most.max(next));
     }
     if all.is_empty() {
         return Err(Unavailable::missing("the ride", Vec::new()));
     }
-    Ok(Rides { all, noise })
+    Ok(Rides { all, noise: shaken })
+}
+
+/// The levels that survey noise alone would show under the nose and a main lane.
+fn noisy(flight: &Flight, [left, nose, _]: &[Profile; 3]) -> Known<[Profile; 2]> {
+    let survey = flight.strip.survey.as_ref();
+    let stated = survey.and_then(|survey| survey.level_noise.as_ref());
+    let wanted = || vec![need("strip: survey_info.level_noise", "as the surveyor states it")];
+    let noise = stated.ok_or_else(|| Unavailable::missing("the noise of the ride", wanted()))?;
+    let noisy = |profile: &Profile, seed: u64| {
+        noise_profile(profile, noise.value, seed)
+            .map_err(|error| Unavailable::refused("the noise of the ride", &error))
+    };
+    Ok([noisy(nose, SEED)?, noisy(left, SEED + 1)?])
 }
 
 fn runs<'a>(flight: &Flight, measured: &'a Measured) -> Known<Vec<Run<'a>>> {
@@ -154,24 +180,56 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn over(&self, lane: Lane, nose: &Profile, main: &Profile) -> Known<RunRide> {
-        let ride = self.ridden(nose, main)?;
+    /// The ride over each main lane, and what noise alone would show, all at the
+    /// same motion.
+    fn over(
+        &self,
+        [left, nose, right]: &[Profile; 3],
+        noise: Option<&[Profile; 2]>,
+    ) -> Known<(Vec<RunRide>, Option<Acceleration>)> {
         let (points, down) = self.on_ground();
-        let (worst, along) = ride.worst_at_cockpit();
-        let station = if down { -along } else { along };
-        let speed = motion(&points, self.weight, along).speed;
-        let over = worst > cockpit_limit();
+        let (Some(first), Some(last)) = (points.first(), points.last()) else {
+            return Err(Unavailable::missing("the ride along the run", Vec::new()));
+        };
+        let wheelbase = self.aeroplane.nose_ahead + self.aeroplane.main_behind;
+        let from = metres(first.0) - self.aeroplane.main_behind;
+        let to = (metres(last.0) + self.aeroplane.nose_ahead).max(from + 2.0 * wheelbase);
+        let part = |profile: &Profile| {
+            let along = if down { profile.turned() } else { profile.clone() };
+            along.between(from, to)
+        };
+        let parts: Vec<(Profile, Profile)> = [(nose, left), (nose, right)]
+            .into_iter()
+            .chain(noise.map(|[nose, main]| (nose, main)))
+            .map(|(nose, main)| (part(nose), part(main)))
+            .collect();
+        let grounds: Vec<Lanes<'_>> =
+            parts.iter().map(|(nose, main)| Lanes { nose, main }).collect();
+        let motion = |along| motion(&points, self.weight, along);
+        let ridden = ride_grounds(&self.aeroplane, &grounds, motion, Pace::Adapted)
+            .map_err(|error| Unavailable::refused("the ride along the run", &error))?;
+        let mains = [(Lane::Left, left), (Lane::Right, right)];
+        let over = mains.into_iter().zip(&ridden).map(|((lane, main), ride)| {
+            let along = ride.worst_at_cockpit().1;
+            let station = if down { -along } else { along };
+            self.judged(*ride, (lane, nose, main), (station, motion(along).speed), noise.is_some())
+        });
+        let over: Known<Vec<RunRide>> = over.collect();
+        Ok((over?, ridden.get(2).map(|ride| ride.worst_at_cockpit().0)))
+    }
+
+    fn judged(
+        &self,
+        ride: Ride,
+        (lane, nose, main): (Lane, &Profile, &Profile),
+        (station, speed): (Length, Speed),
+        whole: bool,
+    ) -> Known<RunRide> {
+        let worst = ride.worst_at_cockpit().0;
+        let over = whole && worst > cockpit_limit();
         let slower = if over { self.slower(nose, main, station, speed)? } else { None };
-        Ok(RunRide {
-            slower,
-            run: self.name,
-            lane,
-            worst,
-            station,
-            speed,
-            mass: self.aeroplane.mass,
-            ride,
-        })
+        let (run, mass) = (self.name, self.aeroplane.mass);
+        Ok(RunRide { slower, run, lane, worst, station, speed, mass, ride })
     }
 
     /// The greatest of the steady speeds below `speed` up to which all keep the
@@ -194,39 +252,6 @@ impl<'a> Run<'a> {
         let holds =
             rides.iter().take_while(|(_, ride)| ride.worst_at_cockpit().0 <= cockpit_limit());
         Ok(holds.last().map(|(speed, _)| *speed))
-    }
-
-    fn ridden(&self, nose: &Profile, main: &Profile) -> Known<Ride> {
-        let (points, down) = self.on_ground();
-        let (Some(first), Some(last)) = (points.first(), points.last()) else {
-            return Err(Unavailable::missing("the ride along the run", Vec::new()));
-        };
-        let wheelbase = self.aeroplane.nose_ahead + self.aeroplane.main_behind;
-        let from = metres(first.0) - self.aeroplane.main_behind;
-        let to = metres(last.0) + self.aeroplane.nose_ahead.max(2.0 * wheelbase);
-        let part = |profile: &Profile| {
-            let along = if down { profile.turned() } else { profile.clone() };
-            along.between(from, to)
-        };
-        let (nose, main) = (part(nose), part(main));
-        let lanes = Lanes { nose: &nose, main: &main };
-        ride_lanes(&self.aeroplane, lanes, |along| motion(&points, self.weight, along))
-            .map_err(|error| Unavailable::refused("the ride along the run", &error))
-    }
-
-    /// What survey noise alone would show at the cockpit.
-    fn noise(&self, flight: &Flight, lanes: &[Profile; 3]) -> Known<Acceleration> {
-        let survey = flight.strip.survey.as_ref();
-        let stated = survey.and_then(|survey| survey.level_noise.as_ref());
-        let wanted = || vec![need("strip: survey_info.level_noise", "as the surveyor states it")];
-        let noise =
-            stated.ok_or_else(|| Unavailable::missing("the noise of the ride", wanted()))?;
-        let noisy = |profile: &Profile, seed: u64| {
-            noise_profile(profile, noise.value, seed)
-                .map_err(|error| Unavailable::refused("the noise of the ride", &error))
-        };
-        let [left, nose, _] = lanes;
-        Ok(self.ridden(&noisy(nose, SEED)?, &noisy(left, SEED + 1)?)?.worst_at_cockpit().0)
     }
 }
 

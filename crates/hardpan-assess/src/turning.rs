@@ -4,13 +4,12 @@
 mod figure;
 mod search;
 
-use crate::answer::verdict;
-use crate::assess::judge;
+use crate::assess::judge_the_whole;
 use crate::context::Context;
 use crate::measure::{Standing, measure};
 use crate::phrase::Phrase;
 use figure::{Figure, figures};
-use hardpan_model::{Finding, Flight, SurfaceState, Verdict, Weight};
+use hardpan_model::{Flight, SurfaceState, Verdict};
 use hardpan_quantity::Amount;
 use search::first_step;
 use std::cell::RefCell;
@@ -83,11 +82,7 @@ type Judged = (Verdict, Option<(&'static str, String)>);
 
 fn judged(flight: &Flight, standing: &Standing) -> Judged {
     let measured = measure(flight, standing, &[]);
-    let findings = judge(&Context { flight, measured: &measured, stones: None, handling: None });
-    let whole = verdict(&findings);
-    let gives = |finding: &&Finding| finding.weight == Weight::Safety && finding.verdict == whole;
-    let first = findings.iter().find(gives);
-    (whole, first.map(|finding| (finding.code, finding.title.clone())))
+    judge_the_whole(&Context { flight, measured: &measured, stones: None, handling: None })
 }
 
 /// The turning point of a figure: sought on the ride of the plan, which is what

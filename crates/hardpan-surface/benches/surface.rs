@@ -2,10 +2,14 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use hardpan_model::{Given, Strip, Survey, SurveyLine, SurveyPoint};
-use hardpan_quantity::{metres, millimetres};
+use hardpan_quantity::{
+    Area, Length, Mass, Pressure, Quantity, Volume, kilonewtons, metres, metres_per_second,
+    millimetres, ratio,
+};
 use hardpan_surface::{
-    Edge, EvennessRules, Profile, centre_profile, events, measure, natural_spacing, profile_index,
-    resample, single_events,
+    Edge, EvennessRules, Lanes, Motion, Oleo, Pace, Profile, RigidAeroplane, Support,
+    centre_profile, events, measure, natural_spacing, noise_profile, profile_index, resample,
+    ride_grounds, single_events,
 };
 use std::hint::black_box;
 
@@ -72,5 +76,64 @@ fn checks(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, checks);
+/// A heavy aeroplane on struts and tyres, invented.
+fn heavy() -> RigidAeroplane {
+    let strut = |area, preload, volume, damping, unsprung, load, squash| {
+        Support::Oleo(Oleo {
+            piston_area: Area::from_si(area),
+            preload: Pressure::from_si(preload),
+            gas_volume: Volume::from_si(volume),
+            polytropic: 1.1,
+            damping: (kilonewtons(damping), metres_per_second(1.0)),
+            unsprung: Mass::from_si(unsprung),
+            tyre: (kilonewtons(load), metres(squash)),
+            tyre_exponent: 1.3,
+        })
+    };
+    RigidAeroplane {
+        mass: Mass::from_si(39_000.0),
+        gyration: metres(6.2),
+        nose_ahead: metres(11.0),
+        main_behind: metres(1.1),
+        cockpit_ahead: metres(13.0),
+        nose: strut(7e-3, 1.2e6, 2.6e-3, 60.0, 90.0, 36.0, 0.07),
+        main: strut(40e-3, 2.6e6, 20e-3, 560.0, 620.0, 350.0, 0.09),
+        lift_share: ratio(0.0),
+    }
+}
+
+/// The ride over two lanes and noise: the baseline takes even steps, one ride
+/// after the other.
+fn rides(bench: &mut Criterion) {
+    let Ok(level) =
+        Profile::evenly_spaced(metres(0.0), metres(0.0), metres(2.5), &vec![metres(0.0); 801])
+    else {
+        return;
+    };
+    let rough: Vec<Profile> =
+        (1..=3).filter_map(|seed| noise_profile(&level, millimetres(6.0), seed).ok()).collect();
+    let grounds: Vec<Lanes<'_>> =
+        rough.iter().map(|main| Lanes { nose: &rough[0], main }).collect();
+    let motion = |station: Length| Motion {
+        speed: metres_per_second(5.0 + 0.03 * station.si()),
+        lift_share: ratio((0.0003 * station.si()).clamp(0.0, 0.6)),
+    };
+    let aeroplane = heavy();
+    let mut group = bench.benchmark_group("ride of 2 km over three grounds");
+    group.sample_size(10);
+    group.bench_function("baseline: even steps, one after the other", |b| {
+        b.iter(|| {
+            grounds
+                .iter()
+                .filter_map(|ground| ride_grounds(&aeroplane, &[*ground], motion, Pace::Even).ok())
+                .count()
+        });
+    });
+    group.bench_function("adapted steps, all together", |b| {
+        b.iter(|| ride_grounds(black_box(&aeroplane), &grounds, motion, Pace::Adapted));
+    });
+    group.finish();
+}
+
+criterion_group!(benches, checks, rides);
 criterion_main!(benches);

@@ -1,6 +1,5 @@
-//! MEASURE: what a levelled survey says of a strip, by station: bumps and ruts
-//! under chords and straightedges, gradients, slopes, crossfall, and how much
-//! of it survey noise and gaps leave unproven.
+//! MEASURE: what a levelled survey says of a strip, by station: bumps, ruts,
+//! gradients, crossfall, and how much survey noise and gaps leave unproven.
 
 mod annex;
 mod catalogue;
@@ -46,7 +45,8 @@ pub use repair::{Repair, RepairAction, repairs, volumes};
 pub use report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
 pub use ride::strut::{Oleo, Support};
 pub use ride::{
-    Extremes, Lanes, Motion, Ride, RigidAeroplane, cockpit_limit, ride, ride_by_speed, ride_lanes,
+    Extremes, Lanes, Motion, Pace, Ride, RigidAeroplane, cockpit_limit, ride, ride_by_speed,
+    ride_grounds, ride_lanes,
 };
 pub use roughness_index::{RoughnessIndex, line_index, profile_index};
 pub use rules::{EdgeRule, EvennessRules, IrregularityGrade, irregularity_grade};

@@ -13,8 +13,8 @@ use hardpan_quantity::{
     newtons, ratio,
 };
 use hardpan_surface::{
-    Lanes, Motion, Oleo, Profile, RigidAeroplane, Support, cockpit_limit, noise_profile, ride,
-    ride_by_speed, ride_lanes,
+    Lanes, Motion, Oleo, Pace, Profile, Ride, RigidAeroplane, Support, cockpit_limit,
+    noise_profile, ride, ride_by_speed, ride_grounds, ride_lanes,
 };
 use rstest::rstest;
 
@@ -274,4 +274,55 @@ fn a_made_wave_has_its_height_and_lies_between_level_ground() {
         Profile::cosine_waves(metres(f64::NAN), metres(9.0), 1, (metres(1.0), metres(1.0)))
             .is_err()
     );
+}
+
+/// An invented heavy leg pair: 20 t on struts that carry it at mid stroke.
+fn heavy() -> RigidAeroplane {
+    let strut = |area: f64, preload, volume, damping, unsprung, load, squash| {
+        Support::Oleo(Oleo {
+            piston_area: Area::from_si(area),
+            preload: Pressure::from_si(preload),
+            gas_volume: Volume::from_si(volume),
+            polytropic: 1.1,
+            damping: (kilonewtons(damping), metres_per_second(1.0)),
+            unsprung: Mass::from_si(unsprung),
+            tyre: (kilonewtons(load), metres(squash)),
+            tyre_exponent: 1.3,
+        })
+    };
+    RigidAeroplane {
+        mass: Mass::from_si(39_000.0),
+        gyration: metres(6.2),
+        nose_ahead: metres(11.0),
+        main_behind: metres(1.1),
+        cockpit_ahead: metres(13.0),
+        nose: strut(7e-3, 1.2e6, 2.6e-3, 60.0, 90.0, 36.0, 0.07),
+        main: strut(40e-3, 2.6e6, 20e-3, 560.0, 620.0, 350.0, 0.09),
+        lift_share: ratio(0.0),
+    }
+}
+
+#[test]
+fn long_steps_ride_as_even_short_ones_do() {
+    // Rough ground of several classes under three speeds and lifts; the even
+    // steps are 1 ms.
+    for (seed, spacing, rough) in [(1_u64, 2.5, 0.004), (2, 2.5, 0.012), (3, 0.5, 0.006)] {
+        let flat = profile(spacing, 900.0, |_| 0.0);
+        let noise = noise_profile(&flat, metres(rough), seed).unwrap();
+        let other = noise_profile(&flat, metres(rough), seed + 10).unwrap();
+        for (speed, lift) in [(8.0, 0.0), (30.0, 0.2), (60.0, 0.6), (70.0, 0.93)] {
+            let motion = |station: Length| Motion {
+                speed: metres_per_second(speed),
+                lift_share: ratio(lift * (station.si() / 900.0).clamp(0.0, 1.0)),
+            };
+            let grounds = [Lanes { nose: &noise, main: &other }];
+            let ridden = |pace| ride_grounds(&heavy(), &grounds, motion, pace).unwrap()[0];
+            let (long, even) = (ridden(Pace::Adapted), ridden(Pace::Even));
+            let worst = |ride: &Ride| ride.worst_at_cockpit().0.si();
+            assert_relative_eq!(worst(&long), worst(&even), max_relative = 0.005);
+            let load = |ride: &Ride| ride.load_factors.1.si();
+            assert_relative_eq!(load(&long), load(&even), max_relative = 0.01);
+            assert_eq!(long.bottomed, even.bottomed);
+        }
+    }
 }

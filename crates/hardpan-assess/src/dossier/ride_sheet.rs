@@ -15,8 +15,8 @@ pub struct RideSheet {
     pub aeroplane: String,
     /// Greatest acceleration at the cockpit where precise control is needed.
     pub limit: Acceleration,
-    /// What survey noise alone would show there.
-    pub noise: Acceleration,
+    /// What survey noise alone would show there, if it was ridden over.
+    pub noise: Option<Acceleration>,
     /// Each planned run over each main lane.
     pub runs: Vec<RidePlace>,
     /// Steady speeds over the worse main lane, by rising speed.

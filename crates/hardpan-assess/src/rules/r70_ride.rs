@@ -63,9 +63,9 @@ fn finding(context: &Context<'_>, rides: &Rides, worst: &RunRide) -> Finding {
             "rigid fuselage; both main legs over the same lane; friction of the struts left out",
         )
         .step(step(context, rides, worst, value));
-    let noise = in_g(rides.noise);
     let holds = in_g(worst.worst) <= limit;
-    if holds && noise > NOISE_SHARE * limit {
+    if let Some(noise) = rides.noise.map(in_g).filter(|noise| holds && *noise > NOISE_SHARE * limit)
+    {
         let quieter = Need {
             what: "strip: survey".to_owned(),
             how: "levels with less noise along the lanes".to_owned(),
@@ -120,12 +120,11 @@ fn step(
         computed("mass on the struts", worst.mass, "mass less wheels"),
         computed("speed there", worst.speed, "run"),
         computed("longest distance between levels", metres(LEVELS_M), "judgement"),
-        computed(
-            "what survey noise alone shows, g",
-            Amount::coefficient(in_g(rides.noise)),
-            "ride over noise",
-        ),
     ];
+    inputs.extend(rides.noise.map(|noise| {
+        let noise = Amount::coefficient(in_g(noise));
+        computed("what survey noise alone shows, g", noise, "ride over noise")
+    }));
     inputs.extend(data.ride.pitch_gyration.as_ref().map(|one| given("radius of gyration", one)));
     inputs.extend(
         data.ride.cockpit_ahead.as_ref().map(|one| given("cockpit ahead of the nose wheels", one)),

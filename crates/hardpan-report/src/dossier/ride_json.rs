@@ -89,7 +89,7 @@ fn known(sheet: &RideSheet) -> RideJson {
         unproven: None,
         aeroplane: Some(sheet.aeroplane.clone()),
         limit_m_per_s2: finite(sheet.limit.si()),
-        noise_m_per_s2: finite(sheet.noise.si()),
+        noise_m_per_s2: sheet.noise.and_then(|noise| finite(noise.si())),
         runs: sheet.runs.iter().map(place).collect(),
         by_speed: sheet.by_speed.iter().map(place).collect(),
         waves: sheet.waves.iter().map(wave).collect(),

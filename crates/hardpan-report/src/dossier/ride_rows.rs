@@ -72,7 +72,7 @@ fn tables(sheet: &RideSheet, units: UnitSystem) -> RideTables {
              way at the cockpit [MORRIS-HALL-1965]; survey noise alone shows {} there.",
             plain(&sheet.aeroplane),
             g(sheet.limit),
-            g(sheet.noise)
+            sheet.noise.map_or_else(|| "nothing known".to_owned(), g)
         ),
         runs: rows(&sheet.runs),
         by_speed: rows(&sheet.by_speed),

@@ -124,6 +124,15 @@ impl OleoLaw {
         preload * left.powf(-self.polytropic)
     }
 
+    /// Slope of the gas force with the stroke.
+    pub(crate) fn gas_slope(&self, stroke: f64) -> f64 {
+        if stroke < 0.0 {
+            return self.preload * self.area / self.stop;
+        }
+        let gone = self.area * stroke / self.volume;
+        self.polytropic * self.gas_force(stroke) * self.area / self.volume / (1.0 - gone)
+    }
+
     /// Force of gas and oil.
     pub(crate) fn force(&self, stroke: f64, rate: f64) -> f64 {
         let stop = if stroke < 0.0 { self.stop_damping() * rate } else { 0.0 };
@@ -131,13 +140,22 @@ impl OleoLaw {
     }
 
     /// Critical damping of the wheels on the stop, so that it does not ring.
-    fn stop_damping(&self) -> f64 {
+    pub(crate) fn stop_damping(&self) -> f64 {
         2.0 * (self.unsprung * self.preload * self.area / self.stop).sqrt()
     }
 
     /// `m z^r`: force of the tyre; none when it leaves the ground.
     pub(crate) fn tyre_force(&self, deflection: f64) -> f64 {
         if deflection > 0.0 { self.tyre * deflection.powf(self.tyre_exponent) } else { 0.0 }
+    }
+
+    /// Slope of the tyre force with the deflection.
+    pub(crate) fn tyre_slope(&self, deflection: f64) -> f64 {
+        if deflection > 0.0 {
+            self.tyre_exponent * self.tyre_force(deflection) / deflection
+        } else {
+            0.0
+        }
     }
 
     /// Stroke that carries a static load.

@@ -1,0 +1,104 @@
+//! A rigid body on two legs: its motion in heave and pitch.
+
+use crate::error::{Error, setting};
+use crate::ride::RigidAeroplane;
+use crate::ride::leg::{Leg, Push};
+use hardpan_quantity::{Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2};
+
+/// Height, pitch (nose down), height of both wheels, and their rates.
+pub(crate) type State = [f64; 8];
+
+/// Height and slope of the ground by time under the nose and under the main gear.
+pub(crate) type Under = ((f64, f64), (f64, f64));
+
+pub(crate) struct Body {
+    pub(crate) mass: f64,
+    inertia: f64,
+    pub(crate) cockpit: f64,
+    pub(crate) nose: Leg,
+    pub(crate) main: Leg,
+}
+
+pub(crate) struct Moment {
+    pub(crate) rates: State,
+    pub(crate) nose: Push,
+    pub(crate) main: Push,
+}
+
+impl Moment {
+    /// How fast the legs change now, 1/s.
+    pub(crate) fn pace(&self) -> f64 {
+        self.nose.pace.max(self.main.pace)
+    }
+}
+
+impl Body {
+    pub(crate) fn of(aeroplane: &RigidAeroplane, lift_share: Ratio) -> Result<Self, Error> {
+        let mass = setting("mass above the struts", aeroplane.mass.si(), 100.0..=1e6, "kg")?;
+        let gyration = setting("radius of gyration", aeroplane.gyration.si(), 0.1..=50.0, "m")?;
+        let ahead = setting("nose gear ahead", aeroplane.nose_ahead.si(), 0.1..=60.0, "m")?;
+        let behind = setting("main gear behind", aeroplane.main_behind.si(), 0.01..=20.0, "m")?;
+        let cockpit = setting("cockpit ahead", aeroplane.cockpit_ahead.si(), -60.0..=60.0, "m")?;
+        let share = lift_share_of(lift_share)?;
+        let weight = mass * STANDARD_GRAVITY_M_PER_S2;
+        let carried = weight * (1.0 - share);
+        let wheelbase = ahead + behind;
+        Ok(Self {
+            mass,
+            inertia: mass * gyration * gyration,
+            cockpit,
+            nose: Leg::new(
+                &aeroplane.nose,
+                ahead,
+                carried * behind / wheelbase,
+                weight * behind / wheelbase,
+            )?,
+            main: Leg::new(
+                &aeroplane.main,
+                -behind,
+                carried * ahead / wheelbase,
+                weight * ahead / wheelbase,
+            )?,
+        })
+    }
+
+    pub(crate) fn wheelbase(&self) -> f64 {
+        self.nose.ahead - self.main.ahead
+    }
+
+    /// Accelerations and loads with a share of the weight on the wing; `soon` is
+    /// how far ahead a step looks.
+    pub(crate) fn moment(&self, state: &State, share: f64, ground: Under, soon: f64) -> Moment {
+        let lift = share * self.mass * STANDARD_GRAVITY_M_PER_S2;
+        let [z, pitch, nose, main, z_rate, pitch_rate, nose_rate, main_rate] = *state;
+        let over = |leg: &Leg| (z - leg.ahead * pitch, z_rate - leg.ahead * pitch_rate);
+        let nose_push = self.nose.push(over(&self.nose), (nose, nose_rate), ground.0, soon);
+        let main_push = self.main.push(over(&self.main), (main, main_rate), ground.1, soon);
+        let force = nose_push.on_body + main_push.on_body + lift;
+        let turning = -self.nose.ahead * nose_push.on_body - self.main.ahead * main_push.on_body;
+        let rates = [
+            z_rate,
+            pitch_rate,
+            nose_rate,
+            main_rate,
+            force / self.mass - STANDARD_GRAVITY_M_PER_S2,
+            turning / self.inertia,
+            nose_push.wheel_acceleration,
+            main_push.wheel_acceleration,
+        ];
+        Moment { rates, nose: nose_push, main: main_push }
+    }
+
+    pub(crate) fn at_rest_on(&self, (nose, main): Under) -> State {
+        let wheelbase = self.wheelbase();
+        let pitch = (main.0 - nose.0) / wheelbase;
+        let pitch_rate = (main.1 - nose.1) / wheelbase;
+        let z = main.0 + self.main.ahead * pitch;
+        let z_rate = main.1 + self.main.ahead * pitch_rate;
+        [z, pitch, nose.0, main.0, z_rate, pitch_rate, nose.1, main.1]
+    }
+}
+
+pub(crate) fn lift_share_of(share: Ratio) -> Result<f64, Error> {
+    setting("share of lift", share.si(), 0.0..=0.95, "")
+}

@@ -1,0 +1,360 @@
+//! Several rides of one aeroplane at the same motion, step by step together:
+//! they share the motion, the length of the steps, and the run over level
+//! ground that each is held against.
+
+use crate::error::{Error, setting};
+use crate::profile::Profile;
+use crate::ride::body::{Body, Moment, State, Under, lift_share_of};
+use crate::ride::peak::Peak;
+use crate::ride::{Extremes, Lanes, Motion, Pace, Ride, RigidAeroplane};
+use hardpan_quantity::{Acceleration, Length, Quantity, metres, ratio};
+
+/// Longest step, s: four to the wheel hop of a heavy leg at 15 Hz.
+const LONGEST: f64 = 16e-3;
+/// Share of the fastest change of the moment that a step may span: inside the
+/// 2.7 that the fourth-order step can follow.
+const SPAN: f64 = 2.2;
+/// Share of the fastest change of all that an even step, and the shortest one, spans.
+const SPAN_ON_STOP: f64 = 0.75;
+/// Most that the two middle stages of a step may differ by in the speed that they
+/// give a wheel, m/s.
+const STRAYED: f64 = 0.02;
+/// Distances between two levels that a step may span.
+const LEVELS: f64 = 1.2;
+/// Longest even step, and longest that closely spaced levels ask for, s.
+const EVEN: f64 = 1e-3;
+
+/// Time, weight and reach of each stage of the classical fourth-order step.
+const STAGES: [(f64, f64, f64); 4] =
+    [(0.0, 1.0, 0.5), (0.5, 2.0, 0.5), (0.5, 2.0, 1.0), (1.0, 1.0, 0.0)];
+
+/// Where the aeroplane is, how fast, and with which share of its weight on the
+/// wing.
+#[derive(Clone, Copy)]
+struct Now {
+    station: f64,
+    speed: f64,
+    share: f64,
+}
+
+/// One ride on its way; without lanes, over level ground.
+struct Track<'a> {
+    lanes: Option<Lanes<'a>>,
+    state: State,
+    /// Where the next stage is looked at.
+    trial: State,
+    rates: State,
+    /// Rates at the first stage, for a step that is taken again.
+    first: State,
+    sum: State,
+}
+
+impl<'a> Track<'a> {
+    fn at_rest(body: &Body, lanes: Option<Lanes<'a>>, now: Now) -> Self {
+        let mut track = Self {
+            lanes,
+            state: [0.0; 8],
+            trial: [0.0; 8],
+            rates: [0.0; 8],
+            first: [0.0; 8],
+            sum: [0.0; 8],
+        };
+        track.state = body.at_rest_on(track.under(body, now.station, now.speed));
+        track.trial = track.state;
+        track
+    }
+
+    fn under(&self, body: &Body, station: f64, speed: f64) -> Under {
+        let Some(lanes) = &self.lanes else { return ((0.0, 0.0), (0.0, 0.0)) };
+        let (nose, nose_slope) = ground(lanes.nose, station + body.nose.ahead);
+        let (main, main_slope) = ground(lanes.main, station + body.main.ahead);
+        ((nose, nose_slope * speed), (main, main_slope * speed))
+    }
+
+    /// What the body does in the trial state, some time on.
+    fn look(&mut self, body: &Body, now: Now, time: f64, soon: f64) -> Moment {
+        let under = self.under(body, now.station + time * now.speed, now.speed);
+        let moment = body.moment(&self.trial, now.share, under, soon);
+        self.rates = moment.rates;
+        moment
+    }
+
+    /// How much the wheels' accelerations differ from those of the stage before.
+    fn strayed(&self, before: &State) -> f64 {
+        let [.., nose_before, main_before] = before;
+        let [.., nose, main] = self.rates;
+        (nose - nose_before).abs().max((main - main_before).abs())
+    }
+
+    /// Go back to the beginning of the step.
+    fn again(&mut self) {
+        (self.trial, self.rates, self.sum) = (self.state, self.first, [0.0; 8]);
+    }
+
+    /// Count a stage that was looked at, and go where the next one stands.
+    fn count(&mut self, weight: f64, reach: f64) {
+        let states = self.state.iter().zip(&self.rates);
+        for ((sum, trial), (state, rate)) in self.sum.iter_mut().zip(&mut self.trial).zip(states) {
+            *sum += weight * rate;
+            *trial = state + reach * rate;
+        }
+    }
+
+    fn finish(&mut self, step: f64) {
+        for (state, sum) in self.state.iter_mut().zip(&self.sum) {
+            *state += step / 6.0 * sum;
+        }
+        (self.trial, self.sum) = (self.state, [0.0; 8]);
+    }
+}
+
+/// Level and slope of a profile, straight between its levels and level beyond them.
+fn ground(profile: &Profile, station: f64) -> (f64, f64) {
+    let z = profile.elevations_m();
+    let at = (station - profile.station_m(0)) / profile.spacing_m();
+    let last = z.len().saturating_sub(1);
+    let index = (at.max(0.0) as usize).min(last.saturating_sub(1));
+    match (z.get(index), z.get(index + 1)) {
+        (Some(a), Some(b)) if at >= 0.0 && at <= last as f64 => {
+            (a + (b - a) * (at - index as f64), (b - a) / profile.spacing_m())
+        }
+        (Some(first), _) if at < 0.0 => (*first, 0.0),
+        _ => (z.last().copied().unwrap_or(0.0), 0.0),
+    }
+}
+
+/// What all lanes have in common.
+struct Common {
+    from: f64,
+    to: f64,
+    spacing: f64,
+}
+
+impl Common {
+    fn of(lanes: &[Lanes<'_>]) -> Self {
+        let none = Self { from: f64::NEG_INFINITY, to: f64::INFINITY, spacing: f64::INFINITY };
+        lanes.iter().flat_map(|lanes| [lanes.nose, lanes.main]).fold(none, |common, profile| {
+            let stretch = profile.stretch();
+            Self {
+                from: common.from.max(stretch.from.si()),
+                to: common.to.min(stretch.to.si()),
+                spacing: common.spacing.min(profile.spacing_m()),
+            }
+        })
+    }
+}
+
+/// Ride over the ground of each pair of lanes, at one motion; the rides run over
+/// what all lanes have.
+pub(crate) fn ride_in_step(
+    aeroplane: &RigidAeroplane,
+    lanes: &[Lanes<'_>],
+    motion_at: impl Fn(Length) -> Motion,
+    pace: Pace,
+) -> Result<Vec<Ride>, Error> {
+    let motion = |station: f64| -> Result<Now, Error> {
+        let motion = motion_at(metres(station));
+        let speed = setting("speed of the ride", motion.speed.si(), 1.0..=150.0, "m/s")?;
+        Ok(Now { station, speed, share: lift_share_of(motion.lift_share)? })
+    };
+    let common = Common::of(lanes);
+    let first = common.from + aeroplane.main_behind.si();
+    let body = Body::of(aeroplane, motion_at(metres(first)).lift_share)?;
+    let needed_m = 2.0 * body.wheelbase();
+    if common.to - common.from < needed_m {
+        let length_m = common.to - common.from;
+        return Err(Error::TooShort { method: "a ride", length_m, needed_m });
+    }
+    let last = common.to - body.nose.ahead;
+    let mut now = motion(first)?;
+    let mut rides = Rides::at_rest(&body, lanes, now);
+    let pacer = Pacer::of(&body, pace, common.spacing);
+    let (mut gone, mut steps) = (0.0, 0_u32);
+    while now.station < last {
+        now = motion(now.station)?;
+        let fastest = rides.first_stage(now, gone, pacer.soon);
+        let step = pacer.step(fastest, now.speed);
+        let step = rides.other_stages(now, step, pacer.shortest);
+        now.station += step * now.speed;
+        gone = step;
+        steps += 1;
+        setting("steps of the ride", f64::from(steps), 0.0..=2e7, "")?;
+    }
+    for track in &rides.tracks {
+        let [height, ..] = track.state;
+        setting("height at the end of the ride", height, -2e4..=2e4, "m")?;
+    }
+    Ok(rides.logs.into_iter().map(Log::ride).collect())
+}
+
+/// How long each step is.
+struct Pacer {
+    even: Option<f64>,
+    spacing: f64,
+    shortest: f64,
+    soon: f64,
+}
+
+impl Pacer {
+    fn of(body: &Body, pace: Pace, spacing: f64) -> Self {
+        let fastest = body.nose.fastest(body.mass).max(body.main.fastest(body.mass)).max(1.0);
+        let even = (SPAN_ON_STOP / fastest).min(EVEN);
+        let springs = body.nose.is_spring() || body.main.is_spring();
+        Self {
+            even: (pace == Pace::Even || springs).then_some(even),
+            spacing,
+            shortest: even,
+            soon: LONGEST,
+        }
+    }
+
+    fn step(&self, fastest: f64, speed: f64) -> f64 {
+        if let Some(even) = self.even {
+            return even;
+        }
+        let levels = (LEVELS * self.spacing / speed).max(EVEN);
+        (SPAN / fastest).max(self.shortest).min(LONGEST).min(levels)
+    }
+}
+
+/// The rides, with the run over level ground beside them.
+struct Rides<'a> {
+    body: &'a Body,
+    tracks: Vec<Track<'a>>,
+    logs: Vec<Log>,
+    /// What a change of lift alone does.
+    level: Track<'a>,
+    /// The lift that the level run rests under; none once it has changed.
+    resting: Option<f64>,
+}
+
+impl<'a> Rides<'a> {
+    fn at_rest(body: &'a Body, lanes: &[Lanes<'a>], now: Now) -> Self {
+        Self {
+            body,
+            tracks: lanes.iter().map(|lanes| Track::at_rest(body, Some(*lanes), now)).collect(),
+            logs: lanes.iter().map(|_| Log::new(now.station)).collect(),
+            level: Track::at_rest(body, None, now),
+            resting: Some(now.share),
+        }
+    }
+
+    /// Look where all stand and write it down; gives the fastest change.
+    fn first_stage(&mut self, now: Now, gone: f64, soon: f64) -> f64 {
+        let body = self.body;
+        self.resting = self.resting.filter(|share| *share == now.share);
+        let (mut beside, mut fastest) = ((0.0, 0.0), 0.0_f64);
+        if self.resting.is_none() {
+            let moment = self.level.look(body, now, 0.0, soon);
+            let [.., heave, pitch, _, _] = moment.rates;
+            (beside, fastest) = ((heave, pitch), moment.pace());
+        }
+        for (track, log) in self.tracks.iter_mut().zip(&mut self.logs) {
+            let moment = track.look(body, now, 0.0, soon);
+            log.note(body, &moment, beside, (now.station, gone));
+            fastest = fastest.max(moment.pace());
+        }
+        fastest
+    }
+
+    /// The stages after the first, all rides at each: they do not wait for one
+    /// another. A step whose two middle stages differ too much is taken again at
+    /// half its length; gives the length that was taken.
+    fn other_stages(&mut self, now: Now, wanted: f64, shortest: f64) -> f64 {
+        let body = self.body;
+        let moving = self.resting.is_none().then_some(&mut self.level);
+        let mut all: Vec<&mut Track<'a>> = self.tracks.iter_mut().chain(moving).collect();
+        for track in &mut all {
+            track.first = track.rates;
+        }
+        let mut step = wanted;
+        loop {
+            let strayed = stages(body, &mut all, now, step);
+            if step * strayed <= STRAYED || step <= shortest {
+                break;
+            }
+            step = (0.5 * step).max(shortest);
+            for track in &mut all {
+                track.again();
+            }
+        }
+        for track in all {
+            track.finish(step);
+        }
+        step
+    }
+}
+
+/// All stages of a step after the first was looked at; gives how much the wheels'
+/// accelerations differ between the two in the middle.
+fn stages(body: &Body, all: &mut [&mut Track<'_>], now: Now, step: f64) -> f64 {
+    let mut strayed = 0.0_f64;
+    for (index, (time, weight, reach)) in STAGES.into_iter().enumerate() {
+        for track in all.iter_mut() {
+            let before = track.rates;
+            if index > 0 {
+                track.look(body, now, time * step, step);
+            }
+            if index == 2 {
+                strayed = strayed.max(track.strayed(&before));
+            }
+            track.count(weight, reach * step);
+        }
+    }
+    strayed
+}
+
+struct Log {
+    centre: [Peak; 2],
+    cockpit: [Peak; 2],
+    loads: [Peak; 2],
+    left_ground: (bool, bool),
+    bottomed: (bool, bool),
+}
+
+impl Log {
+    fn new(station: f64) -> Self {
+        let none = [Peak::new(station); 2];
+        let never = (false, false);
+        Self { centre: none, cockpit: none, loads: none, left_ground: never, bottomed: never }
+    }
+
+    fn note(&mut self, body: &Body, moment: &Moment, level: (f64, f64), (at, gone): (f64, f64)) {
+        let [.., heave, pitch, _, _] = moment.rates;
+        let (heave, pitch) = (heave - level.0, pitch - level.1);
+        let cockpit = heave - body.cockpit * pitch;
+        let loads = [
+            moment.nose.on_ground / body.nose.standing,
+            moment.main.on_ground / body.main.standing,
+        ];
+        let values = [[heave, -heave], [cockpit, -cockpit], loads];
+        let peaks = [&mut self.centre, &mut self.cockpit, &mut self.loads];
+        for (peaks, values) in peaks.into_iter().zip(values) {
+            for (peak, value) in peaks.iter_mut().zip(values) {
+                peak.note(value, at, gone);
+            }
+        }
+        self.left_ground.0 |= moment.nose.on_ground <= 0.0;
+        self.left_ground.1 |= moment.main.on_ground <= 0.0;
+        self.bottomed.0 |= moment.nose.bottomed;
+        self.bottomed.1 |= moment.main.bottomed;
+    }
+
+    fn ride(self) -> Ride {
+        let extremes = |[up, down]: [Peak; 2]| {
+            let (up, down) = (up.greatest(), down.greatest());
+            Extremes {
+                up: (Acceleration::from_si(up.0), metres(up.1)),
+                down: (Acceleration::from_si(-down.0), metres(down.1)),
+            }
+        };
+        let [nose, main] = self.loads;
+        Ride {
+            cockpit: extremes(self.cockpit),
+            centre: extremes(self.centre),
+            load_factors: (ratio(nose.greatest().0), ratio(main.greatest().0)),
+            left_ground: self.left_ground,
+            bottomed: self.bottomed,
+        }
+    }
+}
