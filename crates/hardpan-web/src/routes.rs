@@ -12,7 +12,7 @@ use axum::http::{HeaderValue, StatusCode, header};
 use axum::middleware::from_fn;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
-use hardpan_report::{card_pdf, stone_figure, strip_figure};
+use hardpan_report::{Lesson, card_pdf, climb_figure, lesson_pdf, stone_figure, strip_figure};
 use std::sync::Arc;
 
 /// Largest form that is taken, bytes.
@@ -64,6 +64,10 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/flights/{slug}/card.pdf", get(card))
         .route("/flights/{slug}/figure.svg", get(figure))
         .route("/flights/{slug}/stones.svg", get(stones))
+        .route("/flights/{slug}/climb.svg", get(climb))
+        .route("/flights/{slug}/lesson.pdf", get(lesson))
+        .route("/flights/{slug}/handout.pdf", get(handout))
+        .route("/flights/{slug}/masses", get(pages::masses::masses))
         .route("/strips/{slug}", get(pages::strip::strip))
         .route("/strips/{slug}/dossier.pdf", get(pages::strip::dossier_file))
         .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
@@ -141,6 +145,44 @@ async fn stones(
     let name = format!("{slug}-stones.svg");
     made(&room, &slug, query, move |judged, query| {
         Ok(file("image/svg+xml", &name, stone_figure(&judged.report(query))))
+    })
+    .await
+}
+
+async fn climb(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let name = format!("{slug}-climb.svg");
+    made(&room, &slug, query, move |judged, query| {
+        Ok(file("image/svg+xml", &name, climb_figure(&judged.report(query))))
+    })
+    .await
+}
+
+async fn lesson(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    taught(&room, &slug, query, true).await
+}
+
+async fn handout(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    taught(&room, &slug, query, false).await
+}
+
+async fn taught(room: &Room, slug: &str, query: Option<String>, with_answers: bool) -> Response {
+    let name = format!("{slug}-{}.pdf", if with_answers { "lesson" } else { "handout" });
+    made(room, slug, query, move |judged, query| {
+        let pdf = lesson_pdf(&Lesson::new(&judged.report(query), with_answers))
+            .map_err(|error| Trouble::Broken(format!("The lesson cannot be made: {error}.")))?;
+        Ok(file("application/pdf", &name, pdf))
     })
     .await
 }

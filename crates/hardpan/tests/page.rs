@@ -330,3 +330,20 @@ fn flights_are_ranked_by_their_ends() {
     assert_eq!(status(&get(&served, "/compare")), "400");
     assert_eq!(status(&get(&served, "/compare?flight=none")), "404");
 }
+
+#[test]
+fn a_flight_gives_its_lesson_its_climb_and_no_endless_table() {
+    let served = Served::demo();
+    for name in ["lesson.pdf", "handout.pdf"] {
+        let answer = get(&served, &format!("/flights/demo.flight/{name}"));
+        assert_eq!(status(&answer), "200", "{name}");
+        assert!(answer.1.starts_with("%PDF-"), "{name}");
+    }
+    let climb = get(&served, "/flights/demo.flight/climb.svg");
+    assert!(climb.1.starts_with("<svg") || climb.1.starts_with("<?xml"), "{}", climb.0);
+    let many: String = (0..40).map(|n| format!("{n}+degC,")).collect();
+    let path = format!("/flights/demo.flight/masses?temperatures={many}&headwinds=0+kt,9+kt");
+    let answer = get(&served, &path);
+    assert_eq!(status(&answer), "422");
+    assert!(answer.1.contains("ask for at most"), "{}", answer.1);
+}

@@ -3,11 +3,10 @@
 use super::axis::Axis;
 use super::plot::{Band, drawing, nothing, path, stretched};
 use super::runs::CLASSES;
-use crate::desk::Judged;
 use hardpan_assess::{Assessment, SketchMarkKind, StrengthSample};
-use hardpan_model::{Patch, RunPoint};
+use hardpan_model::RunPoint;
 use hardpan_quantity::{Dimension, Length, Quantity as _, UnitSystem, units_of};
-use hardpan_report::{Scale, quantity_text, station_unit, stretch_text};
+use hardpan_report::{Scale, station_unit};
 use maud::{Markup, html};
 
 /// Height of a band, pixels.
@@ -16,7 +15,7 @@ const HEIGHT: f64 = 92.0;
 /// Stations with a value each.
 type Points = Vec<(f64, f64)>;
 
-fn scale(low: f64, high: f64, height: f64) -> Scale {
+pub(super) fn scale(low: f64, high: f64, height: f64) -> Scale {
     Scale::new((low, high), (height - 3.0, 6.0))
 }
 
@@ -153,66 +152,6 @@ fn stretches(samples: &[StrengthSample]) -> Vec<(&'static str, f64, f64)> {
         }
     }
     out
-}
-
-/// Water and loose material by depth, or that somebody looked and saw none.
-pub(super) fn lying(axis: &Axis, judged: &Judged) -> Band {
-    const LOW: f64 = 46.0;
-    let day = &judged.flight.day;
-    let both = [
-        ("water", day.standing_water.as_deref(), "m-water"),
-        ("loose material", day.loose_material.as_deref(), "m-loose"),
-    ];
-    let unit = match axis.units() {
-        UnitSystem::Metric => "mm",
-        UnitSystem::Imperial => "in",
-    };
-    let known = units_of(Dimension::Length).iter().find(|known| known.symbol == unit);
-    let size = known.map_or(1.0, |known| known.factor);
-    let deepest = both
-        .iter()
-        .flat_map(|(_, patches, _)| patches.unwrap_or_default())
-        .map(|patch| patch.depth.value.si())
-        .fold(0.0_f64, f64::max);
-    let mut words = String::new();
-    for (name, patches, _) in both {
-        match patches {
-            None => words.push_str(&format!("Nobody says whether {name} lies there. ")),
-            Some([]) => words.push_str(&format!("Looked for {name}, none seen. ")),
-            Some(patches) => patches.iter().for_each(|patch| {
-                let stretch = stretch_text(patch.from.value, patch.to, axis.units());
-                let depth = quantity_text(patch.depth.value, axis.units());
-                words.push_str(&format!("{name} {depth}, {stretch}. "));
-            }),
-        }
-    }
-    let scale = scale(0.0, (deepest * 1.3).max(size), LOW);
-    let bar = |patch: &Patch, class: &str| {
-        let (x, width) = axis.stretch(patch.from.value, patch.to);
-        let y = scale.at(patch.depth.value.si());
-        html! { rect class={ "stretch " (class) } x=(x) y=(y) width=(width) height=(LOW - y) {} }
-    };
-    let inside = html! {
-        @for (_, patches, class) in both {
-            @for patch in patches.unwrap_or_default() { (bar(patch, class)) }
-        }
-    };
-    let drawing = if deepest > 0.0 {
-        drawing(LOW, Some((&scale, size)), &inside)
-    } else {
-        nothing(&words.to_lowercase())
-    };
-    Band {
-        id: "lying",
-        name: "Water and loose material",
-        unit,
-        keys: vec![
-            ("fill m-water", "water".to_owned(), None),
-            ("fill m-loose", "loose material".to_owned(), None),
-        ],
-        drawing,
-        words: words.trim_end().to_owned(),
-    }
 }
 
 /// Ground speed of the runs.

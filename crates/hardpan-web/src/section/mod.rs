@@ -8,6 +8,7 @@ mod axis;
 mod bands;
 mod checks;
 mod label;
+mod lying;
 mod plot;
 mod ribbon;
 mod runs;
@@ -31,14 +32,15 @@ pub(crate) fn section(judged: &Judged, report: &Report) -> Markup {
             } }
         };
     };
-    let values = Values::of(&judged.assessment, &axis);
+    let values = Values::of(judged, &axis);
     let start = values.nearest(first_place(report, judged));
     let bands = [
         bands::level(&axis, &judged.assessment),
         bands::strength(&axis, &judged.assessment),
-        bands::lying(&axis, judged),
+        lying::lying(&axis, judged),
         bands::speed(&axis, &judged.assessment),
         bands::thrust(&axis, &judged.assessment),
+        lying::stones(&axis, judged),
         bands::load(&axis, &judged.assessment),
     ];
     html! {

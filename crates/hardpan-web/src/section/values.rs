@@ -1,6 +1,8 @@
 //! What stands at each station: rows of texts, so that the page only looks up.
 
 use super::axis::Axis;
+use super::lying::{depth_at, stones_at};
+use crate::desk::Judged;
 use hardpan_assess::{Assessment, StrengthSample};
 use hardpan_model::{RunPoint, RunTrace};
 use hardpan_quantity::{Dimension, Force, Length, Quantity, Speed};
@@ -57,7 +59,8 @@ fn between<Q: Quantity>(kind: Dimension, from: Q, to: Q, share: f64) -> (Dimensi
 }
 
 impl Values {
-    pub(super) fn of(assessment: &Assessment, axis: &Axis) -> Self {
+    pub(super) fn of(judged: &Judged, axis: &Axis) -> Self {
+        let (assessment, flight) = (&judged.assessment, &judged.flight);
         let (symbol, size) = station_unit(axis.units());
         let stations = stations(axis.last(), size);
         let label = |station: &f64| format!("{:.0} {symbol}", station / size);
@@ -76,6 +79,13 @@ impl Values {
                     one.needed.map(|r| quantity_text(r, axis.units()))
                 })
             }),
+            row("water", "water", &stations, |s| {
+                depth_at(flight.day.standing_water.as_deref(), s, axis)
+            }),
+            row("loose", "loose material", &stations, |s| {
+                depth_at(flight.day.loose_material.as_deref(), s, axis)
+            }),
+            row("stones", "loose stones", &stations, |s| stones_at(flight, s, axis)),
             row("lying", "marked here", &stations, |s| marks(assessment, s, axis)),
         ];
         for (index, (name, run)) in sketch.runs.iter().take(super::runs::CLASSES.len()).enumerate()

@@ -81,7 +81,7 @@ fn sheet(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
                     }
                 }
                 (section(judged, &report))
-                (rest(&address, &report, query))
+                (rest(&address, judged, &report, query))
             }
         }
     };
@@ -103,7 +103,8 @@ fn links(address: &str, query: &Query) -> Markup {
     }
 }
 
-fn rest(address: &str, report: &Report, query: &Query) -> Markup {
+fn rest(address: &str, judged: &Judged, report: &Report, query: &Query) -> Markup {
+    let asked = query.text();
     html! {
         (tables::conditions(report))
         div.tables { (tables::tables(report)) }
@@ -112,15 +113,33 @@ fn rest(address: &str, report: &Report, query: &Query) -> Markup {
             section aria-labelledby="stones-name" {
                 h2 #stones-name { "Thrown stones at the aeroplane" }
                 figure.drawing {
-                    img src={ (address) "/stones.svg" (query.text()) } loading="lazy"
+                    img src={ (address) "/stones.svg" (asked) } loading="lazy"
                         alt="Paths of thrown stones at the aeroplane, from the side and from above";
                 }
             }
         }
+        @if report.assessment().climb.is_some() {
+            section aria-labelledby="climb-name" {
+                h2 #climb-name { "Over the obstacles with one engine out" }
+                figure.drawing {
+                    img src={ (address) "/climb.svg" (asked) } loading="lazy"
+                        alt="The path after take-off with one engine out over the obstacles ahead";
+                }
+            }
+        }
         (tables::handling(report))
+        section aria-labelledby="more-name" {
+            h2 #more-name { "More from these figures" }
+            ul {
+                li { a href={ (address) "/masses" (asked) } { "Largest masses over a range of days" } }
+                li { a href={ (address) "/lesson.pdf" (asked) } { "Lesson for a trainee, PDF" } ", and "
+                    a href={ (address) "/handout.pdf" (asked) } { "the same without answers" } }
+            }
+        }
         p.produced {
             (report.basis.line()) ". " (report.produced.by) ", " (report.produced.at) ", inputs "
             code { (report.produced.identifier) }
+            ". Assessed in " (format!("{:.2} s", judged.took.as_secs_f64()))
         }
     }
 }

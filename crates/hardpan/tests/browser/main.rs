@@ -78,6 +78,16 @@ fn one_cursor_goes_through_all_bands() {
     );
     assert_eq!(seen, json!(true), "the cursor does not stand over the end of the strip");
     assert!(row("level").ends_with(" m"), "{}", row("level"));
+    browser.run(
+        "const rail = document.querySelector('#station');
+         rail.value = JSON.parse(document.querySelector('#values').textContent).labels.indexOf('1520 m');
+         rail.dispatchEvent(new Event('input', { bubbles: true })); return true",
+    );
+    assert_eq!(station(), "1520 m");
+    let plain = |name: &str| row(name).replace('\u{a0}', " ");
+    assert_eq!(plain("stones"), "40 per m², up to 32 mm");
+    assert_eq!((plain("loose"), plain("water")), ("12 mm".to_owned(), "none seen".to_owned()));
+    browser.keys("#station", END);
     // Arrow keys move it from anywhere on the page that takes no text.
     browser.run("document.activeElement.blur(); return true");
     browser.keys("body", LEFT);
@@ -218,9 +228,11 @@ fn it_fits_a_phone_the_dark_and_paper() {
 fn text_can_be_read_in_light_and_dark() {
     let served = Served::demo();
     let browser = Browser::open(1440, 900);
-    for scheme in ["light", "dark"] {
+    let pages = ["/", "/strips/demo.strip", "/flights/demo.flight", "/flights/demo.flight/masses"];
+    for (scheme, page) in ["light", "dark"].iter().flat_map(|s| pages.map(|page| (*s, page))) {
         browser.colours(scheme);
-        sheet(&browser, &served);
+        browser.go(&format!("{}{page}", served.url));
+        browser.wait("the page", "return !!document.querySelector('footer .caution')");
         let poor = browser.run(
             "const parts = (text) => text.match(/[\\d.]+/g).map(Number);
              const light = ([r, g, b]) => [r, g, b].map((v) => v / 255)
@@ -246,7 +258,7 @@ fn text_can_be_read_in_light_and_dark() {
              }
              return [...new Set(poor)]",
         );
-        assert_eq!(poor, json!([]), "text that cannot be read in the {scheme}");
+        assert_eq!(poor, json!([]), "text of {page} that cannot be read in the {scheme}");
     }
 }
 
@@ -314,4 +326,34 @@ fn an_inspection_is_logged_from_a_phone() {
     let wide = browser.run("return document.documentElement.scrollWidth - window.innerWidth");
     assert!(wide.as_i64().is_some_and(|over| over <= 0), "wider than the phone by {wide}");
     assert_eq!(browser.complaints().iter().filter(|said| !said.contains("422")).count(), 0);
+}
+
+#[test]
+fn largest_masses_are_tabled_over_a_range_of_days() {
+    let served = Served::demo();
+    let browser = Browser::open(1280, 900);
+    sheet(&browser, &served);
+    let to = "document.querySelector(\"a[href$='/masses']\").click(); return true";
+    browser.run(to);
+    browser.wait("the form", "return !!document.querySelector('.masses-form')");
+    let state = |key: &str, value: &str| {
+        browser.run(&format!("document.querySelector('#{key}').value = '{value}'; return true"))
+    };
+    state("temperatures", "warm");
+    state("headwinds", "0 kt, 10 kt");
+    browser.click(".masses-form button");
+    browser.wait("the refusal", "return !!document.querySelector('.masses-form .wrong')");
+    assert!(browser.text(".wrong").contains("temperatures"), "{}", browser.text(".wrong"));
+    state("temperatures", "30 degC, 14 degC");
+    browser.click(".masses-form button");
+    browser.wait(
+        "the tables",
+        "return document.querySelectorAll('.sheet-table tbody tr').length === 4",
+    );
+    browser.picture("masses");
+    let shown = browser.text("main");
+    for words in ["Largest take-off mass", "10 kt ahead", "Planning aid only", "without crosswind"]
+    {
+        assert!(shown.contains(words), "the table does not say {words}: {shown}");
+    }
 }
