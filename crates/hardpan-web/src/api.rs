@@ -18,21 +18,23 @@ use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// Addresses for programs, as the description names them.
-pub(crate) const ADDRESSES: [&str; 6] = [
+pub(crate) const ADDRESSES: [&str; 7] = [
     "/api/openapi.json",
     "/api/entries",
     "/api/flights/{slug}",
+    "/api/flights/{slug}/masses",
     "/api/strips/{slug}",
     "/api/books/{slug}",
     "/api/rules",
 ];
 
 pub(crate) fn router() -> Router<Arc<Room>> {
-    let [own, entries, flights, strips, books, rules] = ADDRESSES;
+    let [own, entries, flights, masses, strips, books, rules] = ADDRESSES;
     Router::new()
         .route(own, get(describe))
         .route(entries, get(list))
         .route(flights, get(assessment))
+        .route(masses, get(largest))
         .route(strips, get(dossier))
         .route(books, get(book))
         .route(rules, get(rule_list))
@@ -84,6 +86,15 @@ async fn assessment(
         Ok(json_text(&judged.report(&query)))
     };
     answer.await.map_or_else(|trouble: Trouble| trouble.json(), document)
+}
+
+async fn largest(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let answer = pages::masses::json(&room, &slug, query.as_deref()).await;
+    answer.map_or_else(|trouble| trouble.json(), document)
 }
 
 async fn dossier(

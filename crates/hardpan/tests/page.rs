@@ -181,6 +181,8 @@ fn the_json_answers_to_its_description() {
     assert_eq!(description["openapi"], "3.1.0");
     for (path, schema) in [
         ("/api/flights/demo.flight?take_off.mass=38+t", "Assessment"),
+        ("/api/flights/demo.flight/masses?temperatures=14+degC&headwinds=9+kt", "Masses"),
+        ("/api/flights/demo.flight/masses?temperatures=14+degC", "Trouble"),
         ("/api/strips/demo.strip", "Dossier"),
         ("/api/flights/demo.flight?take_off.mass=38", "Trouble"),
     ] {
@@ -193,7 +195,9 @@ fn the_json_answers_to_its_description() {
     }
     for (path, item) in description["paths"].as_object().expect("paths") {
         let slug = if path.contains("strips") { "demo.strip" } else { "demo.flight" };
-        let answer = get(&served, &path.replace("{slug}", slug));
+        let axes = "?temperatures=14+degC&headwinds=9+kt";
+        let query = if path.contains("masses") { axes } else { "" };
+        let answer = get(&served, &(path.replace("{slug}", slug) + query));
         let expected = if path.contains("books") { "404" } else { "200" };
         assert_eq!(status(&answer), expected, "{path}; the demo has no book");
         assert!(item["get"]["operationId"].is_string());

@@ -6,7 +6,7 @@ use serde_json::{Map, Value, json};
 
 /// OpenAPI 3.1; its schemas are those of `hardpan schema`.
 pub(super) fn description(changeable: &[&str]) -> Value {
-    let [own, entries, flights, strips, books, rules] = ADDRESSES;
+    let [own, entries, flights, masses, strips, books, rules] = ADDRESSES;
     json!({
         "openapi": "3.1.0",
         "info": {
@@ -27,6 +27,13 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 &flight_parameters(changeable),
                 &reference("Assessment"),
             ) },
+            masses: { "get": operation(
+                "masses",
+                "Largest masses over a range of days, as `hardpan masses --json` prints them; \
+                 values of the flight may be stated again.",
+                &mass_parameters(changeable),
+                &reference("Masses"),
+            ) },
             strips: { "get": operation(
                 "strip",
                 "The dossier of a strip by itself, as `hardpan strip --json` prints it.",
@@ -40,14 +47,15 @@ pub(super) fn description(changeable: &[&str]) -> Value {
         },
         "components": { "schemas": {
             "Assessment": document(hardpan_report::schema(), "Assessment"),
-            "Dossier": document(dossier_schema(), "Dossier"),
+            "Dossier": document(read(&hardpan_report::dossier_schema()), "Dossier"),
+            "Masses": document(read(&hardpan_report::masses_schema()), "Masses"),
             "Trouble": trouble(),
         } },
     })
 }
 
-fn dossier_schema() -> Value {
-    serde_json::from_str(&hardpan_report::dossier_schema()).unwrap_or_default()
+fn read(schema: &str) -> Value {
+    serde_json::from_str(schema).unwrap_or_default()
 }
 
 /// A schema that stands in this document: its references are taken along.
@@ -102,6 +110,20 @@ fn flight_parameters(changeable: &[&str]) -> Vec<Value> {
         })
     };
     [slug()].into_iter().chain(changeable.iter().map(change)).collect()
+}
+
+fn mass_parameters(changeable: &[&str]) -> Vec<Value> {
+    let list = |name: &str, words: &str| {
+        json!({
+            "name": name, "in": "query", "required": true, "schema": { "type": "string" },
+            "description": words,
+        })
+    };
+    let mut parameters = flight_parameters(changeable);
+    parameters.push(list("temperatures", "Outside temperatures with units, between commas."));
+    parameters
+        .push(list("headwinds", "Headwinds with units, between commas; negative from behind."));
+    parameters
 }
 
 fn operation(name: &str, summary: &str, parameters: &[Value], schema: &Value) -> Value {

@@ -3,14 +3,14 @@
 use crate::desk::{Judged, blocking};
 use crate::page::{Page, frame};
 use crate::query::Query;
-use crate::routes::Shared;
+use crate::routes::{Room, Shared};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{CAUTION, MassCell, MassPanel, MassSheet, SheetAxes, mass_sheet};
 use hardpan_quantity::{Quantity, Speed, Temperature, UnitSystem, parse};
-use hardpan_report::{at_most_text, quantity_text, verdict_symbol};
+use hardpan_report::{MassesReport, at_most_text, masses_json, quantity_text, verdict_symbol};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -78,6 +78,23 @@ fn listed<Q: Quantity>(name: &str, text: &str) -> Result<Vec<Q>, String> {
     values.sort_by(|a: &Q, b| a.si().total_cmp(&b.si()));
     values.dedup_by(|a, b| a.si() == b.si());
     Ok(values)
+}
+
+/// The sheet as JSON; both lists must be named.
+pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result<String, Trouble> {
+    let asked = Asked::read(query)?;
+    let judged = room.judge(slug, &asked.query).await?;
+    let axes = asked.axes().ok_or_else(|| {
+        Trouble::Query("Name both temperatures and headwinds, each a list with units.".to_owned())
+    })?;
+    let axes = axes.map_err(Trouble::Query)?;
+    let _slot = room.desk.slot().await;
+    let units = asked.query.units;
+    blocking(move || {
+        let sheet = mass_sheet(&judged.flight, &axes, |_, _| {});
+        masses_json(&MassesReport::new(&sheet, units, judged.produced.clone()))
+    })
+    .await
 }
 
 pub(crate) async fn masses(
