@@ -11,6 +11,7 @@ use crate::figures::{day, distances, identity, speeds};
 use crate::masses::{landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
+use crate::movements::decision_speeds::decision_picture;
 use crate::movements::obstacles::climb_picture;
 use crate::remedies::remedies;
 use crate::repairs::Gravel;
@@ -44,6 +45,7 @@ pub fn assess(flight: &Flight) -> Assessment {
         turning: turning(flight, &standing, core.verdict),
         card_lines: card_lines(flight, &core.findings),
         climb: climb_picture(flight, &core.measured),
+        decision: decision_picture(flight, &core.measured),
         sketch: sketch(flight, &core.measured, &core.findings),
         stones: core.stones.as_ref().and_then(|stones| stones.as_ref().ok()).map(picture),
         handling: core.handling.and_then(Result::ok),

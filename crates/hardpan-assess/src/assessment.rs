@@ -1,6 +1,6 @@
 //! The assessment of a flight: everything that a person or a program is told.
 
-use crate::movements::obstacles::ClimbPicture;
+use crate::movements::{ClimbPicture, DecisionPicture};
 use crate::phrase::Phrase;
 use crate::stones::stone_picture::StonePicture;
 use crate::turning::Turning;
@@ -44,6 +44,9 @@ pub struct Assessment {
     /// The climb with one engine out over the obstacles ahead, for pictures; none
     /// where it is not known.
     pub climb: Option<ClimbPicture>,
+    /// What an engine failure comes to by decision speed, for pictures; none
+    /// where no take-off accounts for one.
+    pub decision: Option<DecisionPicture>,
     /// Stones thrown at the aeroplane, for pictures; none where none are thrown.
     pub stones: Option<StonePicture>,
     /// Handling compared by the stones that it meets; likewise.

@@ -4,7 +4,7 @@ use crate::assessment::HandlingTable;
 use crate::ground::surfacing::thinnest;
 use crate::measured::{Known, Measured, Unavailable};
 use crate::stones::Stones;
-use hardpan_model::{Flight, Need, Origin, Phase};
+use hardpan_model::{ApprovedLimit, Flight, Need, Origin, Phase};
 use hardpan_quantity::{Amount, Quantity, Speed};
 use hardpan_run::WindComponents;
 
@@ -65,7 +65,7 @@ impl Context<'_> {
         })
     }
 
-    fn is_flown(&self, phase: Phase) -> bool {
+    pub(crate) fn is_flown(&self, phase: Phase) -> bool {
         match phase {
             Phase::Landing | Phase::AfterLanding => self.flight.landing.is_some(),
             Phase::BeforeBrakeRelease | Phase::TakeOff | Phase::Climb => {
@@ -98,6 +98,13 @@ impl Context<'_> {
         let file = survey.map_or_else(|| "survey".into(), |survey| survey.file.clone());
         Origin { file, line, column: 1, key: "elevation".into() }
     }
+}
+
+/// Whether an approved limit bounds movements on the surface of this flight.
+pub(crate) fn bounds_today(flight: &Flight, limit: &ApprovedLimit) -> bool {
+    let surface = flight.strip.surface.as_ref().map(|given| given.value);
+    let state = flight.day.surface_state.as_ref().map(|given| given.value);
+    limit.bounds(surface, state)
 }
 
 fn stated<T: Into<Amount>>(value: Option<T>, key: &str) -> Known<Amount> {

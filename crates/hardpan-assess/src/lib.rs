@@ -49,9 +49,11 @@ pub use dossier::{
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
     StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
-pub use masses::sheet::{MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
+pub use masses::{
+    FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet,
+};
 pub use measured::{Known, Unavailable};
-pub use movements::obstacles::{ClimbObstacle, ClimbPicture};
+pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
 pub use phrase::Phrase;
 pub use ranking::{Ranked, both_ends, rank};
 pub use rule::Rule;

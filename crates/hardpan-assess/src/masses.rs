@@ -4,19 +4,23 @@ mod chart_checks;
 pub(crate) mod mass_search;
 pub(crate) mod sheet;
 
+pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
+
 use crate::assessment::{MassAnswer, MassLimit};
+use crate::context::bounds_today;
 use crate::ground::LegKind;
 use crate::ground::loads::station_loads;
 use crate::ground::strength_number::classification;
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
+use crate::movements::brake_heat::taxi_energy;
 use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared};
 use crate::runs::{Case, Runs};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Bound, Direction, FieldRule, Flight, Given};
+use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
 use hardpan_run::DecisionRange;
 
@@ -103,6 +107,7 @@ pub(crate) fn landing_mass(
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(landing_checks(flight, direction, runs));
+    checks.extend(approach_checks(measured, direction.map(|way| declared(flight, way)), runs));
     checks.extend(chart_checks(flight, measured, false));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     Some(answer(flight, (planned, wanted), flight.aeroplane.mass.maximum_landing.as_ref(), &checks))
@@ -121,6 +126,7 @@ fn weight_checks<'a>(
     for limit in &flight.aeroplane.limits {
         if limit.quantity.value == quantity
             && limit.bound == Bound::AtMost
+            && bounds_today(flight, limit)
             && let Some(most) = limit.value.value.get::<Mass>()
         {
             checks.push(Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most)));
@@ -259,7 +265,8 @@ fn take_off_checks<'a>(
         }),
         Check::new("F60", "brake energy", move |mass| {
             let limit = brake_limit(flight)?;
-            runs.at(mass, |run| run.brake_energy <= limit)
+            let taxi = taxi_energy(flight, mass).unwrap_or_default();
+            runs.at(mass, |run| run.brake_energy + taxi <= limit)
         }),
         Check::new("T30", "tyre speed", move |mass| {
             let limit = tyre_speed(flight)?;
@@ -301,6 +308,27 @@ fn landing_checks<'a>(
         Check::new("T30", "tyre speed", move |mass| {
             let limit = tyre_speed(flight)?;
             runs.at(mass, |run| run.touchdown_ground_speed <= limit)
+        }),
+    ]
+}
+
+/// What a landing that is long, or not made, asks for.
+fn approach_checks<'a>(
+    measured: &'a Measured,
+    declared: Option<&'a DeclaredDistances>,
+    runs: &'a Runs<LandingCase>,
+) -> Vec<Check<'a>> {
+    let available = declared.and_then(|declared| declared.landing_distance.as_ref());
+    vec![
+        Check::new("F52", "long touchdown", move |mass| {
+            let available = available.ok_or_else(|| missing("the declared distance"))?.value;
+            runs.at(mass, |run| run.late_stop.is_none_or(|stop| stop <= available))
+        }),
+        Check::new("F57", "climb of a go-around", move |mass| {
+            let case = measured.landing_case.as_ref();
+            let case =
+                case.ok_or_else(|| missing("the landing"))?.as_ref().map_err(Clone::clone)?;
+            case.go_around(mass).map(|climb| climb.climbs())
         }),
     ]
 }

@@ -118,6 +118,7 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         arms,
         take_off_case,
         take_off_runs,
+        landing_case,
         landing_runs,
         take_off,
         landing,

@@ -77,6 +77,7 @@ pub(crate) struct Measured {
     pub(crate) arms: Known<GearArms>,
     pub(crate) take_off_case: Option<Known<TakeOffCase>>,
     pub(crate) take_off_runs: Option<Rc<Runs<TakeOffCase>>>,
+    pub(crate) landing_case: Option<Known<LandingCase>>,
     pub(crate) landing_runs: Option<Rc<Runs<LandingCase>>>,
     pub(crate) take_off: Option<Known<TakeOffRun>>,
     pub(crate) landing: Option<Known<LandingRun>>,

@@ -1,17 +1,23 @@
 //! The planned landing and take-off, ready to be run at any mass.
 
+pub(crate) mod brake_heat;
 pub(crate) mod charts;
+pub(crate) mod decision_speeds;
 pub(crate) mod obstacles;
+
+pub use decision_speeds::DecisionPicture;
+pub use obstacles::{ClimbObstacle, ClimbPicture};
 
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{
-    Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Need, StripEnd, TakeOff,
-    ThrustRow,
+    Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Landing, Need, StripEnd,
+    TakeOff, ThrustRow,
 };
 use hardpan_quantity::{Length, Mass, Ratio, Speed, knots, metres};
 use hardpan_run::{
-    Air, Available, Ground, LandingPlan, LandingRun, RunModel, Situation, TakeOffPlan, TakeOffRun,
-    ThrustSchedule, WindComponents, landing, take_off,
+    Air, AtDecision, Available, GoAround, GoAroundModel, Ground, LandingPlan, LandingRun, RunModel,
+    Situation, TakeOffPlan, TakeOffRun, ThrustSchedule, WindComponents, decision_sweep, landing,
+    take_off,
 };
 
 /// What every movement needs.
@@ -36,6 +42,7 @@ pub(crate) struct TakeOffCase {
 pub(crate) struct LandingCase {
     movement: Movement,
     plan: LandingPlan,
+    go_around: Known<GoAroundModel>,
 }
 
 /// What is known of the day before a movement is prepared.
@@ -43,6 +50,10 @@ pub(crate) struct Surroundings<'a> {
     pub(crate) air: &'a Known<Air>,
     pub(crate) condition: &'a Known<Condition>,
 }
+
+/// Standard deviations by which a late touchdown lies beyond the mean; one in
+/// twenty lies farther. Source: normal distribution, 95 %.
+pub(crate) const LATE: f64 = 1.645;
 
 /// Collects everything that is missing.
 #[derive(Default)]
@@ -202,6 +213,20 @@ impl TakeOffCase {
             .map_err(|error| Unavailable::refused("the take-off", &error))
     }
 
+    /// Distances to go on and to stop over the range of decision speeds.
+    pub(crate) fn sweep(&self, mass: Mass, steps: u32) -> Known<Vec<AtDecision>> {
+        let situation = self.movement.situation(mass);
+        decision_sweep(&self.movement.model, &situation, &self.plan, steps)
+            .map_err(|error| Unavailable::refused("the take-off", &error))
+    }
+
+    /// Declared distances from brake release: take-off and accelerate-stop.
+    pub(crate) fn available(&self) -> [Option<Length>; 2] {
+        let from_release = |declared: Option<Length>| Some(declared? - self.plan.line_up);
+        let available = &self.plan.available;
+        [from_release(available.take_off_distance), from_release(available.accelerate_stop)]
+    }
+
     /// The same take-off with full thrust from brake release on.
     pub(crate) fn at_full_thrust(&self) -> Self {
         self.with_schedule(ThrustSchedule::full())
@@ -253,9 +278,11 @@ impl LandingCase {
             Movement::gather(&mut gather, flight, around, direction, centre, (key, model));
         let speed_addition: Speed =
             planned.speed_addition.as_ref().map_or(knots(0.0), |given| given.value);
+        let late_by = planned.touchdown_scatter.as_ref().map(|given| given.value * LATE);
         let case = movement.zip(rule).zip(state).map(|((movement, rule), state)| Self {
             movement,
-            plan: LandingPlan { rule, state, speed_addition, traces: false },
+            plan: LandingPlan { rule, state, speed_addition, late_by, traces: false },
+            go_around: go_around_model(flight, planned),
         });
         Some(finish(case, gather, "the landing"))
     }
@@ -266,6 +293,32 @@ impl LandingCase {
         landing(&self.movement.model, &self.movement.situation(mass), &plan)
             .map_err(|error| Unavailable::refused("the landing", &error))
     }
+
+    /// The climb of a go-around at a mass.
+    pub(crate) fn go_around(&self, mass: Mass) -> Known<GoAround> {
+        let model = self.go_around.as_ref().map_err(Clone::clone)?;
+        model
+            .climb(&self.movement.situation(mass))
+            .map_err(|error| Unavailable::refused("the go-around", &error))
+    }
+}
+
+/// A go-around from the flap of the landing to the flap that the flight names.
+fn go_around_model(flight: &Flight, planned: &Landing) -> Known<GoAroundModel> {
+    let mut gather = Gather::default();
+    let landing = flap(&mut gather, flight, planned.flap.as_ref(), "flight: landing.flap");
+    let engines = flight.aeroplane.engines.count.as_ref().map(|given| given.value);
+    let going_around = match engines {
+        Some(1) => landing,
+        _ => {
+            let key = "flight: landing.go_around_flap";
+            flap(&mut gather, flight, planned.go_around_flap.as_ref(), key)
+        }
+    };
+    let made = going_around.zip(landing).and_then(|(going_around, landing)| {
+        gather.prepared(GoAroundModel::new(&flight.aeroplane, going_around, landing))
+    });
+    finish(made, gather, "the go-around")
 }
 
 fn finish<T>(case: Option<T>, gather: Gather, what: &str) -> Known<T> {

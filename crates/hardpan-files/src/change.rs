@@ -106,7 +106,7 @@ fn changed(t: &mut Table<'_>, mut flight: Flight) -> Flight {
             direction_word(t, Some(&strip)),
             t.quantity("mass", plausible::MASS),
             t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
-            flap_word(t, &flaps),
+            flap_word(t, "flap", &flaps),
         )
     };
     if let Some(landing) = &mut flight.landing {

@@ -71,6 +71,7 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
         tyres_set: tyres_set_named.then_some(tyres_set),
         passes: t.coefficient("passes", plausible::PASSES),
         taxi: t.list_or_none("taxi", taxi_stretch),
+        turn_round: t.quantity("turn_round", plausible::TURN_ROUND),
         technique: t.table("technique", technique),
         damage_record: t.table("damage_record", damage_record),
         report_hours: age(t, "report_age", plausible::REPORT_AGE, 3600.0),
@@ -135,6 +136,8 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
         flap: flap(t, others),
         rule: t.word("rule", &LANDING_RULES),
         speed_addition: t.quantity("speed_addition", plausible::SPEED_ADDITION),
+        touchdown_scatter: t.quantity("touchdown_scatter", plausible::TOUCHDOWN_SCATTER),
+        go_around_flap: flap_named(t, others, "go_around_flap"),
         reverse: t.word("reverse", &REVERSE),
     }
 }
@@ -158,6 +161,7 @@ fn technique(t: &mut Table<'_>) -> Technique {
         [("up", FlapsWhileTaxiing::Up), ("down", FlapsWhileTaxiing::Down)];
     Technique {
         taxi_speed: t.quantity("taxi_speed", plausible::TAXI_SPEED),
+        taxi_stops: t.count("taxi_stops", 0, 100),
         taxi_thrust: t.quantity("taxi_thrust", plausible::THRUST_SHARE),
         flaps_while_taxiing: t.word("flaps_while_taxiing", &FLAPS),
         reverse_until: t.quantity("reverse_until", plausible::SCHEDULE_SPEED),
@@ -243,14 +247,23 @@ fn no_such_end(t: &Table<'_>, word: &str, strip: Option<&Strip>) {
 }
 
 fn flap(t: &mut Table<'_>, others: &Named) -> Option<Given<String>> {
-    let Some(aeroplane) = &others.aeroplane else { return t.text("flap") };
+    flap_named(t, others, "flap")
+}
+
+/// A flap setting of the aeroplane under a key.
+fn flap_named(t: &mut Table<'_>, others: &Named, key: &'static str) -> Option<Given<String>> {
+    let Some(aeroplane) = &others.aeroplane else { return t.text(key) };
     let known: Vec<String> = aeroplane.flaps.iter().map(|flap| flap.name.value.clone()).collect();
-    flap_word(t, &known)
+    flap_word(t, key, &known)
 }
 
 /// One of the flap settings of an aeroplane; any other is refused.
-pub(crate) fn flap_word(t: &mut Table<'_>, known: &[String]) -> Option<Given<String>> {
-    let read = t.text("flap")?;
+pub(crate) fn flap_word(
+    t: &mut Table<'_>,
+    key: &'static str,
+    known: &[String],
+) -> Option<Given<String>> {
+    let read = t.text(key)?;
     let known: Vec<&str> = known.iter().map(String::as_str).collect();
     if known.contains(&read.value.as_str()) {
         return Some(read);
@@ -265,7 +278,7 @@ pub(crate) fn flap_word(t: &mut Table<'_>, known: &[String]) -> Option<Given<Str
         list(&known)
     };
     let mistake = Mistake::UnknownFlap { flap: shortened(&read.value), known: listed, advice };
-    t.page().report(t.span_of("flap"), &mistake);
+    t.page().report(t.span_of(key), &mistake);
     None
 }
 

@@ -132,6 +132,11 @@ fn every_key_of_an_aeroplane_reaches_its_field() {
         keys![brakes.wheels, brakes.paved_dry_coefficient, brakes.energy_limit],
         ["brakes.wheels", "brakes.paved_dry_coefficient", "brakes.energy_limit"]
     );
+    let row = &brakes.cooling[0];
+    assert_eq!(
+        [&*row.energy.origin.key, &*row.wait.origin.key],
+        ["brakes.cooling[1].energy", "brakes.cooling[1].wait"]
+    );
     assert_eq!(
         keys![
             speeds.rotation,
@@ -141,6 +146,8 @@ fn every_key_of_an_aeroplane_reaches_its_field() {
             speeds.touchdown,
             speeds.minimum_control_ground,
             speeds.minimum_control_air,
+            speeds.minimum_unstick,
+            speeds.minimum_control_approach,
             speeds.rotation_time,
             speeds.brake_delay
         ],
@@ -152,6 +159,8 @@ fn every_key_of_an_aeroplane_reaches_its_field() {
             "speeds.touchdown",
             "speeds.minimum_control_ground",
             "speeds.minimum_control_air",
+            "speeds.minimum_unstick",
+            "speeds.minimum_control_approach",
             "speeds.rotation_time",
             "speeds.brake_delay"
         ]
@@ -254,6 +263,15 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
             "landing.flap",
             "landing.rule",
             "landing.speed_addition"
+        ]
+    );
+    assert_eq!(
+        keys![l.touchdown_scatter, l.go_around_flap, flight.turn_round, flight.technique.taxi_stops],
+        [
+            "landing.touchdown_scatter",
+            "landing.go_around_flap",
+            "turn_round",
+            "technique.taxi_stops"
         ]
     );
     assert_eq!(

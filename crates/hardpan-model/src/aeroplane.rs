@@ -294,6 +294,18 @@ pub struct Brakes {
     pub paved_dry_coefficient: Option<Given<f64>>,
     /// Greatest energy that one brake may take in one stop.
     pub energy_limit: Option<Given<Energy>>,
+    /// Approved chart: time on the ground after a stop, before the brakes may
+    /// take another, against energy of one brake; rising energies.
+    pub cooling: Vec<CoolingRow>,
+}
+
+/// One row of the approved chart of brake cooling.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoolingRow {
+    /// Energy that one brake took.
+    pub energy: Given<Energy>,
+    /// Time until it may take another stop.
+    pub wait: Given<Time>,
 }
 
 /// Speeds as ratios to the reference stall speed, control speeds and times.
@@ -313,6 +325,10 @@ pub struct SpeedRatios {
     pub minimum_control_ground: Option<Given<Speed>>,
     /// Minimum control speed in the air.
     pub minimum_control_air: Option<Given<Speed>>,
+    /// Minimum unstick speed over the reference stall speed.
+    pub minimum_unstick: Option<Given<Ratio>>,
+    /// Minimum control speed in the approach.
+    pub minimum_control_approach: Option<Given<Speed>>,
     /// Time from rotation to lift-off.
     pub rotation_time: Option<Given<Time>>,
     /// Time from touchdown to full braking.

@@ -1,6 +1,6 @@
 //! Protective equipment, approved limits and handling, by phase.
 
-use crate::{Given, SurfaceKind};
+use crate::{Given, SurfaceKind, SurfaceState};
 use hardpan_quantity::{Amount, Length, Speed, Time};
 use jiff::civil::Date;
 
@@ -214,11 +214,24 @@ pub struct ApprovedLimit {
     pub bound: Bound,
     /// The limiting value.
     pub value: Given<Amount>,
+    /// Surface that it is for; all where it is not stated.
+    pub surface: Option<Given<SurfaceKind>>,
+    /// State of the surface that it is for; all where it is not stated.
+    pub state: Option<Given<SurfaceState>>,
     /// Condition in words, such as `dissipators on`.
     pub when: Option<Given<String>>,
 }
 
 impl ApprovedLimit {
+    /// Whether it bounds a movement on a surface in a state; it does unless it
+    /// is known to be for another.
+    #[must_use]
+    pub fn bounds(&self, surface: Option<SurfaceKind>, state: Option<SurfaceState>) -> bool {
+        let surface = surface.zip(self.surface.as_ref()).is_none_or(|(is, own)| own.value == is);
+        let state = state.zip(self.state.as_ref()).is_none_or(|(is, own)| own.value == is);
+        surface && state
+    }
+
     /// Quantities that the assessment checks by itself; all others are printed
     /// on the card in their phase for the crew to hold.
     pub const CHECKED: [&'static str; 12] = [

@@ -1,7 +1,7 @@
 //! A flight: one landing, one take-off or both.
 
 use crate::{Aeroplane, Day, Given, Strip};
-use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed, Temperature};
+use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed, Temperature, Time};
 use jiff::civil::Date;
 
 /// Which way along the stations.
@@ -39,6 +39,8 @@ pub struct Flight {
     /// Stretches over which the aeroplane taxis, at full static load; when not
     /// stated it is taken to taxi everywhere.
     pub taxi: Option<Vec<TaxiStretch>>,
+    /// Time on the ground between the landing and the take-off.
+    pub turn_round: Option<Given<Time>>,
     /// How the crew handles the aeroplane on the ground.
     pub technique: Technique,
     /// What stones did on the movements so far.
@@ -63,6 +65,9 @@ pub struct TyresSet {
 pub struct Technique {
     /// Ground speed while taxiing.
     pub taxi_speed: Option<Given<Speed>>,
+    /// How often the brakes take the aeroplane from taxi speed to a stop on the
+    /// way to a take-off.
+    pub taxi_stops: Option<Given<u32>>,
     /// Share of static take-off thrust while taxiing.
     pub taxi_thrust: Option<Given<Ratio>>,
     /// Where the flaps stand while taxiing.
@@ -128,6 +133,10 @@ pub struct Landing {
     pub rule: Option<Given<FieldRule>>,
     /// Speed added to the reference speed over the threshold.
     pub speed_addition: Option<Given<Speed>>,
+    /// Standard deviation of the place of touchdown, from the operator's record.
+    pub touchdown_scatter: Option<Given<Length>>,
+    /// Flap setting of a go-around with one engine out, by name.
+    pub go_around_flap: Option<Given<String>>,
     /// Reverse thrust that is to be used.
     pub reverse: Option<Given<ReverseUse>>,
 }

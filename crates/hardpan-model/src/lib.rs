@@ -26,8 +26,8 @@ mod strip;
 mod surface_kind;
 
 pub use aeroplane::{
-    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Gear, Leg, MassLimits,
-    Reverse, RideData, SpeedRatios, Strut, Tyre, TyreChartRow, Wing,
+    Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, FlapSetting, Gear, Leg,
+    MassLimits, Reverse, RideData, SpeedRatios, Strut, Tyre, TyreChartRow, Wing,
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};

@@ -53,6 +53,7 @@ fn runs(criterion: &mut Criterion) {
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(5.0),
+        late_by: None,
         traces: false,
     };
     criterion.bench_function("landing", |bencher| {

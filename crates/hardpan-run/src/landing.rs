@@ -31,6 +31,8 @@ pub struct LandingPlan {
     pub state: SurfaceState,
     /// Speed added to the reference speed over the threshold, calibrated.
     pub speed_addition: Speed,
+    /// How much farther a late touchdown lies, if one is to be run as well.
+    pub late_by: Option<Length>,
     /// Whether a trace is wanted.
     pub traces: bool,
 }
@@ -54,6 +56,9 @@ pub struct LandingRun {
     pub brakes_on: Length,
     /// Distance to standstill: the landing distance without factor.
     pub stop: Length,
+    /// Distance to standstill after a late touchdown, without factor; none
+    /// where the plan has none.
+    pub late_stop: Option<Length>,
     /// Factor of the rule.
     pub factor: f64,
     /// Landing distance needed, factor included.
@@ -108,10 +113,12 @@ pub fn landing(
     let over_threshold = air.true_si(air.calibrated_si(reference.0) + addition);
     let arrival = Arrival::new(loaded, over_threshold, stall);
     let landed = arrival.land(Pace::Long, &mut |_, _| ())?;
+    let late = plan.late_by.map(|late_by| arrival.late(late_by)).transpose()?;
     let ground = loaded.ground;
     let shown = |speed: f64| Speed::from_si(air.calibrated_si(speed));
     let station = |state: &State| Length::from_si(ground.station_si(state.distance));
     let energy = energy_per_brake(&loaded, landed.brakes_on.speed, landed.stop.brake_work);
+    let farthest = late.as_ref().map_or(landed.stop.distance, |late| late.stop.distance);
     Ok(LandingRun {
         stall: shown(stall),
         reference: BoundedSpeed::new(&air, (reference.0, reference.1)),
@@ -121,12 +128,13 @@ pub fn landing(
         touchdown: Length::from_si(landed.touchdown.distance),
         brakes_on: Length::from_si(landed.brakes_on.distance),
         stop: Length::from_si(landed.stop.distance),
+        late_stop: late.as_ref().map(|late| Length::from_si(late.stop.distance)),
         factor,
         distance_needed: Length::from_si(factor * landed.stop.distance),
         touchdown_station: station(&landed.touchdown),
         stop_station: station(&landed.stop),
         brake_energy: Energy::from_si(energy),
-        beyond_survey: !ground.covers(landed.touchdown.distance, landed.stop.distance),
+        beyond_survey: !ground.covers(landed.touchdown.distance, farthest),
         trace: plan.traces.then(|| arrival.trace()),
     })
 }
@@ -160,6 +168,15 @@ impl<'a> Arrival<'a> {
         let show = &mut |state: &State| observer(state, &self.braked);
         let stop = advance((&self.braked, ground), brakes_on, until, pace, show)?;
         Ok(Landed { touchdown, brakes_on, stop })
+    }
+
+    /// The same landing with its touchdown farther on.
+    fn late(&self, by: Length) -> Result<Landed, Error> {
+        let by = Error::check("distance of a late touchdown", by, 0.0..=2000.0)?;
+        let over_ground = (self.touchdown_speed - self.loaded.headwind).max(1.0);
+        let air =
+            Airborne { distance: self.air.distance + by, time: self.air.time + by / over_ground };
+        Self { air, ..*self }.land(Pace::Long, &mut |_, _| ())
     }
 
     /// The landing run again for its trace.

@@ -5,9 +5,11 @@
 mod air;
 mod catalogue;
 mod decision;
+mod decision_sweep;
 mod engine;
 mod entry;
 mod error;
+mod go_around;
 mod grip;
 mod landing;
 mod motion;
@@ -22,8 +24,10 @@ mod take_off;
 pub use air::{Air, wind::WindComponents};
 pub use catalogue::FORMULAS;
 pub use decision::{Decision, DecisionChoice, DecisionRange};
+pub use decision_sweep::{AtDecision, decision_sweep};
 pub use engine::{schedule::ThrustSchedule, thrust::FullThrust};
 pub use error::{Error, GroundFault};
+pub use go_around::{ClimbAtSpeed, GoAround, GoAroundModel};
 pub use grip::{
     Coefficient, Friction, anti_skid_efficiency, friction, hydroplaning_speed,
     spin_up_hydroplaning_speed,
@@ -33,7 +37,8 @@ pub use motion::climb::{ClimbFigures, EngineOutClimb};
 pub use motion::ground::Ground;
 pub use motion::net_path::{ClimbPath, PathKind, obstacle_half_width};
 pub use regulation::{
-    all_engines_rule_factor, engine_out_gradients, landing_factor, net_gradient_reduction,
+    all_engines_rule_factor, approach_climb_gradient, engine_out_gradients, landing_climb_gradient,
+    landing_factor, net_gradient_reduction,
 };
 pub use run_model::RunModel;
 pub use situation::Situation;

@@ -21,6 +21,10 @@ pub(crate) const SAFETY_OVER_STALL: f64 = 1.13;
 pub(crate) const SAFETY_OVER_CONTROL: f64 = 1.10;
 /// VR over minimum control speed in the air. Source: [CFR-25-107] (e)(1)(ii).
 pub(crate) const ROTATION_OVER_CONTROL: f64 = 1.05;
+/// Lift-off speed over minimum unstick speed, all engines; the 1.05 asked for
+/// with one engine out is kept with it.
+/// Source: [CFR-25-107] (e)(1)(iv), the figure from memory.
+pub(crate) const LIFT_OFF_OVER_UNSTICK: f64 = 1.10;
 /// VREF over reference stall speed in landing flap. Source: [CFR-25-125] (b)(2)(i).
 pub(crate) const REFERENCE_OVER_STALL: f64 = 1.23;
 /// Factor on wet strips over the landing factor. Source: [CFR-121-195] (d).
@@ -50,6 +54,26 @@ pub fn engine_out_gradients(engines: u32) -> (Ratio, Ratio) {
         3 => (ratio(0.003), ratio(0.027)),
         _ => (ratio(0.005), ratio(0.030)),
     }
+}
+
+/// Least climb gradient of a go-around with one engine out, gear up.
+///
+/// Source: [CFR-25-121] (d), from memory: 2.1 %, 2.4 %, 2.7 %.
+#[must_use]
+pub fn approach_climb_gradient(engines: u32) -> Ratio {
+    match engines {
+        0..=2 => ratio(0.021),
+        3 => ratio(0.024),
+        _ => ratio(0.027),
+    }
+}
+
+/// Least climb gradient in landing configuration on all engines.
+///
+/// Source: [CFR-25-119] (a), from memory: 3.2 %.
+#[must_use]
+pub fn landing_climb_gradient() -> Ratio {
+    ratio(0.032)
 }
 
 /// Gradient that the rule takes off the gross climb path.

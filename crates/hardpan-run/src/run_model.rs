@@ -13,6 +13,7 @@ use hardpan_quantity::Length;
 pub(crate) enum Movement {
     TakeOff,
     Landing,
+    GoAround,
 }
 
 /// One aeroplane with one flap setting, ready for take-offs or for landings.
@@ -68,6 +69,10 @@ pub(crate) struct SpeedFigures {
     pub(crate) touchdown: f64,
     /// None for one engine.
     pub(crate) control: Option<ControlSpeeds>,
+    /// Minimum unstick speed over the stall speed, where it is stated.
+    pub(crate) unstick: Option<f64>,
+    /// Minimum control speed in the approach, calibrated, where it is stated.
+    pub(crate) control_in_approach: Option<f64>,
 }
 
 /// Minimum control speeds, calibrated.
@@ -94,6 +99,17 @@ impl RunModel {
     /// As [`Self::for_take_off`].
     pub fn for_landing(aeroplane: &Aeroplane, flap: &FlapSetting) -> Result<Self, Vec<Need>> {
         Self::prepare(aeroplane, flap, Movement::Landing)
+    }
+
+    /// Prepare the climb of a go-around with a flap setting.
+    ///
+    /// # Errors
+    /// As [`Self::for_take_off`].
+    pub(crate) fn for_go_around(
+        aeroplane: &Aeroplane,
+        flap: &FlapSetting,
+    ) -> Result<Self, Vec<Need>> {
+        Self::prepare(aeroplane, flap, Movement::GoAround)
     }
 
     /// The same, with thrust set by a schedule on the take-off roll, before and
@@ -135,7 +151,7 @@ impl RunModel {
             reason,
         );
         let engines = engine_count(&mut needs, aeroplane);
-        let engine_out_drag = if engines > 1 && movement == Movement::TakeOff {
+        let engine_out_drag = if engines > 1 && movement != Movement::Landing {
             let key = "aeroplane: wing.engine_out_drag";
             let why = "drag after an engine failure follows from it";
             needs.coefficient(key, wing.engine_out_drag.as_ref(), 0.0..=0.5, why)
@@ -213,6 +229,7 @@ fn drive(needs: &mut Needs, aeroplane: &Aeroplane, movement: Movement) -> Option
     let why = match movement {
         Movement::TakeOff => "take-off thrust follows from it",
         Movement::Landing => "idle thrust follows from it",
+        Movement::GoAround => "thrust to go around follows from it",
     };
     match needs.present("aeroplane: engines.kind", engines.kind.as_ref(), why)? {
         EngineKind::Turbofan => {
@@ -346,21 +363,29 @@ fn speed_figures(
     engines: u32,
 ) -> SpeedFigures {
     let speeds = &aeroplane.speeds;
-    let mut ratio = |wanted: Movement, key: &str, given, range| {
-        if movement != wanted {
+    let mut ratio = |wanted: &[Movement], key: &str, given, range| {
+        if !wanted.contains(&movement) {
             return f64::NAN;
         }
         needs.quantity(&format!("aeroplane: speeds.{key}"), given, range, "speeds follow from it")
     };
     let figures = SpeedFigures {
-        rotation: ratio(Movement::TakeOff, "rotation", speeds.rotation.as_ref(), 0.8..=2.0),
-        lift_off: ratio(Movement::TakeOff, "lift_off", speeds.lift_off.as_ref(), 0.8..=2.0),
-        safety: ratio(Movement::TakeOff, "safety", speeds.safety.as_ref(), 0.8..=2.0),
-        reference: ratio(Movement::Landing, "reference", speeds.reference.as_ref(), 0.8..=2.0),
-        touchdown: ratio(Movement::Landing, "touchdown", speeds.touchdown.as_ref(), 0.7..=1.0),
+        rotation: ratio(&[Movement::TakeOff], "rotation", speeds.rotation.as_ref(), 0.8..=2.0),
+        lift_off: ratio(&[Movement::TakeOff], "lift_off", speeds.lift_off.as_ref(), 0.8..=2.0),
+        safety: ratio(&[Movement::TakeOff], "safety", speeds.safety.as_ref(), 0.8..=2.0),
+        reference: ratio(
+            &[Movement::Landing, Movement::GoAround],
+            "reference",
+            speeds.reference.as_ref(),
+            0.8..=2.0,
+        ),
+        touchdown: ratio(&[Movement::Landing], "touchdown", speeds.touchdown.as_ref(), 0.7..=1.0),
         control: None,
+        unstick: None,
+        control_in_approach: None,
     };
-    if engines < 2 || movement == Movement::Landing {
+    let figures = optional_bounds(needs, aeroplane, movement, figures);
+    if engines < 2 || movement != Movement::TakeOff {
         return figures;
     }
     let why = "with an engine out the rudder must hold the aeroplane";
@@ -381,9 +406,35 @@ fn speed_figures(
     SpeedFigures { control: Some(control), ..figures }
 }
 
+/// Bounds that count where the file states them.
+fn optional_bounds(
+    needs: &mut Needs,
+    aeroplane: &Aeroplane,
+    movement: Movement,
+    figures: SpeedFigures,
+) -> SpeedFigures {
+    let speeds = &aeroplane.speeds;
+    let why = "speeds follow from it";
+    match movement {
+        Movement::TakeOff => {
+            let given = speeds.minimum_unstick.as_ref();
+            let key = "aeroplane: speeds.minimum_unstick";
+            let unstick = given.map(|given| needs.quantity(key, Some(given), 0.7..=1.5, why));
+            SpeedFigures { unstick, ..figures }
+        }
+        Movement::Landing | Movement::GoAround => {
+            let given = speeds.minimum_control_approach.as_ref();
+            let key = "aeroplane: speeds.minimum_control_approach";
+            let control = given.map(|given| needs.quantity(key, Some(given), 5.0..=120.0, why));
+            SpeedFigures { control_in_approach: control, ..figures }
+        }
+    }
+}
+
 fn times(needs: &mut Needs, aeroplane: &Aeroplane, movement: Movement) -> (f64, f64) {
     let speeds = &aeroplane.speeds;
     match movement {
+        Movement::GoAround => (0.0, 0.0),
         Movement::TakeOff => {
             let key = "aeroplane: speeds.rotation_time";
             let given = speeds.rotation_time.as_ref();

@@ -4,7 +4,8 @@
 use crate::Air;
 use crate::motion::polar::speed_for_lift;
 use crate::regulation::{
-    REFERENCE_OVER_STALL, ROTATION_OVER_CONTROL, SAFETY_OVER_CONTROL, SAFETY_OVER_STALL,
+    LIFT_OFF_OVER_UNSTICK, REFERENCE_OVER_STALL, ROTATION_OVER_CONTROL, SAFETY_OVER_CONTROL,
+    SAFETY_OVER_STALL,
 };
 use crate::run_model::RunModel;
 use hardpan_quantity::{Quantity, Speed};
@@ -19,6 +20,10 @@ pub enum SpeedBound {
     StallMargin,
     /// 1.05 VMCA for VR, 1.10 VMCA for V2.
     ControlMargin,
+    /// 1.10 VMU for lift-off.
+    UnstickMargin,
+    /// VMCL for VREF.
+    ControlInApproach,
     /// The speed that must come before it: VR for lift-off, lift-off for V2.
     SpeedBefore,
     /// The lowest decision speed, for VR.
@@ -33,6 +38,8 @@ impl SpeedBound {
             Self::AeroplaneFile => "ratio of the aeroplane",
             Self::StallMargin => "margin over the reference stall speed",
             Self::ControlMargin => "margin over the minimum control speed in the air",
+            Self::UnstickMargin => "margin over the minimum unstick speed",
+            Self::ControlInApproach => "minimum control speed in the approach",
             Self::SpeedBefore => "the speed before it",
             Self::LowestDecision => "lowest decision speed",
         }
@@ -97,7 +104,12 @@ impl TakeOffSpeedsSi {
             own(figures.rotation),
             over_control(ROTATION_OVER_CONTROL).into_iter().chain(decision),
         );
-        let lift_off = greatest(own(figures.lift_off), [(rotation.0, SpeedBound::SpeedBefore)]);
+        let over_unstick = figures
+            .unstick
+            .map(|ratio| (LIFT_OFF_OVER_UNSTICK * ratio * stall, SpeedBound::UnstickMargin));
+        let before_lift_off = [(rotation.0, SpeedBound::SpeedBefore)];
+        let lift_off =
+            greatest(own(figures.lift_off), over_unstick.into_iter().chain(before_lift_off));
         let margins = [
             (SAFETY_OVER_STALL * stall, SpeedBound::StallMargin),
             (lift_off.0, SpeedBound::SpeedBefore),
@@ -114,9 +126,12 @@ impl TakeOffSpeedsSi {
 /// Reference stall speed and landing reference speed, true airspeeds.
 pub(crate) fn landing_speeds(model: &RunModel, mass: f64, air: &Air) -> (f64, Bounded) {
     let stall = speed_for_lift(mass, model.area, air.density, model.lift_maximum);
+    let control = model.speeds.control_in_approach;
+    let control = control.map(|speed| (air.true_si(speed), SpeedBound::ControlInApproach));
+    let margin = [(REFERENCE_OVER_STALL * stall, SpeedBound::StallMargin)];
     let reference = greatest(
         (model.speeds.reference * stall, SpeedBound::AeroplaneFile),
-        [(REFERENCE_OVER_STALL * stall, SpeedBound::StallMargin)],
+        margin.into_iter().chain(control),
     );
     (stall, reference)
 }

@@ -244,7 +244,7 @@ impl Computed<'_> {
     }
 }
 
-fn check(model: &RunModel, rule: FieldRule) -> Result<f64, Error> {
+pub(crate) fn check(model: &RunModel, rule: FieldRule) -> Result<f64, Error> {
     if model.movement != Movement::TakeOff {
         return Err(Error::ModelOfOtherMovement { movement: "take-off" });
     }
@@ -265,7 +265,7 @@ fn factor_of(rule: FieldRule, engines: u32) -> f64 {
 
 /// Speeds and roll; rotation is raised once if the lowest decision speed lies
 /// above it.
-fn prepare<'a>(
+pub(crate) fn prepare<'a>(
     loaded: &Loaded<'a>,
     start: f64,
     screen: f64,

@@ -70,6 +70,7 @@ impl Case {
             rule: FieldRule::LandingSixtyPercent,
             state: SurfaceState::Dry,
             speed_addition: knots(5.0),
+            late_by: None,
             traces: false,
         };
         landing(&model, &self.situation(&self.ground()), &plan)
@@ -294,6 +295,7 @@ fn try_everything(situation: &Situation) {
             rule: FieldRule::LandingSeventyPercent,
             state: SurfaceState::Wet,
             speed_addition: knots(0.0),
+            late_by: None,
             traces: true,
         };
         if let Ok(run) = landing(&model, situation, &plan) {
@@ -372,6 +374,7 @@ fn a_run_beyond_the_survey_says_so() {
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),
+        late_by: None,
         traces: false,
     };
     let run = landing(&model, &PLAIN.situation(&ground), &plan).expect("a landing");

@@ -92,6 +92,7 @@ fn run_landing(condition: &Condition) -> hardpan_run::LandingRun {
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),
+        late_by: None,
         traces: true,
     };
     landing(&model, &situation(&ground), &plan).expect("a landing")

@@ -67,6 +67,7 @@ fn oracle_landing_of_the_twin() {
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),
+        late_by: None,
         traces: false,
     };
     let run = landing(&model, &situation(&ground), &plan).expect("a landing");

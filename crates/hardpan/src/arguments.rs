@@ -48,6 +48,9 @@ pub(crate) enum Command {
         /// Write the climb with one engine out over the obstacles ahead as SVG
         #[arg(long, value_name = "FILE")]
         climb: Option<PathBuf>,
+        /// Write the distances to go on and to stop by decision speed as SVG
+        #[arg(long, value_name = "FILE")]
+        decision_speed: Option<PathBuf>,
         /// State a value of the flight again, such as take_off.mass="38 t"; may be repeated
         #[arg(long, value_name = "NAME=VALUE")]
         change: Vec<String>,
@@ -220,9 +223,15 @@ pub(crate) struct Masses {
     /// States of the surface, such as dry,wet; without it as the day has it
     #[arg(long, value_name = "LIST", value_delimiter = ',')]
     pub(crate) states: Vec<String>,
+    /// In each place take the flap, of those that the aeroplane file allows, with the largest mass
+    #[arg(long)]
+    pub(crate) best_flap: bool,
     /// Write the sheet as PDF to print
     #[arg(long, value_name = "FILE")]
     pub(crate) sheet: Option<PathBuf>,
+    /// Write the masses by temperature and wind, with what limits them, as SVG
+    #[arg(long, value_name = "FILE")]
+    pub(crate) figure: Option<PathBuf>,
     /// Print one place a line as CSV
     #[arg(long, conflicts_with = "json")]
     pub(crate) csv: bool,

@@ -29,12 +29,24 @@ fn main() -> ExitCode {
 fn run(arguments: Arguments) -> Result<u8, Failure> {
     match arguments.command {
         Command::Demo { card, show } => commands::demo::run(&card, show.system()),
-        Command::Assess { flight, card, figure, stones, climb, change, book, json, show } => {
+        Command::Assess {
+            flight,
+            card,
+            figure,
+            stones,
+            climb,
+            decision_speed,
+            change,
+            book,
+            json,
+            show,
+        } => {
             let wanted = commands::assess::Wanted {
                 card,
                 figure,
                 stones,
                 climb,
+                decision_speed,
                 change,
                 book,
                 json,

@@ -3,7 +3,9 @@
 
 mod support;
 
-use hardpan_assess::{MassCell, MassSheet, SheetAxes, SheetMovement, assess, mass_sheet};
+use hardpan_assess::{
+    FlapsTried, MassCell, MassSheet, SheetAxes, SheetMovement, assess, mass_sheet,
+};
 use hardpan_model::{SurfaceState, Verdict};
 use hardpan_quantity::{Quantity, celsius, knots, psi};
 use snapbox::cmd::{Command, cargo_bin};
@@ -65,6 +67,7 @@ fn places_outside_the_charts_are_unproven_and_broken_limits_are_named() {
         headwinds: [20.0, 40.0].map(knots).to_vec(),
         pressures: vec![psi(90.0)],
         states: vec![SurfaceState::Dry],
+        flaps: FlapsTried::AsPlanned,
     };
     let sheet = sheet(&axes);
     assert_eq!(sheet.panels.len(), 2);
@@ -76,6 +79,30 @@ fn places_outside_the_charts_are_unproven_and_broken_limits_are_named() {
         let hot = &panel.rows[1][0];
         assert_eq!((hot.mass, hot.verdict), (None, Verdict::Fail), "over the approved temperature");
         assert_eq!(hot.by.as_ref().map(|by| by.0), Some("L10"));
+    }
+}
+
+#[test]
+fn the_best_flap_never_carries_less_and_is_one_that_is_allowed() {
+    let planned = SheetAxes {
+        temperatures: [0.0, 30.0].map(celsius).to_vec(),
+        headwinds: [0.0, 15.0].map(knots).to_vec(),
+        ..SheetAxes::default()
+    };
+    let best = SheetAxes { flaps: FlapsTried::Best, ..planned.clone() };
+    let (planned, best) = (sheet(&planned), sheet(&best));
+    for (planned, best) in planned.panels.iter().zip(&best.panels) {
+        let allowed: &[&str] = match best.movement {
+            SheetMovement::TakeOff => &["15", "25"],
+            SheetMovement::Landing => &["40"],
+        };
+        for (planned, best) in planned.rows.iter().flatten().zip(best.rows.iter().flatten()) {
+            assert!(mass(best) >= mass(planned), "{planned:?} then {best:?}");
+            let flap = best.flap.as_deref().expect("a flap");
+            assert!(allowed.contains(&flap), "{best:?}");
+        }
+        let decided = best.rows.iter().flatten().all(|cell| cell.decision.is_some());
+        assert_eq!(decided, best.movement == SheetMovement::TakeOff);
     }
 }
 
@@ -93,7 +120,8 @@ fn the_command_writes_json_that_fits_its_schema_csv_and_a_page() {
         let all = [&["masses", path.as_str()], &narrow[..], more].concat();
         hardpan().args(all).output().expect("it runs")
     };
-    let json = run(&["--json", "--sheet", &page]);
+    let drawing = folder.path().join("masses.svg").to_string_lossy().into_owned();
+    let json = run(&["--json", "--sheet", &page, "--figure", &drawing, "--best-flap"]);
     assert_eq!(json.status.code(), Some(4), "conditional at best");
     let document: serde_json::Value = serde_json::from_slice(&json.stdout).expect("JSON");
     let schema = hardpan().args(["schema", "masses"]).output().expect("it runs");
@@ -102,6 +130,8 @@ fn the_command_writes_json_that_fits_its_schema_csv_and_a_page() {
     let faults: Vec<String> = validator.iter_errors(&document).map(|e| e.to_string()).collect();
     assert!(faults.is_empty(), "{faults:#?}");
     assert!(std::fs::read(&page).expect("written").starts_with(b"%PDF"));
+    let drawing = std::fs::read_to_string(&drawing).expect("written");
+    assert!(drawing.starts_with("<svg") && drawing.contains("What limits"));
     let csv = run(&["--csv", "--units", "imperial"]);
     let csv = String::from_utf8_lossy(&csv.stdout).into_owned();
     let rows: Vec<&str> = csv.lines().filter(|line| !line.starts_with('#')).collect();

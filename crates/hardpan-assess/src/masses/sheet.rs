@@ -5,7 +5,7 @@ mod cell;
 
 use crate::assessment::Identity;
 use crate::figures::identity;
-use crate::masses::sheet::cell::cell;
+use crate::masses::sheet::cell::best_cell;
 use crate::measure::Standing;
 use hardpan_model::{Direction, Flight, Given, Origin, SurfaceState, Verdict, Wind};
 use hardpan_quantity::{Angle, Mass, Pressure, Quantity, Speed, Temperature};
@@ -22,6 +22,19 @@ pub struct SheetAxes {
     pub pressures: Vec<Pressure>,
     /// States of the surface.
     pub states: Vec<SurfaceState>,
+    /// Which flap settings are tried.
+    pub flaps: FlapsTried,
+}
+
+/// Which flap settings a sheet tries.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum FlapsTried {
+    /// The one that the flight plans.
+    #[default]
+    AsPlanned,
+    /// Every one that the aeroplane file allows for the movement; each place
+    /// takes the one with the greatest mass.
+    Best,
 }
 
 /// Which movement a panel is of.
@@ -42,6 +55,8 @@ pub struct MassSheet {
     pub temperatures: Vec<Temperature>,
     /// Columns.
     pub headwinds: Vec<Speed>,
+    /// Which flap settings were tried.
+    pub flaps: FlapsTried,
     /// One panel for each movement, state and pressure.
     pub panels: Vec<MassPanel>,
 }
@@ -71,6 +86,10 @@ pub struct MassCell {
     pub verdict: Verdict,
     /// Code of the check that limits, fails or is unproven, and what it checks.
     pub by: Option<(&'static str, String)>,
+    /// Flap setting that it is for.
+    pub flap: Option<String>,
+    /// Decision speed at that mass; none for a landing or without a mass.
+    pub decision: Option<Speed>,
 }
 
 impl SheetMovement {
@@ -121,7 +140,7 @@ pub fn mass_sheet(
                 let row = |temperature: &Temperature| {
                     let cells = headwinds.iter().map(|headwind| {
                         let day = on_a_day(&alone, movement, *temperature, *headwind);
-                        let found = cell(&day, &standing, movement);
+                        let found = best_cell(&day, &standing, movement, axes.flaps);
                         count += 1;
                         done(count, every);
                         found
@@ -138,7 +157,8 @@ pub fn mass_sheet(
             }
         }
     }
-    MassSheet { identity: identity(flight), temperatures, headwinds, panels }
+    let flaps = axes.flaps;
+    MassSheet { identity: identity(flight), temperatures, headwinds, flaps, panels }
 }
 
 fn or_as_stated<T: Copy>(wanted: &[T], stated: Option<&Given<T>>) -> Vec<Option<T>> {

@@ -1,6 +1,6 @@
 //! D20: where along the take-off a vortex stands under the inlets, and what it meets.
 
-use crate::context::Context;
+use crate::context::{Context, bounds_today};
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::measured::Known;
 use crate::rule::Rule;
@@ -241,6 +241,7 @@ fn approved_crosswind(flight: &Flight) -> Vec<&ApprovedLimit> {
     let limits = flight.aeroplane.limits.iter();
     let of_take_off = |limit: &&ApprovedLimit| {
         limit.quantity.value == "crosswind"
+            && bounds_today(flight, limit)
             && matches!(limit.phase, Phase::TakeOff | Phase::BeforeBrakeRelease)
             && limit.when.as_ref().is_some_and(|when| when.value.contains("dissipator"))
     };

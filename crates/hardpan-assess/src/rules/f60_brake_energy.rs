@@ -1,19 +1,20 @@
 //! F60: energy of one brake.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, computed, derived, given, need, plain_step};
+use crate::movements::brake_heat::taxi_step;
 use crate::rule::Rule;
-use hardpan_model::{Finding, Mark, Phase, Source, Tier};
+use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::{Energy, Speed};
 
 pub(super) const RULE: Rule = Rule {
     code: "F60",
     name: "Brake energy",
-    checks: "Kinetic energy that one brake takes in the landing and in a take-off rejected at the \
-             decision speed against what the brake may take.",
+    checks: "Kinetic energy that one brake takes in the landing, and in a take-off rejected at the \
+             decision speed after the stops while taxiing to it, against what the brake may take.",
     why: "A hot brake fades, burns or bursts its tyre; a short turn-round adds to what is left.",
     limit: "As entered from the approved manual.",
-    applies: "Each planned movement. Heat left over from an earlier stop is not counted.",
+    applies: "Each planned movement. Heat left over from the landing is judged by F65.",
     source: Source::new("CFR-23-735", "kinetic energy of one wheel brake", Tier::Published),
     judge,
 };
@@ -25,11 +26,14 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             .decision
             .as_ref()
             .map_or(run.lift_off_ground_speed, |decision| decision.ground_speed);
-        check(context, "brake energy, rejected take-off", Phase::TakeOff, run.brake_energy, speed)
+        let mass = context.flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
+        let taxi = mass.map(|mass| taxi_step(context.flight, mass.value));
+        let energy = (run.brake_energy, taxi);
+        check(context, "brake energy, rejected take-off", Phase::TakeOff, energy, speed)
     });
     let landing = measured.landing.as_ref().and_then(|run| run.as_ref().ok()).map(|run| {
         let speed = run.touchdown_ground_speed;
-        check(context, "brake energy, landing", Phase::Landing, run.brake_energy, speed)
+        check(context, "brake energy, landing", Phase::Landing, (run.brake_energy, None), speed)
     });
     landing.into_iter().chain(take_off).collect()
 }
@@ -38,18 +42,36 @@ fn check(
     context: &Context<'_>,
     title: &str,
     phase: Phase,
-    energy: Energy,
+    (stop, taxi): (Energy, Option<Option<Step>>),
     speed: Speed,
 ) -> Finding {
     let brakes = &context.flight.aeroplane.brakes;
-    let draft =
+    let from_taxi = taxi.iter().flatten().find_map(result);
+    let energy = from_taxi.map_or(stop, |taxi| stop + taxi);
+    let mut draft =
         Draft::new(&RULE, title, phase).mark(Mark::PlanningOnly).value(energy).step(plain_step(
             "energy of one brake",
             "work of the wheel brakes from the ground speed to a stop / braked wheels",
             RULE.source,
             vec![computed("ground speed", speed, "the run")],
-            energy,
+            stop,
         ));
+    match taxi {
+        None => {}
+        Some(None) => draft = draft.caveat("no braking while taxiing is stated; none is counted"),
+        Some(Some(step)) => {
+            draft = draft.step(step).step(plain_step(
+                "energy of one brake, taxiing included",
+                "stop + taxiing",
+                derived("sum of the steps above"),
+                vec![
+                    computed("rejected take-off", stop, "first step"),
+                    computed("taxiing", energy - stop, "step above"),
+                ],
+                energy,
+            ));
+        }
+    }
     match &brakes.energy_limit {
         None => draft.unproven(
             "the energy that a brake may take is not stated",
@@ -66,4 +88,8 @@ fn check(
             ))
             .judged("within what the brake may take", "more than the brake may take"),
     }
+}
+
+fn result(step: &Step) -> Option<Energy> {
+    step.result.get()
 }

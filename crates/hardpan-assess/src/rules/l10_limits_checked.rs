@@ -1,7 +1,7 @@
 //! L10: approved limits that the assessment can check.
 
 use super::l20_limits_to_hold::{is_checked, words};
-use crate::context::Context;
+use crate::context::{Context, bounds_today};
 use crate::draft::{Draft, computed, given_as, plain_step};
 use crate::rule::Rule;
 use hardpan_model::{ApprovedLimit, Finding, Mark, Source, Tier};
@@ -14,7 +14,7 @@ pub(super) const RULE: Rule = Rule {
     why: "Approved figures bind: outside them nothing that a model says counts.",
     limit: "As entered from the operator's approved manual.",
     applies: "Each limit of the aeroplane file whose quantity the assessment computes, in the \
-              phases that are flown. Gusts count in crosswind and tailwind.",
+              phases that are flown; one for another surface or state is left out. Gusts count in crosswind and tailwind.",
     source: Source::new("", "approved manual, as entered", Tier::Approved),
     judge,
 };
@@ -23,6 +23,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let limits = context.flight.aeroplane.limits.iter();
     limits
         .filter(|limit| is_checked(limit) && limit.quantity.value != "loose material depth")
+        .filter(|limit| bounds_today(context.flight, limit))
         .flat_map(|limit| judge_limit(context, limit))
         .collect()
 }

@@ -1,6 +1,6 @@
 //! L20: approved limits that only the crew can hold.
 
-use crate::context::Context;
+use crate::context::{Context, bounds_today};
 use crate::draft::{Draft, given_as, plain_step};
 use crate::rule::Rule;
 use hardpan_model::{ApprovedLimit, Bound, Finding, Mark, Source, Tier};
@@ -13,14 +13,16 @@ pub(super) const RULE: Rule = Rule {
     why: "Thrust, speed and equipment limits of an unpaved-strip approval are kept in flight, not \
           at the desk.",
     limit: "As entered from the operator's approved manual.",
-    applies: "Each limit of the aeroplane file whose quantity the assessment does not compute.",
+    applies: "Each limit of the aeroplane file whose quantity the assessment does not compute, \
+              for this surface and its state.",
     source: Source::new("", "approved manual, as entered", Tier::Approved),
     judge,
 };
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let limits = context.flight.aeroplane.limits.iter();
-    limits.filter(|limit| !is_checked(limit)).map(hold).collect()
+    let held = limits.filter(|limit| !is_checked(limit) && bounds_today(context.flight, limit));
+    held.map(hold).collect()
 }
 
 /// Whether the assessment checks this limit by itself.

@@ -20,10 +20,14 @@ mod e10_protective_equipment;
 mod f10_take_off_distance;
 mod f15_approved_charts;
 mod f20_accelerate_stop;
+mod f30_crosswind_limit;
 mod f40_climb;
 mod f45_obstacles;
 mod f50_landing_distance;
+mod f52_long_touchdown;
+mod f57_go_around;
 mod f60_brake_energy;
+mod f65_brakes_between;
 mod g10_surfacing;
 mod g20_strength_main;
 mod g22_braking_zones;
@@ -81,10 +85,14 @@ pub(crate) static RULES: &[Rule] = &[
     f10_take_off_distance::RULE,
     f15_approved_charts::RULE,
     f20_accelerate_stop::RULE,
+    f30_crosswind_limit::RULE,
     f40_climb::RULE,
     f45_obstacles::RULE,
     f50_landing_distance::RULE,
+    f52_long_touchdown::RULE,
+    f57_go_around::RULE,
     f60_brake_energy::RULE,
+    f65_brakes_between::RULE,
     g10_surfacing::RULE,
     g20_strength_main::RULE,
     g22_braking_zones::RULE,

@@ -1,9 +1,9 @@
 //! W20: loose stones or deep loose gravel.
 
-use crate::context::Context;
+use crate::context::{Context, bounds_today};
 use crate::draft::{Draft, given, need, plain_step};
 use crate::rule::Rule;
-use hardpan_model::{Finding, Mark, Phase, Source, Tier};
+use hardpan_model::{ApprovedLimit, Finding, Mark, Phase, Source, Tier};
 
 pub(super) const RULE: Rule = Rule {
     code: "W20",
@@ -30,8 +30,11 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     if patches.is_empty() {
         return vec![draft().pass("none was found")];
     }
-    let approved =
-        flight.aeroplane.limits.iter().find(|limit| limit.quantity.value == "loose material depth");
+    let of_depth = |limit: &&ApprovedLimit| {
+        limit.quantity.value == "loose material depth" && bounds_today(flight, limit)
+    };
+    let limits = flight.aeroplane.limits.iter().filter(of_depth);
+    let approved = limits.min_by(|a, b| a.value.value.si.total_cmp(&b.value.value.si));
     patches
         .iter()
         .map(|patch| {

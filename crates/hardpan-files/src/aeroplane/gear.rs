@@ -4,7 +4,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::Page;
 use crate::table::cursor::Table;
 use crate::table::plausible;
-use hardpan_model::{Gear, Leg, Strut, Tyre, TyreChartRow};
+use hardpan_model::{CoolingRow, Gear, Leg, Strut, Tyre, TyreChartRow};
 use hardpan_quantity::Quantity;
 
 pub(crate) fn gear(t: &mut Table<'_>) -> Gear {
@@ -83,6 +83,44 @@ fn chart(t: &mut Table<'_>) -> Vec<TyreChartRow> {
             what: what.to_owned(),
             before: shown(page, before),
             after: shown(page, after),
+        };
+        page.report(span.clone(), &mistake);
+    }
+    rows.into_iter().map(|(row, _)| row).collect()
+}
+
+/// `[[brakes.cooling]]`: the approved chart of brake cooling.
+pub(crate) fn cooling(t: &mut Table<'_>) -> Vec<CoolingRow> {
+    let list = t.path_of("cooling");
+    let page = t.page();
+    let rows = t.list("cooling", |row| {
+        let energy = row.quantity("energy", plausible::BRAKE_ENERGY);
+        let wait = row.quantity("wait", plausible::COOLING);
+        for (key, missing, example) in
+            [("energy", energy.is_none(), "\"20 MJ\""), ("wait", wait.is_none(), "\"40 min\"")]
+        {
+            if missing && !row.has(key) {
+                row.lacks(key, example);
+            }
+        }
+        Some((CoolingRow { energy: energy?, wait: wait? }, row.span()))
+    });
+    for ((before, _), (after, span)) in rows.iter().zip(rows.iter().skip(1)) {
+        let what = if after.energy.value.si() <= before.energy.value.si() {
+            "the energy does not rise"
+        } else if after.wait.value.si() < before.wait.value.si() {
+            "the wait falls"
+        } else {
+            continue;
+        };
+        let row = |row: &CoolingRow| {
+            format!("{}, {}", page.written(&row.energy.origin), page.written(&row.wait.origin))
+        };
+        let mistake = Mistake::ChartNotRising {
+            list: list.clone(),
+            what: what.to_owned(),
+            before: row(before),
+            after: row(after),
         };
         page.report(span.clone(), &mistake);
     }

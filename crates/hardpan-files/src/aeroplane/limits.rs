@@ -2,6 +2,7 @@
 
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::nearest::nearest;
+use crate::strip::states;
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible::{self, ANYTHING};
 use hardpan_model::{ApprovedLimit, Bound, Equipment, Given, Handling, Phase, SurfaceKind};
@@ -67,6 +68,8 @@ pub(crate) fn limit(t: &mut Table<'_>) -> Option<ApprovedLimit> {
     let quantity = t.text("quantity");
     let at_most = t.alternative("at_most");
     let at_least = t.alternative("at_least");
+    let surface = t.word("surface", &surfaces());
+    let state = t.word("surface_state", &states());
     let when = t.text("when");
     if !t.has("phase") {
         t.lacks("phase", "\"take-off\"");
@@ -89,7 +92,8 @@ pub(crate) fn limit(t: &mut Table<'_>) -> Option<ApprovedLimit> {
     let quantity = quantity?;
     let value = limit_value(t, &quantity.value, &entry);
     check_quantity(t, &quantity, bound);
-    Some(ApprovedLimit { phase: phase?.value, quantity, bound, value: value?, when })
+    let (phase, value) = (phase?.value, value?);
+    Some(ApprovedLimit { phase, quantity, bound, value, surface, state, when })
 }
 
 /// The kind of a limit that the assessment checks.

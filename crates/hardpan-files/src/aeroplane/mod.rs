@@ -152,6 +152,7 @@ fn brakes(t: &mut Table<'_>) -> Brakes {
         wheels: t.count("wheels", 1, 64),
         paved_dry_coefficient: t.coefficient("paved_dry_coefficient", plausible::BRAKING),
         energy_limit: t.quantity("energy_limit", plausible::BRAKE_ENERGY),
+        cooling: gear::cooling(t),
     }
 }
 
@@ -164,6 +165,8 @@ fn speeds(t: &mut Table<'_>) -> SpeedRatios {
         touchdown: t.quantity("touchdown", plausible::SPEED_RATIO),
         minimum_control_ground: t.quantity("minimum_control_ground", plausible::CONTROL_SPEED),
         minimum_control_air: t.quantity("minimum_control_air", plausible::CONTROL_SPEED),
+        minimum_unstick: t.quantity("minimum_unstick", plausible::SPEED_RATIO),
+        minimum_control_approach: t.quantity("minimum_control_approach", plausible::CONTROL_SPEED),
         rotation_time: t.quantity("rotation_time", plausible::SHORT_TIME),
         brake_delay: t.quantity("brake_delay", plausible::SHORT_TIME),
         gear_up_after: t.quantity("gear_up_after", plausible::GEAR_TIME),

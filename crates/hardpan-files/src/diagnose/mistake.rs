@@ -154,11 +154,11 @@ mistakes! {
         says "`{lower}` is {low}, above `{upper}` at {high}",
         wants "`{lower}` no greater than `{upper}`",
         fix "check both values; they may be exchanged";
-    /// Rows of the tyre chart do not rise.
+    /// Rows of a chart of two figures do not rise.
     ChartNotRising { list: String, what: String, before: String, after: String } = "E402" Error,
         says "`{list}` goes from {before} to {after}: {what}",
-        wants "masses that rise from row to row, and pressures that never fall",
-        fix "put the rows in the order of rising mass and check them against the chart";
+        wants "a first figure that rises from row to row, and a second that never falls",
+        fix "put the rows in rising order and check them against the chart";
     /// Two entries of a list have one name.
     DuplicateName { list: String, name: String } = "E403" Error,
         says "two entries of `{list}` are named `{name}`",

@@ -121,7 +121,7 @@ fn side(canvas: &mut Canvas, view: &View<'_>) {
     if let Some(at) = view.picture.gear_up {
         let x = view.along.at(at.si());
         canvas.line((x, ground), (x, ground - 2.2), Pen::new(INK, 0.3));
-        canvas.text((x, ground - 3.0), "gear up", Type::new(2.6, Anchor::Middle).coloured(GREY));
+        canvas.text((x, ground + 3.6), "gear up", Type::new(2.6, Anchor::Middle).coloured(GREY));
     }
 }
 

@@ -4,8 +4,10 @@
 mod axis;
 mod canvas;
 mod climb;
+mod decision;
 mod frame;
 mod labels;
+mod masses;
 mod palette;
 mod patterns;
 mod plan;
@@ -18,6 +20,8 @@ mod strength;
 mod strip;
 
 pub use climb::climb_figure;
+pub use decision::decision_figure;
+pub use masses::masses_figure;
 pub use palette::mark_word;
 pub use plan::mark_label;
 pub use runs::{event_label, event_word};

@@ -60,6 +60,20 @@ pub(super) const WEAK: [Hatch; 4] = [
     hatch("weak-40", Run::Slanting, 2.4, 0.14, PAPER),
 ];
 
+/// What limits a mass, in the order of the codes of a sheet.
+pub(super) const LIMITS: [Hatch; 10] = [
+    hatch("slanting", Run::Slanting, 1.6, 0.2, "#fbf3ec"),
+    hatch("level", Run::Level, 1.2, 0.2, "#edf3fa"),
+    hatch("upright", Run::Upright, 1.2, 0.2, "#eef5ee"),
+    hatch("waves", Run::Waves, 1.3, 0.18, "#e4eff8"),
+    hatch("slanting-close", Run::Slanting, 0.9, 0.28, "#f3d9c8"),
+    hatch("level-close", Run::Level, 0.7, 0.26, "#cfdff0"),
+    hatch("upright-close", Run::Upright, 0.7, 0.26, "#d5e6d5"),
+    hatch("waves-close", Run::Waves, 0.8, 0.24, "#b9d6ec"),
+    hatch("slanting-wide", Run::Slanting, 2.8, 0.14, PAPER),
+    hatch("level-wide", Run::Level, 2.2, 0.14, PAPER),
+];
+
 impl Hatch {
     /// The fill that draws it.
     pub(super) fn fill(&self, prefix: &str) -> String {

@@ -20,7 +20,7 @@ pub fn masses_csv(report: &MassesReport) -> String {
     let _ = writeln!(
         out,
         "movement,surface_state,main_tyre_pressure_{pressure},temperature_{temperature},headwind_kt,\
-         planned_mass_{mass},mass_{mass},verdict,code,check"
+         planned_mass_{mass},mass_{mass},verdict,code,check,flap,decision_speed_kt"
     );
     for panel in &report.sheet.panels {
         for (temperature, row) in report.sheet.temperatures.iter().zip(&panel.rows) {
@@ -53,6 +53,8 @@ fn line(
         cell.verdict.word().to_owned(),
         code.to_owned(),
         quoted(check),
+        cell.flap.as_deref().map_or_else(String::new, quoted),
+        number(cell.decision.map(|speed| amount_in(speed, units))),
     ]
     .join(",")
 }

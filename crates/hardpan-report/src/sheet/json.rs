@@ -74,6 +74,10 @@ struct CellJson {
     code: Option<&'static str>,
     /// What it checks.
     check: Option<String>,
+    /// Flap setting that it is for.
+    flap: Option<String>,
+    /// Decision speed at that mass; null for a landing or without a mass.
+    decision_speed: Option<Quantity>,
 }
 
 fn document(report: &MassesReport) -> Document {
@@ -110,6 +114,8 @@ fn cell(cell: &MassCell) -> CellJson {
         verdict: cell.verdict.into(),
         code: cell.by.as_ref().map(|(code, _)| *code),
         check: cell.by.as_ref().map(|(_, title)| title.clone()),
+        flap: cell.flap.clone(),
+        decision_speed: cell.decision.map(Quantity::of),
     }
 }
 

@@ -14,7 +14,7 @@ pub use text::masses_text;
 use crate::Produced;
 use crate::measure::{Rounding, quantity_text, rounded};
 use crate::wrap::plain;
-use hardpan_assess::{MassCell, MassPanel, MassSheet};
+use hardpan_assess::{FlapsTried, MassCell, MassPanel, MassSheet};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Amount, Quantity, Speed, UnitSystem};
 
@@ -25,9 +25,9 @@ const LEFT_OUT: &str = "The wind blows straight along the movement, without cros
 /// Largest masses over a range of days, in the reader's units.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MassesReport {
-    units: UnitSystem,
+    pub(crate) units: UnitSystem,
     produced: Produced,
-    sheet: MassSheet,
+    pub(crate) sheet: MassSheet,
 }
 
 impl MassesReport {
@@ -42,18 +42,18 @@ impl MassesReport {
         Self { units, produced, sheet: sheet.clone() }
     }
 
-    fn title(&self) -> String {
+    pub(crate) fn title(&self) -> String {
         let identity = &self.sheet.identity;
         format!("Largest masses of {} at {}", plain(&identity.aeroplane), plain(&identity.strip))
     }
 
-    fn subtitle(&self) -> String {
+    pub(crate) fn subtitle(&self) -> String {
         let identity = &self.sheet.identity;
         format!("{}; {}", plain(&identity.flight), plain(&identity.directions))
     }
 
     /// Codes that stand in the sheet, and what each checks; in order of code.
-    fn codes(&self) -> Vec<(&'static str, String)> {
+    pub(crate) fn codes(&self) -> Vec<(&'static str, String)> {
         let rows = self.sheet.panels.iter().flat_map(|panel| &panel.rows);
         let mut codes: Vec<(&'static str, String)> = rows
             .flatten()
@@ -73,7 +73,7 @@ impl MassesReport {
         }
     }
 
-    fn panel_title(&self, panel: &MassPanel) -> String {
+    pub(crate) fn panel_title(&self, panel: &MassPanel) -> String {
         let mut parts =
             vec![format!("Largest {} mass, {}", panel.movement.word(), self.mass_unit())];
         parts.push(panel.state.map_or("state not stated".to_owned(), |s| s.word().to_owned()));
@@ -81,6 +81,9 @@ impl MassesReport {
             Some(pressure) => format!("main tyres {}", quantity_text(pressure, self.units)),
             None => "main tyres at the least that each mass allows".to_owned(),
         });
+        if self.sheet.flaps == FlapsTried::Best {
+            parts.push("best flap that is allowed".to_owned());
+        }
         parts.extend(
             panel.planned.map(|mass| format!("planned {}", quantity_text(mass, self.units))),
         );
@@ -88,12 +91,27 @@ impl MassesReport {
     }
 
     /// Headings of the columns of wind.
-    fn winds(&self) -> Vec<String> {
+    pub(crate) fn winds(&self) -> Vec<String> {
         self.sheet.headwinds.iter().map(|wind| wind_text(*wind, self.units)).collect()
     }
 
-    fn temperatures(&self) -> Vec<String> {
+    pub(crate) fn temperatures(&self) -> Vec<String> {
         self.sheet.temperatures.iter().map(|one| quantity_text(*one, self.units)).collect()
+    }
+
+    /// What limits a cell, with flap and decision speed where the best flap was
+    /// looked for.
+    fn by(&self, cell: &MassCell) -> String {
+        let mut words = code(cell).to_owned();
+        if self.sheet.flaps == FlapsTried::Best && cell.mass.is_some() {
+            if let Some(flap) = &cell.flap {
+                words.push_str(&format!(" · {}", plain(flap)));
+            }
+            if let Some(speed) = cell.decision {
+                words.push_str(&format!(" · V1 {}", quantity_text(speed, self.units)));
+            }
+        }
+        words
     }
 
     /// The mass of a cell without its unit; a sign where there is none.

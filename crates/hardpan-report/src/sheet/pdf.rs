@@ -1,6 +1,6 @@
 //! The sheet as pages to print.
 
-use super::{LEFT_OUT, MassesReport, code};
+use super::{LEFT_OUT, MassesReport};
 use crate::typeset::{TypesetError, TypesetWorld, compile, pdf, printable};
 use hardpan_assess::{CAUTION, MassCell};
 use hardpan_model::Verdict;
@@ -89,5 +89,5 @@ fn cell_data(report: &MassesReport, cell: &MassCell) -> CellData {
         (None, Verdict::Unproven) => "unproven",
         (None, _) => "none",
     };
-    CellData { kind, mass: printable(&report.mass(cell)), code: code(cell).to_owned() }
+    CellData { kind, mass: printable(&report.mass(cell)), code: printable(&report.by(cell)) }
 }

@@ -1,6 +1,6 @@
 //! The sheet at a terminal.
 
-use super::{LEFT_OUT, MassesReport, code};
+use super::{LEFT_OUT, MassesReport};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging};
 use hardpan_assess::CAUTION;
@@ -21,7 +21,7 @@ pub fn masses_text(report: &MassesReport, style: TextStyle) -> String {
         out.push_str(&paint.heading(&report.panel_title(panel)));
         let mut table = paint.table(&header, &right);
         for (temperature, row) in report.temperatures().into_iter().zip(&panel.rows) {
-            let cells = row.iter().map(|cell| format!("{} {}", report.mass(cell), code(cell)));
+            let cells = row.iter().map(|cell| format!("{} {}", report.mass(cell), report.by(cell)));
             table.add_row(std::iter::once(temperature).chain(cells));
         }
         out.push_str(&table_text(&table));

@@ -19,6 +19,9 @@ const SHORT_STEP_S: f64 = 0.25;
 /// Longest step else. The error of a step is then below 1e-8 of the distance:
 /// speeds change over tens of seconds.
 const LONG_STEP_S: f64 = 1.0;
+/// Most that the speed may gain in a step, m/s: keeps the step of a light
+/// aeroplane with much thrust as exact as the others.
+const MOST_GAIN: f64 = 3.0;
 /// Shorter than this, a stretch is taken as a point.
 const SHORTEST_STRETCH_M: f64 = 0.05;
 const LONGEST_ACCELERATION_S: f64 = 240.0;
@@ -139,6 +142,9 @@ impl<'a> Step<'a> {
         pace: Pace,
     ) -> Self {
         let mut step = Self::over(on, from, longest.min(left));
+        if step.acceleration * step.duration > MOST_GAIN {
+            step = Self::over(on, from, MOST_GAIN / step.acceleration);
+        }
         if pace == Pace::EachPoint
             && let Some(gap) = step.ground.next_point(from.distance, from.cursor)
         {

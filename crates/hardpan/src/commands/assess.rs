@@ -10,7 +10,8 @@ use hardpan_files::{Disk, change_flight};
 use hardpan_model::{DamageRecord, Flight, Given, Origin, Verdict};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    Report, TextStyle, card_pdf, climb_figure, json_text, stone_figure, strip_figure, text,
+    Report, TextStyle, card_pdf, climb_figure, decision_figure, json_text, stone_figure,
+    strip_figure, text,
 };
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -21,6 +22,7 @@ pub(crate) struct Wanted {
     pub(crate) figure: Option<PathBuf>,
     pub(crate) stones: Option<PathBuf>,
     pub(crate) climb: Option<PathBuf>,
+    pub(crate) decision_speed: Option<PathBuf>,
     pub(crate) change: Vec<String>,
     pub(crate) book: Option<PathBuf>,
     pub(crate) json: bool,
@@ -51,6 +53,7 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
         (&wanted.figure, strip_figure as Picture),
         (&wanted.stones, stone_figure as Picture),
         (&wanted.climb, climb_figure as Picture),
+        (&wanted.decision_speed, decision_figure as Picture),
     ] {
         if let Some(path) = path {
             write_whole(path, picture(&report).as_bytes())?;

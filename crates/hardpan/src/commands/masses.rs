@@ -6,11 +6,13 @@ use crate::failure::Failure;
 use crate::output::write_whole;
 use crate::progress::Progress;
 use crate::screen;
-use hardpan_assess::{MassSheet, SheetAxes, mass_sheet};
+use hardpan_assess::{FlapsTried, MassSheet, SheetAxes, mass_sheet};
 use hardpan_files::Disk;
 use hardpan_model::{SurfaceState, Verdict};
 use hardpan_quantity::{Quantity, celsius, knots, parse};
-use hardpan_report::{MassesReport, TextStyle, masses_csv, masses_json, masses_pdf, masses_text};
+use hardpan_report::{
+    MassesReport, TextStyle, masses_csv, masses_figure, masses_json, masses_pdf, masses_text,
+};
 
 /// Temperatures of the sheet when none are asked for, °C.
 const TEMPERATURES: [f64; 6] = [-20.0, -10.0, 0.0, 10.0, 20.0, 30.0];
@@ -35,6 +37,10 @@ pub(crate) fn run(wanted: &Masses) -> Result<u8, Failure> {
         (path, pdf)
     });
     drop(progress);
+    if let Some(path) = &wanted.figure {
+        write_whole(path, masses_figure(&report).as_bytes())?;
+        screen::note(&format!("figure written: {}\n", path.display()));
+    }
     if wanted.csv {
         screen::say(&masses_csv(&report));
     } else if wanted.json {
@@ -62,6 +68,7 @@ fn axes(wanted: &Masses) -> Result<SheetAxes, Failure> {
         headwinds: quantities("--headwinds", &wanted.headwinds)?,
         pressures: quantities("--pressures", &wanted.pressures)?,
         states: wanted.states.iter().map(|word| state(word)).collect::<Result<_, _>>()?,
+        flaps: if wanted.best_flap { FlapsTried::Best } else { FlapsTried::AsPlanned },
     };
     if axes.temperatures.is_empty() {
         axes.temperatures = TEMPERATURES.map(celsius).to_vec();

@@ -59,6 +59,7 @@ pub(crate) fn conditional() -> Assessment {
         card_lines: card_lines(),
         sketch: sketch(),
         climb: None,
+        decision: None,
         stones: None,
         handling: None,
     }

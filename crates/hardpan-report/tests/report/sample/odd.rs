@@ -122,6 +122,7 @@ pub(crate) fn empty() -> Assessment {
         card_lines: Vec::new(),
         sketch: Sketch::default(),
         climb: None,
+        decision: None,
         stones: None,
         handling: None,
     }

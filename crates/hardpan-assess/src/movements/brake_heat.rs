@@ -1,0 +1,94 @@
+//! Heat that the brakes take on the way to a take-off, and how long they must
+//! cool after a landing.
+
+use crate::draft::{computed, given, given_as, plain_step};
+use crate::measured::{Known, Unavailable};
+use hardpan_model::{BasisInput, CoolingRow, Flight, Given, Need, Source, Step, Tier};
+use hardpan_quantity::{Amount, Energy, Mass, Quantity, Speed, Time};
+
+const CHART: Source =
+    Source::new("", "approved chart of brake cooling, linear between its rows", Tier::Approved);
+const TAXI: Source =
+    Source::new("", "kinetic energy of each stop from taxi speed, no drag credited", Tier::Derived);
+
+/// What taxiing to the take-off is planned with.
+struct Taxi<'a> {
+    stops: &'a Given<u32>,
+    speed: &'a Given<Speed>,
+    wheels: &'a Given<u32>,
+}
+
+fn taxi(flight: &Flight) -> Option<Taxi<'_>> {
+    Some(Taxi {
+        stops: flight.technique.taxi_stops.as_ref()?,
+        speed: flight.technique.taxi_speed.as_ref()?,
+        wheels: flight.aeroplane.brakes.wheels.as_ref()?,
+    })
+}
+
+/// Energy of one brake from taxiing at a mass; none when the flight does not
+/// state the stops, the speed or the braked wheels.
+pub(crate) fn taxi_energy(flight: &Flight, mass: Mass) -> Option<Energy> {
+    let Taxi { stops, speed, wheels } = taxi(flight)?;
+    let speed = speed.value.si();
+    let each = 0.5 * mass.si() * speed * speed / f64::from(wheels.value.max(1));
+    Some(Energy::from_si(f64::from(stops.value) * each))
+}
+
+/// The same as a step of a basis.
+pub(crate) fn taxi_step(flight: &Flight, mass: Mass) -> Option<Step> {
+    let energy = taxi_energy(flight, mass)?;
+    let Taxi { stops, speed, wheels } = taxi(flight)?;
+    let count =
+        |name: &str, of: &Given<u32>| given_as(name, of, Amount::coefficient(f64::from(of.value)));
+    Some(plain_step(
+        "energy of one brake from taxiing",
+        "stops × m V^2/2 / braked wheels",
+        TAXI,
+        vec![
+            count("stops from taxi speed", stops),
+            given("taxi speed", speed),
+            computed("mass", mass, "flight"),
+            count("braked wheels", wheels),
+        ],
+        energy,
+    ))
+}
+
+/// Time that the approved chart asks for after a stop of an energy; below its
+/// first row that of the row, above its last none.
+pub(crate) fn cooling_time(flight: &Flight, energy: Energy) -> Known<(Time, Step)> {
+    let rows = &flight.aeroplane.brakes.cooling;
+    let above = rows.iter().position(|row| row.energy.value >= energy);
+    let Some(above) = above else {
+        let how = match rows.last() {
+            None => "approved ground time after a stop by energy of one brake".to_owned(),
+            Some(_) => "a row for this energy; the chart ends below it".to_owned(),
+        };
+        let what = "aeroplane: [[brakes.cooling]]".to_owned();
+        return Err(Unavailable::missing("the time to cool", vec![Need { what, how }]));
+    };
+    let after = &rows[above];
+    let before = above.checked_sub(1).and_then(|index| rows.get(index));
+    let time = before.map_or(after.wait.value, |before| between(before, after, energy));
+    let mut inputs = vec![computed("energy of one brake", energy, "the stop before")];
+    inputs.extend(before.into_iter().chain([after]).flat_map(row_inputs));
+    let step = plain_step(
+        "time until the brakes may take another stop",
+        "linear between the rows of the chart; below the first, its time",
+        CHART,
+        inputs,
+        time,
+    );
+    Ok((time, step))
+}
+
+fn between(before: &CoolingRow, after: &CoolingRow, energy: Energy) -> Time {
+    let (low, high) = (before.energy.value.si(), after.energy.value.si());
+    let share = (energy.si() - low) / (high - low).max(1e-9);
+    before.wait.value + (after.wait.value - before.wait.value) * share
+}
+
+fn row_inputs(row: &CoolingRow) -> [BasisInput; 2] {
+    [given("energy of the chart", &row.energy), given("time of the chart", &row.wait)]
+}

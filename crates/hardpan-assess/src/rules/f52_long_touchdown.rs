@@ -1,0 +1,83 @@
+//! F52: a touchdown later than planned.
+
+use super::f10_take_off_distance::beyond;
+use crate::context::Context;
+use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::movements::{LATE, declared};
+use crate::rule::Rule;
+use crate::run_basis::MOTION;
+use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
+use hardpan_quantity::Amount;
+
+pub(super) const RULE: Rule = Rule {
+    code: "F52",
+    name: "Long touchdown",
+    checks: "Distance to a stop, without factor, after a touchdown that is later than nineteen in \
+             twenty, against the distance declared.",
+    why: "Nobody touches down on the metre. Where the factor of the rule is small, or the far end \
+          is soft, the late landing is the one that runs off.",
+    limit: "Declared landing distance.",
+    applies: "Landings whose scatter of touchdown the operator states. Without it a landing under \
+              the 15 % rule is unproven; the dispatch factors are meant to cover it.",
+    source: Source::new("", "common practice, no source: 1.645 standard deviations", Tier::CommonPractice),
+    judge,
+};
+
+fn judge(context: &Context<'_>) -> Vec<Finding> {
+    let flight = context.flight;
+    let (Some(Ok(run)), Some(planned)) = (&context.measured.landing, &flight.landing) else {
+        return Vec::new();
+    };
+    let draft = Draft::new(&RULE, "long touchdown", Phase::Landing).mark(Mark::PlanningOnly);
+    let (Some(scatter), Some(stop)) = (&planned.touchdown_scatter, run.late_stop) else {
+        let rule = planned.rule.as_ref().map(|rule| rule.value);
+        if rule != Some(FieldRule::LandingFifteenPercent) {
+            return Vec::new();
+        }
+        let how = "standard deviation of the place of touchdown, from the operator's record";
+        let wanted = need("flight: landing.touchdown_scatter", how);
+        return vec![draft.unproven("how touchdowns scatter is not stated", [wanted])];
+    };
+    let later = scatter.value * LATE;
+    let draft = beyond(draft, run.beyond_survey).value(stop).step(plain_step(
+        "touchdown beyond the mean",
+        "1.645 × standard deviation",
+        RULE.source,
+        vec![
+            given("scatter of touchdown", scatter),
+            computed("standard deviations", Amount::coefficient(LATE), "one landing in twenty"),
+        ],
+        later,
+    ));
+    let draft = draft.step(plain_step(
+        "distance to a stop after it",
+        "the landing of F50 with its touchdown farther on, by station",
+        MOTION,
+        vec![
+            computed("touchdown planned", run.touchdown, "F50"),
+            computed("touchdown beyond it", later, "step above"),
+        ],
+        stop,
+    ));
+    let direction = planned.direction.as_ref().map(|given| given.value);
+    let available =
+        direction.and_then(|direction| declared(flight, direction).landing_distance.as_ref());
+    let Some(available) = available else {
+        return vec![draft.unproven(
+            "the landing distance of this direction is not stated",
+            [need("strip: declared distances", "of the runway end used, from the authority")],
+        )];
+    };
+    vec![
+        draft
+            .at_most(available.value)
+            .step(plain_step(
+                "distance available",
+                "declared landing distance",
+                RULE.source,
+                vec![given("declared", available)],
+                available.value,
+            ))
+            .judged("stops even then", "does not stop then; go around instead"),
+    ]
+}
