@@ -19,6 +19,12 @@ impl Workspace {
         Self { root: root.to_path_buf() }
     }
 
+    /// Where a file stands, by its path from the root.
+    #[must_use]
+    pub fn path(&self, file: &str) -> PathBuf {
+        self.root.join(file)
+    }
+
     /// The text of a file, by its path from the root.
     ///
     /// # Errors

@@ -3,6 +3,7 @@
 
 mod formulas;
 mod markdown;
+mod published_factors;
 mod readme;
 mod rules;
 mod rules_module;

@@ -1,6 +1,7 @@
 //! `VALIDATION.md`: every published value that is reproduced, and those missed.
 
 use super::markdown::{GENERATED, escaped, table};
+use super::published_factors;
 use crate::cases::{CaseFile, Count, Kind, Outcome, Outcomes, State, Tier, outcomes};
 use crate::{Problem, SourceList, Workspace};
 
@@ -25,6 +26,7 @@ pub(super) fn page(workspace: &Workspace) -> Result<String, Vec<Problem>> {
     for (file, rows) in files {
         text.push_str(&section(file, rows, &sources));
     }
+    text.push_str(&published_factors::section(workspace)?);
     Ok(text)
 }
 
