@@ -43,7 +43,7 @@ pub use assessment::{
     HandlingTable, Identity, MassAnswer, MassLimit, PressureRow, Remedy, Sketch, SketchMark,
     SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
 };
-pub use catalogue::{formulas, rules};
+pub use catalogue::{Calibration, ChartResiduals, calibrate, formulas, rules};
 pub use dossier::{
     ColumnStrata, CrossfallAt, DeviationMap, IndexSegment, LineShape, LineSpectrum, MapRow,
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,

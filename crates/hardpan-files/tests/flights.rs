@@ -266,7 +266,12 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
         ]
     );
     assert_eq!(
-        keys![l.touchdown_scatter, l.go_around_flap, flight.turn_round, flight.technique.taxi_stops],
+        keys![
+            l.touchdown_scatter,
+            l.go_around_flap,
+            flight.turn_round,
+            flight.technique.taxi_stops
+        ],
         [
             "landing.touchdown_scatter",
             "landing.go_around_flap",

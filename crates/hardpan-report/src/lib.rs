@@ -45,5 +45,5 @@ pub use sheet::{
     MASSES_FORMAT, MASSES_VERSION, MassesReport, masses_csv, masses_json, masses_pdf,
     masses_schema, masses_text,
 };
-pub use text::{TextStyle, comparison, text};
+pub use text::{TextStyle, calibration_text, comparison, text};
 pub use typeset::{TypesetError, typefaces};

@@ -9,6 +9,7 @@ mod decision_sweep;
 mod engine;
 mod entry;
 mod error;
+mod fit;
 mod go_around;
 mod grip;
 mod landing;
@@ -27,6 +28,7 @@ pub use decision::{Decision, DecisionChoice, DecisionRange};
 pub use decision_sweep::{AtDecision, decision_sweep};
 pub use engine::{schedule::ThrustSchedule, thrust::FullThrust};
 pub use error::{Error, GroundFault};
+pub use fit::{CalibratedConstant, Calibration, ChartResiduals, Residuals, WorstPoint, calibrate};
 pub use go_around::{ClimbAtSpeed, GoAround, GoAroundModel};
 pub use grip::{
     Coefficient, Friction, anti_skid_efficiency, friction, hydroplaning_speed,

@@ -108,6 +108,16 @@ pub(crate) enum Command {
     /// Largest masses of a flight over temperature, wind, tyre pressure and state
     #[command(after_help = masses_help())]
     Masses(Masses),
+    /// Calibrate the model's free constants to the operator's approved charts
+    #[command(after_help = "Example:\n  hardpan fit aeroplane.toml\n\nPrints thrust, lift, drag, \
+                            rolling and braking with which the runs come nearest to the charts of \
+                            the file, and how near. No file is changed; the charts bind.")]
+    Fit {
+        /// Aeroplane file with charts of take-off, accelerate-stop or landing distance
+        aeroplane: PathBuf,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Make a briefing pack from a flight: principles, worked lines, questions and answers
     #[command(after_help = "Examples:\n  hardpan lesson flight.toml --pack lesson.pdf\n  hardpan \
                             lesson flight.toml --pack handout.pdf --without-answers\n\nEvery \

@@ -63,6 +63,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         Command::Compare { flights, both_ends, show } => {
             commands::compare::run(&flights, both_ends, show.system())
         }
+        Command::Fit { aeroplane, show } => commands::fit::run(&aeroplane, show.system()),
         Command::Masses(wanted) => commands::masses::run(&wanted),
         Command::Lesson { flight, pack, without_answers, show } => {
             commands::lesson::run(&flight, pack.as_deref(), !without_answers, show.system())

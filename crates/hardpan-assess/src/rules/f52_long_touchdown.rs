@@ -19,7 +19,11 @@ pub(super) const RULE: Rule = Rule {
     limit: "Declared landing distance.",
     applies: "Landings whose scatter of touchdown the operator states. Without it a landing under \
               the 15 % rule is unproven; the dispatch factors are meant to cover it.",
-    source: Source::new("", "common practice, no source: 1.645 standard deviations", Tier::CommonPractice),
+    source: Source::new(
+        "",
+        "common practice, no source: 1.645 standard deviations",
+        Tier::CommonPractice,
+    ),
     judge,
 };
 

@@ -1,6 +1,6 @@
 //! Published factors on distances beside what the runs give for the same change.
 
-use super::markdown::table;
+use super::markdown::{escaped, table};
 use crate::{Problem, Workspace};
 use hardpan_files::{Disk, read_flight};
 use hardpan_model::{
@@ -11,8 +11,8 @@ use hardpan_quantity::{
     Length, Mass, Quantity, Ratio, Speed, kilograms, metres, metres_per_second, ratio,
 };
 use hardpan_run::{
-    Air, Available, Ground, LandingPlan, RunModel, Situation, TakeOffPlan, WindComponents, friction,
-    landing, take_off,
+    Air, Available, Ground, LandingPlan, RunModel, Situation, TakeOffPlan, WindComponents,
+    friction, landing, take_off,
 };
 
 /// Invented aeroplanes that the comparison is made with.
@@ -104,7 +104,7 @@ pub(super) fn section(workspace: &Workspace) -> Result<String, Vec<Problem>> {
             change.name.to_owned(),
             word(change.distance).to_owned(),
             format!("{:.2}", change.factor),
-            format!("[{}] {}, {}", change.source.key, change.source.locator, change.source.tier.words()),
+            escaped(&change.source.to_string()),
         ];
         let mut most: f64 = 0.0;
         for (file, _, flight) in &flights {
@@ -141,7 +141,8 @@ fn changes() -> Vec<Change> {
         source: GRAVEL_LAW,
         made: Made::Surface(SurfaceKind::Gravel, SurfaceState::Dry),
     };
-    let leaflet = |name, distance, factor, made| Change { name, distance, factor, source: LEAFLET, made };
+    let leaflet =
+        |name, distance, factor, made| Change { name, distance, factor, source: LEAFLET, made };
     let grass = |state| Made::Surface(SurfaceKind::Grass, state);
     vec![
         gravel(TakeOff),
@@ -238,11 +239,14 @@ fn distance(flight: &Flight, wanted: Distance, on: Setting) -> Result<(Length, S
     let air = Air::standard(metres(on.altitude), on.warmer).map_err(|error| error.to_string())?;
     let wind = WindComponents::stated(metres_per_second(on.headwind), metres_per_second(0.0));
     let centre = match wanted {
-        Distance::Landing => flight.landing.as_ref().and_then(|plan| plan.centre_of_gravity.as_ref()),
+        Distance::Landing => {
+            flight.landing.as_ref().and_then(|plan| plan.centre_of_gravity.as_ref())
+        }
         _ => flight.take_off.as_ref().and_then(|plan| plan.centre_of_gravity.as_ref()),
     };
     let centre = centre.ok_or("states no centre of gravity")?.value;
-    let situation = Situation { mass: on.mass, centre_of_gravity: centre, air, wind, ground: &ground };
+    let situation =
+        Situation { mass: on.mass, centre_of_gravity: centre, air, wind, ground: &ground };
     match wanted {
         Distance::Landing => landed(flight, &situation),
         _ => taken_off(flight, wanted, &situation),

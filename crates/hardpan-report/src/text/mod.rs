@@ -1,11 +1,13 @@
 //! The report for a person at a terminal: the answer first.
 
+mod calibration;
 mod comparison;
 mod findings;
 mod paint;
 mod sections;
 mod turning;
 
+pub use calibration::calibration_text;
 pub use comparison::comparison;
 pub use paint::TextStyle;
 pub(crate) use paint::{Paint, table_text, verdict_text};

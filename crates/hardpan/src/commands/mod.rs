@@ -7,6 +7,7 @@ pub(crate) mod compare;
 pub(crate) mod completions;
 pub(crate) mod demo;
 pub(crate) mod explain;
+pub(crate) mod fit;
 pub(crate) mod formula;
 pub(crate) mod lesson;
 pub(crate) mod masses;
