@@ -27,8 +27,8 @@ pub use dossier::{
 };
 pub use explain::{OpenedStep, explain, opened};
 pub use figure::{
-    Scale, StripFigure, climb_figure, decision_figure, event_label, event_word, mark_label, mark_word,
-    masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
+    Scale, StripFigure, climb_figure, decision_figure, event_label, event_word, mark_label,
+    mark_word, masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
 };
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use lesson::{Lesson, lesson_pdf, lesson_text};

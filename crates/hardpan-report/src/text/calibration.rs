@@ -81,8 +81,9 @@ fn moved_far(found: &Calibration) -> String {
     });
     let names: Vec<String> = far.map(|constant| plain(&constant.name)).collect();
     match names.is_empty() {
-        true => "No constant moves by more than two of the deviations that it is held with."
-            .to_owned(),
+        true => {
+            "No constant moves by more than two of the deviations that it is held with.".to_owned()
+        }
         false => format!(
             "! Moved by more than two of the deviations that it is held with: {}. Find out whether \
              the file or the charts are wrong before anything is used.",
