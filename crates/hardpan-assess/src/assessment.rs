@@ -1,11 +1,12 @@
 //! The assessment of a flight: everything that a person or a program is told.
 
 use crate::movements::{ClimbPicture, DecisionPicture};
-use crate::phrase::Phrase;
 use crate::stones::stone_picture::StonePicture;
 use crate::turning::Turning;
 use hardpan_model::{Finding, Phase, RunTrace, Verdict};
 use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Ratio, Speed};
+
+pub use crate::phrase::Phrase;
 
 /// The standing caution on every output.
 pub const CAUTION: &str = "Planning aid only. The approved flight manual and its supplements, the \

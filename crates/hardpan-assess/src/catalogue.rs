@@ -1,8 +1,8 @@
 //! What the product knows: its formulas and its rules, and the runs calibrated.
 
-use crate::rule::Rule;
 use hardpan_model::Formula;
 
+pub use crate::rule::Rule;
 pub use hardpan_run::{Calibration, ChartResiduals, calibrate};
 
 /// Every published formula in use, by measure, in the order of the method.

@@ -40,10 +40,10 @@ mod wheels_down;
 pub use assess::assess;
 pub use assessment::{
     Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow, HandlingRow,
-    HandlingTable, Identity, MassAnswer, MassLimit, PressureRow, Remedy, Sketch, SketchMark,
-    SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
+    HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow, Remedy, Sketch,
+    SketchMark, SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
 };
-pub use catalogue::{Calibration, ChartResiduals, calibrate, formulas, rules};
+pub use catalogue::{Calibration, ChartResiduals, Rule, calibrate, formulas, rules};
 pub use dossier::{
     ColumnStrata, CrossfallAt, DeviationMap, IndexSegment, LineShape, LineSpectrum, MapRow,
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
@@ -54,9 +54,7 @@ pub use masses::{
 };
 pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
-pub use phrase::Phrase;
 pub use ranking::{Ranked, both_ends, rank};
-pub use rule::Rule;
 pub use shape::{ShapeRules, StripShape, shape};
 pub use stones::stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};
