@@ -1,5 +1,6 @@
 //! The ground along the wheel lanes, and what it carries of each leg.
 
+pub(crate) mod bearing_curves;
 pub(crate) mod loads;
 pub(crate) mod passes_left;
 pub(crate) mod strength_finding;

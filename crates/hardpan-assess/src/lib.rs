@@ -49,6 +49,7 @@ pub use dossier::{
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
     StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
+pub use ground::bearing_curves::*;
 pub use masses::{
     FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet,
 };

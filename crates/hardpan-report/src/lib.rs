@@ -5,6 +5,7 @@
 //! Nothing is computed here beyond units, rounding and places on paper; there
 //! is no clock, no environment and no file.
 
+mod bearing;
 mod card;
 mod dossier;
 mod explain;
@@ -20,6 +21,9 @@ mod told;
 mod typeset;
 mod wrap;
 
+pub use bearing::{
+    BEARING_FORMAT, BEARING_VERSION, bearing_json, bearing_schema, bearing_text, no_bearing_text,
+};
 pub use card::{card_page_count, card_pdf};
 pub use dossier::{
     DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, dossier_json, dossier_pdf, dossier_schema,
@@ -27,8 +31,8 @@ pub use dossier::{
 };
 pub use explain::{OpenedStep, explain, opened};
 pub use figure::{
-    Scale, StripFigure, climb_figure, decision_figure, event_label, event_word, mark_label,
-    mark_word, masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
+    Scale, StripFigure, bearing_figure, climb_figure, decision_figure, event_label, event_word,
+    mark_label, mark_word, masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
 };
 pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
 pub use lesson::{Lesson, lesson_pdf, lesson_text};

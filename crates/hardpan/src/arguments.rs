@@ -1,6 +1,7 @@
 //! The command line: one place for every command, option and example.
 
 use clap::{Parser, Subcommand, ValueEnum};
+use hardpan_assess::CURVE_PASSES;
 use hardpan_quantity::UnitSystem;
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -135,6 +136,25 @@ pub(crate) enum Command {
         #[command(flatten)]
         show: Show,
     },
+    /// Show what the ground carries: mass against tyre pressure by numbers of passes
+    #[command(after_help = "Examples:\n  hardpan bearing flight.toml\n  hardpan bearing \
+                            flight.toml --passes 20,200 --figure bearing.svg\n\nExit codes: 0 \
+                            computed, 2 a file cannot be used, 3 unproven.")]
+    Bearing {
+        /// The flight file; it names the aeroplane, strip and day files
+        flight: PathBuf,
+        /// Numbers of passes, separated by commas
+        #[arg(long, value_name = "NUMBERS", value_delimiter = ',', default_values_t = CURVE_PASSES)]
+        passes: Vec<f64>,
+        /// Write the curves as SVG
+        #[arg(long, value_name = "FILE")]
+        figure: Option<PathBuf>,
+        /// Print the curves as JSON instead of text
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
                             strips/north\n\n`new flight` writes all four files; the others write \
@@ -201,7 +221,7 @@ pub(crate) enum Command {
         #[arg(long, value_name = "ADDRESS", default_value = "127.0.0.1:8642")]
         listen: SocketAddr,
     },
-    /// Print the JSON schema of `assess --json`, `strip --json` or `masses --json`
+    /// Print the JSON schema of what `--json` prints
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t = Schemas::Assess)]
@@ -362,6 +382,8 @@ pub(crate) enum Schemas {
     Strip,
     /// The largest masses of a flight
     Masses,
+    /// What the ground carries
+    Bearing,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

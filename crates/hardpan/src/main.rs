@@ -68,6 +68,10 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         Command::Lesson { flight, pack, without_answers, show } => {
             commands::lesson::run(&flight, pack.as_deref(), !without_answers, show.system())
         }
+        Command::Bearing { flight, passes, figure, json, show } => {
+            let wanted = commands::bearing::Wanted { passes, figure, json, system: show.system() };
+            commands::bearing::run(&flight, &wanted)
+        }
         Command::New { what, folder } => commands::new::run(what, &folder),
         Command::Check { files } => commands::check::run(&files),
         Command::Explain { subject, finding, show } => {
@@ -85,6 +89,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 Schemas::Assess => hardpan_report::schema_text(),
                 Schemas::Strip => hardpan_report::dossier_schema(),
                 Schemas::Masses => hardpan_report::masses_schema(),
+                Schemas::Bearing => hardpan_report::bearing_schema(),
             });
             Ok(0)
         }

@@ -44,6 +44,12 @@ impl Grid {
         self.mass(0)
     }
 
+    /// The first step above a mass, at most the last.
+    pub(crate) fn next_above(&self, mass: Mass) -> Mass {
+        let step = ((mass.si() - self.low) / STEP_KG + 1e-6).floor() + 1.0;
+        self.mass(step.clamp(0.0, f64::from(self.steps)) as u32)
+    }
+
     /// A coarse bracket of the largest mass that holds; none when the heaviest does.
     pub(crate) fn bracket(&self, holds: &impl Fn(Mass) -> bool) -> Option<Bracket> {
         if holds(self.mass(self.steps)) {

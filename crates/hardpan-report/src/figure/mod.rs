@@ -2,6 +2,7 @@
 //! stations. Patterns, dashes and words carry the meaning; colour repeats it.
 
 mod axis;
+mod bearing;
 mod canvas;
 mod climb;
 mod decision;
@@ -9,6 +10,7 @@ mod frame;
 mod labels;
 mod masses;
 mod palette;
+mod panel;
 mod patterns;
 mod plan;
 mod profile;
@@ -19,6 +21,7 @@ mod stones;
 mod strength;
 mod strip;
 
+pub use bearing::bearing_figure;
 pub use climb::climb_figure;
 pub use decision::decision_figure;
 pub use masses::masses_figure;

@@ -1,6 +1,7 @@
 //! The commands, one a file.
 
 pub(crate) mod assess;
+pub(crate) mod bearing;
 pub(crate) mod book;
 pub(crate) mod check;
 pub(crate) mod compare;

@@ -91,7 +91,7 @@ fn strata(canvas: &mut Canvas, ruler: &Ruler, known: &[Known<'_>], top: f64) -> 
     for (shown, value) in scale.ticks(unit, 5) {
         let y = scale.at(value);
         let how = Type::new(2.6, Anchor::End).coloured(GREY);
-        canvas.text((ruler.ends().0 - 2.6, y + 0.9), &super::panel::tick(shown), how);
+        canvas.text((ruler.ends().0 - 2.6, y + 0.9), &super::super::panel::tick(shown), how);
     }
     let (left, right) = ruler.ends();
     canvas.line((left, upper), (right, upper), Pen::new(INK, 0.35));

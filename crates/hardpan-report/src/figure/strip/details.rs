@@ -2,7 +2,7 @@
 
 use super::super::canvas::{Anchor, Canvas, Pen, Type};
 use super::super::palette::{ALERT, GREY, INK};
-use super::panel::Panel;
+use super::super::panel::Panel;
 use super::{StripFigure, WIDTH, marker, small_unit};
 use crate::measure::{amount_text, offset_text, station_unit, stretch_text};
 use hardpan_assess::{LineShape, PlaceKind, StripDossier, StripPlace};

@@ -6,7 +6,6 @@ mod columns;
 mod details;
 mod elevation;
 mod index;
-mod panel;
 mod ride;
 mod sections;
 mod spectrum;

@@ -3,7 +3,7 @@
 
 use super::super::canvas::{Anchor, Canvas, Pen, Type};
 use super::super::palette::{GREY, INK, PAPER};
-use super::panel::{Panel, nth_pen};
+use super::super::panel::{Panel, nth_pen};
 use super::{StripFigure, WIDTH, small_unit};
 use crate::measure::{amount_text, station_unit};
 use hardpan_assess::StripDossier;

@@ -2,7 +2,7 @@
 
 use super::super::canvas::{Anchor, Canvas, Pen, Type};
 use super::super::palette::{GREY, INK};
-use super::panel::Panel;
+use super::super::panel::Panel;
 use super::{StripFigure, WIDTH};
 use crate::measure::{station_number, station_unit};
 use hardpan_assess::{SectionShape, StripDossier};

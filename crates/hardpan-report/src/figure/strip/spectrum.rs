@@ -2,7 +2,7 @@
 
 use super::super::canvas::{Anchor, Canvas, Pen, Type};
 use super::super::palette::{GREY, PALE};
-use super::panel::{Panel, nth_pen};
+use super::super::panel::{Panel, nth_pen};
 use super::{StripFigure, WIDTH};
 use crate::measure::{offset_text, station_unit};
 use hardpan_assess::{LineSpectrum, StripDossier, class_bounds};
@@ -73,7 +73,7 @@ fn decades(canvas: &mut Canvas, panel: &Panel, units: UnitSystem) {
             let x = panel.across.at(at);
             canvas.line((x, top), (x, bottom + 0.8), Pen::new(PALE, 0.12));
             let how = Type::new(2.4, Anchor::Middle).coloured(GREY);
-            canvas.text((x, bottom + 3.6), &super::panel::tick(wavelength), how);
+            canvas.text((x, bottom + 3.6), &super::super::panel::tick(wavelength), how);
         }
     }
     let how = Type::new(2.5, Anchor::Middle).coloured(GREY);

@@ -1,8 +1,8 @@
 //! A small picture with axes of its own, for what does not run along the strip.
 
-use super::super::canvas::{Anchor, Canvas, Pen, Type, number};
-use super::super::palette::{GREY, INK, PALE};
-use super::super::scale::Scale;
+use super::canvas::{Anchor, Canvas, Pen, Type, number};
+use super::palette::{GREY, INK, PALE};
+use super::scale::Scale;
 use crate::measure::{minus, whole};
 
 /// A rectangle with its two scales.
