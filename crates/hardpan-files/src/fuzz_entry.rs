@@ -81,6 +81,15 @@ pub fn fuzz_chart(data: &[u8]) {
     shown(&read_aeroplane(&files, "a.toml"));
 }
 
+/// Measured ruts.
+pub fn fuzz_ruts(data: &[u8]) {
+    let strip = "kind = \"strip\"\nlength = \"1980 m\"\nruts = \"r.csv\"\n";
+    shown(&read_strip(
+        &Memory::default().with("strip.toml", strip).with("r.csv", data),
+        "strip.toml",
+    ));
+}
+
 /// A weather report.
 pub fn fuzz_metar(data: &[u8]) {
     shown(&read_any(&Memory::default().with("r.metar", data), "r.metar"));

@@ -3,10 +3,12 @@
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::rows::chart::ChartRows;
-use crate::rows::{self, chart, soundings, strength_tests, survey};
+use crate::rows::{self, chart, ruts, soundings, strength_tests, survey};
 use crate::table::toml_text::{KINDS, of_kind, stated_kind, stated_text, within_reach};
 use crate::{FileSource, Reading, WeatherReport, aeroplane, day, flight, strip};
-use hardpan_model::{Aeroplane, Day, Flight, Sounding, StrengthTest, Strip, SurveyLine};
+use hardpan_model::{
+    Aeroplane, Day, Flight, MeasuredRut, Sounding, StrengthTest, Strip, SurveyLine,
+};
 use std::sync::Arc;
 
 /// What a file turned out to hold.
@@ -29,6 +31,8 @@ pub enum AnyFile {
     StrengthTests(Vec<StrengthTest>),
     /// An approved chart from a CSV.
     Chart(Box<ChartRows>),
+    /// Measured ruts from a CSV.
+    Ruts(Vec<MeasuredRut>),
     /// A weather report from a text file.
     Report(Box<WeatherReport>),
 }
@@ -46,6 +50,7 @@ impl AnyFile {
             Self::Soundings(_) => "soundings",
             Self::StrengthTests(_) => "strength tests",
             Self::Chart(_) => "approved chart",
+            Self::Ruts(_) => "ruts",
             Self::Report(_) => "weather report",
         }
     }
@@ -110,6 +115,8 @@ fn table(page: &Page<'_>) -> Option<AnyFile> {
         Some(AnyFile::Survey(survey::survey(page, None).unwrap_or_default()))
     } else if has("blows") || has("hammer") || has("depth") {
         Some(AnyFile::Soundings(soundings::soundings(page, None, None)))
+    } else if has("rut") {
+        Some(AnyFile::Ruts(ruts::ruts(page, None, None)))
     } else if names.iter().any(|name| name == "test") {
         Some(AnyFile::StrengthTests(strength_tests::strength_tests(page, None, None)))
     } else if let Some(kind) = chart::kind_by_columns(&names) {

@@ -371,6 +371,7 @@ fn a_flight_that_names_nothing_holds_nothing() {
 #[case("survey.csv", "survey")]
 #[case("soundings.csv", "soundings")]
 #[case("strength_tests.csv", "strength tests")]
+#[case("ruts.csv", "ruts")]
 #[case("report.METAR", "weather report")]
 #[case("report.txt", "weather report")]
 fn any_file_is_known_by_what_it_holds(#[case] path: &str, #[case] word: &str) {

@@ -234,3 +234,32 @@ fn strength_tests_keep_unit_depth_and_place() {
 fn strength_tests_say_what_is_wrong(#[case] rows: &str, #[case] wanted: &[(&str, u32, u32)]) {
     assert_eq!(places(&strength_tests(rows)), wanted);
 }
+
+fn ruts(rows: &str) -> Reading<Strip> {
+    let strip = "kind = \"strip\"\nlength = \"1800 m\"\nruts = \"r.csv\"\n";
+    let text = format!("station_ft,lane,date,rut_in,passes,mass_lb,pressure_psi\n{rows}");
+    read_strip(&Memory::default().with("s.toml", strip).with("r.csv", text), "s.toml")
+}
+
+#[test]
+fn ruts_keep_units_lane_and_place() {
+    let reading =
+        ruts("1000,left main,2026-05-01,1.5,120,88000,100\n2000,right main,,0,5,9e4,90\n");
+    assert!(reading.diagnostics.is_empty(), "{:#?}", reading.diagnostics);
+    let ruts = reading.value.expect("nothing is wrong").ruts;
+    assert_eq!((ruts.len(), ruts[0].lane), (2, hardpan_model::Lane::Left));
+    assert!((ruts[0].station.value.si() - 304.8).abs() < 1e-9);
+    assert!((ruts[0].depth.value.si() - 0.0381).abs() < 1e-12);
+    assert!((ruts[0].mass.value.si() - 39_916.1).abs() < 0.1, "88 000 lb");
+    assert!((ruts[0].pressure.value.si() - 689_475.7).abs() < 0.1, "100 psi");
+    assert_eq!((ruts[1].date.is_none(), ruts[1].depth.origin.line), (true, 3));
+}
+
+#[rstest]
+#[case::lane("1000,nose,,1,5,88000,100\n", &[("E307", 2, 6)])]
+#[case::no_depth("1000,left main,,,5,88000,100\n", &[("E507", 2, 17)])]
+#[case::too_deep("1000,left main,,40,5,88000,100\n", &[("E306", 2, 17)])]
+#[case::no_passes("1000,left main,,1,0,88000,100\n", &[("E306", 2, 19)])]
+fn ruts_say_what_is_wrong(#[case] rows: &str, #[case] wanted: &[(&str, u32, u32)]) {
+    assert_eq!(places(&ruts(rows)), wanted);
+}

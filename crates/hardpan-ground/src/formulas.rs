@@ -58,6 +58,8 @@ pub static FORMULAS: &[&Formula] = &[
     &crate::pavement::classification_number::FLEXIBLE_ACN_1983,
     &crate::pavement::classification_number::FLEXIBLE_ACN_2007,
     &crate::rut::barber::BARBER_RUT,
+    &crate::rut::calibration::CALIBRATED_RUT,
+    &crate::rut::calibration::PASSES_TO_RUT,
     &crate::rut::giroud_han::GIROUD_HAN_THICKNESS,
     &crate::rut::giroud_han::GIROUD_HAN_RUT,
     &crate::elastic::stiffness::STIFFNESS_HEUKELOM_1962,

@@ -1,8 +1,12 @@
 //! Rut forecasts: monotone, and refused outside their ranges.
 
-use hardpan_ground::{RutEstimate, RutLoading, rut_forecast};
+use hardpan_ground::{
+    CALIBRATED_RUT, Error, PASSES_TO_RUT, RutCalibration, RutEstimate, RutLoading, rut_forecast,
+};
 use hardpan_model::FormulaError;
-use hardpan_quantity::{Quantity, bearing_percent, kilonewtons, kilopascals, millimetres};
+use hardpan_quantity::{
+    Amount, Length, Quantity, bearing_percent, kilonewtons, kilopascals, millimetres,
+};
 use proptest::prelude::*;
 
 fn loading() -> RutLoading {
@@ -74,5 +78,75 @@ proptest! {
         prop_assert!(of(load, pressure, passes, thickness * more, above, below) <= here);
         prop_assert!(of(load, pressure, passes, thickness, above * more.min(1.6), below) <= here);
         prop_assert!(of(load, pressure, passes, thickness, above, below / more) >= here);
+    }
+}
+
+fn pairs(rows: &[(f64, f64)]) -> Vec<(Length, Length)> {
+    rows.iter().map(|(measured, law)| (millimetres(*measured), millimetres(*law))).collect()
+}
+
+/// The logarithms by hand: ln 1.5, ln 1.25, ln 1.2.
+#[test]
+fn exact_the_factor_is_the_mean_of_the_logarithms() {
+    let found = RutCalibration::of(&pairs(&[(60.0, 40.0), (50.0, 40.0), (48.0, 40.0)]));
+    let found = found.expect("three ruts");
+    assert!((found.factor() - (1.5f64 * 1.25 * 1.2).cbrt()).abs() < 1e-12);
+    let (low, high) = found.factor_interval(0.9).expect("an interval");
+    // t of two degrees of freedom at 95 %: 2.920 in every table.
+    let half = 2.920 * found.deviation_log() / 3f64.sqrt();
+    assert!((low.ln() - (found.mean_log() - half)).abs() < 1e-4, "{low}");
+    assert!((high.ln() - (found.mean_log() + half)).abs() < 1e-4, "{high}");
+}
+
+#[test]
+fn a_calibration_refuses_what_tells_nothing() {
+    assert!(matches!(
+        RutCalibration::of(&pairs(&[(60.0, 40.0), (50.0, 40.0)])),
+        Err(Error::OutOfRange { .. })
+    ));
+    for broken in [0.0, -3.0, f64::NAN] {
+        let rows = pairs(&[(60.0, 40.0), (50.0, 40.0), (broken, 40.0)]);
+        assert!(matches!(RutCalibration::of(&rows), Err(Error::NotPositive { .. })));
+    }
+}
+
+fn predicted(found: &RutCalibration, law: f64, probability: f64) -> f64 {
+    let arguments = [
+        Amount::from(millimetres(law)),
+        Amount::coefficient(found.mean_log()),
+        Amount::coefficient(found.deviation_log()),
+        Amount::count(found.size() as f64),
+        Amount::coefficient(probability),
+    ];
+    CALIBRATED_RUT.value(&arguments).expect("in range").si
+}
+
+proptest! {
+    #[test]
+    fn prop_deeper_ruts_and_more_certainty_never_give_less(
+        ruts in prop::collection::vec((5.0f64..150.0, 5.0f64..150.0), 3..20),
+        more in 1.0f64..2.0,
+        probability in 0.5f64..0.95,
+    ) {
+        let found = RutCalibration::of(&pairs(&ruts)).expect("three or more");
+        let deeper: Vec<_> = ruts.iter().map(|(rut, law)| (rut * more, *law)).collect();
+        let deeper = RutCalibration::of(&pairs(&deeper)).expect("three or more");
+        let rut = predicted(&found, 40.0, probability);
+        prop_assert!((predicted(&deeper, 40.0, probability) / rut / more - 1.0).abs() < 1e-9);
+        prop_assert!(predicted(&found, 40.0, probability + 0.04) >= rut - 1e-12);
+    }
+
+    #[test]
+    fn prop_passes_to_a_rut_invert_the_law(passes in 10.0f64..5000.0, deeper in 1.0f64..3.0) {
+        let at = |passes: f64| {
+            let rut = rut_forecast(&RutLoading { passes, ..loading() }).barber;
+            rut.expect("in range")
+        };
+        let limit = at(passes) * deeper;
+        let arguments =
+            [at(passes).into(), Amount::coefficient(passes), Amount::from(limit)];
+        let found = PASSES_TO_RUT.value(&arguments).expect("in range").si;
+        prop_assume!(found < 100_000.0);
+        prop_assert!((at(found).si() / limit.si() - 1.0).abs() < 1e-9);
     }
 }

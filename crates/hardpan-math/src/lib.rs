@@ -7,6 +7,7 @@ mod poisson;
 mod quadrature;
 mod root;
 mod sample;
+mod student;
 mod table;
 
 pub use grid::{Grid, GridError};
@@ -14,4 +15,5 @@ pub use poisson::poisson_limits;
 pub use quadrature::{Quadrature, error_function};
 pub use root::{RootError, bracketed_root, largest_holding};
 pub use sample::{Sample, SampleError};
+pub use student::student_quantile;
 pub use table::{Table, TableError};

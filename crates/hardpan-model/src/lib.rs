@@ -17,6 +17,7 @@ mod finding;
 mod flight;
 mod formula;
 mod given;
+mod measured_rut;
 mod obstacle;
 mod reference_code;
 mod run_trace;
@@ -46,6 +47,7 @@ pub use flight::{
 };
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};
+pub use measured_rut::MeasuredRut;
 pub use obstacle::{Obstacle, ObstacleTop};
 pub use reference_code::ReferenceCode;
 pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};

@@ -4,8 +4,8 @@
 //! of the file); offset is positive to the right when looking up the stations.
 
 use crate::{
-    Area, CloudFacts, Given, Obstacle, ReferenceCode, StoneSize, StrengthTest, SurfaceKind,
-    SurfaceState,
+    Area, CloudFacts, Given, MeasuredRut, Obstacle, ReferenceCode, StoneSize, StrengthTest,
+    SurfaceKind, SurfaceState,
 };
 use hardpan_quantity::{Angle, Force, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
@@ -44,6 +44,8 @@ pub struct Strip {
     pub soundings_state: Option<Given<SurfaceState>>,
     /// Other strength tests, in the order of the file.
     pub strength_tests: Vec<StrengthTest>,
+    /// Ruts as they were measured, in the order of the file.
+    pub ruts: Vec<MeasuredRut>,
     /// Friction that the user states, with its source.
     pub friction: Vec<SurfaceFriction>,
     /// Distance beyond which a sounding says nothing of the ground.

@@ -390,7 +390,7 @@ pub(crate) enum Schemas {
 pub(crate) enum Starter {
     /// aeroplane.toml with chart.csv
     Aeroplane,
-    /// strip.toml with survey.csv, soundings.csv and strength_tests.csv
+    /// strip.toml with survey.csv, soundings.csv, strength_tests.csv and ruts.csv
     Strip,
     /// flight.toml with all the files that it names
     Flight,

@@ -2,7 +2,7 @@
 
 use crate::assessment::{PressureRow, TyreAnswer};
 use crate::ground::LegKind;
-use crate::ground::loads::station_loads;
+use crate::ground::loads::brought;
 use crate::masses::lightest;
 use crate::masses::mass_search::Grid;
 use crate::measured::{Known, Measured};
@@ -101,15 +101,10 @@ impl<C: Case> Search<'_, C> {
     /// Largest mass that the ground carries under the main wheels.
     fn ground(&self, pressure: Pressure, maximum: Mass) -> Known<Option<Mass>> {
         let ground = self.measured.ground.as_ref().map_err(Clone::clone)?;
-        let arms = self.measured.arms.as_ref().map_err(Clone::clone)?;
+        self.measured.arms.as_ref().map_err(Clone::clone)?;
         let table = ground.requirement(LegKind::Main, pressure)?;
-        let stations = ground.stations();
-        let taxi = self.flight.taxi.as_deref();
         Ok(self.largest(maximum, |mass| {
-            let loads = self.runs.loads(mass, |traces| {
-                let standing = arms.standing(mass, self.centre)?;
-                Ok(station_loads(&stations, standing, taxi, traces))
-            });
+            let loads = brought(self.flight, self.measured, self.runs, (mass, self.centre));
             loads
                 .as_ref()
                 .as_ref()

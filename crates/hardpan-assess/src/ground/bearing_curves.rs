@@ -5,7 +5,7 @@
 //! movement brings to each station. Not part of an assessment, since it
 //! searches many masses.
 
-use crate::ground::loads::station_loads;
+use crate::ground::loads::brought;
 use crate::ground::{Ground, LegKind, StationLoads, Worst};
 use crate::masses::lightest;
 use crate::masses::mass_search::Grid;
@@ -268,15 +268,10 @@ impl<'a> Search<'a> {
 
     /// Loads by station that the movement brings at a mass.
     fn loads(&self, mass: Mass) -> Rc<Known<StationLoads>> {
-        let of = |traces: &[&hardpan_model::RunTrace]| {
-            let arms = self.measured.arms.as_ref().map_err(Clone::clone)?;
-            let standing = arms.standing(mass, self.centre)?;
-            let taxi = self.flight.taxi.as_deref();
-            Ok(station_loads(&self.ground.stations(), standing, taxi, traces))
-        };
+        let at = (mass, self.centre);
         match self.brings {
-            Brings::TakeOff(runs) => runs.loads(mass, of),
-            Brings::Landing(runs) => runs.loads(mass, of),
+            Brings::TakeOff(runs) => brought(self.flight, self.measured, runs, at),
+            Brings::Landing(runs) => brought(self.flight, self.measured, runs, at),
         }
     }
 

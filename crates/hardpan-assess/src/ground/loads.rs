@@ -1,9 +1,28 @@
 //! The load of each leg by station: what really comes there.
 
 use crate::ground::StationLoads;
+use crate::measured::{Known, Measured};
+use crate::runs::{Case, Runs};
 use hardpan_ground::LegLoads;
-use hardpan_model::{RunTrace, TaxiStretch};
-use hardpan_quantity::{Force, Length, Quantity};
+use hardpan_model::{Flight, RunTrace, TaxiStretch};
+use hardpan_quantity::{Force, Length, Mass, Quantity, Ratio};
+use std::rc::Rc;
+
+/// Loads that a movement brings to the stations of the ground at a mass and a
+/// centre of gravity, which must be that of the movement.
+pub(crate) fn brought<C: Case>(
+    flight: &Flight,
+    measured: &Measured,
+    runs: &Runs<C>,
+    (mass, centre): (Mass, Ratio),
+) -> Rc<Known<StationLoads>> {
+    runs.loads(mass, |traces| {
+        let ground = measured.ground.as_ref().map_err(Clone::clone)?;
+        let arms = measured.arms.as_ref().map_err(Clone::clone)?;
+        let standing = arms.standing(mass, centre)?;
+        Ok(station_loads(&ground.stations(), standing, flight.taxi.as_deref(), traces))
+    })
+}
 
 /// Greatest leg loads by station: the runs as they went, and the static load
 /// wherever the aeroplane taxis (everywhere when that is not stated).

@@ -7,9 +7,10 @@ use crate::ground::strength_finding::load_steps;
 use crate::ground::{LegKind, Worst};
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{
-    EQUIVALENT_SINGLE_WHEEL, LegGeometry, PointJudgement, equivalent_single_wheel, penetrometer,
+    EQUIVALENT_SINGLE_WHEEL, LegGeometry, PointDemand, PointJudgement, equivalent_single_wheel,
+    penetrometer,
 };
-use hardpan_model::{BasisInput, InputFrom, Step};
+use hardpan_model::{BasisInput, InputFrom, Step, StrengthPoint};
 use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure, Quantity};
 
 /// A stronger layer over weaker ground, and the leg upon it.
@@ -38,17 +39,9 @@ pub(crate) fn two_layers<'a>(context: &Context<'a>) -> Known<TwoLayers<'a>> {
             return Err(Unavailable { because: because.to_owned(), needs: vec![unknown.need()] });
         }
     };
-    let refused = |because: &str| Unavailable { because: because.to_owned(), needs: Vec::new() };
     let point = ground.point(worst.lane, worst.index);
-    let over = point.into_iter().flat_map(|point| &point.layers);
-    let above = over
-        .filter(|(top, _)| *top < demand.depth)
-        .map(|(_, bearing)| *bearing)
-        .reduce(|least, next| if next < least { next } else { least })
-        .ok_or_else(|| refused("the layer at the surface governs: no other layer lies over it"))?;
-    if above <= demand.available {
-        return Err(refused("the layer over the governing one is no stronger"));
-    }
+    let point = point.ok_or_else(|| refused("the worst place has no layers"))?;
+    let above = layers_over(point, demand)?;
     Ok(TwoLayers {
         worst,
         station: demand.station,
@@ -58,6 +51,26 @@ pub(crate) fn two_layers<'a>(context: &Context<'a>) -> Known<TwoLayers<'a>> {
         geometry: LegGeometry::of_leg(LegKind::Main.leg(context.flight), LegKind::Main.key())?,
         pressure: table.pressure(),
     })
+}
+
+fn refused(because: &str) -> Unavailable {
+    Unavailable { because: because.to_owned(), needs: Vec::new() }
+}
+
+/// Least mean bearing ratio over the governing layer; refused unless it is the
+/// stronger.
+pub(crate) fn layers_over(point: &StrengthPoint, demand: &PointDemand) -> Known<BearingRatio> {
+    let above = point
+        .layers
+        .iter()
+        .filter(|(top, _)| *top < demand.depth)
+        .map(|(_, bearing)| *bearing)
+        .reduce(|least, next| if next < least { next } else { least })
+        .ok_or_else(|| refused("the layer at the surface governs: no other layer lies over it"))?;
+    if above <= demand.available {
+        return Err(refused("the layer over the governing one is no stronger"));
+    }
+    Ok(above)
 }
 
 impl TwoLayers<'_> {

@@ -36,6 +36,7 @@ mod g26_balance_range;
 mod g30_strength_nose;
 mod g40_passes_left;
 mod g50_ruts;
+mod g55_measured_ruts;
 mod g70_strength_number;
 mod l10_limits_checked;
 mod l20_limits_to_hold;
@@ -101,6 +102,7 @@ pub(crate) static RULES: &[Rule] = &[
     g30_strength_nose::RULE,
     g40_passes_left::RULE,
     g50_ruts::RULE,
+    g55_measured_ruts::RULE,
     g70_strength_number::RULE,
     l10_limits_checked::RULE,
     l20_limits_to_hold::RULE,

@@ -10,14 +10,14 @@ use crate::aeroplane::limits::surfaces;
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::paths::beside;
-use crate::rows::{soundings, strength_tests, survey};
+use crate::rows::{ruts, soundings, strength_tests, survey};
 use crate::strip::cloud::{CloudKeys, FromCloud, Ground, Threshold};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
-    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, PublishedStrength, ReferenceCode,
-    Sounding, StrengthTest, Strip, StripEnd, SubgradeCategory, SurfaceFriction, SurfaceState,
-    Survey, TurningPlace,
+    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, MeasuredRut, PublishedStrength,
+    ReferenceCode, Sounding, StrengthTest, Strip, StripEnd, SubgradeCategory, SurfaceFriction,
+    SurfaceState, Survey, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -33,6 +33,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
     let survey_file = path(t, "survey");
     let soundings_file = path(t, "soundings");
     let tests_file = path(t, "strength_tests");
+    let ruts_file = path(t, "ruts");
     let survey_info = t.table("survey_info", |t| SurveyInfo::read(t, survey_file.as_ref()));
     let (low_end, low) = t.table("low_end", |t| (end(t), Threshold::read(t)));
     let (high_end, high) = t.table("high_end", |t| (end(t), Threshold::read(t)));
@@ -52,6 +53,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         soundings: Vec::new(),
         soundings_state: t.table("soundings_info", |t| soundings_info(t, soundings_file.is_some())),
         strength_tests: Vec::new(),
+        ruts: Vec::new(),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
         turning: t.list("turning", turning_place),
@@ -89,6 +91,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         soundings_file.map_or_else(Vec::new, |entry| named_soundings(t, files, &entry, length));
     strip.strength_tests =
         tests_file.map_or_else(Vec::new, |entry| named_tests(t, files, &entry, length));
+    strip.ruts = ruts_file.map_or_else(Vec::new, |entry| named_ruts(t, files, &entry, length));
     strip
 }
 
@@ -274,6 +277,21 @@ fn named_soundings(
     let soundings = soundings::soundings(&page, length, entry.source.clone());
     files.close(page);
     soundings
+}
+
+fn named_ruts(
+    t: &Table<'_>,
+    files: &mut Files<'_>,
+    entry: &Entry<'_>,
+    length: Option<Length>,
+) -> Vec<MeasuredRut> {
+    let Some((file, text)) = load(t.page(), files, entry) else {
+        return Vec::new();
+    };
+    let page = Page::new(&file, &text);
+    let ruts = ruts::ruts(&page, length, entry.source.as_ref());
+    files.close(page);
+    ruts
 }
 
 fn named_tests(

@@ -37,6 +37,12 @@ pub const fn chart() -> &'static str {
     include_str!("chart.csv")
 }
 
+/// `ruts.csv`: the columns and no rows.
+#[must_use]
+pub const fn ruts() -> &'static str {
+    include_str!("ruts.csv")
+}
+
 /// `day.toml`.
 #[must_use]
 pub const fn day() -> &'static str {
@@ -60,6 +66,7 @@ pub const fn all() -> [(&'static str, &'static str); 8] {
         ("soundings.csv", soundings()),
         ("strength_tests.csv", strength_tests()),
         ("chart.csv", chart()),
+        ("ruts.csv", ruts()),
         ("day.toml", day()),
     ]
 }

@@ -9,6 +9,9 @@ use hardpan_quantity::{Dimension, STANDARD_GRAVITY_M_PER_S2};
 
 pub(crate) const PASSES: Argument = argument("passes", "R", Dimension::Coefficient, 1.0, 100_000.0);
 
+/// How ruts grow with passes.
+pub(crate) const PASSES_EXPONENT: f64 = 0.2476;
+
 /// Rut depth.
 pub static BARBER_RUT: Formula = Formula {
     name: "rut-barber-1978",
@@ -48,7 +51,7 @@ fn barber_rut(
     let top = 0.1741
         * (load / KIP_N).powf(0.4704)
         * (pressure / PSI_PA).powf(0.5695)
-        * passes.powf(0.2476);
+        * passes.powf(PASSES_EXPONENT);
     let bottom = (thickness / 0.0254).log10().powf(2.002) * above.powf(0.9335) * below.powf(0.2848);
     top / bottom * 0.0254
 }

@@ -14,7 +14,7 @@ macro_rules! demo_files {
     };
 }
 
-const FILES: [(&str, &str); 12] = demo_files![
+const FILES: [(&str, &str); 13] = demo_files![
     "flight.toml",
     "aeroplane.toml",
     "strip.toml",
@@ -27,6 +27,7 @@ const FILES: [(&str, &str); 12] = demo_files![
     "stop_15.csv",
     "stop_25.csv",
     "landing_40.csv",
+    "ruts.csv",
 ];
 
 /// The files of the demo.

@@ -11,7 +11,9 @@ use std::path::Path;
 pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
     let wanted: &[&str] = match what {
         Starter::Aeroplane => &["aeroplane.toml", "chart.csv"],
-        Starter::Strip => &["strip.toml", "survey.csv", "soundings.csv", "strength_tests.csv"],
+        Starter::Strip => {
+            &["strip.toml", "survey.csv", "soundings.csv", "strength_tests.csv", "ruts.csv"]
+        }
         Starter::Flight => &[
             "flight.toml",
             "aeroplane.toml",
@@ -20,6 +22,7 @@ pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
             "survey.csv",
             "soundings.csv",
             "strength_tests.csv",
+            "ruts.csv",
             "day.toml",
         ],
     };

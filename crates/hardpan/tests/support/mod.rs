@@ -6,7 +6,7 @@ use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Flight};
 use std::path::PathBuf;
 
-pub(crate) const FILES: [&str; 12] = [
+pub(crate) const FILES: [&str; 13] = [
     "flight.toml",
     "aeroplane.toml",
     "strip.toml",
@@ -19,6 +19,7 @@ pub(crate) const FILES: [&str; 12] = [
     "stop_15.csv",
     "stop_25.csv",
     "landing_40.csv",
+    "ruts.csv",
 ];
 
 /// One change: in a file, a text that stands there becomes another.
