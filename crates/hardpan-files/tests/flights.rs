@@ -391,3 +391,17 @@ fn friction_is_a_plain_number_in_the_file_and_a_ratio_after() {
     assert_eq!(Amount::from(rolling.value).si, 0.05);
     assert!(friction.braking.is_none());
 }
+
+#[rstest]
+#[case("\"4-1\"")]
+#[case("\"02-30\"")]
+#[case("\"13-01\"")]
+#[case("\"April\"")]
+fn a_season_that_begins_on_no_day_is_told(#[case] from: &str) {
+    let text = format!(
+        "kind = \"strip\"\n[[season]]\nfrom = {from}\nto = \"05-20\"\nstrength = \"60 %\"\n"
+    );
+    let reading = hardpan_files::read_strip(&Memory::default().with("s.toml", text), "s.toml");
+    let found = reading.diagnostics.iter().map(|one| (one.code, one.line)).collect::<Vec<_>>();
+    assert_eq!(found, [("E550", 3)], "{:#?}", reading.diagnostics);
+}

@@ -17,9 +17,7 @@ mod finding;
 mod flight;
 mod formula;
 mod given;
-mod measured_rut;
 mod obstacle;
-mod reference_code;
 mod run_trace;
 mod source;
 mod strength_test;
@@ -47,15 +45,13 @@ pub use flight::{
 };
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};
-pub use measured_rut::MeasuredRut;
 pub use obstacle::{Obstacle, ObstacleTop};
-pub use reference_code::ReferenceCode;
 pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
-    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Hammer, LooseStones, PublishedStrength, Reading,
-    SoilClass, Sounding, Strip, StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine,
-    SurveyPoint, TurningPlace,
+    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Hammer, LooseStones, MeasuredRut, MonthDay,
+    PublishedStrength, Reading, ReferenceCode, Season, SoilClass, Sounding, Strip, StripEnd,
+    SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};

@@ -3,9 +3,16 @@
 //! Station counts along the axis from the reference threshold (the first end
 //! of the file); offset is positive to the right when looking up the stations.
 
+mod measured_rut;
+mod reference_code;
+mod season;
+
+pub use measured_rut::MeasuredRut;
+pub use reference_code::ReferenceCode;
+pub use season::{MonthDay, Season};
+
 use crate::{
-    Area, CloudFacts, Given, MeasuredRut, Obstacle, ReferenceCode, StoneSize, StrengthTest,
-    SurfaceKind, SurfaceState,
+    Area, CloudFacts, Given, Obstacle, StoneSize, StrengthTest, SurfaceKind, SurfaceState,
 };
 use hardpan_quantity::{Angle, Force, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
@@ -46,6 +53,8 @@ pub struct Strip {
     pub strength_tests: Vec<StrengthTest>,
     /// Ruts as they were measured, in the order of the file.
     pub ruts: Vec<MeasuredRut>,
+    /// Seasons with the strength that the ground then has.
+    pub seasons: Vec<Season>,
     /// Friction that the user states, with its source.
     pub friction: Vec<SurfaceFriction>,
     /// Distance beyond which a sounding says nothing of the ground.

@@ -121,7 +121,7 @@ impl Calibrated<'_> {
     /// Mean and deviation of the logarithms.
     fn steps(&self, found: &RutCalibration) -> [Step; 2] {
         let inputs = self.used.iter().flat_map(|(rut, law)| {
-            let at = Amount::from(rut.station.value).show(Default::default());
+            let at = Amount::from(rut.station.value).told();
             [
                 given_as(&format!("rut at {at}"), &rut.depth, rut.depth.value.into()),
                 computed(&format!("rut of the law at {at}"), *law, BARBER_RUT.name),

@@ -55,6 +55,7 @@ mod s30_day_reports;
 mod s40_characteristic_strength;
 mod s50_reported_areas;
 mod s60_state_when_tested;
+mod s65_season;
 mod t10_tyre_pressure;
 mod t20_tyre_deflection;
 mod t30_tyre_speed;
@@ -121,6 +122,7 @@ pub(crate) static RULES: &[Rule] = &[
     s40_characteristic_strength::RULE,
     s50_reported_areas::RULE,
     s60_state_when_tested::RULE,
+    s65_season::RULE,
     t10_tyre_pressure::RULE,
     t20_tyre_deflection::RULE,
     t30_tyre_speed::RULE,

@@ -418,6 +418,12 @@ mistakes! {
         wants "a chart of distances with mass and without distance available, or a chart of masses the other way round",
         fix "remove the column, or put `gives` right";
 
+    /// The text is no day of the year.
+    NotADayOfTheYear { key: String } = "E550" Error,
+        says "`{key}` is not a day of the year",
+        wants "month-day, two digits each",
+        fix "write \"04-01\" for the first of April";
+
     /// A weather report lacks a group.
     GroupMissing { group: String, form: String } = "E601" Error,
         says "the weather report has no {group}",

@@ -4,8 +4,11 @@ use crate::aeroplane::checks::in_order;
 use crate::diagnose::mistake::Mistake;
 use crate::table::cursor::Table;
 use crate::table::plausible::{self, Bounds};
-use hardpan_model::{Area, AreaKind, AreaOutline, AxisPoint, Given, Obstacle, ObstacleTop};
+use hardpan_model::{
+    Area, AreaKind, AreaOutline, AxisPoint, Given, MonthDay, Obstacle, ObstacleTop, Season,
+};
 use hardpan_quantity::{Dimension, Length, metres};
+use jiff::civil::Date;
 
 /// The words of areas.
 pub(crate) fn area_kinds() -> [(&'static str, AreaKind); 5] {
@@ -69,6 +72,37 @@ pub(super) fn area(t: &mut Table<'_>) -> Option<Area> {
         _ => AreaOutline::Across { from, to },
     };
     Some(Area { name, kind: kind?, outline, depth, reported_on })
+}
+
+pub(super) fn season(t: &mut Table<'_>) -> Option<Season> {
+    let name = t.text("name");
+    let from = month_day(t, "from");
+    let to = month_day(t, "to");
+    let strength = t.quantity("strength", plausible::SEASON_STRENGTH);
+    for (key, example) in [("from", "\"04-01\""), ("to", "\"05-20\""), ("strength", "\"60 %\"")] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    Some(Season { name, from: from?, to: to?.value, strength: strength? })
+}
+
+/// A day of every year, such as `04-01`; 29 February is one.
+fn month_day(t: &mut Table<'_>, key: &'static str) -> Option<Given<MonthDay>> {
+    let text = t.text(key)?;
+    let read = || {
+        let (month, day) = text.value.split_once('-')?;
+        let digits = |part: &str| part.len() == 2 && part.bytes().all(|b| b.is_ascii_digit());
+        let whole = digits(month) && digits(day);
+        let (month, day) = whole.then(|| Some((month.parse().ok()?, day.parse().ok()?)))??;
+        Date::new(2024, month, day).ok().map(MonthDay::from)
+    };
+    let found = read();
+    if found.is_none() {
+        let mistake = Mistake::NotADayOfTheYear { key: text.origin.key.to_string() };
+        t.page().report(t.span_of(key), &mistake);
+    }
+    found.map(|day| text.map(|_| day))
 }
 
 fn rectangle((from, to): (Length, Length), (left, right): (Length, Length)) -> AreaOutline {

@@ -54,6 +54,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         soundings_state: t.table("soundings_info", |t| soundings_info(t, soundings_file.is_some())),
         strength_tests: Vec::new(),
         ruts: Vec::new(),
+        seasons: t.list("season", features::season),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
         turning: t.list("turning", turning_place),

@@ -147,6 +147,7 @@ pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
 pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);
 
+pub(crate) const SEASON_STRENGTH: Bounds = between(0.02, 1.0);
 pub(crate) const RUT: Bounds = between(0.0, 0.6);
 pub(crate) const PASSES: Bounds = between(1.0, 1e6);
 pub(crate) const REPORT_AGE: Bounds = between(60.0, 7.0 * DAY);

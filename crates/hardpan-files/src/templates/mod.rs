@@ -57,7 +57,7 @@ pub const fn flight() -> &'static str {
 
 /// All starter files with the names under which they find each other.
 #[must_use]
-pub const fn all() -> [(&'static str, &'static str); 8] {
+pub const fn all() -> [(&'static str, &'static str); 9] {
     [
         ("flight.toml", flight()),
         ("aeroplane.toml", aeroplane()),

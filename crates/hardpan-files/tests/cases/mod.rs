@@ -60,6 +60,7 @@ pub(crate) const TABLES: &[Case] = &[
     case!("E514", "s.csv": "station_m,offset_m,date,hammer,soil,blows,depth_mm\n10,0,2026-05-01,8 kg,CL,5,50\n10,0,2026-05-01,4.6 kg,CL,5,90\n"),
     case!("E515", "s.csv": "station_m,offset_m,date,hammer,soil,blows,depth_mm,note\n10,0,2026-05-01,8 kg,CL,5,50,refusal\n10,0,2026-05-01,8 kg,CL,5,90,\n"),
     case!("E516", "s.csv": "station_m,offset_m,elevation_m\n"),
+    case!("E550", "s.toml": "kind = \"strip\"\n[[season]]\nfrom = \"April\"\nto = \"05-20\"\nstrength = \"60 %\"\n"),
     case!("E517", "s.csv": "station_m,offset_m,elevation_m\n0,0,\"284\n1,0,284\n"),
     case!("E530", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"take-off distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,limit_mass_t\n30,40\n"),
     case!("E531", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "distance_m\n1200\n"),
