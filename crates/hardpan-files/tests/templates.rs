@@ -55,7 +55,10 @@ fn every_key_of_the_format_stands_in_a_template() {
     // Both kinds of engine stand in one template, and the day gives its weather twice.
     assert_eq!(
         warned,
-        ["E414", "E414", "E414", "E414", "E516", "E516", "E516", "E516", "E420", "E420", "E420"],
+        [
+            "E414", "E414", "E414", "E414", "E516", "E516", "E516", "E516", "E516", "E420", "E420",
+            "E420"
+        ],
         "{shown}"
     );
 }
