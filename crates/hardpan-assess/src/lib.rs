@@ -50,9 +50,7 @@ pub use dossier::{
     StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
 pub use ground::bearing_curves::*;
-pub use masses::{
-    FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet,
-};
+pub use masses::*;
 pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
 pub use ranking::{Ranked, both_ends, rank};
