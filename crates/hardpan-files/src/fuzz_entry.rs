@@ -55,6 +55,43 @@ pub fn fuzz_cloud(data: &[u8]) {
     ));
 }
 
+/// Places as GeoJSON.
+pub fn fuzz_places(data: &[u8]) {
+    let strip = "kind = \"strip\"\nlength = \"1957 m\"\nplaces = \"p.geojson\"\n\
+                 [low_end]\nlatitude = \"52.1 deg\"\nlongitude = \"-1.3 deg\"\n\
+                 [high_end]\nlatitude = \"52.1064 deg\"\nlongitude = \"-1.2734 deg\"\n";
+    let files = Memory::default().with("strip.toml", strip).with("p.geojson", data);
+    shown(&read_strip(&files, "strip.toml"));
+}
+
+/// A grid as text, and as an image.
+pub fn fuzz_grid(data: &[u8]) {
+    for name in ["g.asc", "g.tif"] {
+        let strip = format!(
+            "kind = \"strip\"\nlength = \"120 m\"\nwidth = \"10 m\"\nsurvey = \"{name}\"\n\
+             [survey_info]\nhorizontal_unit = \"m\"\nvertical_unit = \"m\"\n\
+             [low_end]\neasting = \"500000 m\"\nnorthing = \"4100000 m\"\n\
+             [high_end]\neasting = \"500072 m\"\nnorthing = \"4100096 m\"\n"
+        );
+        let files = Memory::default().with("strip.toml", strip).with(name, data);
+        shown(&read_strip(&files, "strip.toml"));
+    }
+}
+
+/// Positions of a satellite receiver, on thresholds and along themselves.
+pub fn fuzz_positions(data: &[u8]) {
+    let low = "[low_end]\nlatitude = \"52.1 deg\"\nlongitude = \"-1.3 deg\"\n";
+    let high = "[high_end]\nlatitude = \"52.1064 deg\"\nlongitude = \"-1.2734 deg\"\n";
+    let top = "kind = \"strip\"\nlength = \"1957 m\"\nbearing = \"69 deg\"\nsurvey = \"p.csv\"\n";
+    let fitted = "[survey_info]\naxis = \"fitted\"\n";
+    for strip in
+        [format!("{top}{low}{high}"), format!("{top}{fitted}{low}"), format!("{top}{fitted}")]
+    {
+        let files = Memory::default().with("strip.toml", strip).with("p.csv", data);
+        shown(&read_strip(&files, "strip.toml"));
+    }
+}
+
 /// Soundings.
 pub fn fuzz_soundings(data: &[u8]) {
     let strip = "kind = \"strip\"\nlength = \"1980 m\"\nsoundings = \"s.csv\"\n";

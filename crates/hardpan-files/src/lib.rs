@@ -32,3 +32,6 @@ pub use read::{
 pub use reading::{Reading, Sources};
 pub use rows::chart::ChartRows;
 pub use source::{Disk, FileReadError, FileSource, LARGEST_FILE, Memory};
+pub use strip::axis_on_globe;
+
+pub use hardpan_survey::CloudInput;

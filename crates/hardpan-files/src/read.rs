@@ -3,7 +3,7 @@
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::rows::chart::ChartRows;
-use crate::rows::{self, chart, ruts, soundings, strength_tests, survey};
+use crate::rows::{self, chart, positions, ruts, soundings, strength_tests, survey};
 use crate::table::toml_text::{KINDS, of_kind, stated_kind, stated_text, within_reach};
 use crate::{FileSource, Reading, WeatherReport, aeroplane, day, flight, strip};
 use hardpan_model::{
@@ -25,6 +25,9 @@ pub enum AnyFile {
     Flight(Box<Flight>),
     /// Survey lines from a CSV; none when it has no rows.
     Survey(Vec<SurveyLine>),
+    /// So many positions of a satellite receiver from a CSV; they become survey
+    /// lines on the axis of a strip.
+    Positions(usize),
     /// Soundings from a CSV.
     Soundings(Vec<Sounding>),
     /// Other strength tests from a CSV.
@@ -47,6 +50,7 @@ impl AnyFile {
             Self::Day(_) => "day",
             Self::Flight(_) => "flight",
             Self::Survey(_) => "survey",
+            Self::Positions(_) => "positions",
             Self::Soundings(_) => "soundings",
             Self::StrengthTests(_) => "strength tests",
             Self::Chart(_) => "approved chart",
@@ -111,7 +115,9 @@ fn read<T>(
 fn table(page: &Page<'_>) -> Option<AnyFile> {
     let names = rows::column_names(page.text);
     let has = |start: &str| names.iter().any(|name| name.starts_with(start));
-    if has("elevation") {
+    if has("latitude") {
+        Some(AnyFile::Positions(positions::positions(page).map_or(0, |found| found.len())))
+    } else if has("elevation") {
         Some(AnyFile::Survey(survey::survey(page, None).unwrap_or_default()))
     } else if has("blows") || has("hammer") || has("depth") {
         Some(AnyFile::Soundings(soundings::soundings(page, None, None)))

@@ -50,6 +50,11 @@ pub trait FileSource {
     fn open(&self, path: &str) -> Result<Box<dyn CloudInput>, FileReadError> {
         Ok(Box::new(Cursor::new(self.read(path)?)))
     }
+
+    /// Is told the share of a large file that has been read, from 0 to 1.
+    fn told(&self, path: &str, share: f64) {
+        let _ = (path, share);
+    }
 }
 
 /// Files of this machine. The size is checked before a byte is read.

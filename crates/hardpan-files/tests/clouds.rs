@@ -68,7 +68,7 @@ fn a_cloud_gives_lines_noise_and_gaps() {
         };
         assert!(inner(1.0, 119.0).all(|p| truth(p) < 0.022), "{}", line.offset.si());
     }
-    let facts = strip.survey_cloud.as_ref().expect("facts");
+    let facts = strip.survey_from.as_ref().and_then(|from| from.cloud()).expect("facts");
     assert!(facts.points > 40_000 && facts.unsurveyed >= 11 * 10);
 }
 

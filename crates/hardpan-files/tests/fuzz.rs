@@ -4,7 +4,8 @@
 
 use hardpan_files::fuzz_entry::{
     fuzz_aeroplane, fuzz_any, fuzz_changes, fuzz_chart, fuzz_cloud, fuzz_day, fuzz_flight,
-    fuzz_metar, fuzz_ruts, fuzz_soundings, fuzz_strength_tests, fuzz_strip, fuzz_survey,
+    fuzz_grid, fuzz_metar, fuzz_places, fuzz_positions, fuzz_ruts, fuzz_soundings,
+    fuzz_strength_tests, fuzz_strip, fuzz_survey,
 };
 use rstest::rstest;
 use std::time::{Duration, Instant};
@@ -142,6 +143,35 @@ fn no_survey_panics_or_hangs() {
     let survey = include_str!("../../../demo/survey.csv");
     let text: String = survey.lines().step_by(20).flat_map(|line| [line, "\n"]).collect();
     run(fuzz_survey, 8, text.as_bytes());
+}
+
+#[test]
+fn no_positions_panic_or_hang() {
+    let mut text = String::from("latitude_deg,longitude_deg,height_m\n");
+    for row in 0..60 {
+        let (lat, lon) = (52.1 + 1e-4 * f64::from(row), -1.3 + 4.5e-4 * f64::from(row));
+        text.push_str(&format!("{lat:.9},{lon:.9},100.{row}\n"));
+    }
+    run(fuzz_positions, 10, text.as_bytes());
+}
+
+#[test]
+fn no_places_panic_or_hang() {
+    run(fuzz_places, 11, include_bytes!("data/places.geojson"));
+}
+
+/// Small grids of an independent writer, and one as text.
+#[rstest]
+#[case("metres-float.tif", 31)]
+#[case("feet-tiled.tif", 32)]
+#[case("middle.tif", 33)]
+fn no_grid_panics_or_hangs(#[case] file: &str, #[case] seed: u64) {
+    let path = format!("{}/../hardpan-survey/tests/data/grids/{file}", env!("CARGO_MANIFEST_DIR"));
+    run(fuzz_grid, seed, &std::fs::read(path).expect("the file stands in the tree"));
+    let mut text = String::from("ncols 9\nnrows 8\nxllcorner 499990\nyllcorner 4099990\n");
+    text.push_str("cellsize 20\nnodata_value -9999\n");
+    (0..72).for_each(|level| text.push_str(&format!("24{}.{level} ", level % 3)));
+    run(fuzz_grid, seed + 10, text.as_bytes());
 }
 
 /// Small files of an independent reader.

@@ -1,6 +1,5 @@
 //! The nouns of the trade: strip, aeroplane, day, flight, what the ground is
 //! like by station, what a run did by station, and what a check found.
-//!
 //! Values that people give are [`Given`]: they remember file, line and column.
 //! Anything may be missing; absence is for the assessment to report, never for
 //! a reader to fill. Nothing here computes, reads, draws or knows the time.
@@ -9,7 +8,6 @@ mod aeroplane;
 mod area;
 mod basis;
 mod chart;
-mod cloud_facts;
 mod condition;
 mod day;
 mod equipment;
@@ -23,6 +21,7 @@ mod source;
 mod strength_test;
 mod strip;
 mod surface_kind;
+mod survey_from;
 
 pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, FlapSetting, Gear, Leg,
@@ -31,7 +30,6 @@ pub use aeroplane::{
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
 pub use chart::{Chart, ChartArgument, ChartFigure, ChartWind};
-pub use cloud_facts::{CloudFacts, GroundFrom, Hole};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Patch, StoneSize, Wind};
 pub use equipment::{
@@ -55,3 +53,6 @@ pub use strip::{
     SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};
+pub use survey_from::{
+    AxisFrom, CloudFacts, GridFacts, GroundFrom, Hole, PositionFacts, SurveyFrom,
+};

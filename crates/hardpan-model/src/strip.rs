@@ -12,7 +12,7 @@ pub use reference_code::ReferenceCode;
 pub use season::{MonthDay, Season};
 
 use crate::{
-    Area, CloudFacts, Given, Obstacle, StoneSize, StrengthTest, SurfaceKind, SurfaceState,
+    Area, Given, Obstacle, StoneSize, StrengthTest, SurfaceKind, SurfaceState, SurveyFrom,
 };
 use hardpan_quantity::{Angle, Force, Length, Pressure, Ratio, Speed};
 use jiff::civil::Date;
@@ -43,8 +43,8 @@ pub struct Strip {
     pub high_end: StripEnd,
     /// Levelled survey.
     pub survey: Option<Survey>,
-    /// What became of the points, where the survey is a point cloud.
-    pub survey_cloud: Option<CloudFacts>,
+    /// What the levels were made from, where the survey is no table of levels.
+    pub survey_from: Option<SurveyFrom>,
     /// Penetrometer tests, in the order of the file.
     pub soundings: Vec<Sounding>,
     /// State of the running surface while the soundings were made.
@@ -206,6 +206,10 @@ pub struct TurningPlace {
 pub struct StripEnd {
     /// Runway designator, such as `07`.
     pub designator: Option<Given<String>>,
+    /// Latitude of the middle of the threshold on WGS 84, north positive.
+    pub latitude: Option<Given<Angle>>,
+    /// Its longitude, east positive.
+    pub longitude: Option<Given<Angle>>,
     /// Declared distances in that direction.
     pub declared: DeclaredDistances,
 }

@@ -26,8 +26,8 @@ pub use bearing::{
 };
 pub use card::{card_page_count, card_pdf};
 pub use dossier::{
-    DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, dossier_json, dossier_pdf, dossier_schema,
-    dossier_text,
+    DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, OnGlobe, dossier_json, dossier_pdf,
+    dossier_places, dossier_schema, dossier_text,
 };
 pub use explain::{OpenedStep, explain, opened};
 pub use figure::{

@@ -19,7 +19,8 @@ use hardpan_quantity::{Amount, Length, Quantity, metres};
 /// grade removed, because a crest adds to a bump and hides a rut. A check is
 /// unproven where the survey leaves a stretch out, has no line near a wheel
 /// path, does not state its noise, or is so noisy that noise alone would reach
-/// the stated share of the limit. What is found over the limit fails all the same.
+/// the stated share of the limit. What is found over the limit fails all the
+/// same, in so noisy a survey only if it is over by more than noise would show.
 ///
 /// # Errors
 /// [`Error`] without a survey or line, for points out of range or order, or for
@@ -60,6 +61,23 @@ pub fn measure(strip: &Strip, rules: &EvennessRules) -> Result<SurfaceReport, Er
 
 fn need(what: &str, how: String) -> Need {
     Need { what: what.to_owned(), how }
+}
+
+/// By how much of what noise alone would show an event must be over the limit in
+/// a noisy survey: levels of few points scatter more than the usual one. Source:
+/// judgement.
+const SURELY: f64 = 1.5;
+
+/// Whether an event is over the limit and not by noise: where noise alone would
+/// reach the stated share of the limit, by more than noise alone would show.
+fn surely_over(
+    floor: Option<NoiseFloor>,
+    rule: &EdgeRule,
+    rules: &EvennessRules,
+) -> impl Fn(&Event) -> bool {
+    let noisy = floor.filter(|floor| floor.share_of_limit > rules.noise_share);
+    let least = rule.limit + noisy.map_or(metres(0.0), |floor| SURELY * floor.false_worst);
+    move |event| event.exceeds && event.height >= least
 }
 
 fn survey_needs(survey: &Survey, length: Option<Length>, rules: &EvennessRules) -> Vec<Need> {
@@ -120,7 +138,9 @@ fn edge_report(
     let mut needs = survey_needs.to_vec();
     needs.extend(lines.iter().flat_map(|line| unsurveyed_needs(line, rule)));
     needs.extend(noise_need(floor, rule, rules));
-    let exceeds = [worst_bump, worst_rut].into_iter().flatten().any(|(event, _)| event.exceeds);
+    let surely_over = surely_over(floor, rule, rules);
+    let exceeds =
+        [worst_bump, worst_rut].into_iter().flatten().any(|(event, _)| surely_over(&event));
     let verdict = match (exceeds, needs.is_empty()) {
         (true, _) => Verdict::Fail,
         (false, false) => Verdict::Unproven,

@@ -10,7 +10,7 @@ use crate::chord::EventKind;
 use crate::error::{Error, setting};
 use crate::profile::Profile;
 use crate::rules::{IRREGULARITIES, irregularity_limits};
-use crate::straightedge::window_hull::highest_over_chord;
+use crate::straightedge::growing_hull::GrowingHull;
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 
 /// Longest edge of the definition.
@@ -51,7 +51,8 @@ pub(crate) fn acceptable_height(length: f64) -> f64 {
 
 /// The `worst` single irregularities by falling ratio; those within the length
 /// of a worse one belong to it. Edges run from two sample intervals to
-/// `longest_edge`. O(n m log m) for edges of up to m intervals.
+/// `longest_edge`. O(n m) for edges of up to m intervals, but for the few corners
+/// that the hull of an edge has.
 ///
 /// # Errors
 /// [`Error`] for edges longer than 120 m or shorter than two intervals, or a
@@ -85,23 +86,33 @@ pub(crate) fn scan_single_events(
         });
     }
     let most = profile.intervals(longest, 2).min(z.len() - 1);
+    let accepted: Vec<Accepted> =
+        (0..=most / 2).map(|half| Accepted::of(half as f64 * spacing)).collect();
     let mut by_point: Vec<Option<Candidate>> = vec![None; z.len()];
     let mut by_length = [None; IRREGULARITIES.len()];
-    let upside_down: Vec<f64> = z.iter().map(|level| -level).collect();
-    for intervals in 2..=most {
-        let up = highest_over_chord(z, intervals);
-        let down = highest_over_chord(&upside_down, intervals);
-        for (left, (bump, rut)) in up.into_iter().zip(down).enumerate() {
-            let (kind, (height, at)) =
+    let (mut above, mut below) = (GrowingHull::new(false), GrowingHull::new(true));
+    for (left, first) in z.iter().enumerate() {
+        above.begin(*first);
+        below.begin(*first);
+        for (intervals, level) in z.iter().skip(left).enumerate().skip(1).take(most) {
+            let (bump, rut) = (above.take(*level), below.take(*level));
+            let (kind, (height, after)) =
                 if bump.0 >= rut.0 { (EventKind::Bump, bump) } else { (EventKind::Rut, rut) };
-            let candidate = Candidate { kind, height, at, left, intervals };
-            keep(&mut by_point, candidate, spacing);
-            keep_by_length(&mut by_length, candidate, spacing);
+            let half = after.min(intervals - after);
+            let Some(accepted) = accepted.get(half).filter(|_| half > 0 && height > 0.0) else {
+                continue;
+            };
+            let ratio = height / accepted.height;
+            let at = left + after;
+            let candidate = Candidate { kind, height, at, left, intervals, ratio };
+            keep(&mut by_point, candidate);
+            keep_by_length(&mut by_length, candidate, accepted);
         }
     }
     Ok(SingleEvents {
         worst: list(by_point.into_iter().flatten().collect(), profile, worst),
-        by_length: by_length.map(|best| best.map(|best: Candidate| best.event(profile))),
+        by_length: by_length
+            .map(|best| best.map(|(best, _): (Candidate, f64)| best.event(profile))),
     })
 }
 
@@ -121,7 +132,9 @@ impl SingleEvents {
     pub(crate) fn join(&mut self, other: Self) {
         self.worst.extend(other.worst);
         for (mine, theirs) in self.by_length.iter_mut().zip(other.by_length) {
-            let share = |event: &SingleEvent| share_of_table(event.height.si(), event.length.si());
+            let share = |event: &SingleEvent| {
+                table_limit(event.length.si()).map_or(0.0, |limit| event.height.si() / limit)
+            };
             if theirs
                 .as_ref()
                 .is_some_and(|new| mine.as_ref().is_none_or(|old| share(new) > share(old)))
@@ -132,20 +145,40 @@ impl SingleEvents {
     }
 }
 
-/// Height over the greatest of the table at that length; lengths below its
-/// first row count as that row.
-fn share_of_table(height: f64, length: f64) -> f64 {
+/// The greatest height of the table at that length; lengths below its first row
+/// count as that row.
+fn table_limit(length: f64) -> Option<f64> {
     let shortest = IRREGULARITIES.first().map_or(0.0, |row| row.0);
-    irregularity_limits(length.max(shortest)).map_or(0.0, |limits| height / limits.0)
+    irregularity_limits(length.max(shortest)).map(|limits| limits.0)
 }
 
-fn keep_by_length(by_length: &mut [Option<Candidate>], candidate: Candidate, spacing: f64) {
-    let length = candidate.length(spacing);
-    let row = IRREGULARITIES.partition_point(|row| row.0 < length - 1e-9);
-    let Some(slot) = by_length.get_mut(row) else { return };
-    let share = |one: &Candidate| share_of_table(one.height, one.length(spacing));
-    if length > 0.0 && slot.as_ref().is_none_or(|best| share(&candidate) > share(best)) {
-        *slot = Some(candidate);
+/// What is accepted of one length, looked up once.
+struct Accepted {
+    height: f64,
+    /// Row of the table that the length belongs to, and its limit there.
+    row: usize,
+    table: f64,
+}
+
+impl Accepted {
+    fn of(length: f64) -> Self {
+        let row = IRREGULARITIES.partition_point(|row| row.0 < length - 1e-9);
+        let table = table_limit(length).unwrap_or(f64::INFINITY);
+        Self { height: acceptable_height(length), row, table }
+    }
+}
+
+fn keep_by_length(
+    by_length: &mut [Option<(Candidate, f64)>],
+    candidate: Candidate,
+    accepted: &Accepted,
+) {
+    let Some(slot) = by_length.get_mut(accepted.row) else { return };
+    let share = candidate.height / accepted.table;
+    let better =
+        |(best, most): &(Candidate, f64)| share > *most || share == *most && candidate.before(best);
+    if slot.as_ref().is_none_or(better) {
+        *slot = Some((candidate, share));
     }
 }
 
@@ -156,9 +189,16 @@ struct Candidate {
     at: usize,
     left: usize,
     intervals: usize,
+    /// Height over what is accepted of its length.
+    ratio: f64,
 }
 
 impl Candidate {
+    /// Of edges alike the shortest and first counts.
+    fn before(&self, other: &Self) -> bool {
+        (self.intervals, self.left) < (other.intervals, other.left)
+    }
+
     fn length(&self, spacing: f64) -> f64 {
         let before = self.at - self.left;
         before.min(self.intervals - before) as f64 * spacing
@@ -171,22 +211,21 @@ impl Candidate {
             station: metres(profile.station_m(self.at)),
             height: metres(self.height),
             length: metres(self.length(spacing)),
-            ratio: ratio(self.ratio(spacing)),
+            ratio: ratio(self.ratio),
             edge_from: metres(profile.station_m(self.left)),
             edge_length: metres(self.intervals as f64 * spacing),
         }
     }
-
-    fn ratio(&self, spacing: f64) -> f64 {
-        let length = self.length(spacing);
-        if length > 0.0 { self.height / acceptable_height(length) } else { 0.0 }
-    }
 }
 
-fn keep(by_point: &mut [Option<Candidate>], candidate: Candidate, spacing: f64) {
+fn keep(by_point: &mut [Option<Candidate>], candidate: Candidate) {
     let Some(slot) = by_point.get_mut(candidate.at) else { return };
-    let ratio = candidate.ratio(spacing);
-    if ratio > slot.map_or(0.0, |best| best.ratio(spacing) * (1.0 + 1e-9)) {
+    let alike = 1.0 + 1e-9;
+    let better = |best: &Candidate| {
+        candidate.ratio > best.ratio * alike
+            || candidate.ratio * alike >= best.ratio && candidate.before(best)
+    };
+    if candidate.ratio > 0.0 && slot.as_ref().is_none_or(better) {
         *slot = Some(candidate);
     }
 }
@@ -194,7 +233,7 @@ fn keep(by_point: &mut [Option<Candidate>], candidate: Candidate, spacing: f64) 
 fn list(mut candidates: Vec<Candidate>, profile: &Profile, worst: usize) -> Vec<SingleEvent> {
     let spacing = profile.spacing_m();
     // Mirror images tie but for rounding: nine digits decide, then the station.
-    let key = |candidate: &Candidate| (candidate.ratio(spacing) * 1e9).round();
+    let key = |candidate: &Candidate| (candidate.ratio * 1e9).round();
     candidates.sort_by(|a, b| key(b).total_cmp(&key(a)).then(a.at.cmp(&b.at)));
     let mut taken: Vec<SingleEvent> = Vec::new();
     for candidate in candidates {

@@ -1,6 +1,7 @@
 //! The gap under a real straightedge: it rests on the ground's upper hull, so
 //! a crest tips it and never shows as a gap.
 
+pub(crate) mod growing_hull;
 pub(crate) mod window_hull;
 
 use crate::chord::{Bearing, EventKind, chord_intervals};

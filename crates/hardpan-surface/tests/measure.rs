@@ -95,6 +95,22 @@ fn missing_noise_sparse_levels_and_short_lines_are_unproven() {
     }
 }
 
+/// In so noisy a survey a bump just over the limit may be noise; one over it by
+/// more than noise would show is none.
+#[test]
+fn noise_is_no_bump_and_a_bump_is_no_noise() {
+    let rules = EvennessRules::default();
+    let noisy = |bump: f64| {
+        let mut strip = crowned(bump);
+        strip.survey.as_mut().unwrap().level_noise =
+            Some(Given::stated("survey.level_noise", millimetres(15.0)));
+        measure(&strip, &rules).unwrap().edges.remove(0)
+    };
+    let (small, large) = (noisy(0.09), noisy(0.30));
+    assert!(small.worst().unwrap().0.exceeds);
+    assert_eq!((small.verdict, large.verdict), (Verdict::Unproven, Verdict::Fail));
+}
+
 #[test]
 fn wheel_paths_without_a_line_are_unproven() {
     let rules = EvennessRules { wheel_offsets: vec![metres(-8.0)], ..EvennessRules::default() };

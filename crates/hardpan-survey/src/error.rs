@@ -148,12 +148,12 @@ pub enum Error {
     },
     /// The coordinates are degrees, or geocentric.
     #[error(
-        "the coordinates of the point cloud are not those of a plane frame; have it projected, for instance to its zone of the transverse Mercator projection"
+        "the coordinates of the survey are not those of a plane frame; have it projected, for instance to its zone of the transverse Mercator projection"
     )]
     NotPlane,
     /// Nobody states a unit.
     #[error(
-        "the {which} unit of the point cloud is stated neither in the file nor by the user; state it as \"m\", \"ft\" or \"ftUS\""
+        "the {which} unit of the survey is stated neither in the file nor by the user; state it as \"m\", \"ft\" or \"ftUS\""
     )]
     UnitUnknown {
         /// Horizontal or vertical.
@@ -170,5 +170,103 @@ pub enum Error {
         file_m: f64,
         /// The word of the user.
         user: &'static str,
+    },
+    /// A place that is on no globe, or too near to a pole.
+    #[error(
+        "latitude {latitude_deg}°, longitude {longitude_deg}° is no place of a strip: latitudes go from -{limit_deg}° to {limit_deg}°, longitudes from -360° to 360°"
+    )]
+    OffTheGlobe {
+        /// Latitude, degrees.
+        latitude_deg: f64,
+        /// Longitude, degrees.
+        longitude_deg: f64,
+        /// Greatest latitude accepted, degrees.
+        limit_deg: f64,
+    },
+    /// A place that belongs to no part of the strip.
+    #[error(
+        "latitude {latitude_deg:.6}°, longitude {longitude_deg:.6}° lies more than {reach_km} km from the strip; check the coordinates of the two ends, and that latitude and longitude are not exchanged"
+    )]
+    FarFromTheStrip {
+        /// Latitude, degrees.
+        latitude_deg: f64,
+        /// Longitude, degrees.
+        longitude_deg: f64,
+        /// Greatest distance, kilometres.
+        reach_km: f64,
+    },
+    /// The projection refuses.
+    #[error("the place cannot be laid on a plane: {why}")]
+    Projection {
+        /// What the library says.
+        why: String,
+    },
+    /// Positions that no lines can be told from.
+    #[error(
+        "the positions run together from offset {left_m:.1} m to {right_m:.1} m; lines of at most {most_m} m are told apart where 0.8 m lie between them"
+    )]
+    NotInLines {
+        /// Least offset, metres.
+        left_m: f64,
+        /// Greatest offset, metres.
+        right_m: f64,
+        /// Widest line, metres.
+        most_m: f64,
+    },
+    /// Too few points to lay an axis along.
+    #[error(
+        "points stand in {sections} of the stretches of the strip; an axis is laid along at least {least}"
+    )]
+    NoAxis {
+        /// Stretches with points.
+        sections: usize,
+        /// Fewest.
+        least: usize,
+    },
+    /// The points lie along no line.
+    #[error(
+        "the middles of the cross-sections stand {spread_m:.1} m off any straight line; at most {most_m} m make an axis"
+    )]
+    AxisSpread {
+        /// Standard deviation, metres.
+        spread_m: f64,
+        /// Greatest, metres.
+        most_m: f64,
+    },
+    /// The points do not reach from end to end.
+    #[error(
+        "the points span {span_m:.1} m and the strip is {length_m:.1} m long; without a threshold they must reach from end to end"
+    )]
+    FittedSpan {
+        /// Span, metres.
+        span_m: f64,
+        /// Length of the strip, metres.
+        length_m: f64,
+    },
+    /// A grid whose size contradicts itself or memory.
+    #[error(
+        "a grid of {columns} by {rows} cells with {levels} levels is not read; at most {limit} cells are: have it cut to the strip"
+    )]
+    GridSize {
+        /// Columns.
+        columns: usize,
+        /// Rows.
+        rows: usize,
+        /// Levels that stand in the file.
+        levels: usize,
+        /// Most cells.
+        limit: usize,
+    },
+    /// A cell that spans no area.
+    #[error("the cells of the grid span {area_m2} m² each; something is wrong with their place")]
+    GridCell {
+        /// Area, square metres.
+        area_m2: f64,
+    },
+    /// The bytes are no image of levels.
+    #[error("this is no grid of levels: {why}")]
+    NotAGrid {
+        /// What is wrong.
+        why: String,
     },
 }

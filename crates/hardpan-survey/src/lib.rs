@@ -6,8 +6,16 @@ mod error;
 mod gridding;
 pub mod made;
 mod place;
+mod points;
+mod raster;
 
 pub use cloud::{CloudInput, CloudRequest, CloudUnit, read_cloud};
 pub use error::Error;
 pub use gridding::{Accumulator, GridSettings, Gridded, GroundUse};
-pub use place::{PlanePoint, StationAxis};
+pub use place::{
+    AxisStart, FittedAxis, Geographic, GlobeAxis, LocalPlane, PlanePoint, StationAxis, fitted_axis,
+};
+pub use points::{LEAST_NOISE_M, PlacedPoint, WalkedLines, walked_lines};
+pub use raster::{
+    AsciiGridError, Grid, GridUnits, SampledLines, ascii_grid, geotiff, sampled_lines,
+};

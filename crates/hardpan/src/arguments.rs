@@ -75,6 +75,9 @@ pub(crate) enum Command {
         /// Write every figure as SVG into a folder; it is made if it does not exist
         #[arg(long, value_name = "FOLDER")]
         figures: Option<PathBuf>,
+        /// Write worst places, repairs, areas and obstacles as GeoJSON for a map
+        #[arg(long, value_name = "FILE")]
+        places: Option<PathBuf>,
         /// Distance between the main wheels whose lanes the survey must cover
         #[arg(long, value_name = "LENGTH", conflicts_with = "flight")]
         track: Option<String>,

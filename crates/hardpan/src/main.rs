@@ -17,6 +17,7 @@ use std::process::ExitCode;
 const UNUSABLE: u8 = 2;
 
 fn main() -> ExitCode {
+    output::leave_nothing_half_written();
     match run(Arguments::parse()) {
         Ok(code) => ExitCode::from(code),
         Err(failure) => {
@@ -54,10 +55,18 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             };
             commands::assess::run(&flight, &wanted)
         }
-        Command::Strip { strip, dossier, figures, track, flight, dated, json, show } => {
+        Command::Strip { strip, dossier, figures, places, track, flight, dated, json, show } => {
             let system = show.system();
-            let wanted =
-                commands::strip::Wanted { dossier, figures, track, flight, dated, json, system };
+            let wanted = commands::strip::Wanted {
+                dossier,
+                figures,
+                places,
+                track,
+                flight,
+                dated,
+                json,
+                system,
+            };
             commands::strip::run(&strip, &wanted)
         }
         Command::Compare { flights, both_ends, show } => {

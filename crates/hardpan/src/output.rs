@@ -3,7 +3,32 @@
 use crate::failure::Failure;
 use std::fs;
 use std::io::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
+/// Exit code of an interrupted run, as shells have it: 128 and signal 2.
+const INTERRUPTED: i32 = 130;
+
+/// The part of a file that is being written.
+static UNDER_WAY: Mutex<Option<PathBuf>> = Mutex::new(None);
+
+fn under_way() -> MutexGuard<'static, Option<PathBuf>> {
+    UNDER_WAY.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// From now on an interrupted run takes away what it has half written.
+pub(crate) fn leave_nothing_half_written() {
+    // Where no handler can be set, the system ends the run: then a part may
+    // stay, yet never under the name of the whole.
+    let _ = ctrlc::set_handler(|| {
+        // Held to the end, so that the part does not become the whole now.
+        let part = under_way();
+        if let Some(path) = &*part {
+            let _ = fs::remove_file(path);
+        }
+        std::process::exit(INTERRUPTED);
+    });
+}
 
 /// Replace or make a file; a killed process leaves the old one or the new one.
 pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
@@ -12,10 +37,15 @@ pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
+    let mut part = under_way();
     let mut file =
         tempfile::Builder::new().prefix(".hardpan-").tempfile_in(folder).map_err(failed)?;
+    *part = Some(file.path().to_owned());
+    drop(part);
     file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(failed)?;
     readable_by_all(file.path()).map_err(failed)?;
+    let mut part = under_way();
+    *part = None;
     file.persist(path).map_err(|error| failed(error.error))?;
     Ok(())
 }

@@ -1,23 +1,33 @@
 //! Decisions as people can read them: each page of `decisions/` tells a story,
 //! changes the demo or an example, and states what the answer must be.
 
+mod made_survey;
 mod support;
 
-use hardpan_model::Verdict;
+use hardpan_assess::assess;
+use hardpan_model::{Finding, Verdict};
 use hardpan_quantity::{UnitSystem, tell};
-use support::{Change, assessed, assessed_in, finding};
+use support::{Change, assessed, finding, flight_beside};
 
 struct Page {
     folder: String,
     changes: Vec<Change>,
+    /// Files that the page has made: a survey of the demo strip.
+    beside: Vec<(String, Vec<u8>)>,
     expected: Vec<(String, String)>,
 }
 
 /// Blocks fenced as `change FILE` hold lines `- old` and `+ new`; a block
-/// fenced as `expect` holds lines `what: value`. An empty block fenced as
-/// `in FOLDER` takes the files of another folder than the demo's.
+/// fenced as `made FILE` says what a made survey holds, and one fenced as
+/// `expect` holds lines `what: value`. An empty block fenced as `in FOLDER`
+/// takes the files of another folder than the demo's.
 fn page(text: &str) -> Page {
-    let mut page = Page { folder: "demo".to_owned(), changes: Vec::new(), expected: Vec::new() };
+    let mut page = Page {
+        folder: "demo".to_owned(),
+        changes: Vec::new(),
+        beside: Vec::new(),
+        expected: Vec::new(),
+    };
     let mut block: Option<String> = None;
     let mut body = Vec::new();
     for line in text.lines() {
@@ -44,6 +54,8 @@ fn close(page: &mut Page, info: &str, body: &[String]) {
         page.changes.push(Change { file: file.to_owned(), from: side("-"), to: side("+") });
     } else if let Some(folder) = info.strip_prefix("in ") {
         page.folder = folder.to_owned();
+    } else if let Some(file) = info.strip_prefix("made ") {
+        page.beside.push((file.to_owned(), made_survey::of(file, body)));
     } else if info == "expect" {
         page.expected.extend(body.iter().filter_map(|line| {
             let (what, value) = line.split_once(':')?;
@@ -55,7 +67,7 @@ fn close(page: &mut Page, info: &str, body: &[String]) {
 fn check(name: &str, text: &str) -> Vec<String> {
     let page = page(text);
     assert!(!page.expected.is_empty(), "{name} expects nothing");
-    let assessment = assessed_in(&page.folder, &page.changes);
+    let assessment = assess(&flight_beside(&page.folder, &page.changes, &page.beside));
     let mass = |answer: &Option<hardpan_assess::MassAnswer>| {
         answer
             .as_ref()
@@ -97,7 +109,13 @@ fn check(name: &str, text: &str) -> Vec<String> {
             code => finding(&assessment, code).verdict.word().to_owned(),
         };
         if got != *wanted {
-            misses.push(format!("{name}: {what} is {got}, {wanted} is expected"));
+            let verdict = assessment.answer.verdict;
+            let counts =
+                |one: &&Finding| one.code == *what || what == "verdict" && one.verdict == verdict;
+            let told = assessment.findings.iter().filter(counts);
+            let why: Vec<String> =
+                told.map(|one| format!("{} {}: {}", one.code, one.title, one.because)).collect();
+            misses.push(format!("{name}: {what} is {got}, {wanted} is expected; {why:#?}"));
         }
     }
     misses

@@ -4,7 +4,10 @@
 use super::findings::is_of_a_flight;
 use super::{LineShape, Shown, StripFact, StripPlace};
 use crate::phrase::Phrase;
-use hardpan_model::{CloudFacts, Finding, Given, GroundFrom, Strip, Survey};
+use hardpan_model::{
+    AxisFrom, CloudFacts, Finding, Given, GridFacts, GroundFrom, PositionFacts, Strip, Survey,
+    SurveyFrom,
+};
 use hardpan_quantity::{Amount, Length, Quantity};
 
 fn source<T>(given: &Given<T>) -> String {
@@ -65,7 +68,7 @@ pub(super) fn survey(strip: &Strip) -> Vec<StripFact> {
         Some(survey) => surveyed(survey),
         None => vec![counted("Survey", "none")],
     };
-    facts.extend(strip.survey_cloud.iter().flat_map(cloud));
+    facts.extend(strip.survey_from.iter().flat_map(made_from));
     facts.push(match strip.soundings.len() {
         0 => counted("Soundings", "none"),
         count => counted("Soundings", count.to_string()),
@@ -105,6 +108,49 @@ fn surveyed(survey: &Survey) -> Vec<StripFact> {
     }
     facts.push(amount("Noise of one level, standard deviation", &survey.level_noise));
     facts
+}
+
+fn made_from(from: &SurveyFrom) -> Vec<StripFact> {
+    match from {
+        SurveyFrom::Cloud(facts) => cloud(facts),
+        SurveyFrom::Positions(facts) => positions(facts),
+        SurveyFrom::Grid(facts) => grid(facts),
+    }
+}
+
+/// What became of single positions.
+fn positions(facts: &PositionFacts) -> Vec<StripFact> {
+    let axis = match facts.axis {
+        AxisFrom::Thresholds => "through both thresholds".into(),
+        AxisFrom::Fitted { bearing, spread } => Phrase::new(
+            "fitted to the positions: true bearing {}, cross-sections {} off it",
+            [bearing.into(), spread.into()],
+        ),
+    };
+    let one = |value: Length| Phrase::new("{}", [value.into()]);
+    let scatter = facts.scatter.map_or_else(|| "levels too far apart to tell".into(), one);
+    vec![
+        counted("Axis", axis),
+        counted("Positions", facts.positions.to_string()),
+        counted("Positions that made levels", facts.used.to_string()),
+        counted("Positions beyond the ends", facts.beyond.to_string()),
+        counted("Positions between the lines", facts.between.to_string()),
+        counted("Scatter of a level about its neighbours", scatter),
+        counted("Error by wandering across the crossfall", one(facts.wander)),
+        counted("Least noise that a single position is credited with", one(facts.least)),
+    ]
+}
+
+/// What a grid of levels holds of the strip.
+fn grid(facts: &GridFacts) -> Vec<StripFact> {
+    vec![
+        counted("Cells of the grid", format!("{} by {}", facts.columns, facts.rows)),
+        counted("Size of a cell", Phrase::new("{}", [facts.cell.into()])),
+        counted(
+            "Places of the strip without a level",
+            format!("{} of {}", facts.unsurveyed, facts.places),
+        ),
+    ]
 }
 
 /// What became of the points of a cloud.
@@ -225,7 +271,10 @@ mod tests {
             point_noise: None,
             level_noise: None,
         };
-        let facts = survey(&Strip { survey_cloud: Some(cloud), ..Strip::default() });
+        let facts = survey(&Strip {
+            survey_from: Some(SurveyFrom::Cloud(Box::new(cloud))),
+            ..Strip::default()
+        });
         let value = |label: &str| {
             let fact = facts.iter().find(|fact| fact.label == label).expect("a fact");
             fact.value.clone()

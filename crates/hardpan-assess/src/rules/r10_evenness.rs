@@ -6,7 +6,7 @@ use crate::draft::{Draft, given, need, plain_step};
 use crate::measured::Unavailable;
 use crate::rule::Rule;
 use crate::shape::edge_rule;
-use hardpan_model::{EdgeLimit, Finding, Flight, Mark, Phase, Source, Tier};
+use hardpan_model::{EdgeLimit, Finding, Flight, Mark, Phase, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, millimetres};
 use hardpan_surface::{Edge, EdgeReport, EventKind, Grade};
 
@@ -94,13 +94,15 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
             format!("the worst is a {kind} on the line at offset {offset}, inside the limit"),
             format!("a {kind} on the line at offset {offset} is over the limit"),
         )
-    } else if event.exceeds {
+    } else if edge.verdict == Verdict::Fail {
         draft.fail(format!("a {kind} on the line at offset {offset} is over the limit"))
     } else {
-        draft.unavailable(&Unavailable {
-            because: "what was surveyed is inside the limit, yet not all is proven".to_owned(),
-            needs: edge.needs.clone(),
-        })
+        let because = if event.exceeds {
+            "what is over the limit may be noise of the survey"
+        } else {
+            "what was surveyed is inside the limit, yet not all is proven"
+        };
+        draft.unavailable(&Unavailable { because: because.to_owned(), needs: edge.needs.clone() })
     }
 }
 

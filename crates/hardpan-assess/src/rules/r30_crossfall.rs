@@ -5,8 +5,8 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, need, plain_step};
 use crate::rule::Rule;
 use crate::shape::code::code_letter;
-use hardpan_model::{BasisInput, Finding, Phase, Source, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, Ratio, percent, ratio};
+use hardpan_model::{BasisInput, Finding, Need, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, ratio};
 use hardpan_surface::{CrossSection, Crossfall};
 
 pub(super) const RULE: Rule = Rule {
@@ -26,8 +26,11 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
-/// Share of stations that may be out of the limit before it is called over.
+/// Share of stations that may be out of the limit before it is called over, or
+/// without a known fall before nothing is called proven.
 const SHARE: f64 = 0.05;
+/// Least fall.
+const LEAST: f64 = 0.01;
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let draft = |title: &str| Draft::new(&RULE, title, Phase::Always).advice();
@@ -37,16 +40,15 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     };
     let falls = report.crossfall.as_slice();
     if falls.is_empty() {
-        let wanted = need("strip: survey", "lines at both edges and at the centre");
         let why = "there are fewer than two survey lines side by side";
-        return vec![draft("crossfall").unproven(why, [wanted])];
+        return vec![draft("crossfall").unproven(why, [lines()])];
     }
     let mut findings = vec![
-        flattest(draft("crossfall").at_least(percent(1.0)), falls),
+        flattest(context, draft("crossfall").at_least(ratio(LEAST)), falls),
         steepest(context, draft("steepest crossfall"), falls),
     ];
     if falls.iter().any(|fall| fall.form.is_some()) {
-        findings.push(dished(draft("cross-sections that rise to both edges"), falls));
+        findings.push(dished(context, draft("cross-sections that rise to both edges"), falls));
     }
     findings
 }
@@ -71,23 +73,27 @@ fn placed(draft: Draft, stretch: Option<Stretch>) -> Draft {
     }
 }
 
-fn stations(falls: &[Crossfall]) -> BasisInput {
-    computed("stations measured", Amount::count(falls.len() as f64), "survey")
+fn stations(known: usize) -> BasisInput {
+    computed("stations measured", Amount::count(known as f64), "survey")
 }
 
-fn flattest(draft: Draft, falls: &[Crossfall]) -> Finding {
-    let drained: Vec<(Length, f64)> =
-        falls.iter().map(|fall| (fall.station, drained(fall).si())).collect();
-    let Some((typical, flat)) = reached(&drained, |fall| fall < 0.01) else {
-        return draft.unproven("no station is measured", []);
+fn flattest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
+    let known: Vec<(Length, f64)> =
+        falls.iter().filter_map(|fall| Some((fall.station, drained(fall)?.si()))).collect();
+    let Some((typical, flat)) = reached(&known, |fall| fall < LEAST) else {
+        let why = "no level near the centre tells a crown from a flat strip";
+        return draft.unproven(why, [lines()]);
     };
+    if typical >= LEAST && unknown(context, falls, known.len()) > SHARE {
+        return with_holes(context, draft.value(ratio(typical)), falls, known.len());
+    }
     placed(draft, flat)
         .value(ratio(typical))
         .step(plain_step(
             "crossfall that 95 % of the stations reach",
             "fall from the centre to the lower edge / distance",
             RULE.source,
-            vec![stations(falls)],
+            vec![stations(known.len())],
             ratio(typical),
         ))
         .judged("the strip sheds water", "too flat to shed water; look for ponds after rain")
@@ -106,13 +112,24 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
         return draft.unproven("no station is measured", []);
     };
     let typical = ratio(-typical);
+    if typical <= greatest && unknown(context, falls, falls.len()) > SHARE {
+        return with_holes(context, draft.at_most(greatest).value(typical), falls, falls.len());
+    }
+    let least = noise_of_slope(context).map_or(greatest, |noise| greatest + noise);
+    if typical > greatest && typical <= least {
+        let wanted = need("strip: survey", "levels with less noise, or lines farther apart");
+        return draft
+            .at_most(greatest)
+            .value(typical)
+            .unproven("what is over the limit may be noise of the survey", [wanted]);
+    }
     placed(draft.at_most(greatest), over)
         .value(typical)
         .step(plain_step(
             "crossfall that 95 % of the stations stay under",
             "steepest slope between two lines side by side",
             letter.crossfall().source,
-            vec![by, stations(falls)],
+            vec![by, stations(falls.len())],
             typical,
         ))
         .judged(
@@ -121,33 +138,80 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
         )
 }
 
-fn dished(draft: Draft, falls: &[Crossfall]) -> Finding {
+/// What noise alone adds to the slope between the two nearest lines: three
+/// standard deviations of the difference of two levels.
+fn noise_of_slope(context: &Context<'_>) -> Option<Ratio> {
+    let survey = context.flight.strip.survey.as_ref()?;
+    let noise = survey.level_noise.as_ref()?.value;
+    let mut offsets: Vec<f64> = survey.lines.iter().map(|line| line.offset.si()).collect();
+    offsets.sort_by(f64::total_cmp);
+    let apart = offsets.windows(2).filter_map(|pair| Some(pair.get(1)? - pair.first()?));
+    let nearest = apart.filter(|gap| *gap > 0.0).fold(f64::INFINITY, f64::min);
+    Some(ratio(3.0 * std::f64::consts::SQRT_2 * noise.si() / nearest))
+}
+
+fn dished(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
     let is_dished = |fall: &&Crossfall| fall.form == Some(CrossSection::Dished);
     let with_form = falls.iter().filter(|fall| fall.form.is_some()).count();
     let share = ratio(falls.iter().filter(is_dished).count() as f64 / with_form.max(1) as f64);
+    let draft = draft.at_most(ratio(SHARE));
+    if share.si() <= SHARE && unknown(context, falls, with_form) > SHARE {
+        return with_holes(context, draft.value(share), falls, with_form);
+    }
     let mut at = falls.iter().filter(is_dished).map(|fall| fall.station);
     let first = at.next();
-    placed(draft.at_most(ratio(SHARE)), first.map(|from| (from, at.next_back().unwrap_or(from))))
+    placed(draft, first.map(|from| (from, at.next_back().unwrap_or(from))))
         .value(share)
         .step(plain_step(
             "share of the stations that rise to both edges",
             "both sides rise by more than 0.1 %",
             Source::new("", "a crown or a fall to one side drains", Tier::CommonPractice),
-            vec![stations(falls)],
+            vec![stations(with_form)],
             share,
         ))
         .judged("the surface is crowned or falls to one side", "water stays in the middle there")
 }
 
-/// The fall that drains a station: the lesser of both sides for a crown, the
-/// slope from edge to edge otherwise.
-pub(super) fn drained(fall: &Crossfall) -> Ratio {
-    match (fall.left, fall.right) {
-        (Some(left), Some(right)) => {
-            let crowned = left.min(right);
-            let across = fall.across.abs();
-            if crowned > across { crowned } else { across.max(crowned) }
+fn lines() -> Need {
+    need("strip: survey", "lines at both edges and at the centre, over the whole length")
+}
+
+/// A value within its limit while too much of the strip is not known.
+fn with_holes(context: &Context<'_>, draft: Draft, falls: &[Crossfall], known: usize) -> Finding {
+    let why = format!(
+        "{:.0} % of the strip shows no crossfall: no levels, or none near the centre to tell a \
+         crown from a flat strip",
+        100.0 * unknown(context, falls, known)
+    );
+    draft.unproven(why, [lines()])
+}
+
+/// Share of the stations that a survey of the whole strip would show and this
+/// one does not.
+fn unknown(context: &Context<'_>, falls: &[Crossfall], known: usize) -> f64 {
+    let steps = falls.windows(2).filter_map(|pair| match pair {
+        [one, next] => Some((next.station - one.station).si()),
+        _ => None,
+    });
+    let step = steps.fold(f64::INFINITY, f64::min);
+    let counted = falls.len() as f64;
+    let expected = match &context.flight.strip.length {
+        Some(length) if step.is_finite() && step > 0.0 => {
+            ((length.value.si() / step + 1e-9).floor() + 1.0).max(counted)
         }
-        _ => fall.across.abs(),
+        _ => counted.max(1.0),
+    };
+    1.0 - known as f64 / expected
+}
+
+/// The fall that drains a station: the lesser of both sides for a crown, or the
+/// slope from edge to edge. Edges at one height with no level between them to
+/// the centre tell nothing: the strip may be crowned, flat or dished.
+pub(super) fn drained(fall: &Crossfall) -> Option<Ratio> {
+    let across = fall.across.abs();
+    match (fall.left, fall.right) {
+        (Some(left), Some(right)) => Some(left.min(right).max(across)),
+        (Some(side), None) | (None, Some(side)) => Some(side.abs().max(across)),
+        (None, None) => (across.si() >= LEAST).then_some(across),
     }
 }

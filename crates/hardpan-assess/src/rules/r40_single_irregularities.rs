@@ -27,6 +27,11 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
+/// By how much of what noise alone would show an irregularity must be over the
+/// acceptable height in a noisy survey: levels of few points scatter more than
+/// the usual one. Source: judgement.
+const SURELY: f64 = 1.5;
+
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     vec![irregularity(context), hole(context)]
 }
@@ -83,7 +88,7 @@ fn irregularity(context: &Context<'_>) -> Finding {
         event.ratio,
     ));
     match too_noisy(context, &event) {
-        Some(why) if event.ratio.si() <= 1.0 => {
+        Some((why, surely_over)) if event.height < surely_over => {
             draft.unproven(why, [need("strip: survey", "levels with less noise")])
         }
         _ => draft.judged(words.clone(), words),
@@ -95,21 +100,23 @@ fn worst_of_line(line: &LineDetail) -> Option<(&LineDetail, SingleEvent)> {
     Some((line, *worst))
 }
 
-/// Why noise alone could be such an irregularity.
-fn too_noisy(context: &Context<'_>, event: &SingleEvent) -> Option<String> {
+/// Why noise alone could be such an irregularity, and the height that is over
+/// the acceptable one all the same.
+fn too_noisy(context: &Context<'_>, event: &SingleEvent) -> Option<(String, Length)> {
     let survey = context.flight.strip.survey.as_ref()?;
-    let Some(noise) = &survey.level_noise else {
-        return Some("the survey does not state its noise".to_owned());
-    };
-    let levels = survey.lines.iter().map(|line| line.points.len()).max()?;
     let acceptable = event.height / event.ratio.si().max(1e-9);
+    let Some(noise) = &survey.level_noise else {
+        return Some(("the survey does not state its noise".to_owned(), acceptable));
+    };
+    let levels = survey.lines.iter().map(|line| line.points.len()).sum();
     let floor = noise_floor(noise.value, levels, 10, acceptable.max(metres(1e-6))).ok()?;
     (floor.share_of_limit.si() > 0.5).then(|| {
-        format!(
+        let why = format!(
             "survey noise alone shows up to {} somewhere; {} is acceptable at that length",
             shown(floor.false_worst),
             shown(acceptable)
-        )
+        );
+        (why, acceptable + SURELY * floor.false_worst)
     })
 }
 

@@ -89,10 +89,14 @@ fn half_width(context: &Context<'_>) -> Known<BasisInput> {
 fn flattest(context: &Context<'_>, (from, to): Stretch) -> Known<Ratio> {
     let report = context.measured.shape.surface.as_ref().map_err(Clone::clone)?;
     let falls = report.crossfall.as_slice();
-    let inside = falls.iter().filter(|fall| (from..=to).contains(&fall.station)).map(drained);
+    let inside =
+        falls.iter().filter(|fall| (from..=to).contains(&fall.station)).filter_map(drained);
     let away = |station: Length| (station - 0.5 * (from + to)).abs().si();
-    let nearest = falls.iter().min_by(|a, b| away(a.station).total_cmp(&away(b.station)));
-    inside.chain(nearest.map(drained)).reduce(Ratio::min).ok_or_else(|| {
+    let nearest = falls
+        .iter()
+        .filter(|fall| drained(fall).is_some())
+        .min_by(|a, b| away(a.station).total_cmp(&away(b.station)));
+    inside.chain(nearest.and_then(drained)).reduce(Ratio::min).ok_or_else(|| {
         let lines = need("strip: survey", "lines side by side, for the crossfall");
         Unavailable::missing("the water", vec![lines])
     })

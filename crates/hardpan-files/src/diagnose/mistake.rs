@@ -275,26 +275,56 @@ mistakes! {
         says "this area has `{given}` but no `{missing}`",
         wants "both `offset_from` and `offset_to`, or none",
         fix "add `{missing}`, or remove `{given}` if the area goes right across the strip";
-    /// A point cloud gives no levels.
-    Cloud { path: String, reason: String, advice: String } = "E440" Error,
+    /// A survey gives no levels.
+    NoLevels { path: String, reason: String, advice: String } = "E440" Error,
         says "`{path}` gives no levels: {reason}",
-        wants "a point cloud in LAS or LAZ that covers the strip, in a plane frame",
+        wants "a survey that covers the strip, in the frame of its thresholds",
         fix "{advice}";
-    /// Something is missing that a point cloud is laid on.
-    CloudNeeds { key: String, example: String } = "E441" Error,
-        says "the survey is a point cloud, and `{key}` is not stated",
-        wants "`{key}`, so that the points can be laid on the strip",
-        fix "add {key} = {example}, or give the survey as CSV";
-    /// A key for a point cloud stands beside another survey.
-    CloudOnly { key: String } = "E442" Warning,
-        says "`{key}` is not used: the survey is no point cloud",
-        wants "`survey` with a file that ends in .las or .laz",
-        fix "remove `{key}`, or name the cloud as `survey`";
+    /// Something is missing that a survey is laid on.
+    AxisNeeds { what: String, key: String, example: String } = "E441" Error,
+        says "{what}, and `{key}` is not stated",
+        wants "`{key}`, so that it can be laid on the strip",
+        fix "add {key} = {example}, or give places by station and offset";
+    /// A key stands beside a survey that it does not go with.
+    OtherSurvey { key: String, with: String } = "E442" Warning,
+        says "`{key}` is not used: it goes with {with}",
+        wants "a `survey` that is {with}",
+        fix "remove `{key}`, or name {with} as `survey`";
     /// The thresholds are not as far apart as the strip is long.
     AxisApart { apart: String, length: String } = "E443" Error,
         says "the thresholds are {apart} apart by their coordinates; the strip is {length} long",
         wants "coordinates that agree with `length` within 1 % and 5 m",
-        fix "check `easting` and `northing` of both ends, their units and `length`";
+        fix "check the coordinates of both ends, their units and `length`";
+    /// The thresholds do not lie in the bearing of the strip.
+    BearingApart { found: String, stated: String } = "E444" Error,
+        says "by their places the thresholds lie at a true bearing of {found}; `bearing` is {stated}",
+        wants "places that agree with `bearing` within 2°",
+        fix "check whether the ends are exchanged, and whether `bearing` is true and not magnetic";
+    /// One coordinate of a place is given without the other.
+    HalfPlace { given: String, missing: String } = "E445" Error,
+        says "`{given}` stands without `{missing}`",
+        wants "both, or none",
+        fix "add `{missing}`";
+    /// The text of a grid breaks its form.
+    GridText { why: String, wanted: String } = "E446" Error,
+        says "{why}",
+        wants "{wanted}",
+        fix "write ncols, nrows, xllcorner, yllcorner, cellsize and, if need be, nodata_value, then a level for each column of each row, from north to south";
+    /// The text is no collection of places.
+    NotPlaces { why: String } = "E447" Error,
+        says "this is no GeoJSON: {why}",
+        wants "a FeatureCollection of obstacles and areas",
+        fix "export it again as GeoJSON with longitude and latitude";
+    /// A place lacks what makes it an obstacle or an area.
+    PlaceWithout { what: String, wanted: String, advice: String } = "E448" Error,
+        says "{what}",
+        wants "{wanted}",
+        fix "{advice}";
+    /// A level lies far from its neighbour.
+    LevelJump { apart: String, away: String, line: u32, earlier: u32 } = "E449" Error,
+        says "the level on line {line} differs by {apart} from that on line {earlier}, {away} away",
+        wants "levels of one unit over one datum",
+        fix "check both numbers, and that every row is in the unit that the heading names";
 
     /// The first line does not name the columns.
     NoHeader { columns: String } = "E501" Error,

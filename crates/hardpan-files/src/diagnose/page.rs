@@ -80,6 +80,11 @@ impl<'s> Files<'s> {
         }
     }
 
+    /// Tell whoever waits how much of a large file has been read.
+    pub(crate) fn told(&self, path: &str, share: f64) {
+        self.source.told(path, share);
+    }
+
     /// Keep the levels of a cloud in place of its text, so that another cloud is
     /// another input.
     pub(crate) fn keep_levels(&mut self, file: &Arc<str>, levels: String) {

@@ -2,22 +2,33 @@
 
 pub(crate) mod checks;
 mod cloud;
+mod ends;
 mod features;
+mod grid;
+mod laid;
+mod places;
+mod positions;
 pub(crate) mod stones;
+mod survey_keys;
+
+pub use ends::axis_on_globe;
 
 use crate::aeroplane::checks::in_order;
 use crate::aeroplane::limits::surfaces;
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::paths::beside;
-use crate::rows::{ruts, soundings, strength_tests, survey};
-use crate::strip::cloud::{CloudKeys, FromCloud, Ground, Threshold};
+use crate::rows::{positions as position_rows, ruts, soundings, strength_tests, survey};
+use crate::strip::ends::{Ends, Threshold};
+use crate::strip::laid::Laid;
+use crate::strip::positions::OnGlobe;
+use crate::strip::survey_keys::{SurveyKeys, SurveyKind};
 use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
     Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, MeasuredRut, PublishedStrength,
     ReferenceCode, Sounding, StrengthTest, Strip, StripEnd, SubgradeCategory, SurfaceFriction,
-    SurfaceState, Survey, TurningPlace,
+    SurfaceState, Survey, SurveyFrom, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -34,9 +45,11 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
     let soundings_file = path(t, "soundings");
     let tests_file = path(t, "strength_tests");
     let ruts_file = path(t, "ruts");
-    let survey_info = t.table("survey_info", |t| SurveyInfo::read(t, survey_file.as_ref()));
-    let (low_end, low) = t.table("low_end", |t| (end(t), Threshold::read(t)));
-    let (high_end, high) = t.table("high_end", |t| (end(t), Threshold::read(t)));
+    let places_entry = t.alternative("places");
+    let places_file = named(t, "places", places_entry);
+    let survey_info = t.table("survey_info", |t| SurveyInfo::read(t, survey_file.is_some()));
+    let (low_end, low) = t.table("low_end", end);
+    let (high_end, high) = t.table("high_end", end);
     let mut strip = Strip {
         name: t.text("name"),
         elevation: t.quantity("elevation", plausible::STRIP_ELEVATION),
@@ -49,7 +62,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         low_end,
         high_end,
         survey: None,
-        survey_cloud: None,
+        survey_from: None,
         soundings: Vec::new(),
         soundings_state: t.table("soundings_info", |t| soundings_info(t, soundings_file.is_some())),
         strength_tests: Vec::new(),
@@ -73,20 +86,18 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
             t.page().report(t.page().value_at(&place.from.origin), &mistake);
         }
     }
-    match survey_file {
-        Some(entry) if cloud::is_cloud(&entry) => {
-            let width = strip.width.as_ref().map(|width| width.value);
-            let keys = &survey_info.cloud;
-            let ground = Ground { length, width, low: &low, high: &high, keys };
-            let noise = survey_info.level_noise;
-            if let Some(found) = cloud::cloud(t, files, &entry, &ground, noise) {
-                let FromCloud { file, lines, noise: level_noise, facts } = found;
-                strip.survey = Some(Survey { file, date: survey_info.date, level_noise, lines });
-                strip.survey_cloud = Some(facts);
-            }
-        }
-        Some(entry) => strip.survey = named_survey(t, files, &entry, length, survey_info),
-        None => {}
+    let ends = Ends {
+        length,
+        width: strip.width.as_ref().map(|width| width.value),
+        low: &low,
+        high: &high,
+    };
+    if let Some(entry) = survey_file {
+        (strip.survey, strip.survey_from) =
+            surveyed(t, files, &entry, (&strip, &ends), survey_info);
+    }
+    if let Some(entry) = places_file {
+        places::add(t, files, &entry, &mut strip);
     }
     strip.soundings =
         soundings_file.map_or_else(Vec::new, |entry| named_soundings(t, files, &entry, length));
@@ -96,16 +107,21 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
     strip
 }
 
-fn end(t: &mut Table<'_>) -> StripEnd {
-    StripEnd {
-        designator: designator(t),
+fn end(t: &mut Table<'_>) -> (StripEnd, Threshold) {
+    let designator = designator(t);
+    let threshold = Threshold::read(t);
+    let end = StripEnd {
+        designator,
+        latitude: threshold.latitude(),
+        longitude: threshold.longitude(),
         declared: DeclaredDistances {
             take_off_run: t.quantity("take_off_run", plausible::DECLARED),
             take_off_distance: t.quantity("take_off_distance", plausible::DECLARED),
             accelerate_stop: t.quantity("accelerate_stop", plausible::DECLARED),
             landing_distance: t.quantity("landing_distance", plausible::DECLARED),
         },
-    }
+    };
+    (end, threshold)
 }
 
 fn designator(t: &mut Table<'_>) -> Option<Given<String>> {
@@ -198,16 +214,16 @@ fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {
 struct SurveyInfo {
     date: Option<Given<Date>>,
     level_noise: Option<Given<Length>>,
-    cloud: CloudKeys,
+    keys: SurveyKeys,
 }
 
 impl SurveyInfo {
-    fn read(t: &mut Table<'_>, file: Option<&Entry<'_>>) -> Self {
-        orphan(t, file.is_some(), "survey");
+    fn read(t: &mut Table<'_>, named: bool) -> Self {
+        orphan(t, named, "survey");
         Self {
             date: t.date("date"),
             level_noise: t.quantity("level_noise", plausible::LEVEL_NOISE),
-            cloud: CloudKeys::read(t, file.is_none_or(cloud::is_cloud)),
+            keys: SurveyKeys::read(t),
         }
     }
 }
@@ -227,7 +243,13 @@ fn orphan(t: &Table<'_>, named: bool, file: &str) {
 
 /// An entry that holds the path of another file.
 pub(crate) fn path<'p>(t: &mut Table<'p>, key: &'static str) -> Option<Entry<'p>> {
-    let entry = t.entry(key)?;
+    let entry = t.entry(key);
+    named(t, key, entry)
+}
+
+/// The entry, if it is the path of a file.
+fn named<'p>(t: &Table<'p>, key: &str, entry: Option<Entry<'p>>) -> Option<Entry<'p>> {
+    let entry = entry?;
     if entry.value.as_str().is_some() {
         return Some(entry);
     }
@@ -250,19 +272,54 @@ pub(crate) fn load(
     Some((path.into(), text))
 }
 
-fn named_survey(
+/// The levels of the survey that an entry names, whatever its kind.
+fn surveyed(
     t: &Table<'_>,
     files: &mut Files<'_>,
     entry: &Entry<'_>,
-    length: Option<Length>,
+    (strip, ends): (&Strip, &Ends<'_>),
     info: SurveyInfo,
-) -> Option<Survey> {
-    let (file, text) = load(t.page(), files, entry)?;
-    let page = Page::new(&file, &text);
-    let survey = survey::survey(&page, length);
-    files.close(page);
-    let SurveyInfo { date, level_noise, .. } = info;
-    survey.map(|lines| Survey { file: file.clone(), date, level_noise, lines })
+) -> (Option<Survey>, Option<SurveyFrom>) {
+    let SurveyInfo { date, level_noise, keys } = info;
+    let kind = SurveyKind::of(entry);
+    let laid = match kind {
+        SurveyKind::Cloud => {
+            keys.of_other_kinds(t, kind);
+            cloud::cloud(t, files, entry, (ends, &keys), level_noise)
+        }
+        SurveyKind::Grid => {
+            keys.of_other_kinds(t, kind);
+            grid::grid(t, files, entry, (ends, &keys), level_noise)
+        }
+        _ => {
+            let Some((file, text)) = load(t.page(), files, entry) else {
+                return (None, None);
+            };
+            let page = Page::new(&file, &text);
+            let laid = if position_rows::are_in(&text) {
+                keys.of_other_kinds(t, SurveyKind::Positions);
+                let on = OnGlobe {
+                    ends,
+                    keys: &keys,
+                    bearing: strip.bearing.as_ref(),
+                    elevation: strip.elevation.as_ref().map(|elevation| elevation.value),
+                };
+                positions::laid(t, &page, entry, &on, level_noise)
+            } else {
+                keys.of_other_kinds(t, SurveyKind::Levels);
+                let lines = survey::survey(&page, ends.length);
+                files.close(page);
+                let survey = lines.map(|lines| Survey { file, date, level_noise, lines });
+                return (survey, None);
+            };
+            files.close(page);
+            laid
+        }
+    };
+    let Some(Laid { file, lines, noise, from }) = laid else {
+        return (None, None);
+    };
+    (Some(Survey { file, date, level_noise: noise, lines }), Some(from))
 }
 
 fn named_soundings(

@@ -22,6 +22,7 @@ const fn between(low: f64, high: f64) -> Bounds {
 }
 
 const KNOT: f64 = 1852.0 / 3600.0;
+const DEGREE: f64 = std::f64::consts::PI / 180.0;
 const HOUR: f64 = 3600.0;
 const DAY: f64 = 86_400.0;
 const ZERO_CELSIUS: f64 = 273.15;
@@ -115,6 +116,9 @@ pub(crate) const EDGE_LIMIT: Bounds = between(0.001, 1.0);
 pub(crate) const CLOUD_CELL: Bounds = between(0.05, 20.0);
 /// Coordinates of any plane frame.
 pub(crate) const COORDINATE: Bounds = between(-1e8, 1e8);
+/// No strip lies nearer to a pole.
+pub(crate) const LATITUDE: Bounds = between(-88.0 * DEGREE, 88.0 * DEGREE);
+pub(crate) const LONGITUDE: Bounds = between(-360.0 * DEGREE, 360.0 * DEGREE);
 pub(crate) const STATION: Bounds = between(0.0, 10e3);
 pub(crate) const OFFSET: Bounds = between(-200.0, 200.0);
 pub(crate) const OBSTACLE_STATION: Bounds = between(-30e3, 40e3);

@@ -6,6 +6,7 @@ mod evenness_json;
 mod evenness_rows;
 mod json;
 mod pdf;
+mod places;
 mod ride_json;
 mod ride_rows;
 mod rows;
@@ -13,6 +14,7 @@ mod text;
 
 pub use json::{DOSSIER_FORMAT, DOSSIER_VERSION, dossier_json, dossier_schema};
 pub use pdf::dossier_pdf;
+pub use places::{OnGlobe, dossier_places};
 pub(crate) use rows::{index_number, index_unit};
 pub use text::dossier_text;
 

@@ -7,3 +7,4 @@ mod wkt;
 
 pub use read::{CloudInput, CloudRequest, read_cloud};
 pub use unit::CloudUnit;
+pub(crate) use unit::units_of_keys;

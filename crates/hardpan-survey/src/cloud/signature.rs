@@ -176,3 +176,47 @@ fn bytes_at(input: &mut (impl Read + Seek), at: u64, most: usize) -> Result<Vec<
 pub(crate) fn refused(error: &std::io::Error) -> Error {
     Error::Refused { reason: error.to_string() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::io::Cursor;
+
+    /// Format, length of a record and count of points as an independent reader
+    /// gives them, laspy 2.7.0 (BSD-2), see tests/data.
+    #[test]
+    fn headers_of_outside_files_promise_what_another_reader_finds() {
+        for (file, bytes, format, record_length, points, compressed) in [
+            ("simple.las", &include_bytes!("../../tests/data/simple.las")[..], 3, 34, 1065, false),
+            ("simple.laz", &include_bytes!("../../tests/data/simple.laz")[..], 3, 34, 1065, true),
+            (
+                "autzen_trim.laz",
+                &include_bytes!("../../tests/data/autzen_trim.laz")[..],
+                3,
+                34,
+                110_000,
+                true,
+            ),
+            (
+                "simple1_3.las",
+                &include_bytes!("../../tests/data/simple1_3.las")[..],
+                4,
+                57,
+                999,
+                false,
+            ),
+            (
+                "test1_4.las",
+                &include_bytes!("../../tests/data/test1_4.las")[..],
+                6,
+                30,
+                1000,
+                false,
+            ),
+        ] {
+            let found = Signature::read(&mut Cursor::new(bytes)).expect("a header");
+            let told = (found.format, found.record_length, found.points, found.compressed);
+            assert_eq!(told, (format, record_length, points, compressed), "{file}");
+        }
+    }
+}

@@ -107,12 +107,28 @@ fn from_wkt(text: &str) -> Result<Stated, Error> {
 }
 
 fn from_keys(keys: &GeoTiffCrs) -> Result<Stated, Error> {
-    let short = |id: u16| {
+    from_shorts(&|id: u16| {
         keys.entries.iter().find(|entry| entry.id == id).and_then(|entry| match entry.data {
             GeoTiffData::U16(value) => Some(value),
             _ => None,
         })
-    };
+    })
+}
+
+/// The units of a file that states its frame in keys of the GeoTIFF standard.
+pub(crate) fn units_of_keys(
+    short: &dyn Fn(u16) -> Option<u16>,
+    horizontal: Option<CloudUnit>,
+    vertical: Option<CloudUnit>,
+) -> Result<Units, Error> {
+    let stated = from_shorts(short)?;
+    Ok(Units {
+        horizontal: one("horizontal", stated.horizontal, horizontal)?,
+        vertical: one("vertical", stated.vertical, vertical)?,
+    })
+}
+
+fn from_shorts(short: &dyn Fn(u16) -> Option<u16>) -> Result<Stated, Error> {
     if matches!(short(MODEL_TYPE), Some(GEOGRAPHIC | GEOCENTRIC)) {
         return Err(Error::NotPlane);
     }

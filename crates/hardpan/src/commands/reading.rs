@@ -3,7 +3,9 @@
 use crate::failure::Failure;
 use crate::progress::Progress;
 use crate::screen;
-use hardpan_files::{FileSource, Reading, Sources, read_flight, read_strip, render};
+use hardpan_files::{
+    CloudInput, FileReadError, FileSource, Reading, Sources, read_flight, read_strip, render,
+};
 use hardpan_model::{Flight, Strip};
 use hardpan_report::Produced;
 use sha2::{Digest as _, Sha256};
@@ -13,15 +15,38 @@ const DIGITS: usize = 12;
 
 /// The flight of a file, and what identifies its inputs.
 pub(super) fn flight(source: &dyn FileSource, path: &str) -> Result<(Flight, String), Failure> {
-    usable(read_flight(source, path))
+    let watched = Watched { source, progress: Progress::start("reading the flight") };
+    let reading = read_flight(&watched, path);
+    drop(watched);
+    usable(reading)
 }
 
 /// The strip of a file, and what identifies its inputs.
 pub(super) fn strip(source: &dyn FileSource, path: &str) -> Result<(Strip, String), Failure> {
-    let progress = Progress::start("reading the strip");
-    let reading = read_strip(source, path);
-    drop(progress);
+    let watched = Watched { source, progress: Progress::start("reading the strip") };
+    let reading = read_strip(&watched, path);
+    drop(watched);
     usable(reading)
+}
+
+/// Files whose reading is shown at the terminal.
+struct Watched<'s> {
+    source: &'s dyn FileSource,
+    progress: Progress,
+}
+
+impl FileSource for Watched<'_> {
+    fn read(&self, path: &str) -> Result<Vec<u8>, FileReadError> {
+        self.source.read(path)
+    }
+
+    fn open(&self, path: &str) -> Result<Box<dyn CloudInput>, FileReadError> {
+        self.source.open(path)
+    }
+
+    fn told(&self, path: &str, share: f64) {
+        self.progress.share(path, share);
+    }
 }
 
 /// The value of a reading and what identifies its inputs; its mistakes are shown.

@@ -6,16 +6,19 @@ use crate::output::{make_folder, write_whole};
 use crate::progress::Progress;
 use crate::screen;
 use hardpan_assess::{dossier, dossier_of_flight};
-use hardpan_files::Disk;
-use hardpan_model::{Flight, Strip};
+use hardpan_files::{Disk, axis_on_globe};
+use hardpan_model::{AxisPoint, Flight, Strip};
 use hardpan_quantity::{Length, UnitSystem, parse};
-use hardpan_report::{DossierReport, TextStyle, dossier_json, dossier_pdf, dossier_text};
+use hardpan_report::{
+    DossierReport, TextStyle, dossier_json, dossier_pdf, dossier_places, dossier_text,
+};
 use std::path::{Path, PathBuf};
 
 /// What to make of the strip.
 pub(crate) struct Wanted {
     pub(crate) dossier: Option<PathBuf>,
     pub(crate) figures: Option<PathBuf>,
+    pub(crate) places: Option<PathBuf>,
     pub(crate) track: Option<String>,
     pub(crate) flight: Option<PathBuf>,
     pub(crate) dated: Option<String>,
@@ -47,6 +50,10 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
         }
         None => None,
     };
+    let places = match &wanted.places {
+        Some(path) => Some((path, places(&report, &strip)?)),
+        None => None,
+    };
     drop(progress);
     if wanted.json {
         screen::say(&dossier_json(&report));
@@ -57,6 +64,10 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     if let Some((path, pdf)) = pdf {
         write_whole(path, &pdf)?;
         screen::note(&format!("dossier written: {}\n", path.display()));
+    }
+    if let Some((path, text)) = places {
+        write_whole(path, text.as_bytes())?;
+        screen::note(&format!("places written: {}\n", path.display()));
     }
     if let Some(folder) = &wanted.figures {
         make_folder(folder)?;
@@ -84,6 +95,22 @@ fn on_strip(path: &Path, strip: &Strip) -> Result<Flight, Failure> {
         name(strip)
     );
     Err(Failure::Argument { what })
+}
+
+/// Where things are on the globe, which only thresholds by latitude and
+/// longitude tell.
+fn places(report: &DossierReport, strip: &Strip) -> Result<String, Failure> {
+    let why = |what: String| Failure::Argument { what: format!("--places: {what}") };
+    let axis = axis_on_globe(strip)
+        .ok_or_else(|| {
+            why("the strip file has no `latitude` and `longitude` of both ends".to_owned())
+        })?
+        .map_err(|error| why(error.to_string()))?;
+    let on_globe = |at: AxisPoint| {
+        let place = axis.place(at.station, at.offset).ok()?;
+        Some((place.latitude, place.longitude))
+    };
+    Ok(dossier_places(report, strip, &on_globe))
 }
 
 fn track(text: &str) -> Result<Length, Failure> {

@@ -62,13 +62,20 @@ fn changed_files_in(folder: &str, changes: &[Change]) -> Vec<(String, String)> {
 }
 
 pub(crate) fn flight(changes: &[Change]) -> Flight {
-    flight_in("demo", changes)
+    flight_beside("demo", changes, &[])
 }
 
-fn flight_in(folder: &str, changes: &[Change]) -> Flight {
+/// The flight of a folder of the repository after the changes, with other files
+/// beside it.
+pub(crate) fn flight_beside(
+    folder: &str,
+    changes: &[Change],
+    beside: &[(String, Vec<u8>)],
+) -> Flight {
     let files = changed_files_in(folder, changes)
         .into_iter()
         .fold(Memory::default(), |files, (name, text)| files.with(&name, text));
+    let files = beside.iter().fold(files, |files, (name, bytes)| files.with(name, bytes.clone()));
     let reading = read_flight(&files, "flight.toml");
     let told: Vec<String> = reading.diagnostics.iter().map(|one| format!("{one:?}")).collect();
     reading.value.unwrap_or_else(|| panic!("the files cannot be read: {told:#?}"))
@@ -80,7 +87,7 @@ pub(crate) fn assessed(changes: &[Change]) -> Assessment {
 
 /// The flight of a folder of the repository with changes.
 pub(crate) fn assessed_in(folder: &str, changes: &[Change]) -> Assessment {
-    assess(&flight_in(folder, changes))
+    assess(&flight_beside(folder, changes, &[]))
 }
 
 pub(crate) fn change(file: &str, from: &str, to: &str) -> Change {
