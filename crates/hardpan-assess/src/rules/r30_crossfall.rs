@@ -29,6 +29,9 @@ pub(super) const RULE: Rule = Rule {
 /// Share of stations that may be out of the limit before it is called over, or
 /// without a known fall before nothing is called proven.
 const SHARE: f64 = 0.05;
+/// Share of the greatest crossfall that noise may show between two lines before
+/// what is over may be noise. Source: judgement.
+const NOISE_SHARE: f64 = 0.25;
 /// Least fall.
 const LEAST: f64 = 0.01;
 
@@ -115,7 +118,8 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
     if typical <= greatest && unknown(context, falls, falls.len()) > SHARE {
         return with_holes(context, draft.at_most(greatest).value(typical), falls, falls.len());
     }
-    let least = noise_of_slope(context).map_or(greatest, |noise| greatest + noise);
+    let noisy = noise_of_slope(context).filter(|noise| noise.si() > NOISE_SHARE * greatest.si());
+    let least = noisy.map_or(greatest, |noise| greatest + noise);
     if typical > greatest && typical <= least {
         let wanted = need("strip: survey", "levels with less noise, or lines farther apart");
         return draft
