@@ -4,6 +4,7 @@ pub(crate) mod bearing_curves;
 pub(crate) mod loads;
 pub(crate) mod passes_left;
 pub(crate) mod rut_record;
+pub(crate) mod season;
 pub(crate) mod strength_finding;
 pub(crate) mod strength_number;
 pub(crate) mod surfacing;

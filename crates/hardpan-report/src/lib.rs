@@ -19,6 +19,7 @@ mod sheet;
 mod text;
 mod told;
 mod typeset;
+mod weeks;
 mod wrap;
 
 pub use bearing::{
@@ -51,3 +52,4 @@ pub use sheet::{
 };
 pub use text::{TextStyle, calibration_text, comparison, text};
 pub use typeset::{TypesetError, typefaces};
+pub use weeks::{WEEKS_FORMAT, WEEKS_VERSION, weeks_json, weeks_schema, weeks_text};

@@ -158,6 +158,22 @@ pub(crate) enum Command {
         #[command(flatten)]
         show: Show,
     },
+    /// Show the weeks of the year in which the ground carries a mass
+    #[command(after_help = "Examples:\n  hardpan weeks flight.toml\n  hardpan weeks flight.toml \
+                            --mass \"42 t\"\n\nThe strip file states the strength of each \
+                            season. Exit codes: 0 computed, 2 a file cannot be used, 3 unproven.")]
+    Weeks {
+        /// The flight file; it names the aeroplane, strip and day files
+        flight: PathBuf,
+        /// Mass, such as "42 t"; without it the masses planned
+        #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+        mass: Option<String>,
+        /// Print JSON instead of text
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
                             strips/north\n\n`new flight` writes all four files; the others write \
@@ -387,6 +403,8 @@ pub(crate) enum Schemas {
     Masses,
     /// What the ground carries
     Bearing,
+    /// When the ground carries a mass
+    Weeks,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -81,6 +81,9 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             let wanted = commands::bearing::Wanted { passes, figure, json, system: show.system() };
             commands::bearing::run(&flight, &wanted)
         }
+        Command::Weeks { flight, mass, json, show } => {
+            commands::weeks::run(&flight, mass.as_deref(), json, show.system())
+        }
         Command::New { what, folder } => commands::new::run(what, &folder),
         Command::Check { files } => commands::check::run(&files),
         Command::Explain { subject, finding, show } => {
@@ -99,6 +102,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 Schemas::Strip => hardpan_report::dossier_schema(),
                 Schemas::Masses => hardpan_report::masses_schema(),
                 Schemas::Bearing => hardpan_report::bearing_schema(),
+                Schemas::Weeks => hardpan_report::weeks_schema(),
             });
             Ok(0)
         }

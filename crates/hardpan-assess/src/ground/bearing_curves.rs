@@ -5,6 +5,10 @@
 //! movement brings to each station. Not part of an assessment, since it
 //! searches many masses.
 
+mod weeks;
+
+pub use weeks::{CarryingWeeks, MovementWeeks, Week, WeekGround, carrying_weeks};
+
 use crate::ground::loads::brought;
 use crate::ground::{Ground, LegKind, StationLoads, Worst};
 use crate::masses::lightest;

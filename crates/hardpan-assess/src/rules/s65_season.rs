@@ -2,6 +2,7 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::ground::season::{season_name as name, season_of, share};
 use crate::ground::{LegKind, Worst};
 use crate::measured::Known;
 use crate::repairs::weaken;
@@ -37,24 +38,6 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     vec![today(context, LegKind::Main), today(context, LegKind::Nose), calendar(context)]
 }
 
-/// The season with the least strength on a day.
-fn season_of<'a>(context: &Context<'a>, day: MonthDay) -> Option<&'a Season> {
-    let seasons = context.flight.strip.seasons.iter().filter(|season| season.covers(day));
-    seasons.min_by(|a, b| share(a).total_cmp(&share(b)))
-}
-
-fn share(season: &Season) -> f64 {
-    hardpan_quantity::Quantity::si(season.strength.value)
-}
-
-fn name(season: &Season) -> String {
-    let days = format!("{} to {}", season.from.value, season.to);
-    match &season.name {
-        Some(name) => format!("{} ({days})", name.value),
-        None => days,
-    }
-}
-
 /// The worst place under a leg with the ground at a share of its strength.
 fn worst(context: &Context<'_>, leg: LegKind, share: f64) -> Known<Worst> {
     let measured = context.measured;
@@ -78,7 +61,7 @@ fn today(context: &Context<'_>, leg: LegKind) -> Finding {
         return draft.unproven("the day is not stated", needs);
     };
     let day = MonthDay::from(date.value);
-    let Some(season) = season_of(context, day) else {
+    let Some(season) = season_of(context.flight, day) else {
         let needs = [need("strip: [[season]]", &format!("one that {day} lies in"))];
         return draft.unproven(format!("{day} lies in no season of the strip"), needs);
     };
@@ -148,7 +131,7 @@ fn calendar(context: &Context<'_>) -> Finding {
         holds.push(carried);
     }
     let carried = |day: MonthDay| {
-        let season = season_of(context, day)?;
+        let season = season_of(context.flight, day)?;
         let index = seasons.iter().position(|one| std::ptr::eq(one, season))?;
         holds.get(index).copied()
     };

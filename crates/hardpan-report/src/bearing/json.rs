@@ -168,12 +168,7 @@ fn point<At: Quantity, Found: Quantity>(point: &BearingPoint<At, Found>) -> Poin
     PointJson {
         at: number(point.at),
         largest: point.largest.and_then(number),
-        stops: match &point.stops {
-            StoppedBy::Ground(place) if place.depth.is_none() => "not known deep enough",
-            StoppedBy::Ground(_) => "ground",
-            StoppedBy::End => "end",
-            StoppedBy::Run(_) => "run",
-        },
+        stops: stops_word(&point.stops),
         lane: place.map(|place| place.lane.word()),
         station_m: place.and_then(|place| number(place.station)),
         depth_m: place.and_then(|place| place.depth).and_then(number),
@@ -181,6 +176,16 @@ fn point<At: Quantity, Found: Quantity>(point: &BearingPoint<At, Found>) -> Poin
             StoppedBy::Run(why) => Some(why.clone()),
             _ => None,
         },
+    }
+}
+
+/// What stops, as one word of the format.
+pub(crate) fn stops_word(stops: &StoppedBy) -> &'static str {
+    match stops {
+        StoppedBy::Ground(place) if place.depth.is_none() => "not known deep enough",
+        StoppedBy::Ground(_) => "ground",
+        StoppedBy::End => "end",
+        StoppedBy::Run(_) => "run",
     }
 }
 

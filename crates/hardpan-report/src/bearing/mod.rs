@@ -4,6 +4,7 @@
 mod json;
 mod text;
 
+pub(crate) use json::stops_word;
 pub use json::{BEARING_FORMAT, BEARING_VERSION, bearing_json, bearing_schema};
 pub use text::{bearing_text, no_bearing_text};
 
@@ -39,7 +40,12 @@ pub(crate) fn point_text<At, Found: Quantity>(
     units: UnitSystem,
 ) -> (String, String) {
     let largest = point.largest.map_or("none".to_owned(), |found| at_most_text(found, units));
-    let place = match &point.stops {
+    (largest, place_text(&point.stops, end, units))
+}
+
+/// The place that gives first, or what else stops.
+pub(crate) fn place_text(stops: &StoppedBy, end: &str, units: UnitSystem) -> String {
+    match stops {
         StoppedBy::End => end.to_owned(),
         StoppedBy::Run(_) => "the run".to_owned(),
         StoppedBy::Ground(place) => {
@@ -52,6 +58,5 @@ pub(crate) fn point_text<At, Found: Quantity>(
             let unknown = if place.depth.is_none() { "?" } else { "" };
             format!("{}\u{a0}{symbol}\u{a0}{lane}{unknown}", station_number(place.station, units))
         }
-    };
-    (largest, place)
+    }
 }

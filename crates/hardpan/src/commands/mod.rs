@@ -16,3 +16,4 @@ pub(crate) mod new;
 pub(crate) mod reading;
 pub(crate) mod serve;
 pub(crate) mod strip;
+pub(crate) mod weeks;
