@@ -8,7 +8,7 @@ use crate::measured::Known;
 use crate::repairs::weaken;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Finding, Given, Mark, MonthDay, Phase, Season, Source, Tier};
+use hardpan_model::{Finding, Given, Mark, MonthDay, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Ratio, percent};
 use jiff::civil::{Date, date};
 

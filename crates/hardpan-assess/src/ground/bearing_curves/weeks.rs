@@ -10,7 +10,7 @@ use crate::measured::{Known, Measured};
 use crate::repairs::weaken;
 use hardpan_ground::RequirementTable;
 use hardpan_model::{Flight, MonthDay};
-use hardpan_quantity::{Mass, Pressure, Quantity, Ratio};
+use hardpan_quantity::{Mass, Pressure, Ratio};
 use jiff::civil::{Date, date};
 
 /// Weeks of a year; the last has a day more.
