@@ -48,9 +48,9 @@ pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
-    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Hammer, LooseStones, MeasuredRut, MonthDay,
-    PublishedStrength, Reading, ReferenceCode, Season, SoilClass, Sounding, Strip, StripEnd,
-    SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
+    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Frost, Hammer, LooseStones, MeasuredRut,
+    MonthDay, PublishedStrength, Reading, ReferenceCode, Season, SoilClass, Sounding, Strip,
+    StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};
 pub use survey_from::{

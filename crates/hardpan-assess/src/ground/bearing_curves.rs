@@ -7,7 +7,7 @@
 
 mod weeks;
 
-pub use weeks::{CarryingWeeks, MovementWeeks, Week, WeekGround, carrying_weeks};
+pub use weeks::{CarryingWeeks, MovementWeeks, Week, WeekFrost, WeekGround, carrying_weeks};
 
 use crate::ground::loads::brought;
 use crate::ground::{Ground, LegKind, StationLoads, Worst};

@@ -2,13 +2,13 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
-use crate::ground::season::{season_name as name, season_of, share};
+use crate::ground::season::{frost_by_day, frost_on, season_name as name, season_of, share};
 use crate::ground::{LegKind, Worst};
 use crate::measured::Known;
 use crate::repairs::weaken;
 use crate::rule::Rule;
-use hardpan_ground::PointJudgement;
-use hardpan_model::{Finding, Given, Mark, MonthDay, Phase, Source, Tier};
+use hardpan_ground::{FrostState, PointJudgement};
+use hardpan_model::{Finding, Given, Mark, MonthDay, Phase, Season, Source, Tier};
 use hardpan_quantity::{Amount, Ratio, percent};
 use jiff::civil::{Date, date};
 
@@ -21,7 +21,8 @@ pub(super) const RULE: Rule = Rule {
     why: "Ground that thaws or stands in rain may have a fraction of the strength that it was \
           sounded with.",
     limit: "100 % of the strength credited, as G20 and G30. A day that lies in no season that is \
-            stated is not known.",
+            stated is not known; nor is one on which the ground thaws over frost by the \
+            temperatures of the year (`[frost]`), in a season of full strength.",
     applies: "Strips that state seasons. The shares are the user's: none is published for gravel \
               strips, and none is assumed. Where seasons overlap the least share counts.",
     source: Source::new("", "ground is judged at the strength of the season", Tier::CommonPractice),
@@ -65,6 +66,10 @@ fn today(context: &Context<'_>, leg: LegKind) -> Finding {
         let needs = [need("strip: [[season]]", &format!("one that {day} lies in"))];
         return draft.unproven(format!("{day} lies in no season of the strip"), needs);
     };
+    if let Some(thaw) = thaw_not_stated(context, day, season) {
+        let needs = [need("strip: [[season]]", "the strength of the ground while it thaws")];
+        return draft.unproven(thaw, needs);
+    }
     let worst = match worst(context, leg, share(season)) {
         Ok(worst) => worst,
         Err(why) => return draft.unavailable(&why),
@@ -102,6 +107,25 @@ fn today(context: &Context<'_>, leg: LegKind) -> Finding {
         .judged(told.clone(), format!("too weak in the season: {told}"))
 }
 
+/// Why the season of a day does not count: by the frost of the strip the ground
+/// thaws over frost, and the season leaves it its full strength.
+fn thaw_not_stated(context: &Context<'_>, day: MonthDay, season: &Season) -> Option<String> {
+    let year = match frost_by_day(context.flight)? {
+        Ok(year) => year,
+        Err(why) => return Some(format!("how the ground thaws is not known: {}", why.because)),
+    };
+    match frost_on(&year, day)? {
+        FrostState::Thawing(thawed, frozen) if share(season) >= 1.0 => Some(format!(
+            "by the temperatures of the year the ground has thawed to {} over frost to {}, and \
+             {} takes it at full strength",
+            Amount::from(thawed).told(),
+            Amount::from(frozen).told(),
+            name(season),
+        )),
+        _ => None,
+    }
+}
+
 fn shown(share: Ratio) -> String {
     Amount::from(share).told()
 }
@@ -132,6 +156,9 @@ fn calendar(context: &Context<'_>) -> Finding {
     }
     let carried = |day: MonthDay| {
         let season = season_of(context.flight, day)?;
+        if thaw_not_stated(context, day, season).is_some() {
+            return None;
+        }
         let index = seasons.iter().position(|one| std::ptr::eq(one, season))?;
         holds.get(index).copied()
     };
@@ -143,7 +170,10 @@ fn calendar(context: &Context<'_>) -> Finding {
     });
     let mut told: Vec<String> = lines.collect();
     if count(None) > 0 {
-        told.push(format!("{} days lie in no season that is stated: not known", count(None)));
+        told.push(format!(
+            "{} days lie in no season that is stated, or thaw over frost in a full one: not known",
+            count(None)
+        ));
     }
     let number = Amount::count(count(Some(true)) as f64);
     let inputs = seasons.iter().map(|season| share_input(&name(season), &season.strength));

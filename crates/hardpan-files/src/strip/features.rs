@@ -5,7 +5,7 @@ use crate::diagnose::mistake::Mistake;
 use crate::table::cursor::Table;
 use crate::table::plausible::{self, Bounds};
 use hardpan_model::{
-    Area, AreaKind, AreaOutline, AxisPoint, Given, MonthDay, Obstacle, ObstacleTop, Season,
+    Area, AreaKind, AreaOutline, AxisPoint, Frost, Given, MonthDay, Obstacle, ObstacleTop, Season,
 };
 use hardpan_quantity::{Dimension, Length, metres};
 use jiff::civil::Date;
@@ -85,6 +85,38 @@ pub(super) fn season(t: &mut Table<'_>) -> Option<Season> {
         }
     }
     Some(Season { name, from: from?, to: to?.value, strength: strength? })
+}
+
+pub(super) fn frost(t: &mut Table<'_>) -> Option<Frost> {
+    let monthly = t.quantities("monthly_mean", plausible::MONTHLY_MEAN);
+    let freezing_factor = t.coefficient("freezing_factor", plausible::SURFACE_FACTOR);
+    let thawing_factor = t.coefficient("thawing_factor", plausible::SURFACE_FACTOR);
+    let frozen_conductivity = t.coefficient("frozen_conductivity", plausible::CONDUCTIVITY);
+    let thawed_conductivity = t.coefficient("thawed_conductivity", plausible::CONDUCTIVITY);
+    let dry_density = t.quantity("dry_density", plausible::DRY_DENSITY);
+    let water_content = t.quantity("water_content", plausible::WATER_CONTENT);
+    for (key, example) in [
+        ("monthly_mean", "[\"-18 degC\", ...]"),
+        ("freezing_factor", "0.95"),
+        ("thawing_factor", "1.25"),
+        ("frozen_conductivity", "2.5"),
+        ("thawed_conductivity", "1.9"),
+        ("dry_density", "\"1900 kg/m3\""),
+        ("water_content", "\"8 %\""),
+    ] {
+        if !t.has(key) {
+            t.lacks(key, example);
+        }
+    }
+    Some(Frost {
+        monthly: monthly?,
+        freezing_factor: freezing_factor?,
+        thawing_factor: thawing_factor?,
+        frozen_conductivity: frozen_conductivity?,
+        thawed_conductivity: thawed_conductivity?,
+        dry_density: dry_density?,
+        water_content: water_content?,
+    })
 }
 
 /// A day of every year, such as `04-01`; 29 February is one.

@@ -68,6 +68,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         strength_tests: Vec::new(),
         ruts: Vec::new(),
         seasons: t.list("season", features::season),
+        frost: t.table("frost", features::frost),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
         turning: t.list("turning", turning_place),

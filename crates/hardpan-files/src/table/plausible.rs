@@ -151,6 +151,11 @@ pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
 pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);
 
+pub(crate) const MONTHLY_MEAN: Bounds = between(ZERO_CELSIUS - 60.0, ZERO_CELSIUS + 45.0);
+pub(crate) const SURFACE_FACTOR: Bounds = between(0.1, 3.0);
+pub(crate) const CONDUCTIVITY: Bounds = between(0.1, 5.0);
+pub(crate) const DRY_DENSITY: Bounds = between(500.0, 2500.0);
+pub(crate) const WATER_CONTENT: Bounds = between(0.005, 2.0);
 pub(crate) const SEASON_STRENGTH: Bounds = between(0.02, 1.0);
 pub(crate) const RUT: Bounds = between(0.0, 0.6);
 pub(crate) const PASSES: Bounds = between(1.0, 1e6);

@@ -286,6 +286,41 @@ impl<'p> Table<'p> {
         }
     }
 
+    /// A list of quantities, so many of them.
+    pub(crate) fn quantities<Q: Quantity, const N: usize>(
+        &mut self,
+        key: &'static str,
+        bounds: Bounds,
+    ) -> Option<Given<[Q; N]>> {
+        let entry = self.entry(key)?;
+        let values: &[toml::Spanned<DeValue<'p>>] = match entry.value {
+            DeValue::Array(array) => array,
+            _ => &[],
+        };
+        if values.len() != N {
+            let one = example(Q::DIMENSION, bounds);
+            let is = match type_name(entry.value) {
+                "a list" => format!("a list of {}", values.len()),
+                other => other.to_owned(),
+            };
+            let mistake = Mistake::WrongType {
+                key: entry.path.clone(),
+                is,
+                wanted: format!("a list of {N} values"),
+                example: format!("{} = [{one}, {one}, ...]", last_key(&entry.path)),
+            };
+            self.page().report(entry.span.clone(), &mistake);
+            return None;
+        }
+        let read = values.iter().map(|value| {
+            let (path, span) = (entry.path.clone(), value.span());
+            let one = Entry { path, value: value.get_ref(), span, source: None };
+            self.amount_of(&one, Q::DIMENSION, bounds).map(|amount| Q::from_si(amount.si))
+        });
+        let read: Vec<Q> = read.collect::<Vec<_>>().into_iter().collect::<Option<_>>()?;
+        Some(self.given(&entry, read.try_into().ok()?))
+    }
+
     /// Two quantities in a list.
     pub(crate) fn pair<Q: Quantity>(
         &mut self,

@@ -88,10 +88,7 @@ pub static FUSION_PARAMETER: Formula = Formula {
     result: Dimension::Coefficient,
     source: Source::new("UFC-3-130-06", "fusion parameter", Tier::Secondary),
     scatter: "definition; heat capacity as the mean of frozen and unfrozen ground",
-    evaluate: kernel!(|index, duration, water| {
-        let capacity = HEAT_J_PER_KG_K * (0.17 + 0.75 * water);
-        index * SECONDS_A_DAY / duration * capacity / (FUSION_J_PER_KG * water)
-    }),
+    evaluate: kernel!(|index, duration, water| fusion(index, duration, water)),
 };
 
 /// Correction, Aldrich's approximation.
@@ -122,11 +119,18 @@ pub static BERGGREN_LAMBDA_EXACT: Formula = Formula {
     evaluate: kernel!(|alpha, mu| lambda_exact(alpha, mu)),
 };
 
-fn stefan(conductivity: f64, index: f64, density: f64, water: f64) -> f64 {
+/// Fusion parameter of an index in kelvin days over seconds.
+pub(super) fn fusion(index: f64, duration: f64, water: f64) -> f64 {
+    let capacity = HEAT_J_PER_KG_K * (0.17 + 0.75 * water);
+    index * SECONDS_A_DAY / duration * capacity / (FUSION_J_PER_KG * water)
+}
+
+/// Depth in metres from an index in kelvin days.
+pub(super) fn stefan(conductivity: f64, index: f64, density: f64, water: f64) -> f64 {
     (2.0 * conductivity * SECONDS_A_DAY * index / (FUSION_J_PER_KG * density * water)).sqrt()
 }
 
-fn lambda_exact(alpha: f64, mu: f64) -> f64 {
+pub(super) fn lambda_exact(alpha: f64, mu: f64) -> f64 {
     let balance = |y: f64| {
         let bell = (-y * y).exp();
         let (inside, outside) = (error_function(y), libm::erfc(y));

@@ -1,7 +1,7 @@
 //! Seasons of the ground, as the user states them.
 
 use crate::Given;
-use hardpan_quantity::Ratio;
+use hardpan_quantity::{Density, Ratio, Temperature};
 use jiff::civil::Date;
 
 /// A day of every year.
@@ -45,4 +45,23 @@ impl Season {
         let from = self.from.value;
         if from <= self.to { from <= day && day <= self.to } else { from <= day || day <= self.to }
     }
+}
+
+/// What decides how deep the ground freezes, and when it has thawed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Frost {
+    /// Mean air temperature of each month, January first.
+    pub monthly: Given<[Temperature; 12]>,
+    /// Surface index over air index while it freezes.
+    pub freezing_factor: Given<f64>,
+    /// Surface index over air index while it thaws.
+    pub thawing_factor: Given<f64>,
+    /// Conductivity of the frozen ground, W/(m K).
+    pub frozen_conductivity: Given<f64>,
+    /// Conductivity of the thawed ground, W/(m K).
+    pub thawed_conductivity: Given<f64>,
+    /// Dry density of the ground.
+    pub dry_density: Given<Density>,
+    /// Water over dry mass of the ground.
+    pub water_content: Given<Ratio>,
 }

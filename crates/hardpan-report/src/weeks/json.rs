@@ -4,7 +4,7 @@ use super::answer_word;
 use crate::Produced;
 use crate::bearing::{MARK, stops_word};
 use crate::json::{ProducedJson, finite};
-use hardpan_assess::{CAUTION, CarryingWeeks, MovementWeeks, StoppedBy, Week};
+use hardpan_assess::{CAUTION, CarryingWeeks, MovementWeeks, StoppedBy, Week, WeekFrost};
 use hardpan_quantity::Quantity;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -72,6 +72,10 @@ struct WeekJson {
     season: Option<String>,
     /// Share of the strength sounded.
     share: Option<f64>,
+    /// Depth to which the ground has thawed over frost, metres.
+    thawed_to_m: Option<f64>,
+    /// Depth to which it is frozen, metres; 0 without frost, null when not known.
+    frozen_to_m: Option<f64>,
     /// Largest mass, kilograms; null when none or not known.
     largest_mass_kg: Option<f64>,
     /// `ground`, `not known deep enough`, `end` of the range, or `run`.
@@ -129,6 +133,15 @@ fn week_json(movement: &MovementWeeks, week: &Week) -> WeekJson {
         to: week.to.to_string(),
         answer: answer_word(movement.carried(week)),
         season: ground.map(|ground| ground.season.clone()),
+        thawed_to_m: match week.frost {
+            Some(WeekFrost::Thawing(depth, _)) => finite(depth.si()),
+            _ => None,
+        },
+        frozen_to_m: match week.frost {
+            Some(WeekFrost::Thawing(_, depth) | WeekFrost::Frozen(depth)) => finite(depth.si()),
+            Some(WeekFrost::Thawed) => Some(0.0),
+            Some(WeekFrost::NotKnown) | None => None,
+        },
         share: ground.and_then(|ground| finite(ground.share.si())),
         largest_mass_kg: ground
             .and_then(|ground| ground.largest)

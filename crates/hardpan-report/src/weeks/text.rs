@@ -5,8 +5,8 @@ use crate::bearing::{MARK, place_text};
 use crate::measure::{at_most_text, quantity_text, whole};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{hanging, plain};
-use hardpan_assess::{CAUTION, CarryingWeeks, MovementWeeks, Week};
-use hardpan_quantity::{Amount, UnitSystem};
+use hardpan_assess::{CAUTION, CarryingWeeks, MovementWeeks, Week, WeekFrost};
+use hardpan_quantity::{Amount, Length, UnitSystem};
 
 const LEGEND: &str = "Weeks run from 1 January, seven days each, the last with what is left. Under \
                       each mass stands the place that gives first beyond it: station and lane, L \
@@ -63,11 +63,13 @@ fn one(movement: &MovementWeeks, units: UnitSystem, paint: &Paint) -> String {
         quantity_text(main, units),
         quantity_text(nose, units),
     );
-    let names = ["Weeks", "Days", "Season", "Strength", "Largest mass", mass.as_str()];
-    let mut table = paint.table(&names, &[0, 3, 4]);
+    let names = ["Weeks", "Days", "Season", "Strength", "Frost", "Largest mass", mass.as_str()];
+    let mut table = paint.table(&names, &[0, 3, 5]);
     let mut first = 0;
     while let Some(week) = movement.weeks.get(first) {
-        let alike = |other: &&Week| other.ground == week.ground;
+        let alike = |other: &&Week| {
+            other.ground == week.ground && kind(other.frost.as_ref()) == kind(week.frost.as_ref())
+        };
         let count = movement.weeks.iter().skip(first).take_while(alike).count();
         table.add_row(row(movement, (first, count), week, units));
         first += count;
@@ -83,21 +85,57 @@ fn row(
 ) -> Vec<String> {
     let last = movement.weeks.get(first + count - 1).unwrap_or(week);
     let days = format!("{} to {}", week.from, last.to);
+    let alike = movement.weeks.iter().skip(first).take(count);
+    let frost = frost_text(alike.filter_map(|week| week.frost.as_ref()), units);
     let mut cells = vec![range(first, count), days];
     cells.extend(match &week.ground {
         Some(ground) => [
             plain(&ground.season),
             Amount::from(ground.share).show(units),
+            frost,
             format!(
                 "{}\n{}",
                 ground.largest.map_or("none".to_owned(), |mass| at_most_text(mass, units)),
                 place_text(&ground.stops, "end", units),
             ),
         ],
-        None => ["none stated".to_owned(), "not known".to_owned(), "not known".to_owned()],
+        None => ["none stated".to_owned(), "not known".to_owned(), frost, "not known".to_owned()],
     });
     cells.push(answer_word(movement.carried(week)).to_owned());
     cells
+}
+
+/// Kind of frost, to put alike weeks together.
+fn kind(frost: Option<&WeekFrost>) -> &'static str {
+    match frost {
+        None => "not stated",
+        Some(WeekFrost::Thawed) => "none",
+        Some(WeekFrost::Frozen(_)) => "frozen",
+        Some(WeekFrost::Thawing(..)) => "thaws",
+        Some(WeekFrost::NotKnown) => "not known",
+    }
+}
+
+/// The frost of alike weeks with the greatest depth among them.
+fn frost_text<'a>(frost: impl Iterator<Item = &'a WeekFrost>, units: UnitSystem) -> String {
+    let mut deepest: Option<(&WeekFrost, Length)> = None;
+    for one in frost {
+        let depth = match one {
+            WeekFrost::Frozen(depth) | WeekFrost::Thawing(_, depth) => *depth,
+            WeekFrost::Thawed | WeekFrost::NotKnown => Length::default(),
+        };
+        if deepest.is_none_or(|(_, most)| depth > most) {
+            deepest = Some((one, depth));
+        }
+    }
+    let word = kind(deepest.map(|(one, _)| one)).to_owned();
+    match deepest {
+        Some((WeekFrost::Frozen(_), depth)) => format!("{word} to {}", quantity_text(depth, units)),
+        Some((WeekFrost::Thawing(..), depth)) => {
+            format!("{word} over frost\nto {}", quantity_text(depth, units))
+        }
+        _ => word,
+    }
 }
 
 fn range(first: usize, count: usize) -> String {

@@ -2,15 +2,15 @@
 //! the user states for each season.
 
 use super::{Brings, Search, StoppedBy, missing};
-use crate::ground::season::{season_name, season_of, share};
+use crate::ground::season::{frost_by_day, frost_on, season_name, season_of, share};
 use crate::ground::{Ground, LegKind};
 use crate::masses::mass_search::Grid;
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
 use crate::repairs::weaken;
-use hardpan_ground::RequirementTable;
+use hardpan_ground::{FrostState, RequirementTable};
 use hardpan_model::{Flight, MonthDay};
-use hardpan_quantity::{Mass, Pressure, Ratio};
+use hardpan_quantity::{Length, Mass, Pressure, Quantity, Ratio};
 use jiff::civil::{Date, date};
 
 /// Weeks of a year; the last has a day more.
@@ -55,6 +55,22 @@ pub struct Week {
     pub to: MonthDay,
     /// The ground in it; none when a day lies in no season that is stated.
     pub ground: Option<WeekGround>,
+    /// Its frost; none when the strip does not state what decides it.
+    pub frost: Option<WeekFrost>,
+}
+
+/// The frost of a week.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WeekFrost {
+    /// None in the ground on any day.
+    Thawed,
+    /// Frozen from the surface, at the deepest to here.
+    Frozen(Length),
+    /// Thaws over frost on some day: thawed to the first depth, frozen to the
+    /// second.
+    Thawing(Length, Length),
+    /// The ground keeps frost, or its climate is not covered.
+    NotKnown,
 }
 
 /// What the ground carries in a week.
@@ -75,6 +91,10 @@ impl MovementWeeks {
     #[must_use]
     pub fn carried(&self, week: &Week) -> Option<bool> {
         let ground = week.ground.as_ref()?;
+        let uncertain = matches!(week.frost, Some(WeekFrost::Thawing(..) | WeekFrost::NotKnown));
+        if uncertain && ground.share.si() >= 1.0 {
+            return None;
+        }
         let carried = ground.largest.is_some_and(|largest| self.mass <= largest);
         match &ground.stops {
             StoppedBy::Ground(place) if !carried && place.depth.is_none() => None,
@@ -126,7 +146,8 @@ pub fn carrying_weeks(flight: &Flight, mass: Option<Mass>) -> Known<CarryingWeek
 fn caveats() -> Vec<String> {
     let lines = [
         "the strength of each season is the user's: none is published for gravel strips. A week \
-         with a day in no season is not known, which is never a pass",
+         with a day in no season is not known, which is never a pass; nor is one that thaws over \
+         frost in a season of full strength",
         "main and nose wheels that roll straight, under the loads that the movement brings with \
          the weather of the day file; braking zones and turning places are judged by G22 and G24",
         "every layer has the share of its strength: ground that thaws from the top over frost is \
@@ -154,6 +175,7 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
             (share, largest, stops)
         })
         .collect();
+    let frost = frost_by_day(search.flight);
     let weeks = calendar().into_iter().map(|days| {
         let ground = weakest(search.flight, &days).and_then(|season| {
             let (_, largest, stops) = masses.iter().find(|row| row.0 == share(season))?;
@@ -164,9 +186,10 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
                 stops: stops.clone(),
             })
         });
+        let frost = frost.as_ref().map(|year| week_frost(year, &days));
         let ends = days.first().copied().zip(days.last().copied());
         let (from, to) = ends.expect("a week has days");
-        Week { from, to, ground }
+        Week { from, to, ground, frost }
     });
     Ok(MovementWeeks {
         movement: search.movement,
@@ -188,6 +211,22 @@ fn shares(flight: &Flight) -> Vec<f64> {
 fn weakest<'a>(flight: &'a Flight, days: &[MonthDay]) -> Option<&'a hardpan_model::Season> {
     let seasons: Option<Vec<_>> = days.iter().map(|day| season_of(flight, *day)).collect();
     seasons?.into_iter().min_by(|a, b| share(a).total_cmp(&share(b)))
+}
+
+/// The frost of some days: thaw where one of them thaws.
+fn week_frost(year: &Known<Vec<FrostState>>, days: &[MonthDay]) -> WeekFrost {
+    let Ok(year) = year else { return WeekFrost::NotKnown };
+    let mut found = WeekFrost::Thawed;
+    for day in days {
+        found = match (frost_on(year, *day), found) {
+            (None, _) => return WeekFrost::NotKnown,
+            (Some(FrostState::Thawing(thawed, frozen)), _) => WeekFrost::Thawing(thawed, frozen),
+            (_, WeekFrost::Thawing(..)) => found,
+            (Some(FrostState::Frozen(depth)), _) => WeekFrost::Frozen(depth),
+            (Some(FrostState::Thawed), _) => found,
+        };
+    }
+    found
 }
 
 /// Largest mass that main and nose wheels may bring to ground at a share of its
