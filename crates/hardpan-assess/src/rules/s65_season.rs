@@ -36,7 +36,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     if context.flight.strip.seasons.is_empty() {
         return Vec::new();
     }
-    vec![today(context, LegKind::Main), today(context, LegKind::Nose), calendar(context)]
+    let frost = frost_by_day(context.flight);
+    let frost = frost.as_ref();
+    vec![
+        today(context, LegKind::Main, frost),
+        today(context, LegKind::Nose, frost),
+        calendar(context, frost),
+    ]
 }
 
 /// The worst place under a leg with the ground at a share of its strength.
@@ -53,7 +59,10 @@ fn worst(context: &Context<'_>, leg: LegKind, share: f64) -> Known<Worst> {
     Ok(ground.worst(leg, table, loads.of(leg)).unwrap_or_else(|| as_sounded.clone()))
 }
 
-fn today(context: &Context<'_>, leg: LegKind) -> Finding {
+/// The frost by day, where the strip states it.
+type Frost<'a> = Option<&'a Known<Vec<FrostState>>>;
+
+fn today(context: &Context<'_>, leg: LegKind, frost: Frost<'_>) -> Finding {
     let title = format!("ground under the {} wheels in the season", leg.word());
     let draft =
         Draft::new(&RULE, title, Phase::Always).mark(Mark::PlanningOnly).at_most(percent(100.0));
@@ -66,7 +75,7 @@ fn today(context: &Context<'_>, leg: LegKind) -> Finding {
         let needs = [need("strip: [[season]]", &format!("one that {day} lies in"))];
         return draft.unproven(format!("{day} lies in no season of the strip"), needs);
     };
-    if let Some(thaw) = thaw_not_stated(context, day, season) {
+    if let Some(thaw) = thaw_not_stated(frost, day, season) {
         let needs = [need("strip: [[season]]", "the strength of the ground while it thaws")];
         return draft.unproven(thaw, needs);
     }
@@ -109,12 +118,12 @@ fn today(context: &Context<'_>, leg: LegKind) -> Finding {
 
 /// Why the season of a day does not count: by the frost of the strip the ground
 /// thaws over frost, and the season leaves it its full strength.
-fn thaw_not_stated(context: &Context<'_>, day: MonthDay, season: &Season) -> Option<String> {
-    let year = match frost_by_day(context.flight)? {
+fn thaw_not_stated(frost: Frost<'_>, day: MonthDay, season: &Season) -> Option<String> {
+    let year = match frost? {
         Ok(year) => year,
         Err(why) => return Some(format!("how the ground thaws is not known: {}", why.because)),
     };
-    match frost_on(&year, day)? {
+    match frost_on(year, day)? {
         FrostState::Thawing(thawed, frozen) if share(season) >= 1.0 => Some(format!(
             "by the temperatures of the year the ground has thawed to {} over frost to {}, and \
              {} takes it at full strength",
@@ -138,7 +147,7 @@ fn days() -> impl Iterator<Item = Date> {
 }
 
 /// On how many days of the year the ground carries this flight.
-fn calendar(context: &Context<'_>) -> Finding {
+fn calendar(context: &Context<'_>, frost: Frost<'_>) -> Finding {
     let draft = Draft::new(&RULE, "days of the year that carry this flight", Phase::Always)
         .advice()
         .mark(Mark::PlanningOnly);
@@ -156,7 +165,7 @@ fn calendar(context: &Context<'_>) -> Finding {
     }
     let carried = |day: MonthDay| {
         let season = season_of(context.flight, day)?;
-        if thaw_not_stated(context, day, season).is_some() {
+        if thaw_not_stated(frost, day, season).is_some() {
             return None;
         }
         let index = seasons.iter().position(|one| std::ptr::eq(one, season))?;
