@@ -77,7 +77,7 @@ fn weaker_ground_or_more_mass_never_carries_more() {
 fn consistent_with_the_curves_at_full_strength() {
     let flight = flight(&[]);
     let passes = flight.passes.as_ref().expect("stated").value;
-    let curves = bearing_curves(&flight, &[f64::from(passes)]).expect("known");
+    let curves = bearing_curves(&flight, &[passes]).expect("known");
     let found = weeks(&[], None);
     for (movement, curves) in found.movements.iter().zip(&curves.movements) {
         let full = movement.weeks.iter().filter_map(|week| week.ground.as_ref());
