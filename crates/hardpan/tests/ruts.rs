@@ -4,6 +4,7 @@ mod support;
 
 use hardpan_assess::Assessment;
 use hardpan_model::{Finding, Verdict, Weight};
+use hardpan_quantity::Quantity;
 use support::{Change, assessed, change, demo_text};
 
 fn of<'a>(assessment: &'a Assessment, title: &str) -> &'a Finding {
@@ -43,12 +44,16 @@ fn deeper_ruts_make_the_forecast_deeper_by_as_much() {
 }
 
 #[test]
-fn more_passes_ahead_make_deeper_ruts_and_leave_the_limit_where_it_is() {
+fn more_passes_ahead_make_deeper_ruts_and_bring_the_limit_no_nearer() {
     let more = assessed(&[change("flight.toml", "passes = 60", "passes = 80")]);
     let plain = assessed(&[]);
-    let growth = (144.0f64 / 124.0).powf(0.2476);
-    assert!((value(&more, AFTER) / value(&plain, AFTER) - growth).abs() < 1e-9);
-    assert!((value(&more, LEFT) - value(&plain, LEFT)).abs() <= 1.0);
+    // More passes may ask for softer tyres: the rut goes with passes and with
+    // pressure, and within a half per cent with the wheels' joint footprint.
+    let set = |assessment: &Assessment| assessment.tyre.set.expect("a pressure").si();
+    let growth = (144.0f64 / 124.0).powf(0.2476) * (set(&more) / set(&plain)).powf(0.5695);
+    let grown = value(&more, AFTER) / value(&plain, AFTER);
+    assert!((grown - growth).abs() < 0.005, "{grown} and {growth}");
+    assert!(grown > 1.0 && value(&more, LEFT) >= value(&plain, LEFT) - 1.0);
 }
 
 #[test]
