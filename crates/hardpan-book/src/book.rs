@@ -29,7 +29,7 @@ impl Book {
         let mut connection = connect(path)?;
         let told = |error: &rusqlite::Error| BookError::of_database(path, error);
         connection.pragma_update(None, "journal_mode", "WAL").map_err(|error| told(&error))?;
-        MIGRATIONS.to_latest(&mut connection).map_err(|error| migration_failed(path, error))?;
+        migrate(&mut connection, path)?;
         Ok(Self { connection, path: path.to_owned() })
     }
 
@@ -56,7 +56,9 @@ impl Book {
             return Err(BookError::Newer { path: path.to_owned(), found, known: LAYOUT });
         }
         check_integrity(&connection, path)?;
-        MIGRATIONS.to_latest(&mut connection).map_err(|error| migration_failed(path, error))?;
+        if found < LAYOUT {
+            migrate(&mut connection, path)?;
+        }
         Ok(Self { connection, path: path.to_owned() })
     }
 
@@ -67,15 +69,7 @@ impl Book {
     /// [`BookError::Corrupt`] with the first thing that does not hold.
     pub fn verify(&self) -> Result<Vec<Entry>, BookError> {
         check_integrity(&self.connection, &self.path)?;
-        let strays = self
-            .connection
-            .query_row("SELECT count(*) FROM pragma_foreign_key_check", [], |row| {
-                row.get::<_, i64>(0)
-            })
-            .map_err(|error| BookError::of_database(&self.path, &error))?;
-        if strays > 0 {
-            return Err(self.corrupt(format!("{strays} rows refer to what is not there")));
-        }
+        check_references(&self.connection, &self.path)?;
         self.entries()
     }
 
@@ -130,6 +124,31 @@ fn check_integrity(connection: &Connection, path: &Path) -> Result<(), BookError
     } else {
         Err(BookError::Corrupt { path: path.to_owned(), what: answer })
     }
+}
+
+fn check_references(connection: &Connection, path: &Path) -> Result<(), BookError> {
+    let strays = connection
+        .query_row("SELECT count(*) FROM pragma_foreign_key_check", [], |row| row.get::<_, i64>(0))
+        .map_err(|error| BookError::of_database(path, &error))?;
+    if strays == 0 {
+        return Ok(());
+    }
+    let what = format!("{strays} rows refer to what is not there");
+    Err(BookError::Corrupt { path: path.to_owned(), what })
+}
+
+/// Bring the tables up to date. References are not enforced meanwhile, because
+/// a table that others refer to is made anew; they are checked at the end.
+fn migrate(connection: &mut Connection, path: &Path) -> Result<(), BookError> {
+    let enforced = |connection: &Connection, on: bool| {
+        connection
+            .pragma_update(None, "foreign_keys", on)
+            .map_err(|error| BookError::of_database(path, &error))
+    };
+    enforced(connection, false)?;
+    MIGRATIONS.to_latest(connection).map_err(|error| migration_failed(path, error))?;
+    check_references(connection, path)?;
+    enforced(connection, true)
 }
 
 fn migration_failed(path: &Path, error: rusqlite_migration::Error) -> BookError {

@@ -182,6 +182,36 @@ pub enum ClosureAction {
     Reopened,
 }
 
+/// State of a piece of equipment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EquipmentState {
+    /// Fitted and working.
+    Serviceable,
+    /// Fitted and not working.
+    Unserviceable,
+    /// Not fitted.
+    Removed,
+}
+
+/// What a survey or a set of tests holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SurveyedThing {
+    /// Levels.
+    Levels,
+    /// Penetrometer soundings.
+    Soundings,
+    /// Other strength tests.
+    StrengthTests,
+    /// Ruts.
+    Ruts,
+}
+
+choice! { EquipmentState {
+    Serviceable, "serviceable"; Unserviceable, "unserviceable"; Removed, "removed";
+} }
+choice! { SurveyedThing {
+    Levels, "levels"; Soundings, "soundings"; StrengthTests, "strength tests"; Ruts, "ruts";
+} }
 choice! { MovementKind { Landing, "landing"; TakeOff, "take-off"; } }
 choice! { DamagePhase {
     Landing, "landing"; TakeOff, "take-off"; Taxi, "taxi"; NotKnown, "not known";

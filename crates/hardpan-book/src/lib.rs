@@ -11,27 +11,33 @@ mod book;
 mod cell;
 mod chain;
 mod counts;
+mod due;
 mod entry;
 mod error;
 mod export;
+mod import;
 mod rate;
 mod record;
+mod ruts;
 mod schema;
 mod status;
 mod store;
 
 pub use book::Book;
-pub use cell::{ClosureAction, DamagePhase, MovementKind};
+pub use cell::{ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
 pub use counts::{
     Passes, StrikesSoFar, days_since_inspection, movements_by_month, passes_since_repair,
     strikes_so_far,
 };
+pub use due::{Due, due_dates};
 pub use entry::{Audit, Entry, current};
 pub use error::BookError;
 pub use export::{csv_text, json_value};
+pub use import::{ImportError, records_of_csv, records_of_json};
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
 pub use record::{
-    AssessmentRecord, Closure, Damage, Fields, Inspection, Kind, Movement, Record, Repair,
-    Withdrawal,
+    AssessmentRecord, Closure, Damage, Equipment, Fields, Inspection, Kind, Movement, Record,
+    Repair, Survey, Withdrawal,
 };
+pub use ruts::{MeasuredRuts, measured_ruts};
 pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};

@@ -1,7 +1,7 @@
 //! The records that a strip's book holds.
 
 use crate::BookError;
-use crate::cell::{Cell, ClosureAction, DamagePhase, MovementKind};
+use crate::cell::{Cell, ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Length, Mass, Pressure, Quantity};
 use jiff::Timestamp;
@@ -151,6 +151,8 @@ records! {
         water: Length, "water_m";
         /// Its station.
         water_station: Option<Length>, "water_station_m";
+        /// Names of its photographs.
+        photos: Option<String>, "photos";
         /// In words.
         remarks: Option<String>, "remarks";
     }
@@ -170,6 +172,8 @@ records! {
         size: Option<Length>, "size_m";
         /// Size of the stone, if found.
         stone: Option<Length>, "stone_m";
+        /// Names of its photographs.
+        photos: Option<String>, "photos";
         /// In words.
         remarks: Option<String>, "remarks";
     }
@@ -215,6 +219,40 @@ records! {
         json: String, "json";
         /// Program and version.
         program: String, "program";
+        /// The files that it was made from, as JSON text; see `docs/book.md`.
+        inputs: Option<String>, "inputs";
+    }
+    /// State of one piece of equipment of an aeroplane.
+    Equipment, Equipment, "equipment" {
+        /// Registration of the aeroplane.
+        tail: String, "tail";
+        /// Which piece, in the words of the aeroplane file.
+        item: String, "item";
+        /// Its state.
+        state: EquipmentState, "state";
+        /// When it was found or brought into that state.
+        at: Timestamp, "at";
+        /// Day by which it must be looked at again.
+        due: Option<Date>, "due";
+        /// In words.
+        remarks: Option<String>, "remarks";
+    }
+    /// A survey or a set of tests of a strip, in one version.
+    Survey, Survey, "survey" {
+        /// Which strip.
+        strip: String, "strip";
+        /// What was measured.
+        what: SurveyedThing, "what";
+        /// Day on which it was measured.
+        date: Date, "date";
+        /// File that holds it.
+        file: String, "file";
+        /// SHA-256 of the file, in hexadecimal digits.
+        digest: Option<String>, "sha256";
+        /// Day by which it must be measured again.
+        due: Option<Date>, "due";
+        /// In words.
+        remarks: Option<String>, "remarks";
     }
     /// An entry taken back without another in its place.
     Withdrawal, Withdrawal, "withdrawal" {}
@@ -263,7 +301,8 @@ impl Record {
             Self::Repair(one) => Some(&one.strip),
             Self::Closure(one) => Some(&one.strip),
             Self::Assessment(one) => Some(&one.strip),
-            Self::Withdrawal(_) => None,
+            Self::Survey(one) => Some(&one.strip),
+            Self::Equipment(_) | Self::Withdrawal(_) => None,
         }
     }
 
@@ -280,6 +319,8 @@ impl Record {
             Self::Assessment(one) => Some(("at", one.at)),
             Self::Damage(one) => beginning(one.date),
             Self::Repair(one) => beginning(one.date),
+            Self::Survey(one) => beginning(one.date),
+            Self::Equipment(one) => Some(("at", one.at)),
             Self::Closure(_) | Self::Withdrawal(_) => None,
         }
     }

@@ -1,6 +1,7 @@
 //! Whether a strip is open, as far as the record tells.
 
-use crate::counts::last_inspection;
+use crate::counts::{day_of, last_inspection};
+use crate::due::due_dates;
 use crate::{Closure, ClosureAction, Entry, Inspection, Record};
 use hardpan_quantity::{Length, Quantity as _, Time, millimetres};
 use jiff::Timestamp;
@@ -50,7 +51,7 @@ pub struct Status {
 }
 
 /// State of a strip at `now`. An inspection older than `longest` restricts it;
-/// so does one that a closure followed. A rut of 3 in or more restricts it
+/// so does one that a closure followed, and a survey whose day is past. A rut of 3 in or more restricts it
 /// [CFR-14-139-307]; that any standing water does is a judgement. A strip that
 /// was never inspected is never open.
 #[must_use]
@@ -67,6 +68,12 @@ pub fn status(entries: &[&Entry], strip: &str, now: Timestamp, longest: Time) ->
         return Status { state: State::NotKnown, reasons, inspected };
     };
     let mut reasons = against(inspection, now, longest);
+    let today = day_of(now);
+    for due in due_dates(entries).into_iter().filter(|due| due.subject == strip) {
+        if let Some(date) = due.date.filter(|date| *date < today) {
+            reasons.push(format!("{} should have been measured again by {date}", due.what));
+        }
+    }
     let closed = closures.iter().rev().find(|one| one.action == ClosureAction::Closed);
     if let Some(closed) = closed.filter(|closed| closed.from >= inspection.at) {
         reasons.push(format!(

@@ -21,7 +21,20 @@ impl Book {
     /// [`BookError`]: a value does not fit, the record lies ahead of
     /// `audit.at`, nobody is named, or the file cannot be written.
     pub fn add(&mut self, record: Record, audit: Audit) -> Result<Entry, BookError> {
-        self.append(record, audit, None)
+        let mut added = self.append(vec![record], &audit, None)?;
+        added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
+    }
+
+    /// Add several records: all of them, or none.
+    ///
+    /// # Errors
+    /// As [`Book::add`], for the first that does not fit.
+    pub fn add_all(
+        &mut self,
+        records: Vec<Record>,
+        audit: &Audit,
+    ) -> Result<Vec<Entry>, BookError> {
+        self.append(records, audit, None)
     }
 
     /// Put a record in the place of entry `id`, which stays readable.
@@ -36,7 +49,8 @@ impl Book {
         why: &str,
         audit: Audit,
     ) -> Result<Entry, BookError> {
-        self.append(record, audit, Some(Superseding { id, why }))
+        let mut added = self.append(vec![record], &audit, Some(&Superseding { id, why }))?;
+        added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
     /// Every entry in the order of recording, the superseded ones too.
@@ -116,37 +130,46 @@ impl Book {
 
     fn append(
         &mut self,
-        record: Record,
-        audit: Audit,
-        superseding: Option<Superseding<'_>>,
-    ) -> Result<Entry, BookError> {
-        let record = checked(&record, &audit, superseding.as_ref())?;
+        records: Vec<Record>,
+        audit: &Audit,
+        superseding: Option<&Superseding<'_>>,
+    ) -> Result<Vec<Entry>, BookError> {
+        let records: Vec<Record> = records
+            .iter()
+            .map(|record| checked(record, audit, superseding))
+            .collect::<Result<_, _>>()?;
         let path = self.path.clone();
         let told = |error: rusqlite::Error| BookError::of_database(&path, &error);
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .map_err(told)?;
-        if let Some(old) = &superseding {
-            may_supersede(&transaction, old.id, record.kind(), told)?;
-        }
         let last: Option<(i64, String)> = transaction
             .query_row("SELECT id, digest FROM entry ORDER BY id DESC LIMIT 1", [], |row| {
                 Ok((row.get(0)?, row.get(1)?))
             })
             .optional()
             .map_err(told)?;
-        let (last, previous) = last.unwrap_or_default();
-        let entry = Entry {
-            id: last.saturating_add(1),
-            audit: Audit { by: audit.by.trim().to_owned(), at: audit.at },
-            supersedes: superseding.as_ref().map(|old| old.id),
-            why: superseding.map(|old| old.why.trim().to_owned()),
-            record,
-        };
-        insert(&transaction, &entry, &digest(&previous, &entry)).map_err(told)?;
+        let (mut last, mut previous) = last.unwrap_or_default();
+        let mut added = Vec::new();
+        for record in records {
+            if let Some(old) = superseding {
+                may_supersede(&transaction, old.id, record.kind(), told)?;
+            }
+            last = last.saturating_add(1);
+            let entry = Entry {
+                id: last,
+                audit: Audit { by: audit.by.trim().to_owned(), at: audit.at },
+                supersedes: superseding.map(|old| old.id),
+                why: superseding.map(|old| old.why.trim().to_owned()),
+                record,
+            };
+            previous = digest(&previous, &entry);
+            insert(&transaction, &entry, &previous).map_err(told)?;
+            added.push(entry);
+        }
         transaction.commit().map_err(told)?;
-        Ok(entry)
+        Ok(added)
     }
 }
 

@@ -58,6 +58,12 @@ pub(crate) enum Command {
         /// Take the strikes and movements so far from the book of the strip
         #[arg(long, value_name = "FILE")]
         book: Option<PathBuf>,
+        /// Keep the assessment in a book, with the files that it is made from
+        #[arg(long, value_name = "FILE", requires = "by")]
+        keep: Option<PathBuf>,
+        /// Who keeps it
+        #[arg(long, value_name = "NAME", requires = "keep")]
+        by: Option<String>,
         /// Print the assessment as JSON instead of text
         #[arg(long)]
         json: bool,
@@ -246,6 +252,12 @@ pub(crate) enum Command {
         #[arg(value_enum, default_value_t = Schemas::Assess)]
         of: Schemas,
     },
+    /// Write a page for `man` on each command
+    #[command(after_help = "Example:\n  hardpan manual ~/.local/share/man/man1")]
+    Manual {
+        /// Folder to write into; it is made if it does not exist
+        folder: PathBuf,
+    },
     /// Print shell completions
     #[command(after_help = "Example:\n  hardpan completions bash > \
                             ~/.local/share/bash-completion/completions/hardpan")]
@@ -295,7 +307,7 @@ pub(crate) struct Masses {
 pub(crate) enum BookAction {
     /// Record something
     Add {
-        /// movement, inspection, damage, repair, closure or assessment
+        /// movement, inspection, damage, repair, closure, equipment, survey or assessment
         kind: String,
         /// Fields as name=value with units
         #[arg(value_name = "NAME=VALUE", required = true)]
@@ -325,6 +337,37 @@ pub(crate) enum BookAction {
         /// Longest time since the last inspection, such as "7 d"
         #[arg(long)]
         inspected_within: String,
+    },
+    /// Say which equipment and surveys must be looked at again, and by when
+    Due {
+        /// Leave out what is due later than this, such as "30 d"
+        #[arg(long, value_name = "TIME")]
+        within: Option<String>,
+    },
+    /// Print the ruts of inspections as a file that a strip file can name
+    Ruts {
+        /// Name of the strip
+        strip: String,
+    },
+    /// Make an assessment again from the files kept with it, and compare bit for bit
+    Again {
+        /// Number of the entry
+        id: i64,
+    },
+    /// Take over records from CSV of one kind, or from the JSON of another book
+    #[command(after_help = "Examples:\n  hardpan book north.book import movements.csv --kind \
+                            movement --by Ada\n  hardpan book north.book import old.json --by \
+                            Ada\n\nHeadings are the names of the values, or those of an export. \
+                            All of it is recorded, or nothing.")]
+    Import {
+        /// The file, CSV or JSON
+        from: PathBuf,
+        /// Kind of record that a CSV file holds
+        #[arg(long)]
+        kind: Option<String>,
+        /// Who records it
+        #[arg(long)]
+        by: String,
     },
     /// Print every entry of a kind as CSV, superseded ones too
     List {
@@ -364,7 +407,8 @@ fn assess_help() -> String {
     format!(
         "Examples:\n  hardpan assess flight.toml\n  hardpan assess flight.toml --card card.pdf \
          --units imperial\n  hardpan assess flight.toml --change take_off.mass=\"38 t\"\n  \
-         hardpan assess flight.toml --json > assessment.json\n\n{EXIT_CODES}"
+         hardpan assess flight.toml --json > assessment.json\n  hardpan assess \
+         flight.toml --keep north.book --by Ada\n\n{EXIT_CODES}"
     )
 }
 

@@ -3,6 +3,7 @@
 mod arguments;
 mod commands;
 mod failure;
+mod frozen;
 mod output;
 mod progress;
 mod screen;
@@ -39,6 +40,8 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             decision_speed,
             change,
             book,
+            keep,
+            by,
             json,
             show,
         } => {
@@ -50,6 +53,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 decision_speed,
                 change,
                 book,
+                keep: keep.zip(by),
                 json,
                 system: show.system(),
             };
@@ -106,6 +110,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             });
             Ok(0)
         }
+        Command::Manual { folder } => commands::manual::run(&folder),
         Command::Completions { shell } => {
             screen::say(&commands::completions::text(shell));
             Ok(0)

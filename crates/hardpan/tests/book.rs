@@ -156,3 +156,114 @@ fn the_strikes_of_the_book_calibrate_an_assessment() {
     let told = "as planned × 1.00 0 250.0 (12.8 to 1186.0)";
     assert!(flat.contains(told), "1/4, 0.051/4 and 4.744/4 of a thousand: {flat} {err}");
 }
+
+fn laid_out(folder: &Path) -> std::path::PathBuf {
+    for (name, text) in support::changed_files(&[]) {
+        std::fs::write(folder.join(name), text).expect("a writable folder");
+    }
+    folder.join("flight.toml")
+}
+
+fn keep(flight: &Path, file: &Path, more: &[&str]) {
+    let output = Command::new(cargo_bin!("hardpan"))
+        .arg("assess")
+        .arg(flight)
+        .args(["--units", "imperial", "--by", "Ada", "--keep"])
+        .arg(file)
+        .args(more)
+        .output()
+        .expect("it runs");
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(told.contains("kept as entry"), "{told}");
+}
+
+#[test]
+fn a_kept_assessment_is_made_again_bit_for_bit_after_its_files_are_gone() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = laid_out(folder.path());
+    let file = folder.path().join("strip.book");
+    keep(&flight, &file, &["--change", "take_off.mass=38 t"]);
+    for name in support::FILES {
+        let _ = std::fs::remove_file(folder.path().join(name));
+    }
+    let (code, out, err) = book(&file, &["again", "1"]);
+    assert_eq!(code, Some(0), "{out}{err}");
+    assert!(out.contains("the same to the last bit") && out.contains("Planning aid only"));
+    let (code, _, err) = book(&file, &["again", "2"]);
+    assert!(code == Some(2) && err.contains("there is no entry 2"), "{err}");
+}
+
+#[test]
+fn a_kept_assessment_that_comes_out_otherwise_says_where() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = laid_out(folder.path());
+    let file = folder.path().join("strip.book");
+    keep(&flight, &file, &[]);
+    let (_, export, _) = book(&file, &["export"]);
+    let mut export: serde_json::Value = serde_json::from_str(&export).expect("JSON");
+    let kept = &mut export["assessment"][0];
+    let changed = kept["inputs"].as_str().expect("inputs").replace("40.4 t", "39.4 t");
+    kept["inputs"] = changed.into();
+    let json = folder.path().join("other.json");
+    std::fs::write(&json, export.to_string()).expect("a writable folder");
+    let other = folder.path().join("other.book");
+    let from = json.to_string_lossy().into_owned();
+    let (code, out, err) = book(&other, &["import", &from, "--by", "Ada"]);
+    assert_eq!(code, Some(0), "{out}{err}");
+    let (code, out, _) = book(&other, &["again", "1"]);
+    assert_eq!(code, Some(1), "{out}");
+    assert!(out.contains("not the same") && out.contains("take_off_mass"), "{out}");
+}
+
+#[test]
+fn what_the_book_measured_is_read_by_the_strip_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = laid_out(folder.path());
+    let file = folder.path().join("strip.book");
+    let day = "2026-06-15T08:00:00Z";
+    for mass in ["39 t", "41 t"] {
+        let mass = format!("mass={mass}");
+        let mut movement = MOVEMENT;
+        (movement[2], movement[5], movement[6]) =
+            ("strip=Long Gravel", "at=2026-06-10T15:00:00Z", &mass);
+        assert_eq!(book(&file, &movement).0, Some(0));
+    }
+    for station in ["600 m", "660 m", "1400 m"] {
+        let at = format!("at={day}");
+        let place = format!("rut_station={station}");
+        let seen = ["add", "inspection", "strip=Long Gravel", &at, "rut=14 mm", &place];
+        let rest = ["rut_lane=left main", "water=0 mm", "--by", "Ada"];
+        let (code, _, err) = book(&file, &[&seen[..], &rest[..]].concat());
+        assert_eq!(code, Some(0), "{err}");
+    }
+    let (code, ruts, err) = book(&file, &["ruts", "Long Gravel"]);
+    assert_eq!(code, Some(0), "{err}");
+    assert!(ruts.contains("660,left main,2026-06-15,14,2,40.000,"), "{ruts}");
+    std::fs::write(folder.path().join("ruts.csv"), ruts).expect("a writable folder");
+    let output =
+        Command::new(cargo_bin!("hardpan")).arg("assess").arg(&flight).output().expect("it runs");
+    assert_ne!(output.status.code(), Some(2), "{}", String::from_utf8_lossy(&output.stderr));
+}
+
+#[test]
+fn what_is_due_is_told_and_nothing_recorded_is_no_comfort() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    book(&file, &MOVEMENT);
+    let (_, out, _) = book(&file, &["due"]);
+    assert!(out.contains("nothing of equipment or surveys is recorded"), "{out}");
+    let levels = ["add", "survey", "strip=North", "what=levels", "date=2026-05-04"];
+    let rest = ["file=survey.csv", "due=2026-06-01", "--by", "Ada"];
+    assert_eq!(book(&file, &[&levels[..], &rest[..]].concat()).0, Some(0));
+    let (code, out, _) = book(&file, &["due", "--within", "30 d"]);
+    assert_eq!(code, Some(0));
+    assert!(out.contains("North, levels: OVERDUE since 2026-06-01"), "{out}");
+    let csv = folder.path().join("movements.csv");
+    std::fs::write(&csv, "strip,tail,kind,at,mass\nNorth,102,landing,2026-06-19T15:00Z,85000 lb\n")
+        .expect("a writable folder");
+    let from = csv.to_string_lossy().into_owned();
+    let (code, out, err) = book(&file, &["import", &from, "--kind", "movement", "--by", "Ada"]);
+    assert!(code == Some(0) && out.contains("entry 3"), "{out}{err}");
+    let (code, _, err) = book(&file, &["import", &from, "--by", "Ada"]);
+    assert!(code == Some(2) && err.contains("--kind"), "{err}");
+}

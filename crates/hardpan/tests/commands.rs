@@ -218,6 +218,24 @@ fn formulas_are_listed_and_evaluated() {
 }
 
 #[test]
+fn every_command_has_a_page_of_the_manual_with_the_caution() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let pages = folder.path().join("man1");
+    hardpan().arg("manual").arg(&pages).assert().code(0);
+    let page = |name: &str| std::fs::read_to_string(pages.join(name)).expect(name);
+    assert!(page("hardpan.1").contains("Planning aid only"));
+    assert!(page("hardpan-assess.1").contains("hardpan assess flight.toml"));
+    assert!(page("hardpan-book-import.1").contains("movements.csv"));
+    let help = text_of(&hardpan().arg("--help").output().expect("it runs").stdout);
+    let commands = help.lines().filter_map(|line| line.strip_prefix("  "));
+    for word in commands.filter_map(|line| line.split_whitespace().next()) {
+        if word.chars().all(|c| c.is_ascii_lowercase()) && word != "help" {
+            assert!(pages.join(format!("hardpan-{word}.1")).exists(), "{word}");
+        }
+    }
+}
+
+#[test]
 fn completions_and_help_have_examples() {
     for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
         let output = hardpan().args(["completions", shell]).output().expect("it runs");

@@ -38,6 +38,18 @@ pub(crate) fn closure(action: &str, from: &str) -> Record {
     record(Kind::Closure, &values)
 }
 
+pub(crate) fn equipment(item: &str, state: &str, at: &str, due: &str) -> Record {
+    let values = [("tail", "XX-ONE"), ("item", item), ("state", state), ("at", at), ("due", due)];
+    record(Kind::Equipment, &[&values[..], &[("remarks", "hinge cracked")]].concat())
+}
+
+pub(crate) fn survey(what: &str, date: &str, due: &str) -> Record {
+    let digest = "0f".repeat(32);
+    let values = [("strip", "North"), ("what", what), ("date", date), ("file", "survey.csv")];
+    let rest = [("due", due), ("digest", &digest), ("remarks", "by total station")];
+    record(Kind::Survey, &[&values[..], &rest[..]].concat())
+}
+
 /// One record of each kind that stands alone, with every value stated.
 pub(crate) fn one_of_each() -> Vec<Record> {
     vec![
@@ -66,6 +78,7 @@ pub(crate) fn one_of_each() -> Vec<Record> {
                 ("loose_station", "500 ft"),
                 ("water", "0 mm"),
                 ("water_station", "0 m"),
+                ("photos", "rut-300.jpg"),
                 ("remarks", "après la pluie"),
             ],
         ),
@@ -79,6 +92,7 @@ pub(crate) fn one_of_each() -> Vec<Record> {
                 ("phase", "not known"),
                 ("size", "18 mm"),
                 ("stone", "1 in"),
+                ("photos", "flap.jpg, stone.jpg"),
                 ("remarks", "dent"),
             ],
         ),
@@ -104,7 +118,10 @@ pub(crate) fn one_of_each() -> Vec<Record> {
                 ("identifier", "0123456789ab"),
                 ("json", "{\"verdict\": \"conditional\"}"),
                 ("program", "hardpan 0.1.0"),
+                ("inputs", "{\"flight\": \"flight.toml\", \"files\": {}}"),
             ],
         ),
+        equipment("gravel deflector", "unserviceable", "2026-06-18T12:00Z", "2026-09-01"),
+        survey("strength tests", "2026-05-04", "2027-05-04"),
     ]
 }

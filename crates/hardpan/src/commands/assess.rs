@@ -2,19 +2,19 @@
 
 use super::reading;
 use crate::failure::Failure;
+use crate::frozen::{Inputs, Keeper, KeptDamage};
 use crate::output::write_whole;
 use crate::screen;
-use hardpan_assess::assess;
-use hardpan_book::{Book, Entry, current, strikes_so_far};
-use hardpan_files::{Disk, change_flight};
-use hardpan_model::{DamageRecord, Flight, Given, Origin, Verdict};
+use hardpan_assess::{Assessment, assess};
+use hardpan_book::{AssessmentRecord, Audit, Book, Entry, Record, current, strikes_so_far};
+use hardpan_files::{Disk, FileSource, change_flight};
+use hardpan_model::{DamageRecord, Flight, Verdict};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    Report, TextStyle, card_pdf, climb_figure, decision_figure, json_text, stone_figure,
+    Produced, Report, TextStyle, card_pdf, climb_figure, decision_figure, json_text, stone_figure,
     strip_figure, text,
 };
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 /// What to make of the assessment.
 pub(crate) struct Wanted {
@@ -25,6 +25,8 @@ pub(crate) struct Wanted {
     pub(crate) decision_speed: Option<PathBuf>,
     pub(crate) change: Vec<String>,
     pub(crate) book: Option<PathBuf>,
+    /// The book that keeps the assessment, and who keeps it.
+    pub(crate) keep: Option<(PathBuf, String)>,
     pub(crate) json: bool,
     pub(crate) system: UnitSystem,
 }
@@ -34,13 +36,27 @@ type Picture = fn(&Report) -> String;
 
 /// Assess a flight file; the exit code tells the verdict.
 pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
-    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
-    let (mut flight, identifier) = changed(flight, identifier, &wanted.change)?;
+    let disk = Disk::default();
+    let keeper = Keeper::new(&disk);
+    let source: &dyn FileSource = if wanted.keep.is_some() { &keeper } else { &disk };
+    let (flight, identifier) = reading::flight(source, &path.to_string_lossy())?;
+    let changes = pairs(&wanted.change)?;
+    let (mut flight, identifier) = changed(flight, identifier, &changes)?;
     if let Some(book) = &wanted.book {
         flight.damage_record = Some(record(&flight, book)?);
     }
     let assessment = assess(&flight);
-    let report = Report::new(&assessment, wanted.system, reading::produced(&identifier));
+    let produced = reading::produced(&identifier);
+    let report = Report::new(&assessment, wanted.system, produced.clone());
+    if let Some((book, by)) = &wanted.keep {
+        let inputs = Inputs {
+            flight: path.to_string_lossy().into_owned(),
+            changes,
+            damage: wanted.book.as_ref().and(flight.damage_record.as_ref()).map(KeptDamage::of),
+            files: keeper.files(),
+        };
+        keep(&assessment, produced, &inputs, (book, by))?;
+    }
     if wanted.json {
         screen::say(&json_text(&report));
     } else {
@@ -63,24 +79,63 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     Ok(exit_code(assessment.answer.verdict))
 }
 
-/// The flight with some of its values stated again.
-fn changed(
-    flight: Flight,
-    identifier: String,
-    changes: &[String],
-) -> Result<(Flight, String), Failure> {
-    if changes.is_empty() {
-        return Ok((flight, identifier));
-    }
+/// Values stated again, by name.
+fn pairs(changes: &[String]) -> Result<Vec<(String, String)>, Failure> {
     let pair = |change: &String| {
         let what = || format!("--change: `{change}` is not of the form name=value");
         let (key, value) =
             change.split_once('=').ok_or_else(|| Failure::Argument { what: what() })?;
         Ok((key.trim().to_owned(), value.trim().to_owned()))
     };
-    let pairs: Vec<(String, String)> = changes.iter().map(pair).collect::<Result<_, Failure>>()?;
-    let (flight, of_changes) = reading::usable(change_flight(flight, &pairs))?;
+    changes.iter().map(pair).collect()
+}
+
+/// The flight with some of its values stated again.
+fn changed(
+    flight: Flight,
+    identifier: String,
+    changes: &[(String, String)],
+) -> Result<(Flight, String), Failure> {
+    if changes.is_empty() {
+        return Ok((flight, identifier));
+    }
+    let (flight, of_changes) = reading::usable(change_flight(flight, changes))?;
     Ok((flight, reading::shown(&reading::joined(&identifier, &of_changes))))
+}
+
+/// Keep an assessment in a book with what it was made from.
+fn keep(
+    assessment: &Assessment,
+    produced: Produced,
+    inputs: &Inputs,
+    (path, by): (&Path, &str),
+) -> Result<(), Failure> {
+    let frozen = Report::new(assessment, UnitSystem::Metric, produced.clone());
+    let now = jiff::Timestamp::now();
+    let inputs = serde_json::to_string(inputs)
+        .map_err(|error| Failure::Book { what: format!("the files cannot be kept: {error}") })?;
+    let record = Record::Assessment(AssessmentRecord {
+        flight: assessment.identity.flight.clone(),
+        strip: assessment.identity.strip.clone(),
+        tail: assessment.identity.aeroplane.clone(),
+        at: now,
+        verdict: assessment.answer.verdict,
+        identifier: produced.identifier,
+        json: json_text(&frozen),
+        program: produced.by,
+        inputs: Some(inputs),
+    });
+    let is_new = !path.exists();
+    let mut book = if is_new { Book::create(path)? } else { Book::open(path)? };
+    let entry = book.add(record, Audit { by: by.to_owned(), at: now })?;
+    screen::note(&format!(
+        "kept as entry {} of {}; `hardpan book {} again {}` makes it again\n",
+        entry.id,
+        path.display(),
+        path.display(),
+        entry.id
+    ));
+    Ok(())
 }
 
 /// Strikes and movements of the strip as its book has them.
@@ -98,17 +153,9 @@ fn record(flight: &Flight, path: &Path) -> Result<DamageRecord, Failure> {
         let what = format!("{} holds no movement of {}", path.display(), strip.value);
         return Err(refused(&what));
     }
-    let file: Arc<str> = path.to_string_lossy().into();
-    fn given<T>(file: &Arc<str>, key: &str, value: T) -> Given<T> {
-        let origin = Origin { file: file.clone(), line: 0, column: 0, key: key.into() };
-        Given { value, origin, source: None }
-    }
-    Ok(DamageRecord {
-        movements: given(&file, "movement", found.movements),
-        strikes: given(&file, "damage", found.strikes),
-        from: found.first.map(|date| given(&file, "movement", date)),
-        to: found.last.map(|date| given(&file, "movement", date)),
-    })
+    let book = path.to_string_lossy().into_owned();
+    let kept = KeptDamage::new(book, found.movements, found.strikes, found.first, found.last);
+    Ok(kept.record())
 }
 
 /// Typeset and write the card, and say where.

@@ -2,15 +2,26 @@
 
 use crate::arguments::BookAction;
 use crate::failure::Failure;
+use crate::frozen::{self, digest_of};
 use crate::screen;
 use hardpan_book::{
-    Audit, Book, BookError, Entry, Fields, Kind, Record, csv_text, current, json_value,
-    movements_by_month, passes_since_repair, status,
+    Audit, Book, BookError, Entry, Fields, Kind, Record, csv_text, current, damage_rate, due_dates,
+    json_value, measured_ruts, movements_by_month, passes_since_repair, records_of_csv,
+    records_of_json, status,
 };
-use hardpan_quantity::{Time, parse};
+use hardpan_files::{Disk, FileSource as _};
+use hardpan_quantity::{Quantity as _, Time, parse, percent};
 use jiff::Timestamp;
+use jiff::tz::Offset;
 use std::fmt::Write as _;
+use std::fs::File;
 use std::path::Path;
+
+/// Exit code when an assessment made again is not the same.
+const DIFFERS: u8 = 1;
+
+/// Seconds of a day.
+const DAY: f64 = 86_400.0;
 
 impl From<BookError> for Failure {
     fn from(error: BookError) -> Self {
@@ -20,12 +31,21 @@ impl From<BookError> for Failure {
 
 /// Do one thing with a book; it is made by the first record.
 pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
+    let mut code = 0;
     let text = match action {
         BookAction::Add { kind, values, by } => add(path, kind, values, by)?,
         BookAction::Correct { id, why, values, by } => correct(path, *id, why, values, by)?,
         BookAction::Status { strip, inspected_within } => {
             strip_status(path, strip, inspected_within)?
         }
+        BookAction::Due { within } => due(path, within.as_deref())?,
+        BookAction::Ruts { strip } => ruts(path, strip)?,
+        BookAction::Again { id } => {
+            let (text, is_same) = again(path, *id)?;
+            code = if is_same { 0 } else { DIFFERS };
+            text
+        }
+        BookAction::Import { from, kind, by } => import(path, from, kind.as_deref(), by)?,
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
         BookAction::Export => format!("{:#}\n", json_value(&Book::open(path)?.entries()?)),
         BookAction::Verify => {
@@ -38,10 +58,12 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         }
     };
     screen::say(&text);
-    if !matches!(action, BookAction::List { .. } | BookAction::Export) {
+    let is_data =
+        matches!(action, BookAction::List { .. } | BookAction::Ruts { .. } | BookAction::Export);
+    if !is_data {
         screen::say(&format!("\n{}\n", hardpan_assess::CAUTION));
     }
-    Ok(0)
+    Ok(code)
 }
 
 fn kind_of(word: &str) -> Result<Kind, Failure> {
@@ -69,14 +91,108 @@ fn audit(by: &str) -> Audit {
     Audit { by: by.to_owned(), at: Timestamp::now() }
 }
 
+/// Open a book, or make one; and say so.
+fn opened(path: &Path) -> Result<(Book, String), Failure> {
+    if path.exists() {
+        return Ok((Book::open(path)?, String::new()));
+    }
+    let book = Book::create(path)?;
+    Ok((book, format!("a new book was made: {}\n", path.display())))
+}
+
 fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, Failure> {
-    let record = Record::from_fields(kind_of(kind)?, &fields_of(values)?)?;
-    let is_new = !path.exists();
-    let mut book = if is_new { Book::create(path)? } else { Book::open(path)? };
+    let mut record = Record::from_fields(kind_of(kind)?, &fields_of(values)?)?;
+    if let Record::Survey(survey) = &mut record {
+        let file = File::open(&survey.file);
+        if let (None, Ok(mut file)) = (&survey.digest, file) {
+            survey.digest = digest_of(&mut file).ok();
+        }
+    }
+    let (mut book, made) = opened(path)?;
     let entry = book.add(record, audit(by))?;
-    let made =
-        if is_new { format!("a new book was made: {}\n", path.display()) } else { String::new() };
     Ok(format!("{made}recorded as entry {}\n", entry.id))
+}
+
+/// Records of a file, all of them or none.
+fn import(path: &Path, from: &Path, kind: Option<&str>, by: &str) -> Result<String, Failure> {
+    let told = |what: String| Failure::Argument { what: format!("{}: {what}", from.display()) };
+    let bytes =
+        Disk::default().read(&from.to_string_lossy()).map_err(|error| told(error.to_string()))?;
+    let text = String::from_utf8(bytes).map_err(|_| told("this is no text".to_owned()))?;
+    let records = match kind {
+        Some(kind) => records_of_csv(kind_of(kind)?, &text),
+        None if text.trim_start().starts_with('{') => records_of_json(&text),
+        None => return Err(told("name the kind of record that a CSV file holds: --kind".into())),
+    };
+    let records = records.map_err(|error| told(error.to_string()))?;
+    if records.is_empty() {
+        return Err(told("it holds no record".to_owned()));
+    }
+    let (mut book, made) = opened(path)?;
+    let entries = book.add_all(records, &audit(by))?;
+    let numbers = match (entries.first(), entries.last()) {
+        (Some(first), Some(last)) if first.id < last.id => {
+            format!("entries {} to {}", first.id, last.id)
+        }
+        (Some(first), _) => format!("entry {}", first.id),
+        _ => "nothing".to_owned(),
+    };
+    Ok(format!("{made}recorded as {numbers}\n"))
+}
+
+/// What must be looked at again.
+fn due(path: &Path, within: Option<&str>) -> Result<String, Failure> {
+    let longest = within.map(parse::<Time>).transpose();
+    let longest =
+        longest.map_err(|error| Failure::Argument { what: format!("--within: {error}") })?;
+    let entries = Book::open(path)?.entries()?;
+    let today = Offset::UTC.to_datetime(Timestamp::now()).date();
+    let mut text = format!("due, seen from {today}\n");
+    let all = due_dates(&current(&entries));
+    let is_near = |days: i32| longest.is_none_or(|longest| f64::from(days) * DAY <= longest.si());
+    for one in &all {
+        let line = match (one.date, one.days_left(today)) {
+            (Some(date), Some(days)) if days < 0 => format!("OVERDUE since {date}, {} d", -days),
+            (Some(date), Some(days)) if is_near(days) => format!("by {date}, in {days} d"),
+            (Some(_), _) => continue,
+            (None, _) => "no day is stated, so nobody knows".to_owned(),
+        };
+        let _ = writeln!(text, "  {}, {}: {line}", one.subject, one.what);
+    }
+    if all.is_empty() {
+        text.push_str(
+            "  nothing of equipment or surveys is recorded; that says nothing of their state\n",
+        );
+    }
+    Ok(text)
+}
+
+/// Ruts as a file; what is left out is told beside it.
+fn ruts(path: &Path, strip: &str) -> Result<String, Failure> {
+    let entries = Book::open(path)?.entries()?;
+    let found = measured_ruts(&current(&entries), strip);
+    if found.places == 0 && found.left_out.is_empty() {
+        let what = format!("{} holds no rut of {strip}", path.display());
+        return Err(Failure::Argument { what });
+    }
+    for why in &found.left_out {
+        screen::note(&format!("left out: {why}\n"));
+    }
+    Ok(found.text)
+}
+
+fn again(path: &Path, id: i64) -> Result<(String, bool), Failure> {
+    let entries = Book::open(path)?.entries()?;
+    let record = entries.iter().find(|entry| entry.id == id).map(|entry| &entry.record);
+    match record {
+        Some(Record::Assessment(record)) => frozen::again(id, record),
+        Some(other) => Err(Failure::Argument {
+            what: format!("entry {id} is a {}, no assessment", other.kind()),
+        }),
+        None => Err(Failure::Argument {
+            what: format!("there is no entry {id}; the book holds {}", entries.len()),
+        }),
+    }
 }
 
 /// A new entry in the place of an old one: the fields given replace its own.
@@ -113,6 +229,16 @@ fn strip_status(path: &Path, strip: &str, within: &str) -> Result<String, Failur
     let since =
         passes.since.map_or_else(String::new, |date| format!(" since the repair of {date}"));
     let _ = writeln!(text, "  passes{since}: {}", passes.count);
+    let confidence = percent(90.0);
+    let rate = damage_rate(&standing, strip, confidence)?;
+    if let (Some(mean), Some(limits)) = (rate.rate, rate.limits) {
+        let _ = writeln!(
+            text,
+            "  damage: {} reports in {} movements, {mean:.1} for each 1,000 (90 % interval {:.1} \
+             to {:.1})",
+            rate.reports, rate.movements, limits.lower, limits.upper
+        );
+    }
     for (month, (landings, take_offs)) in movements_by_month(&standing, strip) {
         let _ = writeln!(text, "  {month}: {landings} landings, {take_offs} take-offs");
     }

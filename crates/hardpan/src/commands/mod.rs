@@ -11,6 +11,7 @@ pub(crate) mod explain;
 pub(crate) mod fit;
 pub(crate) mod formula;
 pub(crate) mod lesson;
+pub(crate) mod manual;
 pub(crate) mod masses;
 pub(crate) mod new;
 pub(crate) mod reading;

@@ -10,11 +10,14 @@ use hardpan_model::{Flight, Strip};
 use hardpan_report::Produced;
 use sha2::{Digest as _, Sha256};
 
+/// This program and its version.
+pub(crate) const PROGRAM: &str = concat!("hardpan ", env!("CARGO_PKG_VERSION"));
+
 /// Digits of the digest that are shown.
 const DIGITS: usize = 12;
 
 /// The flight of a file, and what identifies its inputs.
-pub(super) fn flight(source: &dyn FileSource, path: &str) -> Result<(Flight, String), Failure> {
+pub(crate) fn flight(source: &dyn FileSource, path: &str) -> Result<(Flight, String), Failure> {
     let watched = Watched { source, progress: Progress::start("reading the flight") };
     let reading = read_flight(&watched, path);
     drop(watched);
@@ -50,7 +53,7 @@ impl FileSource for Watched<'_> {
 }
 
 /// The value of a reading and what identifies its inputs; its mistakes are shown.
-pub(super) fn usable<T>(reading: Reading<T>) -> Result<(T, String), Failure> {
+pub(crate) fn usable<T>(reading: Reading<T>) -> Result<(T, String), Failure> {
     show_diagnostics(&reading);
     let errors = reading.errors();
     let identifier = identifier(&reading.sources);
@@ -105,9 +108,5 @@ pub(crate) fn produced(identifier: &str) -> Produced {
 
 /// What produced a report, with the date that the user wants on it.
 pub(super) fn dated(identifier: &str, date: &str) -> Produced {
-    Produced {
-        by: concat!("hardpan ", env!("CARGO_PKG_VERSION")).to_owned(),
-        at: date.to_owned(),
-        identifier: identifier.to_owned(),
-    }
+    Produced { by: PROGRAM.to_owned(), at: date.to_owned(), identifier: identifier.to_owned() }
 }

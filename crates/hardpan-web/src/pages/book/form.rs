@@ -36,8 +36,15 @@ const DAY: &str = "2026-06-18";
 const MOMENT: &str = "2026-06-18T15:00:00Z";
 
 /// Kinds that the page records, in the order of their use.
-pub(super) const KINDS: [Kind; 5] =
-    [Kind::Movement, Kind::Inspection, Kind::Damage, Kind::Repair, Kind::Closure];
+pub(super) const KINDS: [Kind; 7] = [
+    Kind::Movement,
+    Kind::Inspection,
+    Kind::Damage,
+    Kind::Repair,
+    Kind::Closure,
+    Kind::Equipment,
+    Kind::Survey,
+];
 
 const MOVEMENT: &[Asked] = &[
     choice("kind", "landing or take-off", true, &["landing", "take-off"]),
@@ -58,6 +65,7 @@ const INSPECTION: &[Asked] = &[
     maybe("water_station", "its station", STATION),
     maybe("loose", "deepest loose material", "20 mm"),
     maybe("loose_station", "its station", STATION),
+    maybe("photos", "names of photographs", "rut-640.jpg"),
     maybe("remarks", "remarks", ""),
 ];
 
@@ -68,6 +76,7 @@ const DAMAGE: &[Asked] = &[
     choice("phase", "phase", true, &["landing", "taxi", "take-off", "not known"]),
     maybe("size", "greatest extent", "30 mm"),
     maybe("stone", "size of the stone, if found", "25 mm"),
+    maybe("photos", "names of photographs", "flap-left.jpg"),
     maybe("remarks", "remarks", ""),
 ];
 
@@ -84,6 +93,24 @@ const CLOSURE: &[Asked] = &[
     needed("reason", "why", "soft after rain"),
 ];
 
+const EQUIPMENT: &[Asked] = &[
+    needed("tail", "aeroplane", "101"),
+    needed("item", "piece of equipment", "nose gear deflector"),
+    choice("state", "its state", true, &["serviceable", "unserviceable", "removed"]),
+    needed("at", "when, UTC", MOMENT),
+    maybe("due", "to be looked at again by", DAY),
+    maybe("remarks", "remarks", ""),
+];
+
+const SURVEY: &[Asked] = &[
+    choice("what", "what was measured", true, &["levels", "soundings", "strength tests", "ruts"]),
+    needed("date", "day", DAY),
+    needed("file", "file that holds it", "survey.csv"),
+    maybe("digest", "SHA-256 of the file", ""),
+    maybe("due", "to be measured again by", DAY),
+    maybe("remarks", "remarks", ""),
+];
+
 /// What a kind of record asks, apart from the strip and who records it.
 pub(super) const fn asked(kind: Kind) -> &'static [Asked] {
     match kind {
@@ -92,6 +119,8 @@ pub(super) const fn asked(kind: Kind) -> &'static [Asked] {
         Kind::Damage => DAMAGE,
         Kind::Repair => REPAIR,
         Kind::Closure => CLOSURE,
+        Kind::Equipment => EQUIPMENT,
+        Kind::Survey => SURVEY,
         _ => &[],
     }
 }
@@ -181,7 +210,7 @@ mod tests {
     fn every_form_asks_what_its_record_holds() {
         for kind in KINDS {
             let mut named: Vec<&str> = asked(kind).iter().map(|one| one.name).collect();
-            named.push("strip");
+            named.extend(kind.fields().iter().filter(|name| **name == "strip"));
             named.sort_unstable();
             let mut known = kind.fields().to_vec();
             known.sort_unstable();
@@ -192,7 +221,10 @@ mod tests {
     #[test]
     fn examples_and_choices_can_be_recorded() {
         for kind in KINDS {
-            let mut fields = Fields::from([("strip".to_owned(), "North".to_owned())]);
+            let mut fields = Fields::new();
+            if kind.fields().contains(&"strip") {
+                fields.insert("strip".to_owned(), "North".to_owned());
+            }
             for one in asked(kind) {
                 let text = one.choices.first().copied().unwrap_or(one.example);
                 if !text.is_empty() {

@@ -67,7 +67,8 @@ fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>, units: Uni
 /// The values in words; the text of a frozen assessment is long and left out.
 fn values(record: &Record, units: UnitSystem) -> String {
     let fields = record.fields();
-    let shown = record.kind().fields().iter().filter(|name| !["strip", "json"].contains(*name));
+    let shown =
+        record.kind().fields().iter().filter(|name| !["strip", "json", "inputs"].contains(*name));
     let told = shown.filter_map(|name| {
         let value = fields.get(*name)?;
         Some(format!("{} {}", name.replace('_', " "), value_text(name, value, units)))

@@ -15,10 +15,12 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use form::Filled;
 use hardpan_book::{
-    Book, Entry, Fields, Kind, Status, current, movements_by_month, passes_since_repair, status,
+    Book, Entry, Fields, Kind, Status, current, damage_rate, due_dates, movements_by_month,
+    passes_since_repair, status,
 };
-use hardpan_quantity::{Time, UnitSystem, parse};
+use hardpan_quantity::{Time, UnitSystem, parse, percent};
 use jiff::Timestamp;
+use jiff::tz::Offset;
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 
@@ -229,6 +231,7 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                 Some(Ok(longest)) => (verdict(&status(&standing, strip, shown.now, longest))),
             }
             p { "Passes" (since) ": " strong { (passes.count) } }
+            (damage(&standing, strip))
             @let months = movements_by_month(&standing, strip);
             @if !months.is_empty() {
                 table.months {
@@ -238,6 +241,46 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                         th scope="row" { (month) } td { (landings) } td { (take_offs) }
                     } } }
                 }
+            }
+            (due(&standing, shown.now))
+        }
+    }
+}
+
+/// Damage for each 1,000 movements with its interval.
+fn damage(standing: &[&Entry], strip: &str) -> Markup {
+    let rate = damage_rate(standing, strip, percent(90.0)).ok();
+    html! {
+        @if let Some((rate, mean, limits)) = rate.and_then(|r| Some((r, r.rate?, r.limits?))) {
+            p { "Damage: " (rate.reports) " reports in " (rate.movements) " movements, "
+                strong { (format!("{mean:.1}")) } " for each 1,000 (90 % interval "
+                (format!("{:.1} to {:.1}", limits.lower, limits.upper)) ")" }
+        }
+    }
+}
+
+/// What must be looked at again, the overdue first.
+fn due(standing: &[&Entry], now: Timestamp) -> Markup {
+    let today = Offset::UTC.to_datetime(now).date();
+    let all = due_dates(standing);
+    html! {
+        @if !all.is_empty() {
+            table.due {
+                caption { "To be looked at again" }
+                thead { tr { th scope="col" { "of" } th scope="col" { "what" }
+                    th scope="col" { "by" } th scope="col" { "left" } } }
+                tbody { @for one in &all { tr {
+                    th scope="row" { (one.subject) }
+                    td { (one.what) }
+                    @match (one.date, one.days_left(today)) {
+                        (Some(date), Some(days)) => {
+                            td { (date) }
+                            td { @if days < 0 { strong { "overdue, " (-days) " d" } }
+                                @else { (days) " d" } }
+                        }
+                        _ => td colspan="2" { "no day is stated, so nobody knows" },
+                    }
+                } } }
             }
         }
     }

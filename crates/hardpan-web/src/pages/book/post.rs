@@ -57,7 +57,12 @@ impl Sent {
         if self.by.is_empty() || self.by.chars().count() > LONGEST {
             return Err("Say who records it.".to_owned());
         }
-        Record::from_fields(kind, &self.fields).map_err(|error| format!("{error}."))
+        let mut fields = self.fields.clone();
+        // Every form says which strip its page shows; not every record has one.
+        if !kind.fields().contains(&"strip") {
+            fields.remove("strip");
+        }
+        Record::from_fields(kind, &fields).map_err(|error| format!("{error}."))
     }
 }
 

@@ -1,0 +1,160 @@
+//! Records from CSV and JSON, as the exports write them or as a user does.
+
+use crate::{BookError, Fields, Kind, Record};
+use std::collections::BTreeSet;
+
+/// Columns of an export that say how an entry came to be.
+const AUDIT: [&str; 6] = ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why"];
+
+/// Endings of columns that carry a unit, and the unit.
+const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
+
+/// Why records cannot be taken over.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ImportError {
+    /// The text has not the form that was expected.
+    #[error("line {line}: {what}")]
+    Form {
+        /// Line, from 1.
+        line: u64,
+        /// What is wrong, and what is wanted.
+        what: String,
+    },
+    /// A record does not fit.
+    #[error("line {line}: {cause}")]
+    Record {
+        /// Line, from 1; of JSON the number of the record.
+        line: u64,
+        /// Why.
+        cause: BookError,
+    },
+}
+
+/// Records of one kind from CSV. A heading is the name of a value, and the cells
+/// carry units; or it is that of an export, with the SI unit in it. Superseded
+/// rows and withdrawals of an export are left out.
+///
+/// # Errors
+/// [`ImportError`] for the first line that cannot be used.
+pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError> {
+    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).from_reader(text.as_bytes());
+    let form = |error: csv::Error| {
+        let line = error.position().map_or(1, csv::Position::line);
+        ImportError::Form { line, what: format!("this is no CSV: {error}") }
+    };
+    let headings = reader.headers().map_err(form)?.clone();
+    let columns: Vec<Column> =
+        headings.iter().map(|heading| Column::of(kind, heading)).collect::<Result<_, _>>()?;
+    let mut records = Vec::new();
+    for row in reader.records() {
+        let row = row.map_err(form)?;
+        let line = row.position().map_or(0, csv::Position::line);
+        if columns.iter().zip(&row).any(|(column, cell)| column.is_follower() && !cell.is_empty()) {
+            continue;
+        }
+        let fields: Fields = columns
+            .iter()
+            .zip(&row)
+            .filter(|(_, cell)| !cell.is_empty())
+            .filter_map(|(column, cell)| column.field(cell))
+            .collect();
+        let record = Record::from_fields(kind, &fields);
+        records.push(record.map_err(|cause| ImportError::Record { line, cause })?);
+    }
+    Ok(records)
+}
+
+/// The records of an export of a whole book that stand in it.
+///
+/// # Errors
+/// [`ImportError`] for the first that cannot be used.
+pub fn records_of_json(text: &str) -> Result<Vec<Record>, ImportError> {
+    let wrong = |line: usize, what: String| ImportError::Form {
+        line: u64::try_from(line).unwrap_or(u64::MAX),
+        what,
+    };
+    let value: serde_json::Value = serde_json::from_str(text)
+        .map_err(|error| wrong(error.line(), format!("this is no JSON: {error}")))?;
+    let lists = value
+        .as_object()
+        .ok_or_else(|| wrong(1, "an object with a list for each kind is wanted".to_owned()))?;
+    let mut found = Vec::new();
+    let mut gone = BTreeSet::new();
+    for (word, list) in lists {
+        let kind = Kind::of_word(word)
+            .ok_or_else(|| wrong(1, format!("`{word}` is no kind of record")))?;
+        let rows = list.as_array();
+        for row in rows.ok_or_else(|| wrong(1, format!("`{word}` must hold a list")))? {
+            let row = row
+                .as_object()
+                .ok_or_else(|| wrong(1, format!("a row of `{word}` must be an object")))?;
+            let id = row.get("id").and_then(serde_json::Value::as_i64).unwrap_or(i64::MAX);
+            gone.extend(row.get("supersedes").and_then(serde_json::Value::as_i64));
+            if kind == Kind::Withdrawal {
+                continue;
+            }
+            let mut fields = Fields::new();
+            for (heading, cell) in row {
+                let column = Column::of(kind, heading)?;
+                let cell = match cell {
+                    serde_json::Value::Null => continue,
+                    serde_json::Value::String(text) => text.clone(),
+                    other => other.to_string(),
+                };
+                fields.extend(column.field(&cell));
+            }
+            let line = u64::try_from(id).unwrap_or(u64::MAX);
+            let record = Record::from_fields(kind, &fields)
+                .map_err(|cause| ImportError::Record { line, cause })?;
+            found.push((id, record));
+        }
+    }
+    found.retain(|(id, _)| !gone.contains(id));
+    found.sort_by_key(|(id, _)| *id);
+    Ok(found.into_iter().map(|(_, record)| record).collect())
+}
+
+/// What stands under a heading.
+struct Column {
+    heading: String,
+    field: Option<&'static str>,
+    unit: Option<&'static str>,
+}
+
+impl Column {
+    fn of(kind: Kind, heading: &str) -> Result<Self, ImportError> {
+        let made = |field, unit| Self { heading: heading.to_owned(), field, unit };
+        if let Some(field) = kind.fields().iter().find(|field| **field == heading) {
+            return Ok(made(Some(*field), None));
+        }
+        let position = kind.columns().iter().position(|column| *column == heading);
+        if let Some(field) = position.and_then(|at| kind.fields().get(at)) {
+            let unit = UNITS.iter().find(|(ending, _)| heading.ends_with(ending));
+            return Ok(made(Some(*field), unit.map(|(_, unit)| *unit)));
+        }
+        if AUDIT.contains(&heading) {
+            return Ok(made(None, None));
+        }
+        let known = kind.fields().join(", ");
+        let what = format!("column `{heading}`: a {kind} has no such value; it has {known}");
+        Err(ImportError::Form { line: 1, what })
+    }
+
+    fn is_follower(&self) -> bool {
+        self.heading == "superseded_by"
+    }
+
+    fn field(&self, cell: &str) -> Option<(String, String)> {
+        // An export leads with an apostrophe what a spreadsheet would compute.
+        let cell = match cell.strip_prefix('\'') {
+            Some(rest) if rest.starts_with(['=', '+', '-', '@']) => rest,
+            _ => cell,
+        };
+        let text = match self.unit {
+            Some(unit) => format!("{cell} {unit}"),
+            None => cell.to_owned(),
+        };
+        self.field.map(|field| (field.to_owned(), text))
+    }
+}

@@ -1,0 +1,163 @@
+//! Records from files, ruts as a file, and what is due.
+
+mod support;
+
+use hardpan_book::{
+    Book, Due, Entry, Kind, Record, csv_text, current, due_dates, json_value, measured_ruts,
+    records_of_csv, records_of_json,
+};
+use jiff::civil::date;
+use proptest::prelude::*;
+use support::{audit, equipment, inspection, movement, one_of_each, record, survey};
+
+fn book_of(records: Vec<Record>) -> (tempfile::TempDir, Book) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut book = Book::create(&folder.path().join("north.book")).expect("a new record");
+    book.add_all(records, &audit()).expect("they fit");
+    (folder, book)
+}
+
+fn entries(records: Vec<Record>) -> Vec<Entry> {
+    book_of(records).1.entries().expect("it is whole")
+}
+
+#[test]
+fn what_a_book_exports_another_takes_over() {
+    let entries = entries(one_of_each());
+    for kind in Kind::ALL.iter().filter(|kind| **kind != Kind::Withdrawal) {
+        let text = csv_text(&entries, *kind).expect("text");
+        let mine = entries.iter().filter(|entry| entry.record.kind() == *kind);
+        let mine: Vec<Record> = mine.map(|entry| entry.record.clone()).collect();
+        assert_eq!(records_of_csv(*kind, &text).expect("as exported"), mine, "{text}");
+    }
+    let json = json_value(&entries).to_string();
+    assert_eq!(records_of_json(&json).expect("as exported"), one_of_each());
+}
+
+#[test]
+fn superseded_entries_are_not_taken_over() {
+    let (_folder, mut book) = book_of(vec![movement("landing", "2026-06-18T15:00Z")]);
+    let right = movement("take-off", "2026-06-18T15:00Z");
+    book.correct(1, right.clone(), "it took off", audit()).expect("it fits");
+    let entries = book.entries().expect("it is whole");
+    let csv = csv_text(&entries, Kind::Movement).expect("text");
+    assert_eq!(records_of_csv(Kind::Movement, &csv).expect("rows"), vec![right.clone()]);
+    assert_eq!(records_of_json(&json_value(&entries).to_string()).expect("rows"), [right]);
+}
+
+#[test]
+fn a_file_of_the_users_own_has_units_in_its_cells() {
+    let text = "strip,tail,kind,at,mass\nNorth,101,landing,2026-06-18T15:00Z,39.6 t\n\
+                North,101,take-off,2026-06-18T17:00Z,87000 lb\n";
+    assert_eq!(records_of_csv(Kind::Movement, text).expect("rows").len(), 2);
+}
+
+#[test]
+fn what_cannot_be_taken_over_is_told_with_its_line() {
+    let head = "strip,tail,kind,at,mass\n";
+    let row = "North,101,landing,2026-06-18T15:00Z,39.6 t\n";
+    for (text, line, word) in [
+        (format!("{head}{row}North,101,landing,2026-06-18T15:00Z,39.6\n"), "line 3", "mass"),
+        (format!("{head}{row}North,101,flight,2026-06-18T15:00Z,39.6 t\n"), "line 3", "flight"),
+        (format!("{head}{row}North,101\n"), "line 3", "CSV"),
+        ("strip,wheel\nNorth,1\n".to_owned(), "line 1", "wheel"),
+    ] {
+        let told = records_of_csv(Kind::Movement, &text).expect_err("refused").to_string();
+        assert!(told.contains(line) && told.contains(word), "{told}");
+    }
+    for text in ["", "[]", "{\"landing\": []}", "{\"movement\": 1}", "{\"movement\": [1]}", "{"] {
+        assert!(records_of_json(text).is_err(), "{text}");
+    }
+}
+
+#[test]
+fn all_records_are_added_or_none() {
+    let (_folder, mut book) = book_of(vec![movement("landing", "2026-06-18T15:00Z")]);
+    let ahead = movement("landing", "2030-06-18T15:00Z");
+    let added = book.add_all(vec![movement("landing", "2026-06-19T15:00Z"), ahead], &audit());
+    assert!(added.is_err());
+    assert_eq!(book.verify().expect("it is whole").len(), 1);
+}
+
+#[test]
+fn ruts_carry_the_passes_since_their_place_was_made_level() {
+    let repair = |from: &str, to: &str| {
+        let values = [("strip", "North"), ("date", "2026-06-10"), ("from", from), ("to", to)];
+        record(Kind::Repair, &[&values[..], &[("what", "graded")]].concat())
+    };
+    let seen = |station: &str, lane: &str| {
+        let values = [("strip", "North"), ("at", "2026-06-20T08:00Z"), ("rut", "20 mm")];
+        let place = [("rut_station", station), ("rut_lane", lane), ("water", "0 mm")];
+        record(Kind::Inspection, &[&values[..], &place[..]].concat())
+    };
+    let pass = |at: &str, mass: &str| {
+        let values = [("strip", "North"), ("tail", "101"), ("kind", "landing"), ("at", at)];
+        record(Kind::Movement, &[&values[..], &[("mass", mass), ("pressure", "690 kPa")]].concat())
+    };
+    let all = entries(vec![
+        pass("2026-06-01T12:00Z", "36 t"),
+        repair("200 m", "400 m"),
+        pass("2026-06-12T12:00Z", "40 t"),
+        pass("2026-06-21T12:00Z", "44 t"),
+        seen("300 m", "left main"),
+        seen("500 m", "right main"),
+        seen("500 m", "in the middle"),
+    ]);
+    let ruts = measured_ruts(&current(&all), "North");
+    assert_eq!(
+        ruts.text,
+        "station_m,lane,date,rut_mm,passes,mass_t,pressure_kpa\n\
+         300,left main,2026-06-20,20,1,40.000,690.0\n\
+         500,right main,2026-06-20,20,2,38.000,690.0\n"
+    );
+    assert_eq!(ruts.places, 2);
+    assert!(ruts.left_out.len() == 1 && ruts.left_out[0].contains("in the middle"));
+}
+
+#[test]
+fn the_newest_record_says_when_something_is_due() {
+    let all = entries(vec![
+        equipment("gravel deflector", "serviceable", "2026-06-18T12:00Z", "2026-09-01"),
+        equipment("gravel deflector", "serviceable", "2026-06-20T12:00Z", "2026-12-01"),
+        equipment("vortex dissipator", "removed", "2026-06-20T12:00Z", "2026-08-01"),
+        survey("levels", "2026-05-04", "2026-08-04"),
+        record(
+            Kind::Survey,
+            &[
+                ("strip", "North"),
+                ("what", "soundings"),
+                ("date", "2026-05-04"),
+                ("file", "soundings.csv"),
+            ],
+        ),
+    ]);
+    let due = due_dates(&current(&all));
+    let told: Vec<(&str, Option<i32>)> =
+        due.iter().map(|one: &Due| (&*one.what, one.days_left(date(2026, 8, 5)))).collect();
+    assert_eq!(told, [("levels", Some(-1)), ("gravel deflector", Some(118)), ("soundings", None)]);
+}
+
+#[test]
+fn a_survey_that_is_overdue_restricts_the_strip() {
+    let now = "2026-08-05T12:00Z".parse().expect("a moment");
+    let week = hardpan_quantity::seconds(7.0 * 86_400.0);
+    let seen = inspection("2026-06-30T08:00Z", "0 mm", "0 mm");
+    let of = |due: &str| entries(vec![seen.clone(), survey("levels", "2026-05-04", due)]);
+    let long = hardpan_quantity::seconds(100.0 * 86_400.0);
+    let state = |all: &[Entry], longest| hardpan_book::status(&current(all), "North", now, longest);
+    assert_eq!(state(&of("2026-08-05"), long).state, hardpan_book::State::Open);
+    let late = state(&of("2026-08-04"), long);
+    assert_eq!(late.state, hardpan_book::State::Restricted);
+    assert!(late.reasons[0].contains("levels") && late.reasons[0].contains("2026-08-04"));
+    assert_eq!(state(&of("2026-08-04"), week).reasons.len(), 2);
+}
+
+proptest! {
+    #[test]
+    fn prop_no_text_makes_an_import_panic(text in any::<String>()) {
+        for kind in Kind::ALL {
+            let _ = records_of_csv(*kind, &text);
+        }
+        let _ = records_of_json(&text);
+    }
+}
