@@ -182,7 +182,7 @@ pub(crate) enum Command {
     },
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
-                            strips/north\n\n`new flight` writes all four files; the others write \
+                            strips/north\n  hardpan new demo my-demo\n\n`new flight` writes all four files; the others write \
                             their own.")]
     New {
         /// What to start
@@ -459,4 +459,6 @@ pub(crate) enum Starter {
     Strip,
     /// flight.toml with all the files that it names
     Flight,
+    /// The invented flight of the demo, complete, to change and learn from
+    Demo,
 }

@@ -35,6 +35,12 @@ pub(super) fn files() -> Memory {
     FILES.into_iter().fold(Memory::default(), |files, (name, text)| files.with(name, text))
 }
 
+/// The files of the demo, each by its own name, to start from.
+pub(super) fn starters() -> Vec<(&'static str, &'static str)> {
+    let named = |(path, text): (&'static str, _)| (path.rsplit('/').next().unwrap_or(path), text);
+    FILES.into_iter().map(named).collect()
+}
+
 /// Their names.
 pub(super) fn names() -> Vec<&'static str> {
     FILES.into_iter().map(|(name, _)| name).collect()

@@ -1,5 +1,6 @@
 //! `hardpan new`: commented starter files.
 
+use super::demo;
 use crate::arguments::Starter;
 use crate::failure::Failure;
 use crate::output::{make_folder, write_new};
@@ -10,6 +11,7 @@ use std::path::Path;
 /// Write the starter files of a kind into a folder; nothing is overwritten.
 pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
     let wanted: &[&str] = match what {
+        Starter::Demo => &[],
         Starter::Aeroplane => &["aeroplane.toml", "chart.csv"],
         Starter::Strip => {
             &["strip.toml", "survey.csv", "soundings.csv", "strength_tests.csv", "ruts.csv"]
@@ -27,8 +29,10 @@ pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
         ],
     };
     make_folder(folder)?;
-    let files: Vec<_> =
-        templates::all().into_iter().filter(|(name, _)| wanted.contains(name)).collect();
+    let files: Vec<_> = match what {
+        Starter::Demo => demo::starters(),
+        _ => templates::all().into_iter().filter(|(name, _)| wanted.contains(name)).collect(),
+    };
     for (name, _) in &files {
         let path = folder.join(name);
         if path.exists() {
@@ -40,7 +44,7 @@ pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
         write_new(&path, text)?;
         screen::say(&format!("{}\n", path.display()));
     }
-    if what == Starter::Flight {
+    if matches!(what, Starter::Flight | Starter::Demo) {
         let flight = folder.join("flight.toml");
         screen::say(&format!("\nnext: hardpan assess {}\n", flight.display()));
     }
