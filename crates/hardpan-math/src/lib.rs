@@ -13,7 +13,7 @@ mod table;
 pub use grid::{Grid, GridError};
 pub use poisson::poisson_limits;
 pub use quadrature::{Quadrature, error_function};
-pub use root::{RootError, bracketed_root, largest_holding};
+pub use root::{RootError, bracketed_root, largest_holding, root_between};
 pub use sample::{Sample, SampleError};
 pub use student::student_quantile;
 pub use table::{Table, TableError};

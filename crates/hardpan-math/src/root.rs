@@ -66,6 +66,66 @@ pub fn bracketed_root(
     ))
 }
 
+/// Steps after which a bracket must have halved.
+const PATIENCE: u32 = 3;
+const MOST_STEPS: u32 = 200;
+
+/// A root of a smooth function between two places where its values are known,
+/// to within `tolerance`, in few evaluations; the last of them is at the root
+/// that is given. Regula falsi after Anderson and Björck, halving when it stalls.
+///
+/// # Errors
+/// As [`bracketed_root`]; also when a value on the way is not finite.
+pub fn root_between(
+    mut function: impl FnMut(f64) -> f64,
+    (low, at_low): (f64, f64),
+    (high, at_high): (f64, f64),
+    tolerance: f64,
+) -> Result<f64, RootError> {
+    let usable = [low, high, at_low, at_high].iter().all(|value| value.is_finite());
+    if !usable || low > high || tolerance <= 0.0 {
+        return Err(RootError::Bounds { low, high });
+    }
+    if at_low == 0.0 {
+        return Ok(low);
+    }
+    if at_high == 0.0 {
+        return Ok(high);
+    }
+    if (at_low > 0.0) == (at_high > 0.0) {
+        return Err(RootError::NoBracket { low, high, at_low, at_high });
+    }
+    // `near` is the place tried last, `far` the other end of the bracket.
+    let (mut near, mut at_near, mut far, mut at_far) = (high, at_high, low, at_low);
+    let (mut patience, mut to_halve) = (PATIENCE, high - low);
+    for _ in 0..MOST_STEPS {
+        let secant = near - at_near * (near - far) / (at_near - at_far);
+        let tried = if patience == 0 { 0.5 * (near + far) } else { secant };
+        let value = function(tried);
+        if !value.is_finite() {
+            return Err(RootError::Bounds { low, high });
+        }
+        let step = value * (tried - near) / (value - at_near);
+        if value == 0.0 || step.abs() <= tolerance || (near - far).abs() <= tolerance {
+            return Ok(tried);
+        }
+        if (value > 0.0) == (at_near > 0.0) {
+            let kept = 1.0 - value / at_near;
+            at_far *= if kept > 0.0 { kept } else { 0.5 };
+        } else {
+            (far, at_far) = (near, at_near);
+        }
+        (near, at_near) = (tried, value);
+        patience = patience.saturating_sub(1);
+        if (near - far).abs() <= 0.5 * to_halve {
+            (patience, to_halve) = (PATIENCE, (near - far).abs());
+        } else if patience == 0 && tried != secant {
+            patience = PATIENCE;
+        }
+    }
+    Ok(near)
+}
+
 /// The largest value in `low..=high` at which `holds` is true, to within
 /// `tolerance` below, for a condition that once broken stays broken.
 /// `None` when it does not hold at `low`.

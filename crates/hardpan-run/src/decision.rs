@@ -12,8 +12,9 @@ use crate::error::Error;
 use crate::motion::departure::{AllEngineRoll, Departure, Failure, Running};
 use crate::situation::Loaded;
 use crate::take_off::{CarriedOn, TakeOffPlan};
-use hardpan_math::bracketed_root;
+use hardpan_math::root_between;
 use hardpan_quantity::{Length, Quantity, Speed};
+use std::cell::Cell;
 
 const SPEED_TOLERANCE: f64 = 1e-5;
 
@@ -128,6 +129,8 @@ struct Search<'a> {
     one_out: &'a Running,
     earliest: f64,
     latest: f64,
+    /// The failure looked at last.
+    seen: Cell<Option<Failure>>,
 }
 
 /// Choose the decision speed, given the ground speed of minimum control.
@@ -139,7 +142,8 @@ pub(crate) fn decide(
     plan: &TakeOffPlan,
 ) -> Result<Chosen, Error> {
     let latest = departure.latest_failure(roll, one_out, control);
-    let search = Search { departure, roll, one_out, earliest: control, latest };
+    let search =
+        Search { departure, roll, one_out, earliest: control, latest, seen: Cell::new(None) };
     let first = search.at(control)?;
     let last = search.at(latest)?;
     let (balanced, choice) = search.balanced(&first, &last);
@@ -167,7 +171,14 @@ pub(crate) fn decide(
 
 impl Search<'_> {
     fn at(&self, failure_speed: f64) -> Result<Failure, Error> {
-        self.departure.failure(self.roll, self.one_out, failure_speed)
+        if let Some(seen) = self.seen.get()
+            && seen.failure.speed == failure_speed
+        {
+            return Ok(seen);
+        }
+        let failure = self.departure.failure(self.roll, self.one_out, failure_speed)?;
+        self.seen.set(Some(failure));
+        Ok(failure)
     }
 
     fn decision_speed(&self, failure_speed: f64) -> Result<f64, Error> {
@@ -247,16 +258,9 @@ impl Search<'_> {
         last: &Failure,
         figure: impl Fn(&Failure) -> f64,
     ) -> Option<f64> {
-        let at = |speed: f64| {
-            if speed == self.earliest {
-                figure(first)
-            } else if speed == self.latest {
-                figure(last)
-            } else {
-                self.at(speed).map_or(f64::NAN, |failure| figure(&failure))
-            }
-        };
-        bracketed_root(at, self.earliest, self.latest, SPEED_TOLERANCE).ok()
+        let at = |speed: f64| self.at(speed).map_or(f64::NAN, |failure| figure(&failure));
+        let (low, high) = ((self.earliest, figure(first)), (self.latest, figure(last)));
+        root_between(at, low, high, SPEED_TOLERANCE).ok()
     }
 }
 

@@ -8,6 +8,7 @@ pub(crate) mod departure;
 pub(crate) mod ground;
 pub(crate) mod integrate;
 pub(crate) mod net_path;
+pub(crate) mod parabola;
 pub(crate) mod polar;
 pub(crate) mod roll;
 pub(crate) mod trace;

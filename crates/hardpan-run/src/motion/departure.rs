@@ -8,7 +8,7 @@ use crate::motion::ground::Ground;
 use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::Roll;
 use crate::regulation::{ADDED_AT_DECISION_S, FAILURE_TO_ACTION_S};
-use hardpan_math::bracketed_root;
+use hardpan_math::root_between;
 
 /// Stretch behind the lift-off point over which the ground's rise counts.
 const RISE_OVER_M: f64 = 300.0;
@@ -187,11 +187,8 @@ impl Departure<'_> {
                 .and_then(|failure| self.decision(one_out, failure))
                 .map_or(f64::NAN, |decision| decision.speed - rotation)
         };
-        bracketed_root(over, earliest, rotation, 1e-7).unwrap_or(if over(rotation) > 0.0 {
-            earliest
-        } else {
-            rotation
-        })
+        let (low, high) = ((earliest, over(earliest)), (rotation, over(rotation)));
+        root_between(over, low, high, 1e-7).unwrap_or(if high.1 > 0.0 { earliest } else { rotation })
     }
 }
 

@@ -1,34 +1,35 @@
 //! Rolling along the ground from one event to the next.
 //!
-//! Classical fourth-order Runge–Kutta in time on distance, speed and the work
-//! of the brakes. A step takes the mean grade and the mean coefficients of the
-//! stretch that it covers, so it may pass points of the ground; what the mean
-//! grade leaves over of the difference in height is settled in the speed, so
-//! that gravity does exactly the work of the profile. The last step is
-//! shortened until the event is met to rounding.
+//! A step covers a stretch with the mean grade and the mean coefficients of
+//! just that stretch, so it may pass points of the ground and gravity still
+//! does exactly the work of the profile. Over a step the acceleration is a
+//! parabola in the ground speed, which is exact for thrust, drag and wheels that
+//! carry load and else goes through three speeds; the step follows its series
+//! in time. The last step is fitted until the event is met to rounding.
 
 use crate::Error;
 use crate::motion::ground::{Ground, Local};
+use crate::motion::parabola::{Parabola, Smooth, brake_work};
 use crate::motion::roll::Roll;
 use hardpan_math::bracketed_root;
-use hardpan_quantity::{Amount, Dimension, STANDARD_GRAVITY_M_PER_S2 as GRAVITY};
+use hardpan_quantity::{Amount, Dimension};
 
-/// Longest step where a trace is wanted, where thrust has corners and where
-/// the coefficients of the ground change along the way.
+/// Longest step where a trace is wanted and where thrust has corners.
 const SHORT_STEP_S: f64 = 0.25;
-/// Longest step else. The error of a step is then below 1e-8 of the distance:
-/// speeds change over tens of seconds.
-const LONG_STEP_S: f64 = 1.0;
-/// Most that the speed may gain in a step, m/s: keeps the step of a light
-/// aeroplane with much thrust as exact as the others.
-const MOST_GAIN: f64 = 3.0;
+/// Longest step where the coefficients of the ground change along the way.
+const MIDDLE_STEP_S: f64 = 0.5;
+/// Longest step else; [`Parabola::longest`] bounds the error of the series.
+const LONG_STEP_S: f64 = 4.0;
+/// Most that the speed may change in a step where the ground or the forces
+/// are not the same all along it, m/s.
+const MOST_CHANGE: f64 = 3.0;
 /// Shorter than this, a stretch is taken as a point.
-const SHORTEST_STRETCH_M: f64 = 0.05;
+const SHORTEST_STRETCH_M: f64 = 0.001;
 const LONGEST_ACCELERATION_S: f64 = 240.0;
 const LONGEST_STOP_S: f64 = 900.0;
 const MOST_STEPS: u32 = 40_000;
 /// Corrections of the last step before it is searched for between bounds.
-const MOST_CORRECTIONS: u32 = 8;
+const MOST_CORRECTIONS: u32 = 12;
 
 /// Where the aeroplane is, SI units, distance from the threshold.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,199 +75,304 @@ pub(crate) fn advance(
     pace: Pace,
     observer: &mut impl FnMut(&State),
 ) -> Result<State, Error> {
-    let longest = match pace {
-        Pace::Long if roll.is_smooth() && ground.is_alike() => LONG_STEP_S,
-        _ => SHORT_STEP_S,
-    };
+    let rolling = Rolling::new(roll, ground, pace);
     let mut state = start;
+    let mut tendency = rolling.tendency(&mut state);
     for _ in 0..MOST_STEPS {
-        let left = match until {
+        let end = match until {
             Until::Faster(target) if state.speed >= target => return Ok(state),
             Until::Standstill if state.speed <= 0.0 => return Ok(state),
-            Until::Elapsed(duration) => start.time + duration - state.time,
-            _ => longest,
+            Until::Faster(target) => End::Faster(target),
+            Until::Standstill => End::Standstill,
+            Until::Elapsed(duration) => End::Time(start.time + duration - state.time),
         };
-        if left <= 0.0 {
+        if matches!(end, End::Time(left) if left <= 0.0) {
             return Ok(state);
         }
-        let step = Step::ahead((roll, ground), &mut state, (longest, left), pace);
-        let next = step.taken(&state, step.duration)?;
-        let target = match until {
-            Until::Faster(target) if next.speed >= target => Some(target),
-            Until::Standstill if next.speed <= 0.0 => Some(0.0),
-            _ => None,
+        let Some(next) = rolling.next(&mut state, tendency, end) else {
+            return Err(stuck(&state, start, until));
         };
-        if let Some(target) = target {
-            let mut last = step.met(&state, &next, target)?;
-            last.speed = target;
-            observer(&last);
-            return Ok(last);
+        if !(next.state.distance.is_finite() && next.state.speed.is_finite()) {
+            return Err(Error::NotFinite { quantity: "speed or distance of the roll" });
         }
-        if step.duration >= left && matches!(until, Until::Elapsed(_)) {
-            observer(&next);
-            return Ok(next);
-        }
-        give_up(&next, start, until)?;
-        observer(&next);
-        state = next;
+        observer(&next.state);
+        let Some(after) = next.tendency else { return Ok(next.state) };
+        give_up(&next.state, start, until)?;
+        (state, tendency) = (next.state, after);
     }
     give_up(&state, State { time: f64::NEG_INFINITY, ..start }, until)?;
     Ok(state)
 }
 
-/// How fast speed and the work of the brakes change.
-#[derive(Debug, Clone, Copy)]
-struct Rates {
-    acceleration: f64,
-    brake_power: f64,
+/// Acceleration and its change by speed.
+type Tendency = (f64, f64);
+
+/// What a step comes to; no tendency when it met the event.
+struct Next {
+    state: State,
+    tendency: Option<Tendency>,
 }
 
-/// One step over a stretch of ground with its mean values.
+/// What ends the last step.
 #[derive(Debug, Clone, Copy)]
-struct Step<'a> {
+enum End {
+    Faster(f64),
+    Standstill,
+    Time(f64),
+}
+
+impl End {
+    /// Distance at which it is met at an acceleration, if in a time.
+    #[inline]
+    fn guess(self, speed: f64, acceleration: f64, within: f64) -> Option<f64> {
+        let then = speed + acceleration * within;
+        let by_speed = |target: f64| (target * target - speed * speed) / (2.0 * acceleration);
+        match self {
+            Self::Faster(target) => (then >= target).then(|| by_speed(target)),
+            Self::Standstill => (then <= 0.0).then(|| by_speed(0.0)),
+            Self::Time(left) => {
+                (left <= within && then > 0.0).then(|| left * (speed + 0.5 * acceleration * left))
+            }
+        }
+    }
+
+    #[inline]
+    fn is_met(self, time: f64, speed: f64) -> bool {
+        match self {
+            Self::Faster(target) => speed >= target,
+            Self::Standstill => speed <= 0.0,
+            Self::Time(left) => time >= left,
+        }
+    }
+
+    /// Time and distance at which it is met.
+    #[inline]
+    fn reached(self, along: &Parabola) -> Option<(f64, f64)> {
+        match self {
+            Self::Faster(target) => along.until_speed(target),
+            Self::Standstill => along.until_speed(0.0),
+            Self::Time(left) => Some((left, along.distance_after(left))),
+        }
+    }
+
+    /// Speed at most reached.
+    #[inline]
+    fn bounded(self, speed: f64) -> f64 {
+        match self {
+            Self::Faster(target) => speed.min(target),
+            _ => speed.max(0.0),
+        }
+    }
+}
+
+/// One configuration on one ground.
+struct Rolling<'a> {
     roll: &'a Roll,
+    smooth: Option<Smooth>,
     ground: &'a Ground,
-    over: Local,
-    elevation: f64,
-    /// At the start.
-    acceleration: f64,
-    duration: f64,
+    pace: Pace,
+    longest: f64,
+    most_change: f64,
 }
 
-impl<'a> Step<'a> {
+impl<'a> Rolling<'a> {
+    fn new(roll: &'a Roll, ground: &'a Ground, pace: Pace) -> Self {
+        let smooth = Smooth::of(roll);
+        let (longest, most_change) = match (pace, smooth, ground.is_alike()) {
+            (Pace::Long, Some(_), true) => (LONG_STEP_S, f64::INFINITY),
+            (Pace::Long, Some(_), false) => (MIDDLE_STEP_S, MOST_CHANGE),
+            _ => (SHORT_STEP_S, MOST_CHANGE),
+        };
+        Self { roll, smooth, ground, pace, longest, most_change }
+    }
+
     #[inline]
-    fn ahead(
-        on: (&'a Roll, &'a Ground),
-        from: &mut State,
-        (longest, left): (f64, f64),
-        pace: Pace,
-    ) -> Self {
-        let mut step = Self::over(on, from, longest.min(left));
-        if step.acceleration * step.duration > MOST_GAIN {
-            step = Self::over(on, from, MOST_GAIN / step.acceleration);
+    fn along(&self, over: &Local, from: f64, towards: f64) -> Parabola {
+        Parabola::of(self.roll, self.smooth.as_ref(), over, (from, towards))
+    }
+
+    /// Where a state is.
+    fn tendency(&self, state: &mut State) -> Tendency {
+        let here = self.ground.local(state.distance, &mut state.cursor);
+        self.along(&here, state.speed, state.speed).at(state.speed)
+    }
+
+    /// One step from a state, or the event if that comes first; none when the
+    /// aeroplane stands still.
+    #[inline]
+    fn next(&self, from: &mut State, (rate, slope): Tendency, end: End) -> Option<Next> {
+        let mut time = self.longest.min(Parabola::longest(slope));
+        if rate.abs() * time > self.most_change {
+            time = self.most_change / rate.abs();
         }
-        if pace == Pace::EachPoint
-            && let Some(gap) = step.ground.next_point(from.distance, from.cursor)
+        let gap = match self.pace {
+            Pace::Long => f64::INFINITY,
+            Pace::EachPoint => {
+                self.ground.next_point(from.distance, from.cursor).unwrap_or(f64::INFINITY)
+            }
+        };
+        if let Some(guess) = end.guess(from.speed, rate, time)
+            && guess <= gap
+            && let Some(last) = self.met(from, guess, end)
         {
-            let to_point = time_over(gap, from.speed, step.acceleration, longest);
-            if to_point < step.duration {
-                step = Self::over(on, from, to_point);
-            }
+            return Some(Next { state: last, tendency: None });
         }
-        step
-    }
-
-    /// A step of a duration, over the stretch that it covers.
-    #[inline]
-    fn over((roll, ground): (&'a Roll, &'a Ground), from: &mut State, duration: f64) -> Self {
-        let here = ground.local(from.distance, &mut from.cursor);
-        let elevation = ground.elevation_near(from.distance, from.cursor);
-        let acceleration = roll.pull(from.speed, &here).0 / roll.mass;
-        let rolling =
-            if acceleration < 0.0 { duration.min(from.speed / -acceleration) } else { duration };
-        let stretch = rolling * (from.speed + 0.5 * acceleration * rolling);
-        let over = if stretch > SHORTEST_STRETCH_M {
-            ground.mean(from.distance, stretch, &mut from.cursor)
+        let towards = end.bounded(from.speed + rate * time);
+        let stretch = if from.speed + rate * time > 0.0 {
+            time * (from.speed + 0.5 * rate * time)
         } else {
-            here
+            0.5 * from.speed * from.speed / -rate
         };
-        Self { roll, ground, over, elevation, acceleration, duration }
+        let stretch = stretch.min(gap);
+        if stretch.is_nan() || stretch <= 0.0 {
+            return None;
+        }
+        let over = self.over(from, stretch);
+        let along = self.along(&over, from.speed, towards);
+        let passed = along.time_over(stretch).map(|time| (time, along.speed_after(time)));
+        match passed {
+            Some((time, speed)) if !end.is_met(time, speed) => {
+                let state = self.after(from, &over, &along, (time, stretch));
+                Some(Next { state, tendency: Some(along.at(speed)) })
+            }
+            None if !matches!(end, End::Standstill) => None,
+            _ => Some(Next { state: self.searched(from, stretch, end), tendency: None }),
+        }
+    }
+
+    /// The ground under a stretch ahead.
+    #[inline]
+    fn over(&self, from: &mut State, stretch: f64) -> Local {
+        if stretch > SHORTEST_STRETCH_M {
+            self.ground.mean(from.distance, stretch, &mut from.cursor)
+        } else {
+            self.ground.local(from.distance, &mut from.cursor)
+        }
     }
 
     #[inline]
-    fn rates(&self, speed: f64) -> Rates {
-        let (net, braking) = self.roll.pull(speed, &self.over);
-        Rates { acceleration: net / self.roll.mass, brake_power: braking * speed }
-    }
-
-    #[inline]
-    fn taken(&self, from: &State, time: f64) -> Result<State, Error> {
-        let half = 0.5 * time;
-        let first = self.rates(from.speed);
-        let v2 = from.speed + half * first.acceleration;
-        let second = self.rates(v2);
-        let v3 = from.speed + half * second.acceleration;
-        let third = self.rates(v3);
-        let v4 = from.speed + time * third.acceleration;
-        let fourth = self.rates(v4);
-        let mean = |pick: fn(&Rates) -> f64| {
-            (pick(&first) + 2.0 * (pick(&second) + pick(&third)) + pick(&fourth)) / 6.0
-        };
-        let mut next = State {
-            distance: from.distance + time * (from.speed + 2.0 * (v2 + v3) + v4) / 6.0,
+    fn after(
+        &self,
+        from: &State,
+        over: &Local,
+        along: &Parabola,
+        (time, stretch): (f64, f64),
+    ) -> State {
+        let work = brake_work(self.roll, self.smooth.as_ref(), over, along, time);
+        State {
+            distance: from.distance + stretch,
             time: from.time + time,
-            speed: from.speed + time * mean(|rates| rates.acceleration),
-            brake_work: from.brake_work + time * mean(|rates| rates.brake_power),
+            speed: along.speed_after(time),
+            brake_work: from.brake_work + work,
             cursor: from.cursor,
+        }
+    }
+
+    /// Speeds between which a step to the event lies.
+    fn towards(&self, from: &State, stretch: f64, end: End) -> f64 {
+        match end {
+            End::Faster(target) => target,
+            End::Standstill => 0.0,
+            End::Time(left) => (2.0 * stretch / left - from.speed).max(0.0),
+        }
+    }
+
+    /// The state at the event, from a guess of the distance to it; none when
+    /// the corrections do not close.
+    fn met(&self, from: &mut State, guess: f64, end: End) -> Option<State> {
+        let mut stretch = guess;
+        for count in 0..MOST_CORRECTIONS {
+            let over = self.over(from, stretch);
+            let along = self.along(&over, from.speed, self.towards(from, stretch, end));
+            let (time, reached) = end.reached(&along)?;
+            let miss = reached - stretch;
+            if miss.abs() <= 1e-11 * (10.0 + stretch) {
+                return Some(self.ended(from, &over, &along, (time, reached), end));
+            }
+            let gain = if count == 0 { 1.0 } else { self.gain(from, stretch, &along, end) };
+            stretch += gain * miss;
+            if !(0.0..=2.0 * guess + 1.0).contains(&stretch) {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// How much farther the event moves than the mean over the stretch tells:
+    /// the acceleration of the mean over that of the place.
+    fn gain(&self, from: &State, stretch: f64, along: &Parabola, end: End) -> f64 {
+        let target = match end {
+            End::Time(_) => return 1.0,
+            End::Faster(target) => target,
+            End::Standstill => 0.0,
         };
-        if !(next.distance.is_finite() && next.speed.is_finite()) {
-            return Err(Error::NotFinite { quantity: "speed or distance of the roll" });
-        }
-        next.speed = self.settled(from, &next);
-        Ok(next)
+        let here = self.ground.local(from.distance + stretch, &mut { from.cursor });
+        let there = self.roll.pull(target, &here).0 / self.roll.mass;
+        let ratio = along.at(target).0 / there;
+        if ratio.is_finite() { ratio.clamp(0.3, 3.0) } else { 1.0 }
     }
 
-    /// Speed after gravity has done the work of the real difference in height.
-    #[inline]
-    fn settled(&self, from: &State, next: &State) -> f64 {
-        let counted = self.over.grade * (next.distance - from.distance);
-        let height = self.ground.elevation_near(next.distance, from.cursor) - self.elevation;
-        let square = next.speed * next.speed + 2.0 * GRAVITY * (counted - height);
-        if next.speed > 0.0 && square > 0.0 { square.sqrt() } else { next.speed }
+    /// The state at the event, searched for within a stretch that meets it.
+    fn searched(&self, from: &mut State, stretch: f64, end: End) -> State {
+        let base = *from;
+        let tried = |stretch: f64| {
+            let over = self.over(&mut { base }, stretch);
+            (over, self.along(&over, base.speed, self.towards(&base, stretch, end)))
+        };
+        let miss = |stretch: f64| {
+            end.reached(&tried(stretch).1).map_or(f64::MAX, |(_, reached)| reached - stretch)
+        };
+        let tolerance = 1e-13 * stretch.max(1e-3);
+        let found = bracketed_root(miss, 1e-3 * tolerance, stretch, tolerance).unwrap_or(stretch);
+        let (over, along) = tried(found);
+        let reached = end.reached(&along).unwrap_or((0.0, 0.0));
+        self.ended(from, &over, &along, reached, end)
     }
 
-    /// The state at which the speed is `target`, within this step that passes it.
-    fn met(&self, from: &State, beyond: &State, target: f64) -> Result<State, Error> {
-        let on = (self.roll, self.ground);
-        let shorter = |time: f64| Self::over(on, &mut { *from }, time);
-        let mut time = self.duration * (target - from.speed) / (beyond.speed - from.speed);
-        for _ in 0..MOST_CORRECTIONS {
-            let step = shorter(time);
-            let state = step.taken(from, time)?;
-            let miss = target - state.speed;
-            if miss.abs() <= 1e-12 * (1.0 + target) {
-                return Ok(state);
-            }
-            let corrected = time + miss / step.rates(state.speed).acceleration;
-            if !(0.0..=self.duration).contains(&corrected) {
-                break;
-            }
-            time = corrected;
+    /// The state at the event, with its speed to the last bit.
+    fn ended(
+        &self,
+        from: &State,
+        over: &Local,
+        along: &Parabola,
+        reached: (f64, f64),
+        end: End,
+    ) -> State {
+        let state = self.after(from, over, along, reached);
+        match end {
+            End::Faster(target) => State { speed: target, ..state },
+            End::Standstill => State { speed: 0.0, ..state },
+            End::Time(_) => state,
         }
-        let at = |time: f64| shorter(time).taken(from, time);
-        let miss = |time: f64| at(time).map_or(f64::NAN, |state| state.speed - target);
-        let tolerance = 1e-13 * self.duration.max(1e-3);
-        at(bracketed_root(miss, 0.0, self.duration, tolerance).unwrap_or(self.duration))
     }
 }
 
-/// Time over a gap at an acceleration.
-#[inline]
-fn time_over(gap: f64, speed: f64, acceleration: f64, longest: f64) -> f64 {
-    let square = speed * speed + 2.0 * acceleration * gap;
-    if square <= 0.0 {
-        return longest;
+/// Why a run that stands still does not come to its end.
+fn stuck(state: &State, start: State, until: Until) -> Error {
+    let wanted = match until {
+        Until::Faster(target) => target,
+        _ => start.speed,
+    };
+    Error::CannotAccelerate {
+        wanted: Amount::new(Dimension::Speed, wanted),
+        station: Amount::new(Dimension::Length, state.distance),
+        speed: Amount::new(Dimension::Speed, state.speed),
+        after: Amount::new(Dimension::Time, state.time),
     }
-    (2.0 * gap / (speed + square.sqrt())).clamp(1e-3, longest)
 }
 
 fn give_up(state: &State, start: State, until: Until) -> Result<(), Error> {
     let elapsed = state.time - start.time;
-    let station = Amount::new(Dimension::Length, state.distance);
-    let speed = Amount::new(Dimension::Speed, state.speed);
-    let after = Amount::new(Dimension::Time, state.time);
     match until {
-        Until::Faster(target) if state.speed <= 0.0 || elapsed > LONGEST_ACCELERATION_S => {
-            let wanted = Amount::new(Dimension::Speed, target);
-            Err(Error::CannotAccelerate { wanted, station, speed, after })
+        Until::Faster(_) if elapsed > LONGEST_ACCELERATION_S => Err(stuck(state, start, until)),
+        Until::Elapsed(duration) if elapsed > duration.max(1.0) + 900.0 => {
+            Err(stuck(state, start, until))
         }
-        Until::Standstill if elapsed > LONGEST_STOP_S => {
-            Err(Error::CannotStop { station, speed, after })
-        }
-        Until::Elapsed(duration) if state.speed < 0.0 || elapsed > duration.max(1.0) + 900.0 => {
-            let wanted = Amount::new(Dimension::Speed, start.speed);
-            Err(Error::CannotAccelerate { wanted, station, speed, after })
-        }
+        Until::Standstill if elapsed > LONGEST_STOP_S => Err(Error::CannotStop {
+            station: Amount::new(Dimension::Length, state.distance),
+            speed: Amount::new(Dimension::Speed, state.speed),
+            after: Amount::new(Dimension::Time, state.time),
+        }),
         _ => Ok(()),
     }
 }

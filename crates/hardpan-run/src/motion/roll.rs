@@ -74,9 +74,19 @@ pub(crate) struct Forces {
 }
 
 impl Roll {
-    /// Whether the forces have no corners between standstill and lift-off.
-    pub(crate) fn is_smooth(&self) -> bool {
-        matches!(self.thrust, Thrust::Polynomial(_)) && self.schedule.is_full()
+    /// Coefficient of all wheels together on the load that they share, and the
+    /// brakes' part of it; for brakes that follow the ground.
+    #[inline]
+    pub(crate) fn resistance(&self, local: &Local) -> (f64, f64) {
+        let unbraked = local.rolling.min(self.rolling_limit);
+        if self.brakes == Brakes::Off {
+            return (unbraked, 0.0);
+        }
+        let share = self.wheels.braked_share;
+        let along_main = share * local.braking + (1.0 - share) * unbraked;
+        let (nose, main) = self.wheels.split(1.0, unbraked, along_main);
+        let braking = share * local.braking * main;
+        (braking + unbraked * (nose + (1.0 - share) * main), braking)
     }
 
     /// Net force and braking force at a ground speed, N; as [`Self::forces`].
