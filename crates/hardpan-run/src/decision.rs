@@ -14,9 +14,16 @@ use crate::situation::Loaded;
 use crate::take_off::{CarriedOn, TakeOffPlan};
 use hardpan_math::root_between;
 use hardpan_quantity::{Length, Quantity, Speed};
-use std::cell::Cell;
+use std::cell::{Cell, OnceCell};
 
 const SPEED_TOLERANCE: f64 = 1e-5;
+/// Where balance is looked for first, as a share of the way from the earliest
+/// failure to the latest.
+const FIRST_LOOK: f64 = 0.8;
+/// Speed times the change of the imbalance by speed, over the distance to a
+/// stop: 2 while everything grows with the square of the speed; going on adds.
+const EXPECTED_CHANGE: f64 = 2.5;
+const MOST_LOOKS: u32 = 8;
 
 /// How the decision speed was chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -131,6 +138,8 @@ struct Search<'a> {
     latest: f64,
     /// The failure looked at last.
     seen: Cell<Option<Failure>>,
+    /// Those at both ends, once they are asked for.
+    ends: [OnceCell<Failure>; 2],
 }
 
 /// Choose the decision speed, given the ground speed of minimum control.
@@ -142,17 +151,22 @@ pub(crate) fn decide(
     plan: &TakeOffPlan,
 ) -> Result<Chosen, Error> {
     let latest = departure.latest_failure(roll, one_out, control);
-    let search =
-        Search { departure, roll, one_out, earliest: control, latest, seen: Cell::new(None) };
-    let first = search.at(control)?;
-    let last = search.at(latest)?;
-    let (balanced, choice) = search.balanced(&first, &last);
+    let search = Search {
+        departure,
+        roll,
+        one_out,
+        earliest: control,
+        latest,
+        seen: Cell::new(None),
+        ends: [OnceCell::new(), OnceCell::new()],
+    };
+    let (balanced, choice) = search.balanced()?;
     let available = |length: Option<Length>| length.map(|length| length.si());
     let (go, stop) =
         (available(plan.available.take_off_distance), available(plan.available.accelerate_stop));
     let (range, fitted, choice) = match (go, stop) {
         (None, None) => (FailureRange::NotDeclared, balanced, choice),
-        _ => search.fitted(&first, &last, (go, stop), (balanced, choice)),
+        _ => search.fitted((go, stop), (balanced, choice))?,
     };
     let range = match range {
         FailureRange::Between(low, high) => {
@@ -163,8 +177,8 @@ pub(crate) fn decide(
     Ok(Chosen {
         failure: search.at(fitted)?,
         choice,
-        lowest: first.decision.speed,
-        highest: last.decision.speed,
+        lowest: search.decision_speed(control)?,
+        highest: search.decision_speed(latest)?,
         range,
     })
 }
@@ -186,33 +200,71 @@ impl Search<'_> {
         Ok(self.departure.decision(self.one_out, failure)?.speed)
     }
 
+    fn end(&self, end: End) -> Result<&Failure, Error> {
+        let (index, speed) = match end {
+            End::Earliest => (0, self.earliest),
+            End::Latest => (1, self.latest),
+        };
+        if let Some(known) = self.ends[index].get() {
+            return Ok(known);
+        }
+        let failure = self.at(speed)?;
+        Ok(self.ends[index].get_or_init(|| failure))
+    }
+
     /// Failure speed at which going on is as long as stopping.
-    fn balanced(&self, first: &Failure, last: &Failure) -> (f64, DecisionChoice) {
-        if imbalance(first) >= 0.0 {
-            return (self.earliest, DecisionChoice::LowestAllowed);
+    fn balanced(&self) -> Result<(f64, DecisionChoice), Error> {
+        if let Some(root) = self.balanced_within() {
+            return Ok((root, DecisionChoice::Balanced));
         }
-        if imbalance(last) <= 0.0 {
-            return (self.latest, DecisionChoice::RotationSpeed);
+        if imbalance(self.end(End::Earliest)?) >= 0.0 {
+            return Ok((self.earliest, DecisionChoice::LowestAllowed));
         }
-        let root = self.root(first, last, imbalance);
-        (root.unwrap_or(self.latest), DecisionChoice::Balanced)
+        if imbalance(self.end(End::Latest)?) <= 0.0 {
+            return Ok((self.latest, DecisionChoice::RotationSpeed));
+        }
+        let root = self.root(imbalance)?;
+        Ok((root.unwrap_or(self.latest), DecisionChoice::Balanced))
+    }
+
+    /// The same by secants from within; none when they lead out of the range.
+    fn balanced_within(&self) -> Option<f64> {
+        let mut speed = self.earliest + FIRST_LOOK * (self.latest - self.earliest);
+        let mut before: Option<(f64, f64)> = None;
+        for _ in 0..MOST_LOOKS {
+            let failure = self.at(speed).ok()?;
+            failure.carried?;
+            let value = imbalance(&failure);
+            let change = match before {
+                None => EXPECTED_CHANGE / (speed * failure.stopped_at().max(1.0)),
+                Some((at, was)) => (value - was) / (speed - at),
+            };
+            let step = value / change;
+            if step.abs() <= SPEED_TOLERANCE {
+                return Some(speed);
+            }
+            before = Some((speed, value));
+            speed -= step;
+            let is_within = change > 0.0 && (self.earliest..=self.latest).contains(&speed);
+            if !is_within {
+                return None;
+            }
+        }
+        None
     }
 
     /// Failure speeds from which going on and stopping fit, and the one among
     /// them that is nearest to balance.
     fn fitted(
         &self,
-        first: &Failure,
-        last: &Failure,
         (go, stop): (Option<f64>, Option<f64>),
         (balanced, choice): (f64, DecisionChoice),
-    ) -> (FailureRange, f64, DecisionChoice) {
+    ) -> Result<(FailureRange, f64, DecisionChoice), Error> {
         let spare_go = |failure: &Failure| go.map_or(1.0, |go| nearness(failure) - 1.0 / go);
         let spare_stop = |failure: &Failure| stop.map_or(1.0, |stop| stop - failure.stopped_at());
-        let empty = (FailureRange::Empty, balanced, choice);
-        let low = self.bound(first, last, spare_go, End::Earliest);
-        let high = self.bound(first, last, spare_stop, End::Latest);
-        match (low, high) {
+        let low = self.bound(spare_go, End::Earliest)?;
+        let high = self.bound(spare_stop, End::Latest)?;
+        Ok(match (low, high) {
             (Some(low), Some(high)) if low <= high => {
                 let range = FailureRange::Between(low, high);
                 if balanced < low {
@@ -223,44 +275,33 @@ impl Search<'_> {
                     (range, balanced, choice)
                 }
             }
-            _ => empty,
-        }
+            _ => (FailureRange::Empty, balanced, choice),
+        })
     }
 
     /// The failure speed nearest to one end that leaves something to spare,
     /// safely on the side that does; none when not even the other end does.
-    fn bound(
-        &self,
-        first: &Failure,
-        last: &Failure,
-        spare: impl Fn(&Failure) -> f64,
-        end: End,
-    ) -> Option<f64> {
-        let (near, far, speed, inward) = match end {
-            End::Earliest => (first, last, self.earliest, 2.0 * SPEED_TOLERANCE),
-            End::Latest => (last, first, self.latest, -2.0 * SPEED_TOLERANCE),
+    fn bound(&self, spare: impl Fn(&Failure) -> f64, end: End) -> Result<Option<f64>, Error> {
+        let (other, speed, inward) = match end {
+            End::Earliest => (End::Latest, self.earliest, 2.0 * SPEED_TOLERANCE),
+            End::Latest => (End::Earliest, self.latest, -2.0 * SPEED_TOLERANCE),
         };
-        if spare(near) >= 0.0 {
-            return Some(speed);
+        if spare(self.end(end)?) >= 0.0 {
+            return Ok(Some(speed));
         }
-        if spare(far) < 0.0 {
-            return None;
+        if spare(self.end(other)?) < 0.0 {
+            return Ok(None);
         }
-        let root = self.root(first, last, spare)?;
-        Some((root + inward).clamp(self.earliest, self.latest))
+        let root = self.root(spare)?;
+        Ok(root.map(|root| (root + inward).clamp(self.earliest, self.latest)))
     }
 
-    /// Failure speed at which a figure of the failure is zero; the failures at
-    /// both ends are known already.
-    fn root(
-        &self,
-        first: &Failure,
-        last: &Failure,
-        figure: impl Fn(&Failure) -> f64,
-    ) -> Option<f64> {
+    /// Failure speed at which a figure of the failure is zero.
+    fn root(&self, figure: impl Fn(&Failure) -> f64) -> Result<Option<f64>, Error> {
+        let low = (self.earliest, figure(self.end(End::Earliest)?));
+        let high = (self.latest, figure(self.end(End::Latest)?));
         let at = |speed: f64| self.at(speed).map_or(f64::NAN, |failure| figure(&failure));
-        let (low, high) = ((self.earliest, figure(first)), (self.latest, figure(last)));
-        root_between(at, low, high, SPEED_TOLERANCE).ok()
+        Ok(root_between(at, low, high, SPEED_TOLERANCE).ok())
     }
 }
 

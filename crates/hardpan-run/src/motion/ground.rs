@@ -26,6 +26,8 @@ pub struct Ground {
     length: f64,
     surveyed: (f64, f64),
     friction: Along,
+    /// First point and points per metre, where they lie equally far apart.
+    even: Option<(f64, f64)>,
 }
 
 /// Whether the coefficients change along the way.
@@ -77,8 +79,9 @@ impl Ground {
         }
         let alike = points.iter().all(|point| point[2..] == points[0][2..]);
         let friction = if alike { Along::Alike } else { Along::Changing };
-        let (surveyed, segments) = (ends(&points), segments(&points));
-        Ok(Self { surveyed, segments, direction, length, friction })
+        let (surveyed, even) = (ends(&points), even(&points));
+        let segments = segments(&points);
+        Ok(Self { surveyed, segments, direction, length, friction, even })
     }
 
     /// Ground that is the same everywhere.
@@ -98,6 +101,7 @@ impl Ground {
             length: 0.0,
             surveyed,
             friction: Along::Alike,
+            even: None,
         }
     }
 
@@ -160,17 +164,22 @@ impl Ground {
     pub(crate) fn mean(&self, from: f64, length: f64, cursor: &mut usize) -> Local {
         let (low, rolled, braked) = self.summed(from, cursor);
         let (high, rolled_to, braked_to) = self.summed(from + length, &mut { *cursor });
+        let per_metre = 1.0 / length;
         Local {
-            grade: (high - low) / length,
-            rolling: (rolled_to - rolled) / length,
-            braking: (braked_to - braked) / length,
+            grade: (high - low) * per_metre,
+            rolling: (rolled_to - rolled) * per_metre,
+            braking: (braked_to - braked) * per_metre,
         }
     }
 
     #[inline]
     fn segment(&self, distance: f64, cursor: &mut usize) -> &Segment {
         let last = self.segments.len() - 1;
-        let mut at = (*cursor).min(last);
+        let near = match self.even {
+            Some((first, per_metre)) => ((distance - first) * per_metre) as usize + 1,
+            None => *cursor,
+        };
+        let mut at = near.min(last);
         while at < last && self.segments[at + 1].start <= distance {
             at += 1;
         }
@@ -254,6 +263,13 @@ fn ends(points: &[[f64; 4]]) -> (f64, f64) {
         (Some(first), Some(last)) => (first[0], last[0]),
         _ => (0.0, 0.0),
     }
+}
+
+fn even(points: &[[f64; 4]]) -> Option<(f64, f64)> {
+    let (first, last) = (points.first()?[0], points.last()?[0]);
+    let gap = (last - first) / (points.len() as f64 - 1.0);
+    let is_even = |pair: &[[f64; 4]]| (pair[1][0] - pair[0][0] - gap).abs() < 1e-6 * gap;
+    points.windows(2).all(is_even).then(|| (first, 1.0 / gap))
 }
 
 /// One segment that holds the first values before the first point, one from

@@ -17,7 +17,7 @@ use hardpan_quantity::{Amount, Dimension};
 /// Longest step where a trace is wanted and where thrust has corners.
 const SHORT_STEP_S: f64 = 0.25;
 /// Longest step where the coefficients of the ground change along the way.
-const MIDDLE_STEP_S: f64 = 0.5;
+const MIDDLE_STEP_S: f64 = 1.0;
 /// Longest step else; [`Parabola::longest`] bounds the error of the series.
 const LONG_STEP_S: f64 = 4.0;
 /// Most that the speed may change in a step where the ground or the forces

@@ -12,6 +12,12 @@ use hardpan_quantity::STANDARD_GRAVITY_M_PER_S2 as GRAVITY;
 /// first term that the series leaves out is then below 1e-6 of the change of speed.
 const MOST_CHANGE: f64 = 0.15;
 const CORRECTIONS: u32 = 8;
+/// Corrections by Newton square the error: after one of these shares of the
+/// time, what is left is rounding.
+const CLOSE_OVER: f64 = 1e-5;
+const CLOSE_UNTIL: f64 = 1e-6;
+const THIRD: f64 = 1.0 / 3.0;
+const SIXTH: f64 = 1.0 / 6.0;
 
 /// A smooth configuration with its constants multiplied out: sums over the
 /// powers of the ground speed.
@@ -66,7 +72,7 @@ pub(crate) struct Parabola {
     /// Its change by speed there.
     pub(crate) slope: f64,
     curvature: f64,
-    /// The first four derivatives of the speed in time.
+    /// Coefficients of the first four powers of time in the speed.
     series: [f64; 4],
 }
 
@@ -116,7 +122,7 @@ impl Parabola {
         let second = slope * acceleration;
         let third = slope * second + 2.0 * curvature * acceleration * acceleration;
         let fourth = slope * third + 6.0 * curvature * acceleration * second;
-        let series = [acceleration, second, third, fourth];
+        let series = [acceleration, 0.5 * second, SIXTH * third, 0.25 * SIXTH * fourth];
         Self { speed, acceleration, slope, curvature, series }
     }
 
@@ -137,13 +143,17 @@ impl Parabola {
     #[inline]
     pub(crate) fn speed_after(&self, t: f64) -> f64 {
         let [a, b, c, d] = self.series;
-        self.speed + t * (a + t / 2.0 * (b + t / 3.0 * (c + t / 4.0 * d)))
+        let square = t * t;
+        self.speed + t * (a + t * b) + square * t * (c + t * d)
     }
 
     #[inline]
     pub(crate) fn distance_after(&self, t: f64) -> f64 {
         let [a, b, c, d] = self.series;
-        t * (self.speed + t / 2.0 * (a + t / 3.0 * (b + t / 4.0 * (c + t / 5.0 * d))))
+        let square = t * t;
+        t * self.speed
+            + square * (0.5 * a + t * THIRD * b)
+            + square * square * (0.25 * c + t * 0.2 * d)
     }
 
     /// Time over a distance; none when it stands still before.
@@ -167,7 +177,7 @@ impl Parabola {
             }
             let change = (distance - self.distance_after(time)) / speed;
             time += change;
-            if change.abs() <= 1e-9 * time {
+            if change.abs() <= CLOSE_OVER * time {
                 break;
             }
         }
@@ -180,10 +190,10 @@ impl Parabola {
         let [a, b, c, d] = self.series;
         let mut time = (target - self.speed) / a;
         for _ in 0..CORRECTIONS {
-            let rate = a + time * (b + time / 2.0 * (c + time / 3.0 * d));
+            let rate = a + time * (2.0 * b + time * (3.0 * c + time * 4.0 * d));
             let change = (target - self.speed_after(time)) / rate;
             time += change;
-            if change.abs() <= 1e-14 * time.abs() {
+            if change.abs() <= CLOSE_UNTIL * time.abs() {
                 break;
             }
         }
