@@ -67,12 +67,15 @@ pub fn bracketed_root(
 }
 
 /// Steps after which a bracket must have halved.
-const PATIENCE: u32 = 3;
+const PATIENCE: u32 = 4;
+/// Tolerances over which a secant is trusted.
+const CLOSE: f64 = 2000.0;
 const MOST_STEPS: u32 = 200;
 
 /// A root of a smooth function between two places where its values are known,
 /// to within `tolerance`, in few evaluations; the last of them is at the root
 /// that is given. Regula falsi after Anderson and Björck, halving when it stalls.
+/// Where the function jumps the place is good to some thousand tolerances.
 ///
 /// # Errors
 /// As [`bracketed_root`]; also when a value on the way is not finite.
@@ -106,7 +109,9 @@ pub fn root_between(
             return Err(RootError::Bounds { low, high });
         }
         let step = value * (tried - near) / (value - at_near);
-        if value == 0.0 || step.abs() <= tolerance || (near - far).abs() <= tolerance {
+        // A secant over a long way tells nothing of a function that jumps.
+        let is_close = (tried - near).abs() <= CLOSE * tolerance && step.abs() <= tolerance;
+        if value == 0.0 || is_close || (near - far).abs() <= tolerance {
             return Ok(tried);
         }
         if (value > 0.0) == (at_near > 0.0) {

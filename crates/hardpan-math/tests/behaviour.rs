@@ -3,7 +3,7 @@
 use approx::assert_relative_eq;
 use hardpan_math::{
     Quadrature, RootError, Sample, SampleError, Table, TableError, bracketed_root, error_function,
-    largest_holding,
+    largest_holding, root_between,
 };
 use proptest::prelude::*;
 use std::num::NonZeroUsize;
@@ -14,6 +14,25 @@ fn exact_root_of_two() {
     assert_relative_eq!(root, 2f64.sqrt(), epsilon = 1e-11);
     let falling = bracketed_root(|x| 2.0 - x * x, 0.0, 2.0, 1e-12).expect("bracketed");
     assert_relative_eq!(falling, 2f64.sqrt(), epsilon = 1e-11);
+}
+
+#[test]
+fn exact_root_between_known_values_in_few_looks() {
+    let mut looks = 0;
+    let function = |x: f64| x.exp() - 3.0;
+    let counted = |x: f64| {
+        looks += 1;
+        function(x)
+    };
+    let ends = ((0.0, function(0.0)), (4.0, function(4.0)));
+    let root = root_between(counted, ends.0, ends.1, 1e-10).expect("bracketed");
+    assert_relative_eq!(root, 3f64.ln(), epsilon = 1e-10);
+    assert!(looks <= 12, "{looks} looks");
+    let step = |x: f64| if x < 1.7 { -1e-9 } else { 5.0 };
+    let edge = root_between(step, (0.0, step(0.0)), (4.0, step(4.0)), 1e-9).expect("bracketed");
+    assert_relative_eq!(edge, 1.7, epsilon = 4e-6);
+    let refused = root_between(function, (0.0, -2.0), (1.0, -0.3), 1e-9);
+    assert!(matches!(refused, Err(RootError::NoBracket { .. })));
 }
 
 #[test]

@@ -47,6 +47,8 @@ struct Segment {
     braking: (f64, f64),
     /// Rolling and braking coefficient integrated up to `start`.
     before: (f64, f64),
+    /// Up to where both coefficients stay as they are at `start`.
+    alike_to: f64,
 }
 
 /// The surface under the aeroplane at one moment.
@@ -93,6 +95,7 @@ impl Ground {
             rolling: (rolling, 0.0),
             braking: (braking, 0.0),
             before: (0.0, 0.0),
+            alike_to: f64::INFINITY,
         };
         let surveyed = (f64::NEG_INFINITY, f64::INFINITY);
         Self {
@@ -120,6 +123,13 @@ impl Ground {
     /// Whether both coefficients are the same everywhere.
     pub(crate) fn is_alike(&self) -> bool {
         self.friction == Along::Alike
+    }
+
+    /// How far ahead both coefficients stay the same; not positive where they
+    /// change.
+    #[inline]
+    pub(crate) fn alike_ahead(&self, distance: f64, cursor: &mut usize) -> f64 {
+        self.segment(distance, cursor).alike_to - distance
     }
 
     pub(crate) fn station_si(&self, distance: f64) -> f64 {
@@ -283,6 +293,7 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
         rolling: (rolling, 0.0),
         braking: (braking, 0.0),
         before: (0.0, 0.0),
+        alike_to: f64::INFINITY,
     };
     let mut segments = Vec::with_capacity(points.len() + 1);
     let mut before = (0.0, 0.0);
@@ -299,6 +310,7 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
                 rolling: per_metre(a[2], b[2]),
                 braking: per_metre(a[3], b[3]),
                 before,
+                alike_to: a[0],
             });
             let length = b[0] - a[0];
             before.0 += 0.5 * (a[2] + b[2]) * length;
@@ -307,6 +319,14 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
     }
     if let (Some(last), Some(grade)) = (points.last(), grades.last()) {
         segments.push(Segment { before, ..hold(*last, *grade) });
+    }
+    let mut alike_to = f64::INFINITY;
+    for index in (0..segments.len()).rev() {
+        let segment = &mut segments[index];
+        if segment.rolling.1 != 0.0 || segment.braking.1 != 0.0 {
+            alike_to = segment.start;
+        }
+        segment.alike_to = alike_to;
     }
     segments
 }

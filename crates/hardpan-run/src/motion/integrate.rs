@@ -16,12 +16,14 @@ use hardpan_quantity::{Amount, Dimension};
 
 /// Longest step where a trace is wanted and where thrust has corners.
 const SHORT_STEP_S: f64 = 0.25;
-/// Longest step where the coefficients of the ground change along the way.
+/// Longest step where the coefficients of the ground change within it.
 const MIDDLE_STEP_S: f64 = 1.0;
-/// Longest step else; [`Parabola::longest`] bounds the error of the series.
-const LONG_STEP_S: f64 = 4.0;
-/// Most that the speed may change in a step where the ground or the forces
-/// are not the same all along it, m/s.
+/// Longest step where they stay the same but change elsewhere.
+const CALM_STEP_S: f64 = 2.0;
+/// Longest step else; [`Parabola::at`] bounds the error of the series.
+const LONG_STEP_S: f64 = 3.0;
+/// Most that the speed may change in a step of a second where the ground or the
+/// forces are not the same all along it, m/s.
 const MOST_CHANGE: f64 = 3.0;
 /// Shorter than this, a stretch is taken as a point.
 const SHORTEST_STRETCH_M: f64 = 0.001;
@@ -104,7 +106,7 @@ pub(crate) fn advance(
     Ok(state)
 }
 
-/// Acceleration and its change by speed.
+/// Acceleration, and the longest time over which the series is good.
 type Tendency = (f64, f64);
 
 /// What a step comes to; no tendency when it met the event.
@@ -146,7 +148,7 @@ impl End {
     }
 
     /// Time and distance at which it is met.
-    #[inline]
+    #[inline(always)]
     fn reached(self, along: &Parabola) -> Option<(f64, f64)> {
         match self {
             Self::Faster(target) => along.until_speed(target),
@@ -180,13 +182,13 @@ impl<'a> Rolling<'a> {
         let smooth = Smooth::of(roll);
         let (longest, most_change) = match (pace, smooth, ground.is_alike()) {
             (Pace::Long, Some(_), true) => (LONG_STEP_S, f64::INFINITY),
-            (Pace::Long, Some(_), false) => (MIDDLE_STEP_S, MOST_CHANGE),
+            (Pace::Long, Some(_), false) => (CALM_STEP_S, 2.0 * MOST_CHANGE),
             _ => (SHORT_STEP_S, MOST_CHANGE),
         };
         Self { roll, smooth, ground, pace, longest, most_change }
     }
 
-    #[inline]
+    #[inline(always)]
     fn along(&self, over: &Local, from: f64, towards: f64) -> Parabola {
         Parabola::of(self.roll, self.smooth.as_ref(), over, (from, towards))
     }
@@ -200,11 +202,8 @@ impl<'a> Rolling<'a> {
     /// One step from a state, or the event if that comes first; none when the
     /// aeroplane stands still.
     #[inline]
-    fn next(&self, from: &mut State, (rate, slope): Tendency, end: End) -> Option<Next> {
-        let mut time = self.longest.min(Parabola::longest(slope));
-        if rate.abs() * time > self.most_change {
-            time = self.most_change / rate.abs();
-        }
+    fn next(&self, from: &mut State, (rate, good_for): Tendency, end: End) -> Option<Next> {
+        let time = self.time(from, rate).min(good_for);
         let gap = match self.pace {
             Pace::Long => f64::INFINITY,
             Pace::EachPoint => {
@@ -240,8 +239,21 @@ impl<'a> Rolling<'a> {
         }
     }
 
-    /// The ground under a stretch ahead.
+    /// How long a step may last.
     #[inline]
+    fn time(&self, from: &mut State, rate: f64) -> f64 {
+        let (mut time, mut most_change) = (self.longest, self.most_change);
+        if self.longest == CALM_STEP_S {
+            let ahead = self.ground.alike_ahead(from.distance, &mut from.cursor);
+            if ahead < CALM_STEP_S * from.speed {
+                (time, most_change) = (MIDDLE_STEP_S, MOST_CHANGE);
+            }
+        }
+        if rate.abs() * time > most_change { most_change / rate.abs() } else { time }
+    }
+
+    /// The ground under a stretch ahead.
+    #[inline(always)]
     fn over(&self, from: &mut State, stretch: f64) -> Local {
         if stretch > SHORTEST_STRETCH_M {
             self.ground.mean(from.distance, stretch, &mut from.cursor)
@@ -250,7 +262,7 @@ impl<'a> Rolling<'a> {
         }
     }
 
-    #[inline]
+    #[inline(always)]
     fn after(
         &self,
         from: &State,

@@ -9,8 +9,8 @@ use crate::motion::roll::{Brakes, Roll};
 use hardpan_quantity::STANDARD_GRAVITY_M_PER_S2 as GRAVITY;
 
 /// Most that the relative change of the acceleration in a step may be: the
-/// first term that the series leaves out is then below 1e-6 of the change of speed.
-const MOST_CHANGE: f64 = 0.15;
+/// first term that the series leaves out is then below 1e-7 of the change of speed.
+const MOST_CHANGE: f64 = 0.06;
 const CORRECTIONS: u32 = 8;
 /// Corrections by Newton square the error: after one of these shares of the
 /// time, what is left is rounding.
@@ -51,13 +51,13 @@ impl Smooth {
         })
     }
 
-    #[inline]
+    #[inline(always)]
     fn load(&self, speed: f64) -> f64 {
         self.weight - self.lift[0] - speed * (self.lift[1] + speed * self.lift[2])
     }
 
     /// Whether the sums hold at a speed: wind from ahead, wheels on the ground.
-    #[inline]
+    #[inline(always)]
     fn holds(&self, speed: f64) -> bool {
         speed + self.headwind >= 0.0 && self.load(speed) >= -1e-9 * self.weight
     }
@@ -67,18 +67,16 @@ impl Smooth {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Parabola {
     speed: f64,
-    /// Acceleration at the speed.
-    pub(crate) acceleration: f64,
-    /// Its change by speed there.
-    pub(crate) slope: f64,
+    acceleration: f64,
+    slope: f64,
     curvature: f64,
-    /// Coefficients of the first four powers of time in the speed.
-    series: [f64; 4],
+    /// Coefficients of the first five powers of time in the speed.
+    series: [f64; 5],
 }
 
 impl Parabola {
     /// Of a configuration on ground with these means, from one speed to about another.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn of(
         roll: &Roll,
         smooth: Option<&Smooth>,
@@ -104,6 +102,7 @@ impl Parabola {
         }
     }
 
+    #[inline(never)]
     fn through_three_speeds(roll: &Roll, over: &Local, from: f64, towards: f64) -> Self {
         let at = |speed: f64| roll.pull(speed, over).0 / roll.mass;
         let first = at(from);
@@ -117,47 +116,52 @@ impl Parabola {
         Self::new(from, first, slope, curvature)
     }
 
-    #[inline]
+    #[inline(always)]
     fn new(speed: f64, acceleration: f64, slope: f64, curvature: f64) -> Self {
         let second = slope * acceleration;
         let third = slope * second + 2.0 * curvature * acceleration * acceleration;
         let fourth = slope * third + 6.0 * curvature * acceleration * second;
-        let series = [acceleration, 0.5 * second, SIXTH * third, 0.25 * SIXTH * fourth];
+        let fifth =
+            slope * fourth + curvature * (8.0 * acceleration * third + 6.0 * second * second);
+        let series = [
+            acceleration,
+            0.5 * second,
+            SIXTH * third,
+            0.25 * SIXTH * fourth,
+            0.05 * SIXTH * fifth,
+        ];
         Self { speed, acceleration, slope, curvature, series }
     }
 
-    /// Longest time over which the series is good.
-    #[inline]
-    pub(crate) fn longest(slope: f64) -> f64 {
-        MOST_CHANGE / slope.abs()
-    }
-
-    /// Acceleration and its change by speed at a speed.
-    #[inline]
+    /// Acceleration at a speed, and the longest time from there over which the
+    /// series is good.
+    #[inline(always)]
     pub(crate) fn at(&self, speed: f64) -> (f64, f64) {
         let gained = speed - self.speed;
         let acceleration = self.acceleration + gained * (self.slope + gained * self.curvature);
-        (acceleration, self.slope + 2.0 * gained * self.curvature)
+        let slope = self.slope + 2.0 * gained * self.curvature;
+        let change = slope.abs().max((self.curvature * acceleration).abs().sqrt());
+        (acceleration, MOST_CHANGE / change)
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn speed_after(&self, t: f64) -> f64 {
-        let [a, b, c, d] = self.series;
+        let [a, b, c, d, e] = self.series;
         let square = t * t;
-        self.speed + t * (a + t * b) + square * t * (c + t * d)
+        self.speed + t * (a + t * b) + square * t * (c + t * d + square * e)
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn distance_after(&self, t: f64) -> f64 {
-        let [a, b, c, d] = self.series;
+        let [a, b, c, d, e] = self.series;
         let square = t * t;
         t * self.speed
             + square * (0.5 * a + t * THIRD * b)
-            + square * square * (0.25 * c + t * 0.2 * d)
+            + square * square * (0.25 * c + t * 0.2 * d + square * SIXTH * e)
     }
 
     /// Time over a distance; none when it stands still before.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn time_over(&self, distance: f64) -> Option<f64> {
         let square = self.speed * self.speed;
         let left = square + 2.0 * self.acceleration * distance;
@@ -185,12 +189,12 @@ impl Parabola {
     }
 
     /// Time and distance until a speed; none when it is not reached from here.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn until_speed(&self, target: f64) -> Option<(f64, f64)> {
-        let [a, b, c, d] = self.series;
+        let [a, b, c, d, e] = self.series;
         let mut time = (target - self.speed) / a;
         for _ in 0..CORRECTIONS {
-            let rate = a + time * (2.0 * b + time * (3.0 * c + time * 4.0 * d));
+            let rate = a + time * (2.0 * b + time * (3.0 * c + time * (4.0 * d + time * 5.0 * e)));
             let change = (target - self.speed_after(time)) / rate;
             time += change;
             if change.abs() <= CLOSE_UNTIL * time.abs() {
