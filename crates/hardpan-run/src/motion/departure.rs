@@ -188,7 +188,11 @@ impl Departure<'_> {
                 .map_or(f64::NAN, |decision| decision.speed - rotation)
         };
         let (low, high) = ((earliest, over(earliest)), (rotation, over(rotation)));
-        root_between(over, low, high, 1e-7).unwrap_or(if high.1 > 0.0 { earliest } else { rotation })
+        root_between(over, low, high, 1e-7).unwrap_or(if high.1 > 0.0 {
+            earliest
+        } else {
+            rotation
+        })
     }
 }
 
