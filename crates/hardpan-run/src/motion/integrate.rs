@@ -133,7 +133,7 @@ impl End {
             Self::Faster(target) => (then >= target).then(|| by_speed(target)),
             Self::Standstill => (then <= 0.0).then(|| by_speed(0.0)),
             Self::Time(left) => {
-                (left <= within && then > 0.0).then(|| left * (speed + 0.5 * acceleration * left))
+                (left <= within && then > 0.0).then_some(left * (speed + 0.5 * acceleration * left))
             }
         }
     }
