@@ -8,13 +8,24 @@ use std::net::SocketAddr;
 pub enum ServeError {
     /// The address would be reached from other machines.
     #[error(
-        "{address} can be reached from other machines, and these pages have neither accounts nor \
-         encryption: anyone there could read every flight and change what its sheet shows; use \
-         127.0.0.1 or [::1], or reach this machine through a tunnel of your own"
+        "{address} can be reached from other machines, and that needs accounts and encryption: \
+         name all three of --accounts, --certificate and --key, or use 127.0.0.1 or [::1]; \
+         `hardpan account` keeps the accounts"
     )]
     NotLoopback {
         /// As asked.
         address: SocketAddr,
+    },
+    /// Nobody could sign in.
+    #[error("the accounts file holds nobody; `hardpan account add FILE NAME --role ROLE` adds one")]
+    NoAccounts,
+    /// Certificate or key cannot be used.
+    #[error("{what}: {cause}")]
+    Encryption {
+        /// Which.
+        what: String,
+        /// Why.
+        cause: String,
     },
     /// The address is taken or may not be used.
     #[error("{address} cannot be listened on: {cause}; choose another port, or 0 for any free one")]

@@ -1,10 +1,12 @@
 //! What every request must be and what every answer says: only this machine by
 //! its own name, no other site, nothing from elsewhere in a page.
 
-use axum::extract::Request;
+use crate::routes::Room;
+use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use std::sync::Arc;
 
 /// What a page may load and do.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' \
@@ -16,9 +18,10 @@ const NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
 
 /// Refuse what does not come from a page of ours or from the address line, and
 /// put the rules of the house on every answer.
-pub(crate) async fn guard(request: Request, next: Next) -> Response {
+pub(crate) async fn guard(State(room): State<Arc<Room>>, request: Request, next: Next) -> Response {
+    let is_guarded = room.gate.is_some();
     let writes = !matches!(*request.method(), Method::GET | Method::HEAD);
-    let mut response = match refusal(request.headers(), writes) {
+    let mut response = match refusal(request.headers(), writes, is_guarded) {
         Some(refused) => refused.into_response(),
         None => next.run(request).await,
     };
@@ -41,8 +44,15 @@ fn rules() -> [(HeaderName, &'static str); 6] {
     ]
 }
 
-fn refusal(headers: &HeaderMap, writes: bool) -> Option<(StatusCode, &'static str)> {
-    if !headers.get(header::HOST).is_some_and(|host| host.to_str().is_ok_and(is_own)) {
+/// With accounts, a name that leads here is no danger: another site has neither
+/// this certificate nor the cookie of a session.
+fn refusal(
+    headers: &HeaderMap,
+    writes: bool,
+    is_guarded: bool,
+) -> Option<(StatusCode, &'static str)> {
+    if !is_guarded && !headers.get(header::HOST).is_some_and(|host| host.to_str().is_ok_and(is_own))
+    {
         let said = "This page answers to localhost, 127.0.0.1 and [::1] only: another name that \
                     leads here may belong to a site that wants to read your flights.\n";
         return Some((StatusCode::MISDIRECTED_REQUEST, said));
@@ -52,7 +62,8 @@ fn refusal(headers: &HeaderMap, writes: bool) -> Option<(StatusCode, &'static st
     if is_foreign && word("sec-fetch-mode") != Some("navigate") {
         return Some((StatusCode::FORBIDDEN, "Another site may not read these pages.\n"));
     }
-    if writes && !is_from_here(headers) {
+    let scheme = if is_guarded { "https://" } else { "http://" };
+    if writes && !is_from_here(headers, scheme) {
         let said = "Only a form of these pages may record anything. Nothing was recorded.\n";
         return Some((StatusCode::FORBIDDEN, said));
     }
@@ -60,10 +71,10 @@ fn refusal(headers: &HeaderMap, writes: bool) -> Option<(StatusCode, &'static st
 }
 
 /// Whether a request comes from a page of the very address that it goes to.
-fn is_from_here(headers: &HeaderMap) -> bool {
+fn is_from_here(headers: &HeaderMap, scheme: &str) -> bool {
     let word = |name| headers.get(name).and_then(|value| value.to_str().ok());
     let (host, origin) = (word(header::HOST), word(header::ORIGIN));
-    host.is_some_and(|host| origin.and_then(|o| o.strip_prefix("http://")) == Some(host))
+    host.is_some_and(|host| origin.and_then(|o| o.strip_prefix(scheme)) == Some(host))
 }
 
 /// Whether a host is this machine by one of its own names, at any port.

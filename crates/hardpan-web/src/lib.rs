@@ -6,6 +6,7 @@
 //! reaches the network and nothing else, and so that WRITE never imports READ.
 //! Nothing is computed here beyond units, rounding and places on the screen.
 
+mod account;
 mod api;
 mod desk;
 mod error;
@@ -18,9 +19,11 @@ mod section;
 mod serve;
 mod sheet;
 mod shelf;
+mod tls;
 mod trouble;
 
+pub use account::{Account, PasswordError, Role, hash_password};
 pub use api::openapi;
 pub use error::ServeError;
-pub use serve::Bound;
+pub use serve::{Bound, Protection};
 pub use shelf::{Entry, EntryKind, Opened, Refusal, RefusedPlace, Shelf};

@@ -1,5 +1,6 @@
 //! What every page shares: head, way back, caution.
 
+use crate::account::visitor;
 use axum::response::Html;
 use hardpan_assess::CAUTION;
 use hardpan_model::Verdict;
@@ -39,7 +40,7 @@ pub(crate) fn frame(page: &Page<'_>, body: &Markup) -> Html<String> {
                         }
                         span aria-current="page" { (page.title) }
                     }
-                    div.links { (page.head) }
+                    div.links { (page.head) (signed_in()) }
                 }
                 div #content { (body) }
                 footer { p.caution { (CAUTION) } }
@@ -47,6 +48,20 @@ pub(crate) fn frame(page: &Page<'_>, body: &Markup) -> Html<String> {
         }
     };
     Html(document.into_string())
+}
+
+/// Who is signed in, with the way out.
+fn signed_in() -> Markup {
+    let visitor = visitor().and_then(|visitor| Some((visitor.account?, visitor.token)));
+    html! {
+        @if let Some(((name, role), token)) = visitor {
+            form.sign-out method="post" action="/sign-out" {
+                input type="hidden" name="token" value=(token);
+                span { (name) ", " (role.word()) } " "
+                button type="submit" { "Sign out" }
+            }
+        }
+    }
 }
 
 /// A verdict as sign and word, so that neither stands alone.

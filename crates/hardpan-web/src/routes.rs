@@ -1,5 +1,6 @@
 //! Every address, and what answers it.
 
+use crate::account::{self, Gate, admit};
 use crate::desk::{Desk, Judged, blocking};
 use crate::guard::guard;
 use crate::query::Query;
@@ -9,7 +10,7 @@ use crate::{api, pages, sheet};
 use axum::Router;
 use axum::extract::{DefaultBodyLimit, Path, RawQuery, State};
 use axum::http::{HeaderValue, StatusCode, header};
-use axum::middleware::from_fn;
+use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use hardpan_report::{Lesson, card_pdf, climb_figure, lesson_pdf, stone_figure, strip_figure};
@@ -24,11 +25,13 @@ pub(crate) struct Room {
     pub(crate) desk: Desk,
     /// What every form of this process carries; no other site can read it.
     pub(crate) token: String,
+    /// Who may sign in, where other machines can reach the page.
+    pub(crate) gate: Option<Gate>,
 }
 
 impl Room {
-    pub(crate) fn new(shelf: Arc<dyn Shelf>, token: String) -> Self {
-        Self { desk: Desk::new(Arc::clone(&shelf)), shelf, token }
+    pub(crate) fn new(shelf: Arc<dyn Shelf>, token: String, gate: Option<Gate>) -> Self {
+        Self { desk: Desk::new(Arc::clone(&shelf)), shelf, token, gate }
     }
 
     /// Everything on the shelf.
@@ -73,12 +76,15 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
         .route("/books/{slug}", get(pages::book::book))
         .route("/books/{slug}/add", post(pages::book::add))
+        .route("/sign-in", get(account::form).post(account::sign_in))
+        .route("/sign-out", post(account::sign_out))
         .route("/compare", get(pages::compare::compare))
         .route("/assets/{name}", get(asset))
         .merge(api::router())
         .fallback(nothing)
         .layer(DefaultBodyLimit::max(LARGEST_FORM))
-        .layer(from_fn(guard))
+        .layer(from_fn_with_state(Arc::clone(&room), admit))
+        .layer(from_fn_with_state(Arc::clone(&room), guard))
         .with_state(room)
 }
 

@@ -237,14 +237,39 @@ pub(crate) enum Command {
     /// Serve the page on this machine: sheets of flights, strips, cards, JSON
     #[command(after_help = "Examples:\n  hardpan serve              (the demo)\n  hardpan serve \
                             my-flights\n  hardpan serve my-flights --listen \
-                            127.0.0.1:9000\n\nThe page needs no network and reaches none; it \
-                            answers to this machine only. What it does stands in docs/page.md.")]
+                            127.0.0.1:9000\n  hardpan serve my-flights --listen \
+                            0.0.0.0:8642 --accounts accounts.json --certificate strip.pem --key \
+                            strip.key\n\nThe page needs no network and reaches none. Without \
+                            accounts it answers to this machine only. What it does stands in \
+                            docs/page.md.")]
     Serve {
         /// Folder with flight, strip and aeroplane files; the demo if none is named
         folder: Option<PathBuf>,
         /// Address and port on this machine; port 0 takes any free one
         #[arg(long, value_name = "ADDRESS", default_value = "127.0.0.1:8642")]
         listen: SocketAddr,
+        /// Who may sign in; needed where other machines can reach the address
+        #[arg(long, value_name = "FILE", requires_all = ["certificate", "key"])]
+        accounts: Option<PathBuf>,
+        /// Certificate of this machine and those above it, PEM
+        #[arg(long, value_name = "FILE", requires = "accounts")]
+        certificate: Option<PathBuf>,
+        /// Key of the certificate, PEM
+        #[arg(long, value_name = "FILE", requires = "accounts")]
+        key: Option<PathBuf>,
+    },
+    /// Keep the accounts of the page: who may read and record
+    #[command(
+        after_help = "Examples:\n  hardpan account accounts.json add Ada --role dispatcher\n  \
+                            hardpan account accounts.json list\n\nThe password is asked for, or \
+                            read as one line from standard input. Only its hash is kept. A server \
+                            that runs takes changes when it is started again."
+    )]
+    Account {
+        /// File of accounts; the first one makes it
+        file: PathBuf,
+        #[command(subcommand)]
+        action: AccountAction,
     },
     /// Print the JSON schema of what `--json` prints
     Schema {
@@ -301,6 +326,25 @@ pub(crate) struct Masses {
     pub(crate) json: bool,
     #[command(flatten)]
     pub(crate) show: Show,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum AccountAction {
+    /// Add somebody, or give them another password and role
+    Add {
+        /// Name; it stands as author of what they record
+        name: String,
+        /// viewer, surveyor, dispatcher or admin
+        #[arg(long)]
+        role: String,
+    },
+    /// Take somebody out
+    Remove {
+        /// Name
+        name: String,
+    },
+    /// Say who there is
+    List,
 }
 
 #[derive(Debug, Subcommand)]

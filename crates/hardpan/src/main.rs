@@ -99,7 +99,12 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             Ok(0)
         }
         Command::Book { file, action } => commands::book::run(&file, &action),
-        Command::Serve { folder, listen } => commands::serve::run(folder.as_deref(), listen),
+        Command::Serve { folder, listen, accounts, certificate, key } => {
+            let files = accounts.zip(certificate).zip(key);
+            let files = files.map(|((accounts, certificate), key)| [accounts, certificate, key]);
+            commands::serve::run(folder.as_deref(), listen, files)
+        }
+        Command::Account { file, action } => commands::account::run(&file, &action),
         Command::Schema { of } => {
             screen::say(&match of {
                 Schemas::Assess => hardpan_report::schema_text(),

@@ -32,6 +32,20 @@ pub(crate) fn leave_nothing_half_written() {
 
 /// Replace or make a file; a killed process leaves the old one or the new one.
 pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    write(path, bytes, readable_by_all)
+}
+
+/// The same of a file that nobody else may read.
+pub(crate) fn write_private(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    // A part is made readable by its owner only.
+    write(path, bytes, |_| Ok(()))
+}
+
+fn write(
+    path: &Path,
+    bytes: &[u8],
+    share: impl Fn(&Path) -> std::io::Result<()>,
+) -> Result<(), Failure> {
     let failed = |cause| Failure::Write { path: path.to_owned(), cause };
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
@@ -43,7 +57,7 @@ pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     *part = Some(file.path().to_owned());
     drop(part);
     file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(failed)?;
-    readable_by_all(file.path()).map_err(failed)?;
+    share(file.path()).map_err(failed)?;
     let mut part = under_way();
     *part = None;
     file.persist(path).map_err(|error| failed(error.error))?;

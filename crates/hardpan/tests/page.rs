@@ -40,7 +40,7 @@ fn no_other_machine_is_let_in() {
             .expect("the program starts");
         assert_eq!(out.status.code(), Some(2), "{address}");
         let said = String::from_utf8_lossy(&out.stderr);
-        assert!(said.contains("neither accounts nor encryption"), "{said}");
+        assert!(said.contains("needs accounts and encryption"), "{said}");
     }
 }
 

@@ -1,5 +1,6 @@
 //! The commands, one a file.
 
+pub(crate) mod account;
 pub(crate) mod assess;
 pub(crate) mod bearing;
 pub(crate) mod book;

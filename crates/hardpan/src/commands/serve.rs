@@ -1,12 +1,13 @@
 //! `hardpan serve`: the page on this machine.
 
-use super::demo;
+use super::{account, demo};
 use crate::failure::Failure;
 use crate::screen;
 use crate::shelf::FileShelf;
-use hardpan_web::{Bound, ServeError};
+use hardpan_files::{Disk, FileSource as _};
+use hardpan_web::{Bound, Protection, ServeError};
 use std::net::SocketAddr;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 impl From<ServeError> for Failure {
@@ -16,7 +17,11 @@ impl From<ServeError> for Failure {
 }
 
 /// Serve a folder, or the demo, until the process is ended.
-pub(crate) fn run(folder: Option<&Path>, address: SocketAddr) -> Result<u8, Failure> {
+pub(crate) fn run(
+    folder: Option<&Path>,
+    address: SocketAddr,
+    files: Option<[PathBuf; 3]>,
+) -> Result<u8, Failure> {
     let shelf = match folder {
         Some(folder) if !folder.is_dir() => {
             let what = format!("that is not a folder to serve: {}", folder.display());
@@ -25,12 +30,28 @@ pub(crate) fn run(folder: Option<&Path>, address: SocketAddr) -> Result<u8, Fail
         Some(folder) => FileShelf::of_folder(folder),
         None => FileShelf::of_demo(demo::files(), demo::names()),
     };
-    let bound = Bound::take(address)?;
+    let protection = files.map(|files| protection(&files)).transpose()?;
+    let place = if address.ip().is_loopback() { "on this machine" } else { "of this network" };
+    let bound = Bound::take(address, protection)?;
     screen::say(&format!("{}\n", bound.url()));
     screen::note(&format!(
-        "open the address in a browser on this machine; end with Ctrl-C\n{}\n",
+        "open the address in a browser {place}; end with Ctrl-C\n{}\n",
         hardpan_assess::CAUTION
     ));
     bound.run(Arc::new(shelf))?;
     Ok(0)
+}
+
+/// Accounts, certificate and key of their files.
+fn protection([accounts, certificate, key]: &[PathBuf; 3]) -> Result<Protection, Failure> {
+    let read = |path: &Path| {
+        Disk::default()
+            .read(&path.to_string_lossy())
+            .map_err(|error| Failure::Argument { what: format!("{}: {error}", path.display()) })
+    };
+    Ok(Protection {
+        accounts: account::read(accounts)?,
+        certificate: read(certificate)?,
+        key: read(key)?,
+    })
 }

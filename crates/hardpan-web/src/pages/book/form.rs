@@ -129,6 +129,8 @@ pub(super) const fn asked(kind: Kind) -> &'static [Asked] {
 pub(super) struct Filled<'a> {
     pub(super) fields: &'a Fields,
     pub(super) by: &'a str,
+    /// Whether that is the account, which cannot be changed.
+    pub(super) is_signed_in: bool,
     pub(super) units: UnitSystem,
     /// Why it was refused, in a sentence.
     pub(super) refused: Option<&'a str>,
@@ -157,7 +159,7 @@ pub(super) fn form(
                 }
                 div.entries {
                     @for one in asked(kind) { (field(word, one, filled.fields)) }
-                    (by(word, filled.by))
+                    (by(word, filled))
                 }
                 button type="submit" { "Record " (with_article(word)) }
             }
@@ -170,12 +172,13 @@ fn with_article(word: &str) -> String {
     format!("{article} {word}")
 }
 
-fn by(word: &str, by: &str) -> Markup {
+fn by(word: &str, filled: &Filled<'_>) -> Markup {
     let id = format!("{word}-by");
     html! {
         div.field {
             label for=(id) { "recorded by" }
-            input #(id) name="by" type="text" value=(by) required maxlength="80";
+            input #(id) name="by" type="text" value=(filled.by) required maxlength="80"
+                readonly[filled.is_signed_in];
         }
     }
 }

@@ -6,6 +6,7 @@ mod post;
 
 pub(crate) use post::add;
 
+use crate::account::{Role, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::routes::{Room, Shared};
@@ -78,10 +79,20 @@ pub(super) struct Shown {
     title: String,
     address: String,
     token: String,
+    /// Name and role of who is signed in.
+    author: Option<(String, Role)>,
     now: Timestamp,
     entries: Vec<Entry>,
     /// Strips of the book and of the strip files beside it.
     strips: BTreeSet<String>,
+}
+
+impl Shown {
+    /// Kinds that who asks may record.
+    fn recordable(&self) -> impl Iterator<Item = Kind> {
+        let role = self.author.as_ref().map(|(_, role)| *role);
+        form::KINDS.into_iter().filter(move |kind| role.is_none_or(|role| role.may_record(*kind)))
+    }
 }
 
 /// Read and check a whole book.
@@ -101,10 +112,12 @@ pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
     let of_files = entries.iter().filter(|entry| entry.kind == EntryKind::Strip);
     let of_files = of_files.filter_map(|entry| entry.name.clone());
     let of_book = kept.iter().filter_map(|entry| entry.record.strip().map(str::to_owned));
+    let visitor = visitor();
     Ok(Shown {
         title: book.title().to_owned(),
         address: format!("/books/{slug}"),
-        token: room.token.clone(),
+        token: visitor.as_ref().map_or_else(String::new, |visitor| visitor.token.clone()),
+        author: visitor.and_then(|visitor| visitor.account),
         now: room.shelf.now(),
         strips: of_files.chain(of_book).collect(),
         entries: kept,
@@ -152,7 +165,10 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                     (state(shown, asked, strip))
                     section aria-labelledby="log-name" {
                         h2 #log-name { "Log" }
-                        @for kind in form::KINDS { (log(shown, asked, strip, kind, refused)) }
+                        @for kind in shown.recordable() { (log(shown, asked, strip, kind, refused)) }
+                        @if shown.recordable().next().is_none() {
+                            p { "Your account reads the book and records nothing." }
+                        }
                     }
                     (history::history(&shown.entries, strip, asked.entry.as_deref(), asked.units))
                 }
@@ -208,7 +224,8 @@ fn log(shown: &Shown, asked: &Asked, strip: &str, kind: Kind, refused: Option<&R
     }
     let filled = Filled {
         fields: mine.map_or(&suggested, |refused| &refused.fields),
-        by: &asked.by,
+        by: shown.author.as_ref().map_or(&*asked.by, |(name, _)| name),
+        is_signed_in: shown.author.is_some(),
         units: asked.units,
         refused: mine.map(|refused| refused.why.as_str()),
     };

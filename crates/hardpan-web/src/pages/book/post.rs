@@ -1,6 +1,7 @@
 //! Recording: a form of ours, sent by our own page, written whole or not at all.
 
 use super::{Asked, Refused, page, shown};
+use crate::account::visitor;
 use crate::desk::blocking;
 use crate::routes::{Room, Shared};
 use crate::shelf::EntryKind;
@@ -68,8 +69,9 @@ impl Sent {
 
 /// Record what a form of this page holds.
 pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Bytes) -> Response {
-    let sent = Sent::read(&body);
-    if !is_same(&sent.token, &room.token) {
+    let mut sent = Sent::read(&body);
+    let visitor = visitor();
+    if !visitor.as_ref().is_some_and(|visitor| is_same(&sent.token, &visitor.token)) {
         let said = "This form is not of the page that runs now; open the book again. Nothing was \
                     recorded.";
         return (StatusCode::FORBIDDEN, said).into_response();
@@ -77,6 +79,13 @@ pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Byt
     let Some(kind) = sent.kind.filter(|kind| super::form::KINDS.contains(kind)) else {
         return Trouble::Query("There is no such kind of record.".to_owned()).page();
     };
+    if let Some((name, role)) = visitor.and_then(|visitor| visitor.account) {
+        if !role.may_record(kind) {
+            let said = format!("A {} may not record a {kind}. Nothing was recorded.", role.word());
+            return (StatusCode::FORBIDDEN, said).into_response();
+        }
+        sent.by = name;
+    }
     match write(&room, &slug, kind, &sent).await {
         Ok(Ok(entry)) => {
             let mut query = form_urlencoded::Serializer::new(String::new());
