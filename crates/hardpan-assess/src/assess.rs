@@ -1,5 +1,6 @@
 //! The one public entry: a flight in, its assessment out.
 
+pub(crate) mod confidence;
 mod nothing_planned;
 mod pressure_table;
 

@@ -11,7 +11,9 @@ pub(crate) mod surfacing;
 pub(crate) mod two_layers;
 
 use crate::measured::{Known, Unavailable};
-use hardpan_ground::{EquivalentLoads, LegGeometry, PointJudgement, RequirementTable};
+use hardpan_ground::{
+    EquivalentLoads, LegGeometry, PointJudgement, RequirementTable, StrengthAlong,
+};
 use hardpan_model::{Flight, Lane, Need, StrengthLane, StrengthPoint};
 use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
 
@@ -119,12 +121,21 @@ impl Ground {
         if !needs.is_empty() {
             return Err(Unavailable::missing("the strength of the ground", needs));
         }
-        let half = 0.5 * track.value;
-        let lanes = [(Lane::Left, -half), (Lane::Nose, metres(0.0)), (Lane::Right, half)];
+        let lanes = wheel_lanes(track.value);
         let lanes = hardpan_ground::strength_along(strip, &lanes, metres(STEP_M), length.value)?;
         let main = Legs::new(flight, LegKind::Main, track.value)?;
         let nose = Legs::new(flight, LegKind::Nose, track.value)?;
         Ok(Self { lanes, main, nose })
+    }
+
+    /// The same lanes, ready to be varied by sounding.
+    pub(crate) fn along(flight: &Flight) -> Known<StrengthAlong> {
+        let (strip, gear) = (&flight.strip, &flight.aeroplane.gear);
+        let (Some(length), Some(track)) = (&strip.length, &gear.track) else {
+            return Err(Unavailable::missing("the strength of the ground", Vec::new()));
+        };
+        let lanes = wheel_lanes(track.value);
+        Ok(StrengthAlong::new(strip, &lanes, metres(STEP_M), length.value)?)
     }
 
     fn legs(&self, kind: LegKind) -> &Legs {
@@ -255,6 +266,12 @@ impl Ground {
     pub(crate) fn point(&self, lane: Lane, index: usize) -> Option<&StrengthPoint> {
         self.lanes.iter().find(|one| one.lane == lane)?.points.get(index)
     }
+}
+
+/// The lanes of the wheels for a track.
+fn wheel_lanes(track: Length) -> [(Lane, Length); 3] {
+    let half = 0.5 * track;
+    [(Lane::Left, -half), (Lane::Nose, metres(0.0)), (Lane::Right, half)]
 }
 
 impl Legs {

@@ -37,7 +37,7 @@ mod tyres;
 mod vortex;
 mod wheels_down;
 
-pub use assess::assess;
+pub use assess::{assess, confidence::*};
 pub use assessment::{
     Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow, HandlingRow,
     HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow, Remedy, Sketch,

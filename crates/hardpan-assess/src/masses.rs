@@ -25,19 +25,19 @@ use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
 use hardpan_run::DecisionRange;
 
 /// How far above the structural limit other limits are looked for.
-const BEYOND: f64 = 1.2;
+pub(crate) const BEYOND: f64 = 1.2;
 /// Lightest mass searched, as a share of the maximum, when none is stated.
 const LIGHTEST: f64 = 0.4;
 
 /// One limit: whether it holds at a mass.
-struct Check<'a> {
-    code: &'static str,
-    title: &'static str,
+pub(crate) struct Check<'a> {
+    pub(crate) code: &'static str,
+    pub(crate) title: &'static str,
     holds: Box<dyn Fn(Mass) -> Known<bool> + 'a>,
 }
 
 impl<'a> Check<'a> {
-    fn new(
+    pub(crate) fn new(
         code: &'static str,
         title: &'static str,
         holds: impl Fn(Mass) -> Known<bool> + 'a,
@@ -47,7 +47,7 @@ impl<'a> Check<'a> {
 
     /// Whether it holds at a mass; none when something is missing. What a
     /// method refuses at a mass does not hold there.
-    fn tried(&self, mass: Mass) -> Option<bool> {
+    pub(crate) fn tried(&self, mass: Mass) -> Option<bool> {
         match (self.holds)(mass) {
             Ok(holds) => Some(holds),
             Err(why) if why.needs.is_empty() => Some(false),
@@ -55,7 +55,7 @@ impl<'a> Check<'a> {
         }
     }
 
-    fn holds_at(&self, mass: Mass) -> bool {
+    pub(crate) fn holds_at(&self, mass: Mass) -> bool {
         self.tried(mass) == Some(true)
     }
 }
@@ -67,6 +67,18 @@ pub(crate) fn take_off_mass(
     measured: &Measured,
     wanted: usize,
 ) -> Option<MassAnswer> {
+    let plan = flight.take_off.as_ref()?;
+    let checks = take_off_limits(flight, measured)?;
+    let planned = plan.mass.as_ref().map(|mass| mass.value);
+    let structural = flight.aeroplane.mass.maximum_take_off.as_ref();
+    Some(answer(flight, (planned, wanted), structural, &checks))
+}
+
+/// Every limit on the take-off mass; none when no take-off is planned.
+pub(crate) fn take_off_limits<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+) -> Option<Vec<Check<'a>>> {
     let plan = flight.take_off.as_ref()?;
     let case = measured.take_off_case.as_ref()?;
     let runs = measured.take_off_runs.as_deref()?;
@@ -81,13 +93,7 @@ pub(crate) fn take_off_mass(
     checks.extend(take_off_checks(flight, case, direction, runs));
     checks.extend(chart_checks(flight, measured, true));
     checks.extend(obstacle_check(flight, measured, runs));
-    let planned = plan.mass.as_ref().map(|mass| mass.value);
-    Some(answer(
-        flight,
-        (planned, wanted),
-        flight.aeroplane.mass.maximum_take_off.as_ref(),
-        &checks,
-    ))
+    Some(checks)
 }
 
 /// Largest landing mass, likewise.
@@ -96,6 +102,18 @@ pub(crate) fn landing_mass(
     measured: &Measured,
     wanted: usize,
 ) -> Option<MassAnswer> {
+    let plan = flight.landing.as_ref()?;
+    let checks = landing_limits(flight, measured)?;
+    let planned = plan.mass.as_ref().map(|mass| mass.value);
+    let structural = flight.aeroplane.mass.maximum_landing.as_ref();
+    Some(answer(flight, (planned, wanted), structural, &checks))
+}
+
+/// Every limit on the landing mass, likewise.
+pub(crate) fn landing_limits<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+) -> Option<Vec<Check<'a>>> {
     let plan = flight.landing.as_ref()?;
     let runs = measured.landing_runs.as_deref()?;
     let mut checks = weight_checks(
@@ -109,8 +127,7 @@ pub(crate) fn landing_mass(
     checks.extend(landing_checks(flight, direction, runs));
     checks.extend(approach_checks(measured, direction.map(|way| declared(flight, way)), runs));
     checks.extend(chart_checks(flight, measured, false));
-    let planned = plan.mass.as_ref().map(|mass| mass.value);
-    Some(answer(flight, (planned, wanted), flight.aeroplane.mass.maximum_landing.as_ref(), &checks))
+    Some(checks)
 }
 
 /// Structural and approved limits, and the tyre.

@@ -54,6 +54,12 @@ impl Standing {
         Self { rides: Arc::default(), asked: Asked::Verdict, ..self.clone() }
     }
 
+    /// The same strip on other ground, with no run kept from before.
+    pub(crate) fn for_a_draw(&self, ground: Known<Ground>) -> Self {
+        let (take_offs, landings) = (Rc::default(), Rc::default());
+        Self { ground, take_offs, landings, ..self.clone() }
+    }
+
     /// The same strip with every layer of its ground at a share of its strength.
     pub(crate) fn with_strength(&self, share: f64) -> Self {
         let mut standing = self.clone();

@@ -14,9 +14,9 @@ use crate::table::toml_text::of_kind;
 use crate::{aeroplane, day, strip};
 use hardpan_model::{
     Aeroplane, DamageRecord, Day, Direction, FieldRule, FlapsWhileTaxiing, Flight, Given, Landing,
-    Patch, ReverseUse, Strip, TakeOff, TaxiStretch, Technique, ThrustRow, TyresSet,
+    Patch, ReverseUse, Strip, TakeOff, TaxiStretch, Technique, ThrustRow, TyresSet, Uncertainty,
 };
-use hardpan_quantity::{Length, Quantity, Time};
+use hardpan_quantity::{Dimension, Length, Quantity, Temperature, Time};
 
 const TAKE_OFF_RULES: [(&str, FieldRule); 2] = [
     ("large-take-off", FieldRule::LargeTakeOff),
@@ -74,6 +74,7 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
         turn_round: t.quantity("turn_round", plausible::TURN_ROUND),
         technique: t.table("technique", technique),
         damage_record: t.table("damage_record", damage_record),
+        uncertainty: t.table("uncertainty", uncertainty),
         report_hours: age(t, "report_age", plausible::REPORT_AGE, 3600.0),
         survey_days: age(t, "survey_age", plausible::SURVEY_AGE, 86_400.0),
     };
@@ -165,6 +166,27 @@ fn technique(t: &mut Table<'_>) -> Technique {
         taxi_thrust: t.quantity("taxi_thrust", plausible::THRUST_SHARE),
         flaps_while_taxiing: t.word("flaps_while_taxiing", &FLAPS),
         reverse_until: t.quantity("reverse_until", plausible::SCHEDULE_SPEED),
+    }
+}
+
+fn uncertainty(t: &mut Table<'_>) -> Uncertainty {
+    let kelvins: Option<Given<Temperature>> = t.quantity("temperature", plausible::UNSURE_KELVINS);
+    Uncertainty {
+        level: t.quantity("level", plausible::LEVEL),
+        penetrometer_law: t.quantity("penetrometer_law", plausible::UNSURE),
+        sounding: t.quantity("sounding", plausible::UNSURE),
+        rolling_friction: t.quantity("rolling_friction", plausible::UNSURE),
+        braking_friction: t.quantity("braking_friction", plausible::UNSURE),
+        wind_speed: t.quantity("wind_speed", plausible::UNSURE_WIND),
+        wind_direction: t.quantity("wind_direction", plausible::UNSURE_DIRECTION),
+        temperature_kelvins: kelvins.map(|given| given.map(|kelvins| kelvins.si())),
+        air_pressure: t.quantity_as(
+            "air_pressure",
+            Dimension::AirPressure,
+            plausible::UNSURE_AIR_PRESSURE,
+        ),
+        mass: t.quantity("mass", plausible::UNSURE_LOAD),
+        thrust: t.quantity("thrust", plausible::UNSURE_LOAD),
     }
 }
 

@@ -1,6 +1,6 @@
 //! A flight: one landing, one take-off or both.
 
-use crate::{Aeroplane, Day, Given, Strip};
+use crate::{Aeroplane, Day, Given, Strip, Uncertainty};
 use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed, Temperature, Time};
 use jiff::civil::Date;
 
@@ -45,6 +45,8 @@ pub struct Flight {
     pub technique: Technique,
     /// What stones did on the movements so far.
     pub damage_record: Option<DamageRecord>,
+    /// How sure the inputs are.
+    pub uncertainty: Uncertainty,
     /// Oldest that a weather report may be, in hours.
     pub report_hours: Option<Given<f64>>,
     /// Oldest that a sounding or survey may be, in days.

@@ -22,6 +22,7 @@ mod strength_test;
 mod strip;
 mod surface_kind;
 mod survey_from;
+mod uncertainty;
 
 pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, FlapSetting, Gear, Leg,
@@ -56,3 +57,4 @@ pub use surface_kind::{SurfaceKind, SurfaceState};
 pub use survey_from::{
     AxisFrom, CloudFacts, GridFacts, GroundFrom, Hole, PositionFacts, SurveyFrom,
 };
+pub use uncertainty::Uncertainty;

@@ -7,6 +7,7 @@
 
 mod bearing;
 mod card;
+mod confidence;
 mod dossier;
 mod explain;
 mod figure;
@@ -26,6 +27,10 @@ pub use bearing::{
     BEARING_FORMAT, BEARING_VERSION, bearing_json, bearing_schema, bearing_text, no_bearing_text,
 };
 pub use card::{card_page_count, card_pdf};
+pub use confidence::{
+    CONFIDENCE_FORMAT, CONFIDENCE_VERSION, ConfidenceReport, confidence_json, confidence_pdf,
+    confidence_schema, confidence_text,
+};
 pub use dossier::{
     DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, OnGlobe, dossier_json, dossier_pdf,
     dossier_places, dossier_schema, dossier_text,

@@ -115,6 +115,9 @@ pub(crate) enum Command {
         #[command(flatten)]
         show: Show,
     },
+    /// How sure the answer is: probabilities of each limit, and masses that hold at 95 %
+    #[command(after_help = confidence_help())]
+    Confidence(Sure),
     /// Largest masses of a flight over temperature, wind, tyre pressure and state
     #[command(after_help = masses_help())]
     Masses(Masses),
@@ -292,6 +295,27 @@ pub(crate) enum Command {
     },
 }
 
+/// How to draw a flight, and what to make of it.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Sure {
+    /// The flight file; its [uncertainty] says how sure each input is
+    pub(crate) flight: PathBuf,
+    /// How many draws, 128 to 65536; the next power of two is made
+    #[arg(long, value_name = "NUMBER", default_value_t = 1024)]
+    pub(crate) draws: u32,
+    /// Any number; the same gives the same draws
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    pub(crate) seed: u32,
+    /// Write it as PDF to print
+    #[arg(long, value_name = "FILE")]
+    pub(crate) sheet: Option<PathBuf>,
+    /// Print JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) show: Show,
+}
+
 /// What to put on a sheet of masses, and what to make of it.
 #[derive(Debug, clap::Args)]
 pub(crate) struct Masses {
@@ -437,6 +461,15 @@ fn strip_help() -> String {
     )
 }
 
+fn confidence_help() -> String {
+    format!(
+        "Examples:\n  hardpan confidence flight.toml\n  hardpan confidence flight.toml --draws 4096 \
+         --sheet sure.pdf\n\nAn input that nobody says how sure it is leaves the certainty \
+         unproven.\n\n{}",
+        EXIT_CODES.replace("of assess", "of confidence")
+    )
+}
+
 fn masses_help() -> String {
     format!(
         "Examples:\n  hardpan masses flight.toml\n  hardpan masses flight.toml --temperatures \"0 \
@@ -487,6 +520,8 @@ pub(crate) enum Schemas {
     Assess,
     /// The dossier of a strip
     Strip,
+    /// How sure the answer to a flight is
+    Confidence,
     /// The largest masses of a flight
     Masses,
     /// What the ground carries

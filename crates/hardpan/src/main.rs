@@ -77,6 +77,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             commands::compare::run(&flights, both_ends, show.system())
         }
         Command::Fit { aeroplane, show } => commands::fit::run(&aeroplane, show.system()),
+        Command::Confidence(wanted) => commands::confidence::run(&wanted),
         Command::Masses(wanted) => commands::masses::run(&wanted),
         Command::Lesson { flight, pack, without_answers, show } => {
             commands::lesson::run(&flight, pack.as_deref(), !without_answers, show.system())
@@ -109,6 +110,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             screen::say(&match of {
                 Schemas::Assess => hardpan_report::schema_text(),
                 Schemas::Strip => hardpan_report::dossier_schema(),
+                Schemas::Confidence => hardpan_report::confidence_schema(),
                 Schemas::Masses => hardpan_report::masses_schema(),
                 Schemas::Bearing => hardpan_report::bearing_schema(),
                 Schemas::Weeks => hardpan_report::weeks_schema(),

@@ -82,6 +82,15 @@ pub(crate) const CONTROL_SPEED: Bounds = between(20.0 * KNOT, 250.0 * KNOT);
 pub(crate) const SHORT_TIME: Bounds = between(0.0, 30.0);
 pub(crate) const TURN_ROUND: Bounds = between(60.0, 30.0 * DAY);
 pub(crate) const COOLING: Bounds = between(0.0, DAY);
+/// Level of a decision: it may be raised above the least, never lowered.
+pub(crate) const LEVEL: Bounds = between(0.95, 0.999);
+/// Standard deviations, over the value or in its unit; 0 says that it is exact.
+pub(crate) const UNSURE: Bounds = between(0.0, 1.0);
+pub(crate) const UNSURE_LOAD: Bounds = between(0.0, 0.2);
+pub(crate) const UNSURE_WIND: Bounds = between(0.0, 30.0 * KNOT);
+pub(crate) const UNSURE_DIRECTION: Bounds = between(0.0, 90.0 * DEGREE);
+pub(crate) const UNSURE_KELVINS: Bounds = between(0.0, 20.0);
+pub(crate) const UNSURE_AIR_PRESSURE: Bounds = between(0.0, 3000.0);
 pub(crate) const TOUCHDOWN_SCATTER: Bounds = between(1.0, 400.0);
 pub(crate) const GEAR_TIME: Bounds = between(1.0, 120.0);
 pub(crate) const LEVEL_OFF: Bounds = between(120.0, 1500.0);

@@ -28,21 +28,23 @@ pub const ACROSS_WEIGHT: f64 = 10.0;
 const MOST_STATIONS: usize = 100_000;
 
 /// A depth range with its bearing ratio.
-struct SoundedLayer {
+#[derive(Clone, Copy)]
+pub(super) struct SoundedLayer {
     top: f64,
     bottom: f64,
-    percent: f64,
+    pub(super) percent: f64,
 }
 
 /// What was found at one place: a sounding, or the strength tests made there.
-struct Sounded {
+#[derive(Clone)]
+pub(super) struct Sounded {
     /// Index of the sounding; none for strength tests.
     sounding: Option<usize>,
     /// Indices of the strength tests.
-    tests: Vec<usize>,
+    pub(super) tests: Vec<usize>,
     station: f64,
     offset: f64,
-    layers: Vec<SoundedLayer>,
+    pub(super) layers: Vec<SoundedLayer>,
     /// Depth down to which the layers leave no gap.
     known_to: f64,
     soil: Option<SoilClass>,
@@ -60,10 +62,17 @@ impl Sounded {
 }
 
 /// Everything found on the strip, the better kinds first.
-struct Found {
-    soundings: Vec<Sounded>,
+pub(super) struct Found {
+    pub(super) soundings: Vec<Sounded>,
     in_place: Vec<Sounded>,
     stiffness: Vec<Sounded>,
+}
+
+impl Found {
+    /// Places of strength tests.
+    pub(super) fn tested(&self) -> impl Iterator<Item = &Sounded> {
+        self.in_place.iter().chain(&self.stiffness)
+    }
 }
 
 /// Strength by station along each lane, from station 0 to `length` every
@@ -129,7 +138,7 @@ fn stations(step: Length, length: Length) -> Result<Vec<f64>, Error> {
     }
 }
 
-fn found(strip: &Strip) -> Result<Found, Error> {
+pub(super) fn found(strip: &Strip) -> Result<Found, Error> {
     let soundings = strip.soundings.iter().enumerate().map(|(index, sounding)| {
         let (station, offset) = (sounding.station.value.si(), sounding.offset.si());
         if !(station.is_finite() && offset.is_finite()) {
@@ -268,7 +277,7 @@ fn weakest_soil(used: &[&Sounded]) -> SoilClass {
 }
 
 /// Layers of the weakest bearing ratio at each depth, down to `known_to`.
-fn weaker_by_depth(used: &[&Sounded], known_to: f64) -> Vec<(Length, BearingRatio)> {
+pub(super) fn weaker_by_depth(used: &[&Sounded], known_to: f64) -> Vec<(Length, BearingRatio)> {
     let all = || used.iter().flat_map(|one| &one.layers);
     let edges = all().flat_map(|layer| [layer.top, layer.bottom]);
     let mut tops: Vec<f64> = edges.filter(|top| *top < known_to).collect();

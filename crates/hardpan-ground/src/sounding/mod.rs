@@ -7,6 +7,7 @@ pub mod penetrometer;
 pub(crate) mod penetrometer_rivals;
 mod strata;
 pub(crate) mod strength_tests;
+mod varied;
 
 pub use along::{ACROSS_WEIGHT, DEFAULT_REACH_M, DEFAULT_REACH_SOURCE, strength_along};
 pub use characteristic::{
@@ -21,3 +22,4 @@ pub use strength_tests::{
     CBR_FROM_STIFFNESS_HEUKELOM_1962, CBR_FROM_STIFFNESS_TRL, NotCounted, STIFFNESS_CREDIT,
     Standing, bearing_from_stiffness, counted,
 };
+pub use varied::StrengthAlong;

@@ -7,6 +7,7 @@ pub(crate) mod book;
 pub(crate) mod check;
 pub(crate) mod compare;
 pub(crate) mod completions;
+pub(crate) mod confidence;
 pub(crate) mod demo;
 pub(crate) mod explain;
 pub(crate) mod fit;

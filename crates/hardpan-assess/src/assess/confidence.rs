@@ -1,0 +1,280 @@
+//! How sure the answer is: the flight drawn many times as it might really be.
+//!
+//! Each uncertain input has a spread by a source or by the user's choice. Points
+//! that fill the unit cube evenly, scrambled by a seed, are turned into draws of
+//! the inputs; each draw is held against the very limits that the largest masses
+//! are searched with. A limit of an approved manual, and the factors of a rule,
+//! stay as they are. The answer can only become stricter than the assessment's.
+
+mod draw;
+mod help;
+mod inputs;
+mod ride;
+mod summary;
+mod trial;
+
+pub use trial::Moving;
+
+use crate::assess::Core;
+use crate::assessment::Identity;
+use crate::figures::identity;
+use crate::measure::Standing;
+use crate::phrase::Phrase;
+use draw::Start;
+use hardpan_math::{EvenPoints, MOST_POINTS};
+use hardpan_model::{Flight, Need, Verdict};
+use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio};
+use inputs::{Inputs, Kind};
+use ride::{RideLimit, ride_limits};
+use std::sync::mpsc::channel;
+use trial::{Named, Trial, named, trial};
+
+/// Fewest draws.
+pub const FEWEST_DRAWS: u32 = 128;
+/// Most draws.
+pub const MOST_DRAWS: u32 = MOST_POINTS;
+/// Level of the decision where the flight states none; no flight may state less.
+pub const LEAST_LEVEL: f64 = 0.95;
+
+/// How a flight is to be drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sampling {
+    /// How many draws; the next power of two is taken, which is the most even.
+    pub draws: u32,
+    /// Any number: the same gives the same draws.
+    pub seed: u32,
+    /// How many threads share the work; the outcome does not depend on it.
+    pub threads: usize,
+}
+
+impl Sampling {
+    /// Draws that are made: a power of two within the bounds.
+    #[must_use]
+    pub fn count(&self) -> u32 {
+        self.draws.clamp(FEWEST_DRAWS, MOST_DRAWS).next_power_of_two()
+    }
+}
+
+/// How sure the answer to a flight is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Confidence {
+    /// Who, where, when.
+    pub identity: Identity,
+    /// Probability that no safety limit is exceeded at which the answer counts.
+    pub level: Ratio,
+    /// Draws made.
+    pub draws: u32,
+    /// Seed of the draws.
+    pub seed: u32,
+    /// Verdict of the assessment itself, without draws.
+    pub assessed: Verdict,
+    /// The worse of that and of what the draws say.
+    pub verdict: Verdict,
+    /// Why, in one sentence.
+    pub sentence: Phrase,
+    /// Share of the draws in which no limit is exceeded.
+    pub holds: Chance,
+    /// Each limit, the likeliest to be exceeded first.
+    pub limits: Vec<LimitChance>,
+    /// The largest masses.
+    pub masses: Vec<MassChance>,
+    /// What is uncertain.
+    pub inputs: Vec<InputShare>,
+    /// Which measurements would raise the mass that holds.
+    pub help: Vec<Help>,
+    /// What nobody says how sure it is, and what the limits lack.
+    pub missing: Vec<Need>,
+}
+
+/// A probability from the draws.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chance {
+    /// Share of the draws.
+    pub share: Ratio,
+    /// Exact one-sided limits at 95 %, as if each draw were independent.
+    pub between: (Ratio, Ratio),
+}
+
+/// One limit and how likely it is exceeded.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LimitChance {
+    /// Code of the rule.
+    pub code: &'static str,
+    /// What it is.
+    pub title: String,
+    /// Of which movement; none where it is of both.
+    pub moving: Option<Moving>,
+    /// Probability that it is exceeded as planned; none where data are missing.
+    pub exceeded: Option<Chance>,
+}
+
+/// The largest mass of a movement that may be planned.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MassChance {
+    /// Which movement.
+    pub moving: Moving,
+    /// Mass planned.
+    pub planned: Option<Mass>,
+    /// Largest mass of the assessment itself.
+    pub assessed: Option<Mass>,
+    /// Largest mass that holds at the level, and never above that of the
+    /// assessment; none where none does or data are missing.
+    pub held: Option<Mass>,
+    /// Range of nine draws in ten, and the middle; none where no mass holds.
+    pub range: [Option<Mass>; 3],
+}
+
+/// One uncertain input.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InputShare {
+    /// In words.
+    pub name: String,
+    /// Standard deviation.
+    pub deviation: Amount,
+    /// Whether that is over the value.
+    pub is_share: bool,
+    /// Where it comes from.
+    pub source: String,
+    /// Stretch that one sounding speaks for.
+    pub stretch: Option<(Length, Length)>,
+    /// Share of the variance of the largest mass that it alone explains, by
+    /// movement; none where that mass does not vary.
+    pub shares: Vec<(Moving, Option<Ratio>)>,
+}
+
+/// What one more measurement would bring, as drawn afresh.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Help {
+    /// What to measure.
+    pub action: Phrase,
+    /// Which movement's mass it raises.
+    pub moving: Moving,
+    /// By how much.
+    pub gain: Mass,
+    /// Share of the draws in which no limit is exceeded, with it.
+    pub holds: Ratio,
+}
+
+/// Everything that the draws of one flight share.
+struct Case<'a> {
+    flight: &'a Flight,
+    inputs: &'a Inputs,
+    rides: &'a [RideLimit],
+    about: [Option<f64>; 2],
+    sampling: Sampling,
+}
+
+/// A draw and what it came to.
+struct Outcome {
+    point: Vec<f64>,
+    trial: Trial,
+}
+
+/// Draw a flight many times; `done` is called with how many draws are made and
+/// how many there are to be.
+///
+/// Same flight, same sampling, same bits, whatever the number of threads.
+#[must_use]
+pub fn confidence(
+    flight: &Flight,
+    sampling: Sampling,
+    mut done: impl FnMut(usize, usize),
+) -> Confidence {
+    let core = Core::of(flight, &Standing::of(flight));
+    let inputs = Inputs::of(flight, &core.measured);
+    let rides = ride_limits(flight, &core.measured);
+    let largest = [&core.landing_mass, &core.take_off_mass];
+    let assessed = largest.map(|answer| answer.as_ref().and_then(|answer| answer.largest));
+    let case = Case {
+        flight,
+        inputs: &inputs,
+        rides: &rides,
+        about: assessed.map(|mass| mass.map(|mass| mass.si())),
+        sampling,
+    };
+    let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
+    let count = sampling.count();
+    let every = (count + help::MOST_HELPED * help::draws(count)) as usize;
+    let outcomes = case.draw(&deviations, count, |made| done(made, every));
+    let names = case.named(&deviations);
+    let summary = summary::Summary { flight, names: &names, outcomes: &outcomes, assessed };
+    let level = level(flight);
+    let mut masses = summary.masses(level);
+    let shares = summary.shares(&inputs);
+    let help =
+        help::help(&case, &summary, &shares, level, |made| done(count as usize + made, every));
+    let holds = summary.holds();
+    let limits = summary.limits();
+    let missing = summary.missing(&inputs);
+    if !missing.is_empty() {
+        for mass in &mut masses {
+            mass.held = None;
+        }
+    }
+    let drawn = summary::judged(level, &holds, missing.is_empty());
+    Confidence {
+        identity: identity(flight),
+        level: Ratio::from_si(level),
+        draws: count,
+        seed: sampling.seed,
+        assessed: core.verdict,
+        verdict: core.verdict.max(drawn),
+        sentence: summary::sentence(core.verdict, drawn, level, &holds, missing.is_empty()),
+        holds,
+        limits,
+        masses,
+        inputs: shares,
+        help,
+        missing,
+    }
+}
+
+fn level(flight: &Flight) -> f64 {
+    let stated = flight.uncertainty.level.as_ref().map(|level| level.value.si());
+    stated.unwrap_or(LEAST_LEVEL).max(LEAST_LEVEL)
+}
+
+impl Case<'_> {
+    /// The limits by name.
+    fn named(&self, deviations: &[f64]) -> Vec<Named> {
+        let middle = vec![0.5; self.inputs.axes.len()];
+        named(&Start::new(self.flight, self.inputs).at(&middle, deviations), self.rides)
+    }
+
+    /// The outcome of each draw, in order.
+    fn draw(&self, deviations: &[f64], count: u32, mut done: impl FnMut(usize)) -> Vec<Outcome> {
+        let Some(points) = EvenPoints::new(self.inputs.axes.len(), self.sampling.seed) else {
+            return Vec::new();
+        };
+        let threads = self.sampling.threads.clamp(1, 64);
+        let mut outcomes: Vec<Option<Outcome>> = (0..count).map(|_| None).collect();
+        std::thread::scope(|scope| {
+            let (sender, made) = channel();
+            for first in 0..threads {
+                let sender = sender.clone();
+                scope.spawn(move || {
+                    let start = Start::new(self.flight, self.inputs);
+                    for index in (first as u32..count).step_by(threads) {
+                        let Some(point) = points.point(index) else { return };
+                        let drawn = start.at(&point, deviations);
+                        let trial = trial(&drawn, self.rides, self.about);
+                        if sender.send((index, Outcome { point, trial })).is_err() {
+                            return;
+                        }
+                    }
+                });
+            }
+            drop(sender);
+            for (received, (index, outcome)) in made.iter().enumerate() {
+                outcomes[index as usize] = Some(outcome);
+                done(received + 1);
+            }
+        });
+        outcomes.into_iter().flatten().collect()
+    }
+}
+
+/// Whether an axis is one that more measuring would narrow.
+fn can_be_measured(kind: Kind) -> bool {
+    kind != Kind::Levels
+}

@@ -1,0 +1,235 @@
+//! One draw: the flight as it might really be.
+
+use super::inputs::{Inputs, Kind};
+use crate::ground::Ground;
+use crate::measure::{Standing, measure};
+use crate::measured::{Known, Measured, Unavailable};
+use crate::movements::LATE;
+use hardpan_ground::{StrengthAlong, penetrometer::CREDIT_DIVISOR};
+use hardpan_math::normal_quantile;
+use hardpan_model::{Flight, Given, SurfaceFriction, Wind};
+use hardpan_quantity::{
+    Angle, Force, Length, Power, Pressure, Quantity, Ratio, Speed, Temperature, ratio,
+};
+use std::f64::consts::PI;
+
+/// Temperature below which no draw goes, K: that of the coldest plausible day.
+const COLDEST_K: f64 = 193.15;
+
+/// What every draw of one flight starts from.
+pub(super) struct Start<'a> {
+    flight: &'a Flight,
+    /// The flight without the long lists that only the standing strip needs.
+    lean: Flight,
+    inputs: &'a Inputs,
+    standing: Standing,
+    strength: Known<(StrengthAlong, Ground)>,
+    rolling: Option<Ratio>,
+    braking: Option<Ratio>,
+}
+
+/// A flight drawn, measured.
+pub(super) struct Drawn {
+    pub(super) flight: Flight,
+    pub(super) measured: Measured,
+    /// Real mass over the mass planned.
+    pub(super) mass: f64,
+    /// Error of the levels, in deviations.
+    pub(super) levels: f64,
+}
+
+impl<'a> Start<'a> {
+    pub(super) fn new(flight: &'a Flight, inputs: &'a Inputs) -> Self {
+        let standing = Standing::of(flight);
+        let strength = Ground::new(flight).and_then(|ground| {
+            let along = Ground::along(flight)?;
+            Ok((along, ground))
+        });
+        let mut lean = flight.clone();
+        lean.strip.survey = None;
+        lean.strip.soundings = Vec::new();
+        lean.strip.strength_tests = Vec::new();
+        lean.strip.ruts = Vec::new();
+        let friction = flight.day.surface_state.as_ref().and_then(|state| {
+            hardpan_run::friction(&flight.strip, &flight.aeroplane, state.value).ok()
+        });
+        let is_varied = |kind: Kind| inputs.axes.iter().any(|axis| axis.kind == kind);
+        // What is not varied keeps the credit that the assessment gives it.
+        let of = |kind: Kind, one: &hardpan_run::Coefficient| {
+            if is_varied(kind) { one.value } else { one.credited }
+        };
+        let rolling = friction.as_ref().map(|friction| of(Kind::Rolling, &friction.rolling));
+        let braking = friction.as_ref().map(|friction| of(Kind::Braking, &friction.braking));
+        Self { flight, lean, inputs, standing, strength, rolling, braking }
+    }
+
+    /// The flight at one point of the cube, with each deviation as stated.
+    pub(super) fn at(&self, point: &[f64], deviations: &[f64]) -> Drawn {
+        let mut flight = self.lean.clone();
+        let mut strengths = Strengths::new(self);
+        let (mut rolling, mut braking) = (1.0, 1.0);
+        let (mut blown, mut turned) = (0.0, 0.0);
+        let (mut mass, mut levels) = (1.0, 0.0);
+        for ((axis, coordinate), deviation) in self.inputs.axes.iter().zip(point).zip(deviations) {
+            let z = normal_quantile(*coordinate).unwrap_or(0.0);
+            let (factor, error) = (lognormal(*deviation, z), deviation * z);
+            match axis.kind {
+                Kind::Law => strengths.law = factor,
+                Kind::Soundings(from, to) => strengths.set(&self.inputs.order[from..to], factor),
+                Kind::Rolling => rolling = factor,
+                Kind::Braking => braking = factor,
+                Kind::WindSpeed => blown = error,
+                Kind::WindDirection => turned = error,
+                Kind::Temperature => {
+                    change(&mut flight.day.temperature, |at: Temperature| {
+                        Temperature::from_si((at.si() + error).max(COLDEST_K))
+                    });
+                }
+                Kind::AirPressure => {
+                    change(&mut flight.day.sea_level_pressure, |at: Pressure| {
+                        at + Pressure::from_si(error)
+                    });
+                }
+                Kind::Mass => mass = factor,
+                Kind::Thrust => thrust(&mut flight, factor),
+                Kind::Touchdown => touchdown(&mut flight, z * deviation),
+                Kind::Levels => levels = z,
+            }
+        }
+        wind(&mut flight, self.flight, blown, turned);
+        self.friction(&mut flight, rolling, braking);
+        let measured = self.measured(&flight, strengths);
+        Drawn { flight, measured, mass, levels }
+    }
+
+    /// Friction as drawn, in place of what is stated or published.
+    fn friction(&self, flight: &mut Flight, rolling: f64, braking: f64) {
+        let Some(state) = &self.flight.day.surface_state else { return };
+        let (Some(rolls), Some(brakes)) = (self.rolling, self.braking) else { return };
+        let drawn = |key: &str, value: Ratio, factor: f64| {
+            Some(Given::stated(key, ratio((value.si() * factor).min(1.0))))
+        };
+        flight.strip.friction = vec![SurfaceFriction {
+            state: state.value,
+            rolling: drawn("rolling", rolls, rolling),
+            braking: drawn("braking", brakes, braking),
+        }];
+    }
+
+    /// The measures without what no limit on a mass asks for: the tyres are set
+    /// without asking the ground.
+    fn measured(&self, flight: &Flight, strengths: Strengths<'_>) -> Measured {
+        let ground = strengths.ground();
+        let aside = Unavailable::missing("the ground of a draw", Vec::new());
+        let standing = self.standing.for_a_draw(Err(aside));
+        let mut measured = measure(flight, &standing, &[]);
+        measured.ground = ground;
+        measured
+    }
+}
+
+/// Strength of the ground of one draw.
+struct Strengths<'a> {
+    start: &'a Start<'a>,
+    law: f64,
+    soundings: Vec<f64>,
+}
+
+impl<'a> Strengths<'a> {
+    fn new(start: &'a Start<'a>) -> Self {
+        Self { start, law: 1.0, soundings: vec![1.0; start.flight.strip.soundings.len()] }
+    }
+
+    fn set(&mut self, soundings: &[usize], factor: f64) {
+        for at in soundings {
+            if let Some(one) = self.soundings.get_mut(*at) {
+                *one = factor;
+            }
+        }
+    }
+
+    /// The lanes as drawn. The rules credit the mean of the law over a divisor;
+    /// where the law itself is drawn, that divisor is taken out. Strength tests
+    /// and a law that is not drawn keep it.
+    fn ground(mut self) -> Known<Ground> {
+        let (along, ground) = self.start.strength.as_ref().map_err(Clone::clone)?;
+        for one in &mut self.soundings {
+            *one *= self.law;
+        }
+        let mut ground = ground.clone();
+        ground.lanes = along.varied(&self.soundings, 1.0 / CREDIT_DIVISOR);
+        crate::repairs::weaken(&mut ground.lanes, CREDIT_DIVISOR);
+        Ok(ground)
+    }
+}
+
+/// A factor with median 1 and a standard deviation over its mean.
+fn lognormal(deviation: f64, z: f64) -> f64 {
+    ((1.0 + deviation * deviation).ln().sqrt() * z).exp()
+}
+
+fn change<T: Copy>(given: &mut Option<Given<T>>, by: impl FnOnce(T) -> T) {
+    if let Some(given) = given {
+        given.value = by(given.value);
+    }
+}
+
+fn thrust(flight: &mut Flight, factor: f64) {
+    let engines = &mut flight.aeroplane.engines;
+    change(&mut engines.static_thrust, |thrust: Force| thrust * factor);
+    change(&mut engines.shaft_power, |power: Power| power * factor);
+}
+
+/// The stop after a late touchdown is computed for a scatter of one in twenty;
+/// the scatter that brings it to the touchdown drawn. A touchdown before the
+/// mean counts as one at the mean.
+fn touchdown(flight: &mut Flight, error: f64) {
+    if let Some(landing) = &mut flight.landing {
+        let by = error.max(0.0) / LATE;
+        change(&mut landing.touchdown_scatter, |_: Length| Length::from_si(by));
+    }
+}
+
+/// The wind that the movement meets. A calm turns into a wind along the strip,
+/// from either side; a wind without one direction keeps having none.
+fn wind(flight: &mut Flight, planned: &Flight, blown: f64, turned: f64) {
+    let bearing = planned.strip.bearing.as_ref().map(|bearing| bearing.value.si());
+    change(&mut flight.day.wind, |wind: Wind| {
+        let calm = wind.speed.si() == 0.0 && wind.from.is_none();
+        let from = match (wind.from, calm, bearing) {
+            (Some(from), ..) => Some(from.si() + turned),
+            (None, true, Some(bearing)) => Some(if blown < 0.0 { bearing + PI } else { bearing }),
+            _ => None,
+        };
+        let speed = if calm { blown.abs() } else { (wind.speed.si() + blown).max(0.0) };
+        let more = Speed::from_si(speed) - wind.speed;
+        Wind {
+            from: from.map(|from| Angle::from_si(from.rem_euclid(2.0 * PI))),
+            speed: Speed::from_si(speed),
+            gust: wind.gust.map(|gust| (gust + more).max(Speed::from_si(speed))),
+            between: wind.between,
+        }
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::lognormal;
+    use hardpan_math::{EvenPoints, normal_quantile};
+
+    /// Closed form: median 1, mean the root of (1 + d²), deviation over the mean d.
+    #[test]
+    fn a_factor_has_the_deviation_that_is_stated() {
+        let points = EvenPoints::new(1, 3).expect("one axis");
+        let factors: Vec<f64> = (0..16_384)
+            .filter_map(|i| points.point(i))
+            .filter_map(|point| normal_quantile(point[0]))
+            .map(|z| lognormal(0.16, z))
+            .collect();
+        let count = factors.len() as f64;
+        let mean = factors.iter().sum::<f64>() / count;
+        let square = factors.iter().map(|one| (one - mean).powi(2)).sum::<f64>() / count;
+        assert!((mean - (1.0_f64 + 0.16 * 0.16).sqrt()).abs() < 1e-4, "{mean}");
+        assert!((square.sqrt() / mean - 0.16).abs() < 1e-3, "{}", square.sqrt() / mean);
+    }
+}

@@ -1,0 +1,243 @@
+//! What is uncertain of a flight, and how it is spread.
+
+use crate::measured::Measured;
+use hardpan_model::{Flight, Given, Need, Source, Tier};
+use hardpan_quantity::{Amount, Length, Quantity, metres, percent};
+
+/// Spread of the penetrometer law where the flight states none: the published
+/// laws lie about ±30 % around their middle, read as the range of nine in ten.
+/// `ln 1.3 / 1.645`.
+const LAW_SPREAD: f64 = 0.16;
+const LAW_SOURCE: Source = Source::new(
+    "",
+    "spread of five published penetrometer laws at one rate, ±30 %, as a range of nine in ten",
+    Tier::Judgement,
+);
+
+/// Most soundings that are varied each by itself; more are varied in groups of
+/// neighbours.
+const MOST_SOUNDINGS: usize = 200;
+
+/// One thing that is uncertain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Kind {
+    Law,
+    /// Soundings from one index to before another, by rising station.
+    Soundings(usize, usize),
+    Rolling,
+    Braking,
+    WindSpeed,
+    WindDirection,
+    Temperature,
+    AirPressure,
+    Mass,
+    Thrust,
+    Touchdown,
+    Levels,
+}
+
+/// One axis of the draws.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Axis {
+    pub(super) kind: Kind,
+    /// In words.
+    pub(super) name: String,
+    /// Standard deviation in the SI unit, or over the value.
+    pub(super) deviation: f64,
+    pub(super) shown: Amount,
+    pub(super) is_share: bool,
+    pub(super) source: String,
+    /// Where more measurements would go, for a sounding.
+    pub(super) stretch: Option<(Length, Length)>,
+}
+
+/// All axes of a flight, and what nobody says how sure it is.
+pub(super) struct Inputs {
+    pub(super) axes: Vec<Axis>,
+    pub(super) missing: Vec<Need>,
+    /// Soundings by rising station: index in the strip's list.
+    pub(super) order: Vec<usize>,
+}
+
+impl Inputs {
+    pub(super) fn of(flight: &Flight, measured: &Measured) -> Self {
+        let mut inputs = Self { axes: Vec::new(), missing: Vec::new(), order: Vec::new() };
+        let stated = &flight.uncertainty;
+        if !flight.strip.soundings.is_empty() {
+            inputs.soundings(flight);
+        }
+        inputs.share(
+            Kind::Rolling,
+            "rolling_friction",
+            "rolling friction",
+            &stated.rolling_friction,
+        );
+        inputs.share(
+            Kind::Braking,
+            "braking_friction",
+            "braking friction",
+            &stated.braking_friction,
+        );
+        inputs.value(Kind::WindSpeed, "wind_speed", "wind speed", &stated.wind_speed, Amount::from);
+        let from = flight.day.wind.as_ref().is_some_and(|wind| wind.value.from.is_some());
+        if from {
+            let (key, what) = ("wind_direction", "wind direction");
+            inputs.value(Kind::WindDirection, key, what, &stated.wind_direction, Amount::from);
+        }
+        inputs.temperature(flight);
+        let shown = |pressure| Amount::air_pressure(pressure);
+        inputs.value(
+            Kind::AirPressure,
+            "air_pressure",
+            "air pressure",
+            &stated.air_pressure,
+            shown,
+        );
+        inputs.share(Kind::Mass, "mass", "mass", &stated.mass);
+        inputs.share(Kind::Thrust, "thrust", "thrust", &stated.thrust);
+        if let Some(landing) = &flight.landing {
+            let scatter = &landing.touchdown_scatter;
+            inputs.known(Kind::Touchdown, "place of touchdown", scatter, Amount::from, || Need {
+                what: "flight: landing.touchdown_scatter".to_owned(),
+                how: "standard deviation, from the operator's record".to_owned(),
+            });
+        }
+        if measured.rides(flight).is_ok_and(|rides| rides.noise.is_some()) {
+            let survey = flight.strip.survey.as_ref();
+            let noise = survey.and_then(|survey| survey.level_noise.clone());
+            inputs.known(Kind::Levels, "levels of the survey", &noise, Amount::from, || Need {
+                what: "strip: survey_info.level_noise".to_owned(),
+                how: "as the surveyor states it".to_owned(),
+            });
+        }
+        inputs
+    }
+
+    /// The law of the penetrometer, then each sounding by rising station.
+    fn soundings(&mut self, flight: &Flight) {
+        let (strip, stated) = (&flight.strip, &flight.uncertainty);
+        let (deviation, of_law) = match &stated.penetrometer_law {
+            Some(given) => (given.value.si(), source(given)),
+            None => (LAW_SPREAD, LAW_SOURCE.locator.to_owned()),
+        };
+        self.push(Axis {
+            kind: Kind::Law,
+            name: "law of the penetrometer".to_owned(),
+            deviation,
+            shown: percent(100.0 * deviation).into(),
+            is_share: true,
+            source: of_law,
+            stretch: None,
+        });
+        let Some(given) = &stated.sounding else {
+            self.missing.push(wanted("sounding"));
+            return;
+        };
+        let station = |at: &usize| strip.soundings[*at].station.value.si();
+        self.order = (0..strip.soundings.len()).collect();
+        self.order.sort_by(|a, b| station(a).total_cmp(&station(b)).then(a.cmp(b)));
+        let stations: Vec<f64> = self.order.iter().map(station).collect();
+        let groups = stations.len().min(MOST_SOUNDINGS);
+        for group in 0..groups {
+            let of = |group: usize| group * stations.len() / groups;
+            let (from, to) = (of(group), of(group + 1));
+            let (first, last) = (stations[from], stations[to - 1]);
+            let before = stations.iter().rev().find(|one| **one < first).copied().unwrap_or(0.0);
+            let end = strip.length.as_ref().map_or(last, |length| length.value.si());
+            let after = stations.iter().find(|one| **one > last).copied().unwrap_or(end);
+            let offset = Amount::from(strip.soundings[self.order[from]].offset).told();
+            let place = Amount::from(metres(first)).told();
+            self.push(Axis {
+                kind: Kind::Soundings(from, to),
+                name: format!("sounding at station {place}, offset {offset}"),
+                deviation: given.value.si(),
+                shown: given.value.into(),
+                is_share: true,
+                source: source(given),
+                stretch: Some((metres(before), metres(after))),
+            });
+        }
+    }
+
+    fn temperature(&mut self, flight: &Flight) {
+        let Some(given) = &flight.uncertainty.temperature_kelvins else {
+            self.missing.push(wanted("temperature"));
+            return;
+        };
+        self.push(Axis {
+            kind: Kind::Temperature,
+            name: "temperature, K".to_owned(),
+            deviation: given.value,
+            shown: Amount::coefficient(given.value),
+            is_share: false,
+            source: source(given),
+            stretch: None,
+        });
+    }
+
+    fn share(
+        &mut self,
+        kind: Kind,
+        key: &str,
+        name: &str,
+        stated: &Option<Given<hardpan_quantity::Ratio>>,
+    ) {
+        let before = self.axes.len();
+        self.value(kind, key, name, stated, Amount::from);
+        for axis in &mut self.axes[before..] {
+            axis.is_share = true;
+        }
+    }
+
+    fn value<Q: Quantity>(
+        &mut self,
+        kind: Kind,
+        key: &str,
+        name: &str,
+        stated: &Option<Given<Q>>,
+        shown: impl Fn(Q) -> Amount,
+    ) {
+        self.known(kind, name, stated, shown, || wanted(key));
+    }
+
+    fn known<Q: Quantity>(
+        &mut self,
+        kind: Kind,
+        name: &str,
+        stated: &Option<Given<Q>>,
+        shown: impl Fn(Q) -> Amount,
+        need: impl Fn() -> Need,
+    ) {
+        let Some(given) = stated else {
+            self.missing.push(need());
+            return;
+        };
+        self.push(Axis {
+            kind,
+            name: name.to_owned(),
+            deviation: given.value.si(),
+            shown: shown(given.value),
+            is_share: false,
+            source: source(given),
+            stretch: None,
+        });
+    }
+
+    fn push(&mut self, axis: Axis) {
+        self.axes.push(axis);
+    }
+}
+
+fn wanted(key: &str) -> Need {
+    Need {
+        what: format!("flight: uncertainty.{key}"),
+        how: "standard deviation, by a source or by choice; 0 if it is exact".to_owned(),
+    }
+}
+
+fn source<T>(given: &Given<T>) -> String {
+    match &given.source {
+        Some(source) => source.to_string(),
+        None => format!("stated at {}", given.origin),
+    }
+}

@@ -1,0 +1,228 @@
+//! How sure an answer is, as people and programs read it: text, JSON and a page
+//! to print.
+
+mod json;
+mod pdf;
+mod text;
+
+pub use json::{CONFIDENCE_FORMAT, CONFIDENCE_VERSION, confidence_json, confidence_schema};
+pub use pdf::confidence_pdf;
+pub use text::confidence_text;
+
+use crate::Produced;
+use crate::measure::{Rounding, amount_text, quantity_text, rounded, stretch_text};
+use crate::wrap::plain;
+use hardpan_assess::{Chance, Confidence, Help, InputShare, LimitChance, MassChance};
+use hardpan_model::Verdict;
+use hardpan_quantity::{Amount, Mass, Quantity, Ratio, UnitSystem, tell};
+
+/// What the draws leave as it is.
+const AS_IT_IS: &str = "Approved limits and charts and the factors of the rules stay as they are; \
+    what is drawn is the flight. The strength of the ground is drawn about the mean of the law in \
+    place of the share that the assessment credits. Checks that no number bounds, such as \
+    equipment and inspections, count as assessed.";
+
+/// Shares of inputs below this are told together.
+const LEAST_SHARE: f64 = 0.01;
+
+/// How sure an answer is, in the reader's units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ConfidenceReport {
+    units: UnitSystem,
+    produced: Produced,
+    found: Confidence,
+}
+
+/// One limit as people read it.
+struct LimitRow {
+    code: &'static str,
+    title: String,
+    exceeded: String,
+    at_most: String,
+}
+
+impl ConfidenceReport {
+    /// What the draws say in one system of units.
+    #[must_use]
+    pub fn new(found: &Confidence, units: UnitSystem, produced: Produced) -> Self {
+        let produced = Produced {
+            by: plain(&produced.by),
+            at: plain(&produced.at),
+            identifier: plain(&produced.identifier),
+        };
+        Self { units, produced, found: found.clone() }
+    }
+
+    fn verdict(&self) -> Verdict {
+        self.found.verdict
+    }
+
+    fn title(&self) -> String {
+        let identity = &self.found.identity;
+        format!("How sure: {} at {}", plain(&identity.aeroplane), plain(&identity.strip))
+    }
+
+    fn subtitle(&self) -> String {
+        let identity = &self.found.identity;
+        format!("{}; {}", plain(&identity.flight), plain(&identity.directions))
+    }
+
+    fn sentence(&self) -> String {
+        plain(&self.found.sentence.show(self.units))
+    }
+
+    /// How the draws were made, in one sentence.
+    fn drawn(&self) -> String {
+        let (low, high) = self.found.holds.between;
+        format!(
+            "{} draws, seed {}; the probability that no limit is exceeded lies between {} and {}, \
+             each with 95 % certainty.",
+            self.found.draws,
+            self.found.seed,
+            share_down(low),
+            share_up(high),
+        )
+    }
+
+    /// Limits that some draw exceeds, and those that cannot be judged.
+    fn limits(&self) -> Vec<LimitRow> {
+        let told = self.found.limits.iter().filter(|limit| !is_never(limit));
+        told.map(|limit| self.limit_row(limit)).collect()
+    }
+
+    /// The limits that no draw exceeds, in one sentence.
+    fn never(&self) -> Option<String> {
+        let never: Vec<&LimitChance> =
+            self.found.limits.iter().filter(|limit| is_never(limit)).collect();
+        let most = never.first()?.exceeded?.between.1;
+        let names: Vec<String> = never
+            .iter()
+            .map(|limit| {
+                let row = self.limit_row(limit);
+                format!("{} {}", row.code, row.title)
+            })
+            .collect();
+        Some(format!(
+            "In no draw, and so with at most {} each: {}.",
+            share_up(most),
+            names.join("; ")
+        ))
+    }
+
+    fn limit_row(&self, limit: &LimitChance) -> LimitRow {
+        let title = self.told(&limit.title);
+        let title = match limit.moving {
+            Some(moving) => format!("{}: {title}", moving.word()),
+            None => title,
+        };
+        let (exceeded, at_most) = match limit.exceeded {
+            Some(Chance { share, between }) => (share_up(share), share_up(between.1)),
+            None => ("? unproven".to_owned(), String::new()),
+        };
+        LimitRow { code: limit.code, title, exceeded, at_most }
+    }
+
+    /// Words in the reader's units.
+    fn told(&self, text: &str) -> String {
+        plain(&tell(text, self.units))
+    }
+
+    fn mass_rows(&self) -> Vec<[String; 6]> {
+        self.found.masses.iter().map(|mass| self.mass_row(mass)).collect()
+    }
+
+    fn mass_row(&self, mass: &MassChance) -> [String; 6] {
+        let [low, middle, high] = mass.range;
+        let range = match (low, high) {
+            (Some(low), Some(high)) => format!("{} to {}", self.down(low), self.down(high)),
+            _ => "no mass holds in some draws".to_owned(),
+        };
+        let or_none = |mass: Option<Mass>| mass.map_or("none".to_owned(), |mass| self.down(mass));
+        [
+            mass.moving.word().to_owned(),
+            mass.planned.map_or("not stated".to_owned(), |mass| quantity_text(mass, self.units)),
+            or_none(mass.assessed),
+            or_none(mass.held),
+            or_none(middle),
+            range,
+        ]
+    }
+
+    fn down(&self, mass: Mass) -> String {
+        amount_text(rounded(mass.into(), Rounding::Down, self.units), self.units)
+    }
+
+    fn held_heading(&self) -> String {
+        format!("Holds at {}", share_text(self.found.level))
+    }
+
+    /// Inputs that explain most first, and how many are left out of the list.
+    fn inputs(&self) -> (Vec<&InputShare>, usize) {
+        let most = |input: &InputShare| {
+            let shares = input.shares.iter().filter_map(|(_, share)| *share);
+            shares.map(Quantity::si).fold(0.0, f64::max)
+        };
+        let mut inputs: Vec<&InputShare> = self.found.inputs.iter().collect();
+        inputs.sort_by(|a, b| most(b).total_cmp(&most(a)));
+        let is_shown = |input: &&InputShare| input.stretch.is_none() || most(input) >= LEAST_SHARE;
+        let shown: Vec<&InputShare> = inputs.iter().copied().filter(is_shown).collect();
+        let left = inputs.len() - shown.len();
+        (shown, left)
+    }
+
+    fn deviation(&self, input: &InputShare) -> String {
+        let shown = amount_text(input.deviation, self.units);
+        if input.is_share { format!("{shown} of it") } else { shown }
+    }
+
+    fn help(&self) -> Vec<String> {
+        self.found.help.iter().map(|help| self.help_line(help)).collect()
+    }
+
+    fn help_line(&self, help: &Help) -> String {
+        format!(
+            "{} would raise the {} mass that holds by about {}; no limit is then exceeded in {} of \
+             the draws.",
+            capital(&plain(&help.action.show(self.units))),
+            help.moving.word(),
+            quantity_text(help.gain, self.units),
+            share_text(help.holds),
+        )
+    }
+
+    fn missing(&self) -> Vec<(String, String)> {
+        let missing = self.found.missing.iter();
+        missing.map(|need| (self.told(&need.what), self.told(&need.how))).collect()
+    }
+}
+
+/// Whether a limit can be judged and no draw exceeds it.
+fn is_never(limit: &LimitChance) -> bool {
+    limit.exceeded.is_some_and(|chance| chance.share.si() == 0.0)
+}
+
+/// A share to a tenth of a per cent, as it is.
+fn share_text(share: Ratio) -> String {
+    amount_text(Amount::from(share), UnitSystem::Metric)
+}
+
+/// A share to a tenth of a per cent, rounded so that it promises no less risk.
+fn share_up(share: Ratio) -> String {
+    format!("{:.1}\u{a0}%", (share.si() * 1000.0 - 1e-9).ceil().max(0.0) / 10.0 + 0.0)
+}
+
+fn share_down(share: Ratio) -> String {
+    format!("{:.1}\u{a0}%", (share.si() * 1000.0 + 1e-9).floor() / 10.0)
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
+fn stretch(input: &InputShare, units: UnitSystem) -> String {
+    input.stretch.map_or_else(String::new, |(from, to)| stretch_text(from, to, units))
+}

@@ -1,0 +1,109 @@
+//! How sure an answer is, at a terminal.
+
+use super::{AS_IT_IS, ConfidenceReport, share_text};
+use crate::text::{Paint, TextStyle, table_text};
+use crate::wrap::{entry, hanging, plain};
+use hardpan_assess::CAUTION;
+
+/// What the draws say as terminal text: the answer, each limit, the masses, what
+/// is uncertain, and what would help.
+#[must_use]
+pub fn confidence_text(report: &ConfidenceReport, style: TextStyle) -> String {
+    let paint = Paint::new(style);
+    let width = paint.width();
+    let mut out = paint.heading(&report.title());
+    out.push_str(&hanging(&report.subtitle(), width, ""));
+    out.push('\n');
+    out.push_str(&paint.answer(report.verdict(), &report.sentence()));
+    out.push_str(&hanging(&report.drawn(), width, ""));
+    missing(&mut out, report, &paint);
+    limits(&mut out, report, &paint);
+    masses(&mut out, report, &paint);
+    inputs(&mut out, report, &paint);
+    help(&mut out, report, &paint);
+    out.push('\n');
+    out.push_str(&hanging(AS_IT_IS, width, ""));
+    out.push_str(&hanging(CAUTION, width, ""));
+    out
+}
+
+fn section(out: &mut String, paint: &Paint, heading: &str) {
+    out.push('\n');
+    out.push_str(&paint.heading(heading));
+}
+
+fn missing(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
+    let missing = report.missing();
+    if missing.is_empty() {
+        return;
+    }
+    section(out, paint, "Missing");
+    for (what, how) in missing {
+        out.push_str(&entry("-", &format!("{what}: {how}"), 2, paint.width()));
+    }
+}
+
+fn limits(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
+    section(out, paint, "How likely each limit is exceeded as planned");
+    let mut table = paint.table(&["Code", "Limit", "Exceeded", "At most"], &[2, 3]);
+    for row in report.limits() {
+        table.add_row([row.code.to_owned(), row.title, row.exceeded, row.at_most]);
+    }
+    out.push_str(&table_text(&table));
+    if let Some(never) = report.never() {
+        out.push_str(&hanging(&never, paint.width(), ""));
+    }
+}
+
+fn masses(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
+    section(out, paint, "Largest masses");
+    let held = report.held_heading();
+    let header = ["Movement", "Planned", "Assessed", &held, "Middle draw", "Nine draws in ten"];
+    let mut table = paint.table(&header, &[1, 2, 3, 4]);
+    for row in report.mass_rows() {
+        table.add_row(row);
+    }
+    out.push_str(&table_text(&table));
+}
+
+fn inputs(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
+    section(out, paint, "What is uncertain, and how much of the spread of mass it explains");
+    let (inputs, left) = report.inputs();
+    let moving: Vec<String> = report
+        .found
+        .masses
+        .iter()
+        .map(|mass| {
+            let word = mass.moving.word();
+            word[..1].to_uppercase() + &word[1..]
+        })
+        .collect();
+    let mut header = vec!["Input", "Deviation"];
+    header.extend(moving.iter().map(String::as_str));
+    header.push("Source");
+    let right: Vec<usize> = (2..2 + moving.len()).collect();
+    let mut table = paint.table(&header, &right);
+    for input in inputs {
+        let mut row = vec![report.told(&input.name), report.deviation(input)];
+        row.extend(input.shares.iter().map(|(_, share)| share.map_or("–".to_owned(), share_text)));
+        row.push(plain(&input.source));
+        table.add_row(row);
+    }
+    out.push_str(&table_text(&table));
+    if left > 0 {
+        let words = format!("and {left} more soundings that explain less than 1 % each");
+        out.push_str(&hanging(&words, paint.width(), ""));
+    }
+}
+
+fn help(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
+    let help = report.help();
+    section(out, paint, "Which measurement would help");
+    if help.is_empty() {
+        let none = "None of those tried raises the mass that holds by as much as is worth naming.";
+        out.push_str(&hanging(none, paint.width(), ""));
+    }
+    for line in help {
+        out.push_str(&entry("-", &line, 2, paint.width()));
+    }
+}

@@ -1,0 +1,54 @@
+//! `hardpan confidence`: how sure the answer to a flight is.
+
+use super::{assess, reading};
+use crate::arguments::Sure;
+use crate::failure::Failure;
+use crate::output::write_whole;
+use crate::progress::Progress;
+use crate::screen;
+use hardpan_assess::{FEWEST_DRAWS, MOST_DRAWS, Sampling, confidence};
+use hardpan_files::Disk;
+use hardpan_report::{
+    ConfidenceReport, TextStyle, confidence_json, confidence_pdf, confidence_text,
+};
+
+/// Draws between two signs of life.
+const SHOWN_EVERY: usize = 32;
+
+/// Draw a flight file many times; the exit code tells the verdict.
+pub(crate) fn run(wanted: &Sure) -> Result<u8, Failure> {
+    if !(FEWEST_DRAWS..=MOST_DRAWS).contains(&wanted.draws) {
+        let what =
+            format!("--draws: {} is not between {FEWEST_DRAWS} and {MOST_DRAWS}", wanted.draws);
+        return Err(Failure::Argument { what });
+    }
+    let (flight, identifier) = reading::flight(&Disk::default(), &wanted.flight.to_string_lossy())?;
+    let progress = Progress::start("drawing the flight");
+    let threads = std::thread::available_parallelism().map_or(1, usize::from);
+    let sampling = Sampling { draws: wanted.draws, seed: wanted.seed, threads };
+    let found = confidence(&flight, sampling, |done, every| {
+        if done % SHOWN_EVERY == 0 {
+            progress.step(format!("drawing the flight: {done} of {every}"));
+        }
+    });
+    let report =
+        ConfidenceReport::new(&found, wanted.show.system(), reading::produced(&identifier));
+    let pdf = wanted.sheet.as_ref().map(|path| {
+        progress.step("typesetting the sheet");
+        let pdf = confidence_pdf(&report)
+            .map_err(|error| Failure::Typeset { document: "the sheet", what: error.to_string() });
+        (path, pdf)
+    });
+    drop(progress);
+    if wanted.json {
+        screen::say(&confidence_json(&report));
+    } else {
+        let style = TextStyle { width: screen::width(), colour: screen::colour() };
+        screen::say(&confidence_text(&report, style));
+    }
+    if let Some((path, pdf)) = pdf {
+        write_whole(path, &pdf?)?;
+        screen::note(&format!("sheet written: {}\n", path.display()));
+    }
+    Ok(assess::exit_code(found.verdict))
+}
