@@ -1,9 +1,13 @@
 //! The one public entry: a flight in, its assessment out.
 
+pub(crate) mod account;
 pub(crate) mod confidence;
+pub(crate) mod figure_basis;
 mod nothing_planned;
 mod pressure_table;
 
+use self::account::account;
+use self::figure_basis::figure_bases;
 use crate::answer::{answer, verdict};
 use crate::assessment::{Assessment, HandlingTable, MassAnswer};
 use crate::card_lines::card_lines;
@@ -35,7 +39,8 @@ pub fn assess(flight: &Flight) -> Assessment {
     let standing = Standing::of(flight);
     let core = Core::of(flight, &standing);
     let answer = answer(&core.findings, sentence(&core));
-    Assessment {
+    let turning = turning(flight, &standing, &core);
+    let mut found = Assessment {
         identity: identity(flight),
         answer,
         tyre: tyre_answer(flight, &core.measured),
@@ -43,7 +48,9 @@ pub fn assess(flight: &Flight) -> Assessment {
         distances: distances(&core.findings),
         day: day(flight, &core.measured),
         remedies: remedies(flight, &standing, &core),
-        turning: turning(flight, &standing, core.verdict),
+        turning,
+        account: Vec::new(),
+        figures: Vec::new(),
         card_lines: card_lines(flight, &core.findings),
         climb: climb_picture(flight, &core.measured),
         decision: decision_picture(flight, &core.measured),
@@ -53,7 +60,10 @@ pub fn assess(flight: &Flight) -> Assessment {
         take_off_mass: core.take_off_mass,
         landing_mass: core.landing_mass,
         findings: core.findings,
-    }
+    };
+    found.account = account(&found);
+    found.figures = figure_bases(flight, &core.measured, &found);
+    found
 }
 
 /// How many limits on a mass are named: the one that sets it and the next two.

@@ -6,6 +6,8 @@ use crate::turning::Turning;
 use hardpan_model::{Finding, Phase, RunTrace, Verdict};
 use hardpan_quantity::{Amount, BearingRatio, Length, Mass, Pressure, Ratio, Speed};
 
+pub use crate::assess::account::AccountLine;
+pub use crate::assess::figure_basis::FigureBasis;
 pub use crate::phrase::Phrase;
 
 /// The standing caution on every output.
@@ -38,6 +40,10 @@ pub struct Assessment {
     pub remedies: Vec<Remedy>,
     /// What on the day would turn the answer.
     pub turning: Turning,
+    /// Why the answer is what it is, in the order in which a captain asks.
+    pub account: Vec<AccountLine>,
+    /// The figures that are no findings, each with what it came from.
+    pub figures: Vec<FigureBasis>,
     /// Limits and handling by phase, for the card.
     pub card_lines: Vec<CardLine>,
     /// The strip on its station axis, for pictures.

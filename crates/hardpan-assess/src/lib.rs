@@ -39,8 +39,8 @@ mod wheels_down;
 
 pub use assess::{assess, confidence::*};
 pub use assessment::{
-    Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow, HandlingRow,
-    HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow, Remedy, Sketch,
+    AccountLine, Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow,
+    FigureBasis, HandlingRow, HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow, Remedy, Sketch,
     SketchMark, SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
 };
 pub use catalogue::{Calibration, ChartResiduals, Rule, calibrate, formulas, rules};

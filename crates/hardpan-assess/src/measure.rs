@@ -4,7 +4,7 @@ use crate::ground::loads::station_loads;
 use crate::ground::{Ground, LegKind, StationLoads};
 use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
-use crate::repairs::{Gravel, lay, weaken};
+use crate::repairs::{Gravel, lay, weaken, weaken_between};
 use crate::rides::{Asked, Rides};
 use crate::runs::{RunStore, Runs};
 use crate::shape::{ShapeRules, StripShape, shape};
@@ -65,6 +65,15 @@ impl Standing {
         let mut standing = self.clone();
         if let Ok(ground) = &mut standing.ground {
             weaken(&mut ground.lanes, share);
+        }
+        standing
+    }
+
+    /// The same strip with the ground of a stretch at a share of its strength.
+    pub(crate) fn with_strength_between(&self, from: Length, to: Length, share: f64) -> Self {
+        let mut standing = self.clone();
+        if let Ok(ground) = &mut standing.ground {
+            weaken_between(&mut ground.lanes, from, to, share);
         }
         standing
     }

@@ -17,20 +17,30 @@ impl Phrase {
         Self { words: words.into(), amounts: amounts.into_iter().collect() }
     }
 
+    /// The sentence with each amount as [`Amount::told`] tells it.
+    #[must_use]
+    pub fn told(&self) -> String {
+        self.filled(|amount| amount.told())
+    }
+
     /// The sentence in one system of units.
     #[must_use]
     pub fn show(&self, system: UnitSystem) -> String {
+        tell(&self.filled(|amount| amount.show(system)), system)
+    }
+
+    fn filled(&self, shown: impl Fn(&Amount) -> String) -> String {
         let mut parts = self.words.split("{}");
         let mut out = parts.next().unwrap_or_default().to_owned();
         let mut amounts = self.amounts.iter();
         for part in parts {
             match amounts.next() {
-                Some(amount) => out.push_str(&amount.show(system)),
+                Some(amount) => out.push_str(&shown(amount)),
                 None => out.push_str("{}"),
             }
             out.push_str(part);
         }
-        tell(&out, system)
+        out
     }
 }
 

@@ -31,7 +31,17 @@ pub(crate) fn lay(lanes: &mut [StrengthLane], gravel: &[Gravel]) {
 
 /// Leave every layer of the lanes a share of its strength.
 pub(crate) fn weaken(lanes: &mut [StrengthLane], share: f64) {
-    for point in lanes.iter_mut().flat_map(|lane| &mut lane.points) {
+    weaken_where(lanes, share, |_| true);
+}
+
+/// Leave every layer of a stretch a share of its strength.
+pub(crate) fn weaken_between(lanes: &mut [StrengthLane], from: Length, to: Length, share: f64) {
+    weaken_where(lanes, share, |station| station >= from && station <= to);
+}
+
+fn weaken_where(lanes: &mut [StrengthLane], share: f64, is_meant: impl Fn(Length) -> bool) {
+    let points = lanes.iter_mut().flat_map(|lane| &mut lane.points);
+    for point in points.filter(|point| is_meant(point.station)) {
         for layer in &mut point.layers {
             layer.1 = BearingRatio::from_si(layer.1.si() * share);
         }

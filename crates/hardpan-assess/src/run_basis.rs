@@ -24,9 +24,7 @@ pub(crate) fn run_step(
     let mut inputs = planned;
     let aeroplane = &flight.aeroplane;
     inputs.extend(aeroplane_inputs(aeroplane));
-    let setting = flap
-        .and_then(|name| aeroplane.flaps.iter().find(|setting| setting.name.value == name.value));
-    inputs.extend(setting.into_iter().flat_map(flap_inputs));
+    inputs.extend(setting(aeroplane, flap).into_iter().flat_map(flap_inputs));
     inputs.extend(day_inputs(flight));
     if let Ok(friction) = &measured.friction {
         inputs.push(computed(
@@ -49,6 +47,15 @@ pub(crate) fn run_step(
         inputs,
         result: result.into(),
     }
+}
+
+/// The flap setting of a name.
+pub(crate) fn setting<'a>(
+    aeroplane: &'a Aeroplane,
+    flap: Option<&Given<String>>,
+) -> Option<&'a FlapSetting> {
+    let name = flap?;
+    aeroplane.flaps.iter().find(|setting| setting.name.value == name.value)
 }
 
 fn coefficient(name: &str, value: &Option<Given<f64>>) -> Option<BasisInput> {
@@ -100,7 +107,8 @@ pub(crate) fn thrust_inputs(flight: &Flight) -> Vec<BasisInput> {
     .collect()
 }
 
-fn day_inputs(flight: &Flight) -> Vec<BasisInput> {
+/// What the air and the wind of the day come from.
+pub(crate) fn day_inputs(flight: &Flight) -> Vec<BasisInput> {
     let (day, strip) = (&flight.day, &flight.strip);
     let rows = [
         strip.elevation.as_ref().map(|value| given("elevation", value)),

@@ -4,11 +4,14 @@
 mod figure;
 mod search;
 
-use crate::assess::judge_the_whole;
+use crate::assess::{Core, judge_the_whole};
 use crate::context::Context;
 use crate::measure::{Standing, measure};
 use crate::phrase::Phrase;
-use figure::{Figure, figures};
+use crate::ground::strength_finding::stretch;
+use crate::measured::Measured;
+use figure::{Figure, WeakPlace, Weaker, figures};
+use hardpan_ground::PointJudgement;
 use hardpan_model::{Flight, SurfaceState, Verdict};
 use hardpan_quantity::Amount;
 use search::first_step;
@@ -71,10 +74,19 @@ pub struct StateChange {
 }
 
 /// Move each figure of the day until the answer turns.
-pub(crate) fn turning(flight: &Flight, standing: &Standing, now: Verdict) -> Turning {
-    let figures = figures(flight, now);
+pub(crate) fn turning(flight: &Flight, standing: &Standing, core: &Core) -> Turning {
+    let now = core.verdict;
+    let figures = figures(flight, now, weak_place(&core.measured));
     let points = figures.iter().filter_map(|figure| point(figure, standing, now));
     Turning { points: points.collect(), states: states(flight, standing, now) }
+}
+
+/// Where the ground under the main wheels is nearest to its limit.
+fn weak_place(measured: &Measured) -> Option<WeakPlace> {
+    let (worst, _) = measured.main_carried.as_ref().ok()?;
+    let PointJudgement::Known(demand) = &worst.judgement else { return None };
+    let (from, to) = stretch(measured.ground.as_ref().ok()?, worst, demand.station);
+    Some(WeakPlace { from, to, bearing: demand.available })
 }
 
 /// Verdict of the whole, and code and title of the first finding that has it.
@@ -125,8 +137,11 @@ fn moved(figure: &Figure<'_>, standing: &Standing, step: usize, ride: Ride) -> J
         Ride::Afresh => standing.riding_afresh(),
     };
     match weaker {
-        Some(share) => judged(&flight, &standing.with_strength(share)),
-        None => judged(&flight, &standing),
+        Weaker::Everywhere(share) => judged(&flight, &standing.with_strength(share)),
+        Weaker::At(place, share) => {
+            judged(&flight, &standing.with_strength_between(place.from, place.to, share))
+        }
+        Weaker::Nowhere => judged(&flight, &standing),
     }
 }
 

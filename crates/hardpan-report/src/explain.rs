@@ -1,9 +1,10 @@
-//! One finding opened: value, steps, numbers in place, sources, inputs.
+//! One finding or figure opened: value, steps, numbers in place, sources, inputs.
 
 use crate::measure::amount_text;
 use crate::report::verdict_symbol;
 use crate::wrap::{entry, hanging, plain};
 use crate::{FindingRow, Report};
+use hardpan_assess::FigureBasis;
 use hardpan_model::{Argument, BasisInput, Formula, InputFrom, Step};
 use hardpan_quantity::UnitSystem;
 
@@ -33,6 +34,50 @@ pub fn explain(
     }
     out.push_str(&tail(row, width));
     Some(out)
+}
+
+/// A figure of the answer that is no finding, from its value down to the files;
+/// `index` counts those of the assessment. None when there is no such figure.
+#[must_use]
+pub fn explain_figure(
+    report: &Report,
+    index: usize,
+    formulas: &[&Formula],
+    width: usize,
+) -> Option<String> {
+    let figure = report.assessment.figures.get(index)?;
+    let title = figure_title(figure, report.units);
+    let mut out = hanging(&title, width, "");
+    out.push_str("\nHow the figure comes about\n");
+    for (number, step) in opened_figure(report, index, formulas)?.iter().enumerate() {
+        out.push_str(&step_text(number, step, width));
+    }
+    Some(out)
+}
+
+/// Name and value of a figure.
+#[must_use]
+pub fn figure_title(figure: &FigureBasis, units: UnitSystem) -> String {
+    format!("{} = {}", plain(&figure.name), amount_text(figure.amount, units))
+}
+
+/// The steps behind the figure at `index`, in the order of computation.
+#[must_use]
+pub fn opened_figure(
+    report: &Report,
+    index: usize,
+    formulas: &[&Formula],
+) -> Option<Vec<OpenedStep>> {
+    let figure = report.assessment.figures.get(index)?;
+    Some(opened_steps(&figure.basis.steps, formulas, report.units))
+}
+
+fn opened_steps(steps: &[Step], formulas: &[&Formula], units: UnitSystem) -> Vec<OpenedStep> {
+    let open = |step: &Step| {
+        let formula = formulas.iter().copied().find(|known| Some(known.name) == step.formula);
+        opened_step(step, formula, units)
+    };
+    steps.iter().map(open).collect()
 }
 
 fn head(row: &FindingRow, width: usize) -> String {
@@ -97,11 +142,7 @@ pub struct OpenedStep {
 #[must_use]
 pub fn opened(report: &Report, index: usize, formulas: &[&Formula]) -> Option<Vec<OpenedStep>> {
     let finding = report.assessment.findings.get(index)?;
-    let open = |step: &Step| {
-        let formula = formulas.iter().copied().find(|known| Some(known.name) == step.formula);
-        opened_step(step, formula, report.units)
-    };
-    Some(finding.basis.steps.iter().map(open).collect())
+    Some(opened_steps(&finding.basis.steps, formulas, report.units))
 }
 
 fn opened_step(step: &Step, formula: Option<&Formula>, units: UnitSystem) -> OpenedStep {

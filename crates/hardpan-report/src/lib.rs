@@ -35,7 +35,9 @@ pub use dossier::{
     DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, OnGlobe, dossier_json, dossier_pdf,
     dossier_places, dossier_schema, dossier_text,
 };
-pub use explain::{OpenedStep, explain, opened};
+pub use explain::{
+    OpenedStep, explain, explain_figure, figure_title, opened, opened_figure,
+};
 pub use figure::{
     Scale, StripFigure, bearing_figure, climb_figure, decision_figure, event_label, event_word,
     mark_label, mark_word, masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,

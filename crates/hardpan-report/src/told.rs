@@ -15,6 +15,12 @@ pub(crate) fn assessment(assessment: &Assessment, system: UnitSystem) -> Assessm
     let lines = told.card_lines.iter_mut().map(|line| &mut line.text);
     let turns = told.turning.points.iter_mut().filter_map(|point| point.turn.as_mut());
     let states = told.turning.states.iter_mut().filter_map(|state| state.governed_by.as_mut());
+    let said = told.account.iter_mut().map(|line| &mut line.said);
+    let figures = told.figures.iter_mut().flat_map(|figure| {
+        let steps = figure.basis.steps.iter_mut();
+        let sentences = steps.flat_map(|step| [&mut step.computes, &mut step.expression]);
+        std::iter::once(&mut figure.name).chain(sentences)
+    });
     let labels = told.sketch.marks.iter_mut().map(|mark| &mut mark.label);
     let sentences = [&mut answer.sentence, &mut told.tyre.because].into_iter();
     sentences
@@ -24,6 +30,8 @@ pub(crate) fn assessment(assessment: &Assessment, system: UnitSystem) -> Assessm
         .chain(turns.map(|turn| &mut turn.title))
         .chain(states.map(|(_, title)| title))
         .chain(labels)
+        .chain(said)
+        .chain(figures)
         .for_each(|text| in_units(text, system));
     told
 }

@@ -208,7 +208,7 @@ pub(crate) enum Command {
     Explain {
         /// A flight file, or the code of a rule
         subject: String,
-        /// Code of a finding, such as G20, or words of its title
+        /// Code of a finding, such as G20, or words of its title; or a figure, such as V1
         finding: Option<String>,
         #[command(flatten)]
         show: Show,

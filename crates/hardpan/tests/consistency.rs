@@ -157,6 +157,97 @@ fn every_figure_has_a_basis_and_every_unproven_finding_a_need_or_a_reason() {
     }
 }
 
+/// Every figure of the card is a finding with steps, or opens to steps whose
+/// inputs stand in a file at a line, are constants, or are steps or figures of
+/// their own.
+#[test]
+fn every_figure_of_the_card_opens_to_what_it_came_from() {
+    let wet = change("day.toml", "surface_state = \"dry\"", "surface_state = \"wet\"");
+    let heavy = change("flight.toml", "mass = \"40.4 t\"", "mass = \"44 t\"");
+    for changes in [vec![], vec![wet], vec![heavy]] {
+        let found = assess(&flight(&changes));
+        let masses = [&found.take_off_mass, &found.landing_mass].into_iter().flatten();
+        let masses = masses.flat_map(|mass| {
+            let limits = mass.limits.iter().filter_map(|limit| limit.mass);
+            mass.largest.into_iter().chain(limits).map(Amount::from)
+        });
+        let tyre = &found.tyre;
+        let pressures = [tyre.set, tyre.least, tyre.greatest].into_iter().flatten();
+        let table = tyre.table.iter().flat_map(|row| [row.ground, row.tyre]).flatten();
+        let wanted: Vec<Amount> = masses
+            .chain(pressures.map(Amount::from))
+            .chain(table.map(Amount::from))
+            .chain(found.speeds.iter().map(|row| row.speed.into()))
+            .chain(found.distances.iter().map(|row| row.needed.into()))
+            .chain(found.day.rows.iter().map(|row| row.1))
+            .chain(found.turning.points.iter().map(|point| point.holds_to))
+            .chain(found.sketch.marks.iter().filter_map(|mark| mark.amount))
+            .collect();
+        assert!(wanted.len() > 40, "{} figures", wanted.len());
+        for amount in wanted {
+            let opened = found.figures.iter().any(|figure| figure.amount == amount);
+            assert!(opened, "{amount:?} does not open");
+        }
+        let of_figures = found.figures.iter().map(|figure| (&figure.name, &figure.basis));
+        let of_findings = found.findings.iter().filter(|finding| finding.value.is_some());
+        let of_findings = of_findings.map(|finding| (&finding.title, &finding.basis));
+        for (name, basis) in of_figures.chain(of_findings) {
+            assert!(!basis.steps.is_empty(), "{name} opens to nothing");
+            for (at, step) in basis.steps.iter().enumerate() {
+                assert!(!step.expression.is_empty(), "{name}, step {at}");
+                for input in &step.inputs {
+                    match &input.from {
+                        InputFrom::File { origin, .. } => assert!(origin.line > 0, "{name}"),
+                        InputFrom::Step(before) => assert!(*before < at, "{name}, step {at}"),
+                        InputFrom::Constant(_) => {}
+                        InputFrom::Computed(what) => assert!(!what.is_empty(), "{name}"),
+                    }
+                }
+            }
+        }
+        let last = |one: &hardpan_assess::FigureBasis| one.basis.steps.last().map(|s| s.result);
+        let strays: Vec<_> = found
+            .figures
+            .iter()
+            .filter(|figure| last(figure).is_some_and(|last| last != figure.amount))
+            .map(|figure| &figure.name)
+            .filter(|name| found.distances.iter().all(|row| row.name != **name))
+            .filter(|name| !name.contains("least main tyre"))
+            .collect();
+        assert!(strays.is_empty(), "the last step gives another figure: {strays:?}");
+    }
+}
+
+/// The plain words answer the five questions in order and name what governs.
+#[test]
+fn the_account_answers_in_the_order_in_which_a_captain_asks() {
+    let heavy = change("flight.toml", "mass = \"40.4 t\"", "mass = \"44 t\"");
+    let unknown = change("day.toml", "surface_state = \"dry\"\n", "");
+    for (changes, opening) in [
+        (vec![], "Yes, while every condition is kept"),
+        (vec![heavy], "No, not as planned"),
+        (vec![unknown], "That cannot be shown"),
+    ] {
+        let found = assess(&flight(&changes));
+        let asked: Vec<&str> = found.account.iter().map(|line| line.asked).collect();
+        let order = [
+            "Can I go?",
+            "How heavy?",
+            "What limits it?",
+            "What must hold?",
+            "What would change it?",
+        ];
+        let mut rest = order.iter();
+        assert!(asked.iter().all(|one| rest.any(|next| next == one)), "{asked:?}");
+        assert!(found.account[0].said.starts_with(opening), "{:?}", found.account);
+        if let (Some(governing), Some(limits)) =
+            (found.answer.governing, found.account.iter().find(|line| line.asked.contains("limits")))
+        {
+            assert!(limits.said.contains(found.findings[governing].code), "{}", limits.said);
+        }
+    }
+}
+
 /// A number in a sentence with a unit of the other system, and the word before.
 fn metric_amounts(text: &str) -> Vec<String> {
     let words: Vec<&str> = text.split_whitespace().collect();

@@ -3,8 +3,8 @@
 mod support;
 
 use hardpan_assess::{TurningPoint, assess};
-use hardpan_model::{Flight, Verdict};
-use hardpan_quantity::{Pressure, Temperature};
+use hardpan_model::{Flight, SurfaceState, Verdict, Wind};
+use hardpan_quantity::{Angle, Pressure, Quantity, Speed, Temperature};
 use support::{change, flight};
 
 fn at(mut flight: Flight, point: &TurningPoint, beyond: bool) -> Option<Verdict> {
@@ -20,9 +20,52 @@ fn at(mut flight: Flight, point: &TurningPoint, beyond: bool) -> Option<Verdict>
             let given = day.sea_level_pressure.take();
             day.sea_level_pressure = given.map(|given| given.map(|_| value));
         }
+        "landing mass" => {
+            let plan = flight.landing.as_mut()?;
+            plan.mass = plan.mass.take().map(|given| given.map(|_| amount.get().expect("a mass")));
+        }
+        "take-off mass" => {
+            let plan = flight.take_off.as_mut()?;
+            plan.mass = plan.mass.take().map(|given| given.map(|_| amount.get().expect("a mass")));
+        }
+        "rain of an hour" if amount.si > 0.0 => {
+            let fallen = amount.get()?;
+            day.rain = day.rain.take().map(|given| given.map(|_| fallen));
+            let state = day.surface_state.take();
+            day.surface_state = state.map(|given| given.map(|_| SurfaceState::Wet));
+        }
+        "rain of an hour" => {}
+        "wind along the strip" => {
+            let course = 68.0_f64.to_radians() + std::f64::consts::PI;
+            let blown = |wind: Wind| {
+                let across = wind.speed.si() * (wind.from.expect("stated").si() - course).sin();
+                let from = course + across.atan2(amount.si);
+                Wind {
+                    from: Some(Angle::from_si(from.rem_euclid(std::f64::consts::TAU))),
+                    speed: Speed::from_si(across.hypot(amount.si)),
+                    ..wind
+                }
+            };
+            day.wind = day.wind.take().map(|given| given.map(blown));
+        }
         _ => return None,
     }
     Some(assess(&flight).answer.verdict)
+}
+
+/// Closed form: what the ground needs does not depend on its strength, so that
+/// the share of its strength that just holds is the utilisation of G20.
+#[test]
+fn the_strength_that_just_holds_is_the_utilisation() {
+    let found = assess(&flight(&[]));
+    let used = found.findings.iter().find(|one| one.code == "G20").and_then(|one| one.value);
+    let used = used.expect("judged").si;
+    let point = |what: &str| found.turning.points.iter().find(|point| point.what == what);
+    let all = point("strength of the ground").expect("moved");
+    assert!(all.holds_to.si >= used && all.beyond.si < used, "{all:?} at {used}");
+    let place = point("weakest place").expect("moved");
+    let (holds, beyond) = (place.holds_to.si / place.now.si, place.beyond.si / place.now.si);
+    assert!(holds >= used - 1e-9 && beyond < used, "{place:?} at {used}");
 }
 
 #[test]

@@ -1,8 +1,11 @@
 //! The figures of a day that are moved, each in whole steps.
 
 use crate::phrase::Phrase;
-use hardpan_model::{Direction, Flight, Given, Verdict, Wind};
-use hardpan_quantity::{Amount, Angle, Quantity, Speed, celsius, hectopascals, knots, percent};
+use hardpan_model::{Direction, Flight, Given, SurfaceState, Verdict, Wind};
+use hardpan_quantity::{
+    Amount, Angle, BearingRatio, Length, Mass, Quantity, Speed, celsius, hectopascals, kilograms,
+    knots, millimetres, percent,
+};
 use std::f64::consts::PI;
 
 /// Hottest and coldest day that is tried, °C.
@@ -20,6 +23,29 @@ const WITHIN: f64 = 1.0 - 1e-9;
 /// Share of its strength that the ground is last tried at, %.
 const WEAKEST: f64 = 40.0;
 
+/// Step in which masses are moved, kg, and how far over the structural limit.
+const MASS_STEP_KG: f64 = 100.0;
+const HEAVIEST: f64 = 1.05;
+/// Heaviest rain that is tried, mm in an hour.
+const HEAVIEST_RAIN: f64 = 50.0;
+
+/// The place that the ground is weakest at for the load that comes there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct WeakPlace {
+    pub(super) from: Length,
+    pub(super) to: Length,
+    /// Mean bearing ratio of the layer that governs.
+    pub(super) bearing: BearingRatio,
+}
+
+/// How much of its strength the ground keeps, and where.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Weaker {
+    Nowhere,
+    Everywhere(f64),
+    At(WeakPlace, f64),
+}
+
 /// One figure, and what its steps make of the flight.
 pub(super) struct Figure<'a> {
     pub(super) what: &'static str,
@@ -28,7 +54,7 @@ pub(super) struct Figure<'a> {
     kind: Kind,
     first: f64,
     now: f64,
-    /// Towards rising values or falling ones.
+    /// Towards rising values or falling ones, and by how much a step.
     towards: f64,
 }
 
@@ -39,11 +65,19 @@ enum Kind {
     Across(Direction),
     AirPressure,
     Strength,
+    Place(WeakPlace),
+    LandingMass,
+    TakeOffMass,
+    Rain,
 }
 
 /// The figures that the flight states, moved the harmful way; the helpful way
 /// where the flight fails.
-pub(super) fn figures(flight: &Flight, now: Verdict) -> Vec<Figure<'_>> {
+pub(super) fn figures(
+    flight: &Flight,
+    now: Verdict,
+    weak: Option<WeakPlace>,
+) -> Vec<Figure<'_>> {
     let harmful = now != Verdict::Fail;
     let mut figures: Vec<Figure<'_>> = Vec::new();
     let mut add = |what, kind, value: f64, lower_harms: bool, (least, most): (f64, f64)| {
@@ -79,8 +113,41 @@ pub(super) fn figures(flight: &Flight, now: Verdict) -> Vec<Figure<'_>> {
     }
     if harmful {
         add("strength of the ground", Kind::Strength, 100.0, true, (WEAKEST, 100.0));
+        if let Some(place) = weak {
+            add("weakest place", Kind::Place(place), 100.0, true, (WEAKEST, 100.0));
+        }
     }
+    let dry = day.surface_state.as_ref().is_some_and(|state| state.value == SurfaceState::Dry);
+    if let (Some(rain), true, true) = (&day.rain, harmful, dry) {
+        let value = rain.value.si() / millimetres(1.0).si();
+        add("rain of an hour", Kind::Rain, value, false, (0.0, HEAVIEST_RAIN));
+    }
+    figures.extend(masses(flight, harmful));
     figures
+}
+
+/// The masses planned, moved in steps of 100 kg.
+fn masses(flight: &Flight, harmful: bool) -> Vec<Figure<'_>> {
+    let limits = &flight.aeroplane.mass;
+    let landing = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
+    let take_off = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
+    let both = [
+        ("landing mass", Kind::LandingMass, landing, limits.maximum_landing.as_ref()),
+        ("take-off mass", Kind::TakeOffMass, take_off, limits.maximum_take_off.as_ref()),
+    ];
+    both.into_iter()
+        .filter_map(|(what, kind, planned, maximum)| {
+            let (now, most) = (planned?.value.si(), maximum?.value);
+            let least = crate::masses::lightest(flight, most).si();
+            let (towards, first, last) = if harmful {
+                (MASS_STEP_KG, (now / MASS_STEP_KG).floor() * MASS_STEP_KG, most.si() * HEAVIEST)
+            } else {
+                (-MASS_STEP_KG, (now / MASS_STEP_KG).ceil() * MASS_STEP_KG, least)
+            };
+            let steps = ((last - first) / towards).max(0.0) as usize;
+            (steps >= 1).then_some(Figure { what, steps, flight, kind, first, now, towards })
+        })
+        .collect()
 }
 
 /// The direction of the movement whose crosswind is moved: it is the same in
@@ -141,6 +208,12 @@ fn blown(flight: &Flight, direction: Direction, along: f64, across: f64) -> Opti
     }))
 }
 
+fn change_mass(given: Option<&mut Option<Given<Mass>>>, mass: Mass) {
+    if let Some(given) = given {
+        *given = given.take().map(|given| given.map(|_| mass));
+    }
+}
+
 impl Figure<'_> {
     fn at(&self, step: usize) -> f64 {
         if step == 0 { self.now } else { self.first + self.towards * step as f64 }
@@ -154,12 +227,14 @@ impl Figure<'_> {
             Kind::Along(_) | Kind::Across(_) => knots(value).into(),
             Kind::AirPressure => Amount::air_pressure(hectopascals(value)),
             Kind::Strength => percent(value).into(),
+            Kind::Place(place) => BearingRatio::from_si(place.bearing.si() * value / 100.0).into(),
+            Kind::LandingMass | Kind::TakeOffMass => kilograms(value).into(),
+            Kind::Rain => millimetres(value).into(),
         }
     }
 
-    /// The flight after so many steps, and the share of its strength that the
-    /// ground then has, where that is what is moved.
-    pub(super) fn moved(&self, step: usize) -> (Flight, Option<f64>) {
+    /// The flight after so many steps, and the strength that the ground then has.
+    pub(super) fn moved(&self, step: usize) -> (Flight, Weaker) {
         let mut flight = self.flight.clone();
         let value = self.at(step);
         let day = &mut flight.day;
@@ -182,14 +257,28 @@ impl Figure<'_> {
                 let across = WITHIN * value.copysign(across);
                 day.wind = blown(self.flight, direction, along, across);
             }
-            Kind::Strength => return (flight, Some(value / 100.0)),
+            Kind::Strength => return (flight, Weaker::Everywhere(value / 100.0)),
+            Kind::Place(place) => return (flight, Weaker::At(place, value / 100.0)),
+            Kind::Rain => {
+                day.rain = day.rain.take().map(|given| given.map(|_| millimetres(value)));
+                let state = day.surface_state.take();
+                day.surface_state = state.map(|given| given.map(|_| SurfaceState::Wet));
+            }
+            Kind::LandingMass => {
+                let plan = flight.landing.as_mut();
+                change_mass(plan.map(|plan| &mut plan.mass), kilograms(value));
+            }
+            Kind::TakeOffMass => {
+                let plan = flight.take_off.as_mut();
+                change_mass(plan.map(|plan| &mut plan.mass), kilograms(value));
+            }
         }
-        (flight, None)
+        (flight, Weaker::Nowhere)
     }
 
     /// Whether the runs, and with them the ride, are others than planned.
     pub(super) fn changes_the_runs(&self) -> bool {
-        matches!(self.kind, Kind::Temperature | Kind::Along(_) | Kind::AirPressure)
+        !matches!(self.kind, Kind::Across(_) | Kind::Strength | Kind::Place(_))
     }
 
     /// How far the answer holds and what turns it there, in one sentence.
@@ -214,10 +303,8 @@ impl Figure<'_> {
     pub(super) fn short(&self, step: usize) -> Phrase {
         let (named, amount) = self.named(step);
         let words = match self.kind {
-            Kind::Temperature | Kind::AirPressure | Kind::Across(_) => {
-                format!("{} {named}", self.what)
-            }
-            Kind::Along(_) | Kind::Strength => named,
+            Kind::Along(_) | Kind::Strength | Kind::Place(_) | Kind::Rain => named,
+            _ => format!("{} {named}", self.what),
         };
         Phrase::new(words, [amount])
     }
@@ -225,8 +312,8 @@ impl Figure<'_> {
     fn helps(&self) -> bool {
         let falls = self.towards < 0.0;
         match self.kind {
-            Kind::Temperature | Kind::Across(_) => falls,
-            Kind::Along(_) | Kind::AirPressure | Kind::Strength => !falls,
+            Kind::Along(_) | Kind::AirPressure | Kind::Strength | Kind::Place(_) => !falls,
+            _ => falls,
         }
     }
 
@@ -237,6 +324,12 @@ impl Figure<'_> {
             Kind::Along(_) if value < 0.0 => ("{} of tailwind".to_owned(), knots(-value).into()),
             Kind::Along(_) => ("{} of headwind".to_owned(), knots(value).into()),
             Kind::Strength => ("{} of the strength sounded".to_owned(), self.value(step)),
+            Kind::Place(place) => {
+                let stretch = Amount::from(place.from).told_to(place.to.into());
+                (format!("CBR {{}} at {stretch}"), self.value(step))
+            }
+            Kind::Rain if value <= 0.0 => ("no rain that wets the surface".to_owned(), self.value(step)),
+            Kind::Rain => ("{} of rain in an hour, the surface wet by it".to_owned(), self.value(step)),
             _ => ("{}".to_owned(), self.value(step)),
         }
     }

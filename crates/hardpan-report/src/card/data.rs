@@ -102,7 +102,8 @@ impl CardData {
         let conditions = if self.conditions.cut { lists::conditions(report) } else { Vec::new() };
         let missing = if self.missing.cut { lists::missing(report) } else { Vec::new() };
         let uncut = Uncut { conditions, missing };
-        Self { overleaf: Some(OverleafData::new(&report.phases, &uncut, points)), ..self }
+        let overleaf = OverleafData::new(&report.account, &report.phases, &uncut, points);
+        Self { overleaf: Some(overleaf), ..self }
     }
 }
 

@@ -12,6 +12,7 @@ use serde::Serialize;
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub(super) struct OverleafData {
     points: f64,
+    account: Vec<(&'static str, String)>,
     phases: Vec<Vec<PhaseData>>,
     conditions: Vec<Vec<ListLine>>,
     missing: Vec<Vec<ListLine>>,
@@ -40,11 +41,17 @@ pub(super) struct Uncut {
 }
 
 impl OverleafData {
-    pub(super) fn new(phases: &[PhaseBlock], uncut: &Uncut, points: f64) -> Self {
+    pub(super) fn new(
+        account: &[(&'static str, String)],
+        phases: &[PhaseBlock],
+        uncut: &Uncut,
+        points: f64,
+    ) -> Self {
         let phases: Vec<PhaseData> = phases.iter().map(phase).collect();
         let column = |lines: &[Line]| balanced(lists::all(lines), ListLine::height);
         Self {
             points,
+            account: account.iter().map(|(asked, said)| (*asked, printable(said))).collect(),
             phases: balanced(phases, PhaseData::height),
             conditions: column(&uncut.conditions),
             missing: column(&uncut.missing),
@@ -111,7 +118,7 @@ mod tests {
             conditions: (0..50).map(|n| ("!", text(n))).collect(),
             missing: (0..30).map(|n| ("?", text(n))).collect(),
         };
-        let overleaf = OverleafData::new(&[block("taxi"), block("landing")], &uncut, 9.0);
+        let overleaf = OverleafData::new(&[], &[block("taxi"), block("landing")], &uncut, 9.0);
         let printed = serde_json::to_string(&overleaf).unwrap();
         let times = |n: usize| printed.matches(&format!("\"{}\"", text(n))).count();
         assert_eq!([times(5), times(35), times(45)], [4, 3, 1]);

@@ -3,7 +3,7 @@
 use super::blocks::{
     self, CardLineJson, DistanceJson, MassJson, NamedJson, RemedyJson, SpeedJson, TyreJson,
 };
-use super::finding::FindingJson;
+use super::finding::{FigureJson, FindingJson};
 use super::sketch::SketchJson;
 use super::stones::{self, HandlingJson, StonesJson};
 use super::turning::TurningJson;
@@ -32,6 +32,8 @@ pub(super) struct Document {
     identity: IdentityJson,
     /// The answer in short.
     answer: AnswerJson,
+    /// Why, in the order in which a captain asks.
+    account: Vec<AccountJson>,
     /// Largest take-off mass, if a take-off is planned.
     take_off_mass: Option<MassJson>,
     /// Largest landing mass, if a landing is planned.
@@ -52,6 +54,8 @@ pub(super) struct Document {
     card_lines: Vec<CardLineJson>,
     /// Every check.
     findings: Vec<FindingJson>,
+    /// Every other figure of the answer with what it came from.
+    figures: Vec<FigureJson>,
     /// The strip on its station axis.
     sketch: SketchJson,
     /// Stones thrown at the aeroplane; null where none are thrown.
@@ -110,6 +114,22 @@ struct AnswerJson {
     missing: Vec<String>,
 }
 
+/// A question, and its answer in plain words.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Account")]
+struct AccountJson {
+    /// What a captain asks.
+    asked: &'static str,
+    /// The answer, in the units of the report.
+    said: String,
+}
+
+impl AccountJson {
+    fn new((asked, said): &(&'static str, String)) -> Self {
+        Self { asked, said: said.clone() }
+    }
+}
+
 /// From best to worst: pass, conditional, unproven, fail.
 #[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
@@ -145,6 +165,7 @@ impl Document {
             caution: report.caution,
             identity: identity(assessment),
             answer: answer(report),
+            account: report.account.iter().map(AccountJson::new).collect(),
             take_off_mass: assessment.take_off_mass.as_ref().map(blocks::mass),
             landing_mass: assessment.landing_mass.as_ref().map(blocks::mass),
             tyre: blocks::tyre(assessment),
@@ -155,6 +176,7 @@ impl Document {
             remedies: blocks::remedies(assessment),
             card_lines: blocks::card_lines(assessment),
             findings: assessment.findings.iter().map(FindingJson::new).collect(),
+            figures: assessment.figures.iter().map(FigureJson::new).collect(),
             sketch: SketchJson::new(&assessment.sketch),
             stones: assessment.stones.as_ref().map(stones::stones),
             handling: assessment.handling.as_ref().map(stones::handling),

@@ -4,6 +4,7 @@ use super::document::VerdictJson;
 use super::quantity::Quantity;
 use crate::measure::bound_word;
 use crate::report::mark_word;
+use hardpan_assess::FigureBasis;
 use hardpan_model::{BasisInput, Finding, InputFrom, Source, Step, Weight};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -172,6 +173,28 @@ impl FindingJson {
                 .collect(),
             caveats: finding.caveats.iter().map(|caveat| caveat.text.clone()).collect(),
             basis: finding.basis.steps.iter().map(step).collect(),
+        }
+    }
+}
+
+/// A figure of the answer that is no finding, with the steps behind it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Figure")]
+pub(crate) struct FigureJson {
+    /// What it is.
+    name: String,
+    /// The figure.
+    value: Quantity,
+    /// Steps behind it, in the order of computation; the last gives it.
+    basis: Vec<StepJson>,
+}
+
+impl FigureJson {
+    pub(crate) fn new(figure: &FigureBasis) -> Self {
+        Self {
+            name: figure.name.clone(),
+            value: Quantity::new(figure.amount),
+            basis: figure.basis.steps.iter().map(step).collect(),
         }
     }
 }

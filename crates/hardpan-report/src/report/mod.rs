@@ -87,6 +87,8 @@ pub struct Report {
     pub identity: Vec<Row>,
     /// The answer.
     pub answer: AnswerBlock,
+    /// Why, in the order in which a captain asks: question and answer.
+    pub account: Vec<(&'static str, String)>,
     /// Largest masses, take-off first.
     pub masses: Vec<MassBlock>,
     /// Tyre pressure.
@@ -136,6 +138,7 @@ impl Report {
             identity: identity(assessment),
             answer: answer(assessment, &findings),
             masses: blocks::masses(assessment, units),
+            account: assessment.account.iter().map(|one| (one.asked, plain(&one.said))).collect(),
             tyre: blocks::tyre(&assessment.tyre, units),
             speeds: blocks::speeds(assessment, units),
             distances: blocks::distances(assessment, units),

@@ -15,7 +15,7 @@ pub(crate) use paint::{Paint, table_text, verdict_text};
 use crate::Report;
 use crate::wrap::hanging;
 
-/// The whole report as terminal text: the answer, what governs, masses, tyre
+/// The whole report as terminal text: the answer, why in plain words, what governs, masses, tyre
 /// pressure, speeds, distances, what would turn the answer, all findings, what is missing, what would
 /// help, conditions, handling and the caution.
 ///
@@ -25,6 +25,7 @@ pub fn text(report: &Report, style: TextStyle) -> String {
     let paint = Paint::new(style);
     let sections = [
         sections::answer(report, &paint),
+        sections::account(report, &paint),
         sections::identity(report, &paint),
         sections::masses(report, &paint),
         sections::tyre(report, &paint),

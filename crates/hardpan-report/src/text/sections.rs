@@ -22,6 +22,20 @@ pub(super) fn answer(report: &Report, paint: &Paint) -> Option<String> {
     Some(out)
 }
 
+/// Columns of the longest question.
+const ASKED: usize = 22;
+
+pub(super) fn account(report: &Report, paint: &Paint) -> Option<String> {
+    if report.account.is_empty() {
+        return None;
+    }
+    let mut out = paint.heading("Why, in plain words");
+    for (asked, said) in &report.account {
+        out.push_str(&entry(asked, said, ASKED, paint.width()));
+    }
+    Some(out)
+}
+
 pub(super) fn identity(report: &Report, paint: &Paint) -> Option<String> {
     let rows = report.identity.iter();
     Some(rows.map(|row| entry(row.label, &row.value, LABEL, paint.width())).collect())

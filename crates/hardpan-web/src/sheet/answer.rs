@@ -29,6 +29,12 @@ pub(super) fn answer(judged: &Judged, report: &Report, query: &Query) -> Markup 
                 }
             }
             dl.margins { (margins(report)) }
+            @if !report.account.is_empty() {
+                details.account {
+                    summary { "Why, in plain words" }
+                    dl { @for (asked, said) in &report.account { dt { (asked) } dd { (said) } } }
+                }
+            }
             p.old-word role="status" {}
             p.caution { (report.caution) }
         }

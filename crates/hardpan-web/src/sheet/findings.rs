@@ -3,7 +3,7 @@
 use crate::page::verdict_mark;
 use hardpan_assess::{Rule, formulas, rules};
 use hardpan_model::Phase;
-use hardpan_report::{FindingRow, OpenedStep, Report, opened};
+use hardpan_report::{FindingRow, OpenedStep, Report, figure_title, opened, opened_figure};
 use maud::{Markup, html};
 
 /// All findings with a line for each phase; the worst come first.
@@ -30,6 +30,28 @@ pub(super) fn findings(report: &Report) -> Markup {
                     @for (index, row) in rows {
                         (finding(row, index, &opened(report, index, &catalogue).unwrap_or_default(),
                             station(report, index)))
+                    }
+                }
+            }
+        }
+        (figures(report))
+    }
+}
+
+/// The figures of the answer that are no checks, each opening to its basis.
+fn figures(report: &Report) -> Markup {
+    let catalogue = formulas();
+    let all = &report.assessment().figures;
+    html! {
+        @if !all.is_empty() {
+            section.findings aria-labelledby="figures-name" {
+                h2 #figures-name { "Every other figure" }
+                @for (index, figure) in all.iter().enumerate() {
+                    details.finding {
+                        summary { span.title { (figure_title(figure, report.units)) } }
+                        div.opened {
+                            (basis(&opened_figure(report, index, &catalogue).unwrap_or_default()))
+                        }
                     }
                 }
             }

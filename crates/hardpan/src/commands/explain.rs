@@ -29,15 +29,33 @@ pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Re
         .filter(|(_, finding)| wanted.is_none_or(|wanted| answers(finding, wanted)))
         .map(|(index, _)| index)
         .collect();
-    if chosen.is_empty() {
+    let figures: Vec<usize> = assessment
+        .figures
+        .iter()
+        .enumerate()
+        .filter(|(_, figure)| wanted.is_none_or(|wanted| is_named(&figure.name, wanted)))
+        .map(|(index, _)| index)
+        .collect();
+    if chosen.is_empty() && figures.is_empty() {
         let asked = wanted.unwrap_or_default().to_owned();
         return Err(Failure::NoSuchFinding { asked, known: titles(&assessment.findings) });
     }
     let opened = chosen
         .into_iter()
         .filter_map(|index| hardpan_report::explain(&report, index, &catalogue, screen::width()));
-    screen::say(&opened.collect::<Vec<_>>().join("\n"));
+    let width = screen::width();
+    let others = figures.into_iter().filter_map(|index| {
+        hardpan_report::explain_figure(&report, index, &catalogue, width)
+    });
+    screen::say(&opened.chain(others).collect::<Vec<_>>().join("\n"));
     Ok(0)
+}
+
+/// Whether words name a figure, such as `V1` or `density altitude`.
+fn is_named(name: &str, wanted: &str) -> bool {
+    let (name, wanted) = (name.to_lowercase(), wanted.to_lowercase());
+    let symbol = name.split([',', ' ']).next();
+    symbol == Some(wanted.as_str()) || (wanted.len() > 3 && name.contains(&wanted))
 }
 
 fn rule_of(code: &str) -> Option<&'static Rule> {

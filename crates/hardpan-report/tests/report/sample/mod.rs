@@ -10,7 +10,7 @@ mod strip;
 use flight::{
     card_lines, day, distances, landing_mass, limit, remedies, speeds, take_off_mass, turning, tyre,
 };
-use hardpan_assess::{Answer, Assessment, Identity, MassAnswer, SketchMarkKind, TyreAnswer};
+use hardpan_assess::{AccountLine, Answer, Assessment, Identity, MassAnswer, SketchMarkKind, TyreAnswer};
 use hardpan_model::Verdict;
 use hardpan_quantity::{bearing_percent, metres, tonnes};
 use hardpan_report::{Produced, Report};
@@ -55,6 +55,8 @@ pub(crate) fn conditional() -> Assessment {
         distances: distances(),
         day: day(),
         turning: turning(),
+        account: account(),
+        figures: Vec::new(),
         remedies: remedies(),
         card_lines: card_lines(),
         sketch: sketch(),
@@ -63,6 +65,15 @@ pub(crate) fn conditional() -> Assessment {
         stones: None,
         handling: None,
     }
+}
+
+fn account() -> Vec<AccountLine> {
+    let line = |asked, said: &str| AccountLine { asked, said: said.to_owned() };
+    vec![
+        line("Can I go?", "Yes, while every condition is kept."),
+        line("How heavy?", "Take off at no more than the mass of the card."),
+        line("What would change it?", "A tailwind, or rain."),
+    ]
 }
 
 /// The same flight on softer ground: not usable.

@@ -118,6 +118,8 @@ pub(crate) fn empty() -> Assessment {
         distances: Vec::new(),
         day: DayFigures::default(),
         turning: hardpan_assess::Turning::default(),
+        account: Vec::new(),
+        figures: Vec::new(),
         remedies: Vec::new(),
         card_lines: Vec::new(),
         sketch: Sketch::default(),
