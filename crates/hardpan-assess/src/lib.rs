@@ -54,6 +54,7 @@ pub use masses::*;
 pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
 pub use ranking::{Ranked, both_ends, rank};
+pub use remedies::*;
 pub use shape::{ShapeRules, StripShape, shape};
 pub use stones::stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};

@@ -16,7 +16,7 @@ use crate::masses::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::taxi_energy;
 use crate::movements::obstacles::flown_over;
-use crate::movements::{LandingCase, TakeOffCase, declared};
+use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
 use crate::runs::{Case, Runs};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
@@ -125,7 +125,7 @@ pub(crate) fn landing_limits<'a>(
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(landing_checks(flight, direction, runs));
-    checks.extend(approach_checks(measured, direction.map(|way| declared(flight, way)), runs));
+    checks.extend(approach_checks(flight, measured, direction.map(|way| declared(flight, way)), runs));
     checks.extend(chart_checks(flight, measured, false));
     Some(checks)
 }
@@ -313,10 +313,11 @@ fn landing_checks<'a>(
 ) -> Vec<Check<'a>> {
     let declared = direction.map(|direction| declared(flight, direction));
     let available = declared.and_then(|declared| declared.landing_distance.as_ref());
+    let displaced = displaced(flight);
     vec![
         Check::new("F50", "landing distance", move |mass| {
-            let available = available.ok_or_else(|| missing("the declared distance"))?.value;
-            runs.at(mass, |run| run.distance_needed <= available)
+            let available = available.ok_or_else(|| missing("the declared distance"))?;
+            runs.at(mass, |run| run.distance_needed <= available.value - displaced)
         }),
         Check::new("F60", "brake energy", move |mass| {
             let limit = brake_limit(flight)?;
@@ -331,14 +332,17 @@ fn landing_checks<'a>(
 
 /// What a landing that is long, or not made, asks for.
 fn approach_checks<'a>(
+    flight: &Flight,
     measured: &'a Measured,
     declared: Option<&'a DeclaredDistances>,
     runs: &'a Runs<LandingCase>,
 ) -> Vec<Check<'a>> {
     let available = declared.and_then(|declared| declared.landing_distance.as_ref());
+    let displaced = displaced(flight);
     vec![
         Check::new("F52", "long touchdown", move |mass| {
-            let available = available.ok_or_else(|| missing("the declared distance"))?.value;
+            let available = available.ok_or_else(|| missing("the declared distance"))?;
+            let available = available.value - displaced;
             runs.at(mass, |run| run.late_stop.is_none_or(|stop| stop <= available))
         }),
         Check::new("F57", "climb of a go-around", move |mass| {

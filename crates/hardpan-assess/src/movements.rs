@@ -97,6 +97,12 @@ pub(crate) fn declared(flight: &Flight, direction: Direction) -> &DeclaredDistan
     &start_end(flight, direction).declared
 }
 
+/// How far the threshold of the landing is laid up the strip.
+pub(crate) fn displaced(flight: &Flight) -> Length {
+    let laid = flight.landing.as_ref().and_then(|plan| plan.displaced_threshold.as_ref());
+    laid.map_or(metres(0.0), |given| given.value)
+}
+
 fn flap<'a>(
     gather: &mut Gather,
     flight: &'a Flight,
@@ -151,6 +157,11 @@ impl Movement {
             air: air?,
             wind: wind?,
         })
+    }
+
+    fn displaced_by(mut self, distance: Length) -> Self {
+        self.ground = self.ground.displaced_by(distance);
+        self
     }
 
     fn situation(&self, mass: Mass) -> Situation<'_> {
@@ -276,6 +287,7 @@ impl LandingCase {
         let centre = planned.centre_of_gravity.as_ref();
         let movement =
             Movement::gather(&mut gather, flight, around, direction, centre, (key, model));
+        let movement = movement.map(|movement| movement.displaced_by(displaced(flight)));
         let speed_addition: Speed =
             planned.speed_addition.as_ref().map_or(knots(0.0), |given| given.value);
         let late_by = planned.touchdown_scatter.as_ref().map(|given| given.value * LATE);

@@ -1,14 +1,23 @@
 //! What would turn the answer, or raise the largest mass, each tried afresh.
 
+mod changes;
+mod ways;
+
+pub use ways::{TradePoint, WayOut, WaysOut, ways_out};
+
 use crate::assess::Core;
 use crate::assessment::{MassAnswer, Remedy};
 use crate::measure::Standing;
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
 use hardpan_ground::needed_thickness;
-use hardpan_model::{Direction, Flight, Given, Lane, Verdict, Weight};
+use hardpan_model::{Flight, Lane, Verdict, Weight};
 use hardpan_quantity::{BearingRatio, Force, Length, Mass, Quantity, kilograms, millimetres};
 
+/// Stretches of gravel nearer than this are laid as one.
+const APART_M: f64 = 60.0;
+/// How far over the largest mass gravel is laid for where no other limit is near.
+const ENOUGH: f64 = 1.05;
 /// Gravel is laid in whole steps.
 const GRAVEL_STEP_MM: f64 = 10.0;
 /// A remedy that brings less than this is not worth naming.
@@ -47,35 +56,44 @@ fn mended(before: &Core, after: &Core) -> Vec<&'static str> {
 
 /// Fly at the largest mass that holds, where the planned one does not.
 fn lighter(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
+    let (changed, action, _) = lighter_masses(flight, core)?;
+    let after = Core::tried(&changed, standing, &[]);
+    let mends = mended(core, &after);
+    (!mends.is_empty()).then(|| Remedy {
+        action,
+        effect: "the masses then hold".into(),
+        verdict_after: after.verdict,
+        mends,
+    })
+}
+
+/// The flight at the largest masses that hold, in words, and the load that is
+/// left behind; none where the planned masses hold.
+fn lighter_masses(flight: &Flight, core: &Core) -> Option<(Flight, Phrase, Mass)> {
     let lower = |mass: &Option<MassAnswer>| {
         let mass = mass.as_ref()?;
         let (planned, largest) = (mass.planned?, mass.largest?);
-        (planned > largest).then(|| rounded_down(largest))
+        (planned > largest).then(|| (rounded_down(largest), planned - rounded_down(largest)))
     };
     let (landing, take_off) = (lower(&core.landing_mass), lower(&core.take_off_mass));
     if landing.is_none() && take_off.is_none() {
         return None;
     }
     let mut changed = flight.clone();
-    let (mut parts, mut amounts) = (Vec::new(), Vec::new());
-    if let (Some(mass), Some(plan)) = (landing, changed.landing.as_mut()) {
-        plan.mass = plan.mass.clone().map(|given| given.map(|_| mass));
+    let (mut parts, mut amounts, mut left) = (Vec::new(), Vec::new(), kilograms(0.0));
+    if let (Some((mass, less)), Some(plan)) = (landing, changed.landing.as_mut()) {
+        ways::at_mass(&mut plan.mass, mass);
         parts.push("land at no more than {}");
         amounts.push(mass.into());
+        left += less;
     }
-    if let (Some(mass), Some(plan)) = (take_off, changed.take_off.as_mut()) {
-        plan.mass = plan.mass.clone().map(|given| given.map(|_| mass));
+    if let (Some((mass, less)), Some(plan)) = (take_off, changed.take_off.as_mut()) {
+        ways::at_mass(&mut plan.mass, mass);
         parts.push("take off at no more than {}");
         amounts.push(mass.into());
+        left += less;
     }
-    let after = Core::tried(&changed, standing, &[]);
-    let mends = mended(core, &after);
-    (!mends.is_empty()).then(|| Remedy {
-        action: Phrase::new(parts.join(" and "), amounts),
-        effect: "the masses then hold".into(),
-        verdict_after: after.verdict,
-        mends,
-    })
+    Some((changed, Phrase::new(parts.join(" and "), amounts), left))
 }
 
 fn rounded_down(mass: Mass) -> Mass {
@@ -104,14 +122,6 @@ fn other_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<R
 
 /// Move the other way, where that turns the answer or carries more.
 fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
-    let reversed = |given: Option<Given<Direction>>| {
-        given.map(|given| {
-            given.map(|direction| match direction {
-                Direction::Up => Direction::Down,
-                Direction::Down => Direction::Up,
-            })
-        })
-    };
     let mut best: Option<Remedy> = None;
     for (word, landing, take_off) in
         [("take off", false, true), ("land", true, false), ("land and take off", true, true)]
@@ -122,12 +132,7 @@ fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<
         if !planned {
             continue;
         }
-        if let (true, Some(plan)) = (landing, changed.landing.as_mut()) {
-            plan.direction = reversed(plan.direction.take());
-        }
-        if let (true, Some(plan)) = (take_off, changed.take_off.as_mut()) {
-            plan.direction = reversed(plan.direction.take());
-        }
+        changes::turned(&mut changed, landing, take_off);
         let after = Core::tried(&changed, standing, &[]);
         let beats = best.as_ref().is_none_or(|best| after.verdict < best.verdict_after);
         if !(beats && betters(core, &after)) {
@@ -177,50 +182,71 @@ fn gain_words(gain: Option<Mass>) -> Phrase {
     }
 }
 
-/// Lay gravel over the stretch that sets the mass, enough for the next limit.
+/// Lay gravel over the stretches that set the mass, enough for the next limit.
 fn gravel(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
+    let laid = stretches_of_gravel(flight, core)?;
+    let after = Core::tried(flight, standing, &laid);
+    let gain = gain(core, &after).filter(|gain| gain.si() >= WORTH_KG);
+    let mends = mended(core, &after);
+    (gain.is_some() || !mends.is_empty()).then(|| Remedy {
+        action: changes::gravel(flight, laid).action,
+        effect: gain_words(gain),
+        verdict_after: after.verdict,
+        mends,
+    })
+}
+
+/// Gravel for the mass that the next limit allows, where the ground sets it.
+fn stretches_of_gravel(flight: &Flight, core: &Core) -> Option<Vec<Gravel>> {
     let answers = [&core.take_off_mass, &core.landing_mass];
     let limited = answers
         .into_iter()
         .flatten()
         .find(|answer| answer.set_by().is_some_and(|limit| limit.code == "G20"))?;
-    let next =
-        limited.limits.iter().find(|limit| limit.code != "G20" && limit.mass.is_some())?.mass?;
+    let planned = limited.planned?;
+    let next = limited.limits.iter().find(|limit| limit.code != "G20" && limit.mass.is_some());
+    let wanted = match next.and_then(|limit| limit.mass) {
+        Some(next) => next.max(planned),
+        None => planned.max(limited.largest? * ENOUGH),
+    };
+    gravel_for(flight, core, wanted.si() / planned.si())
+}
+
+/// Gravel that carries the worst load of the plan times a ratio: each stretch
+/// that needs some, with the thickness that its weakest place needs. None where
+/// none is needed or none would do.
+fn gravel_for(flight: &Flight, core: &Core, heavier: f64) -> Option<Vec<Gravel>> {
     let ground = core.measured.ground.as_ref().ok()?;
     let (worst, table) = core.measured.main_carried.as_ref().ok()?;
-    let heavier = next.max(limited.planned?).si() / limited.planned?.si();
     let wanted = Force::from_si(worst.load.si() * heavier);
-    let mut laid: Option<(Length, Length, Length, BearingRatio)> = None;
+    let length = flight.strip.length.as_ref().map(|length| length.value);
+    let mut needed: Vec<(Length, Length, BearingRatio)> = Vec::new();
     for lane in ground.lanes.iter().filter(|lane| lane.lane != Lane::Nose) {
         for point in &lane.points {
-            let Some(needed) = needed_thickness(point, table, wanted) else { continue };
-            if needed.thickness.si() <= 0.0 {
-                continue;
+            let Some(layer) = needed_thickness(point, table, wanted) else { continue };
+            if layer.thickness.si() > 0.0 {
+                needed.push((point.station, layer.thickness, layer.bearing_ratio));
             }
-            laid = Some(match laid {
-                None => (point.station, point.station, needed.thickness, needed.bearing_ratio),
-                Some((from, to, thickness, bearing)) => (
-                    from.min(point.station),
-                    to.max(point.station),
-                    thickness.max(needed.thickness),
-                    if needed.bearing_ratio > bearing { needed.bearing_ratio } else { bearing },
-                ),
-            });
         }
     }
-    let (from, to, thickness, bearing_ratio) = laid?;
-    let steps = (thickness.si() * 1e3 / GRAVEL_STEP_MM).ceil();
-    let thickness = millimetres(steps * GRAVEL_STEP_MM);
-    let after = Core::tried(flight, standing, &[Gravel { from, to, thickness, bearing_ratio }]);
-    let gain = gain(core, &after).filter(|gain| gain.si() >= WORTH_KG);
-    let mends = mended(core, &after);
-    (gain.is_some() || !mends.is_empty()).then(|| Remedy {
-        action: Phrase::new(
-            "lay and compact {} of gravel of at least CBR {} from station {} to {}",
-            [thickness.into(), bearing_ratio.into(), from.into(), to.into()],
-        ),
-        effect: gain_words(gain),
-        verdict_after: after.verdict,
-        mends,
-    })
+    needed.sort_by(|a, b| a.0.si().total_cmp(&b.0.si()));
+    let mut laid: Vec<Gravel> = Vec::new();
+    for (station, thickness, bearing_ratio) in needed {
+        match laid.last_mut() {
+            Some(last) if (station - last.to).si() <= APART_M => {
+                last.to = station;
+                last.thickness = last.thickness.max(thickness);
+                if bearing_ratio > last.bearing_ratio {
+                    last.bearing_ratio = bearing_ratio;
+                }
+            }
+            _ => laid.push(Gravel { from: station, to: station, thickness, bearing_ratio }),
+        }
+    }
+    for one in &mut laid {
+        let steps = (one.thickness.si() * 1e3 / GRAVEL_STEP_MM).ceil();
+        one.thickness = millimetres(steps * GRAVEL_STEP_MM);
+        one.to = length.map_or(one.to, |end| one.to.min(end));
+    }
+    (!laid.is_empty()).then_some(laid)
 }

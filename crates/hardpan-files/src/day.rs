@@ -9,7 +9,7 @@ use crate::strip::states;
 use crate::strip::stones::CountedStones;
 use crate::table::cursor::Table;
 use crate::table::plausible;
-use hardpan_model::{Day, Given, Patch, Wind};
+use hardpan_model::{Day, Forecast, Given, Patch, Wind};
 use hardpan_quantity::{Angle, Dimension, Length, Speed};
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime};
@@ -48,7 +48,20 @@ pub(crate) fn day(t: &mut Table<'_>) -> Day {
         rain: t.quantity("rain_in_an_hour", plausible::RAIN_IN_AN_HOUR),
         standing_water: t.list_or_none("standing_water", patch),
         loose_material: t.list_or_none("loose_material", loose_patch),
+        forecast: t.list("forecast", |t| forecast(t, civil)).into_iter().collect(),
     }
+}
+
+fn forecast(t: &mut Table<'_>, civil: Option<Date>) -> Option<Forecast> {
+    let time_utc = t.moment("time_utc", civil);
+    if !t.has("time_utc") {
+        t.lacks("time_utc", "\"18:00Z\"");
+    }
+    let wind = t.table("wind", own_wind);
+    let temperature = t.quantity("temperature", plausible::TEMPERATURE);
+    let sea_level_pressure =
+        t.quantity_as("sea_level_pressure", Dimension::AirPressure, plausible::SEA_LEVEL_PRESSURE);
+    Some(Forecast { time_utc: time_utc?, wind, temperature, sea_level_pressure })
 }
 
 /// A key of the file takes the place of the report's value, and is said to.

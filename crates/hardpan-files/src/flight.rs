@@ -13,8 +13,9 @@ use crate::table::plausible;
 use crate::table::toml_text::of_kind;
 use crate::{aeroplane, day, strip};
 use hardpan_model::{
-    Aeroplane, DamageRecord, Day, Direction, FieldRule, FlapsWhileTaxiing, Flight, Given, Landing,
-    Patch, ReverseUse, Strip, TakeOff, TaxiStretch, Technique, ThrustRow, TyresSet, Uncertainty,
+    Aeroplane, Costs, DamageRecord, Day, Direction, FieldRule, FlapsWhileTaxiing, Flight, Given,
+    Landing, Options, OtherBleeds, Patch, ReverseUse, Strip, TakeOff, TaxiStretch, Technique,
+    ThrustRow, TyresSet, Uncertainty,
 };
 use hardpan_quantity::{Dimension, Length, Quantity, Temperature, Time};
 
@@ -74,6 +75,7 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
         turn_round: t.quantity("turn_round", plausible::TURN_ROUND),
         technique: t.table("technique", technique),
         damage_record: t.table("damage_record", damage_record),
+        options: t.table("options", options),
         uncertainty: t.table("uncertainty", uncertainty),
         report_hours: age(t, "report_age", plausible::REPORT_AGE, 3600.0),
         survey_days: age(t, "survey_age", plausible::SURVEY_AGE, 86_400.0),
@@ -139,6 +141,7 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
         speed_addition: t.quantity("speed_addition", plausible::SPEED_ADDITION),
         touchdown_scatter: t.quantity("touchdown_scatter", plausible::TOUCHDOWN_SCATTER),
         go_around_flap: flap_named(t, others, "go_around_flap"),
+        displaced_threshold: t.quantity("displaced_threshold", plausible::DISPLACED),
         reverse: t.word("reverse", &REVERSE),
     }
 }
@@ -166,6 +169,43 @@ fn technique(t: &mut Table<'_>) -> Technique {
         taxi_thrust: t.quantity("taxi_thrust", plausible::THRUST_SHARE),
         flaps_while_taxiing: t.word("flaps_while_taxiing", &FLAPS),
         reverse_until: t.quantity("reverse_until", plausible::SCHEDULE_SPEED),
+    }
+}
+
+fn options(t: &mut Table<'_>) -> Options {
+    Options {
+        landing_fuel: t.quantity("landing_fuel", plausible::FUEL),
+        least_landing_fuel: t.quantity("least_landing_fuel", plausible::FUEL),
+        take_off_fuel: t.quantity("take_off_fuel", plausible::FUEL),
+        least_take_off_fuel: t.quantity("least_take_off_fuel", plausible::FUEL),
+        bleeds: t.table("bleeds", other_bleeds),
+        displaced_up_to: t.quantity("displaced_threshold_up_to", plausible::DISPLACED),
+        costs: t.table("costs", costs),
+    }
+}
+
+fn other_bleeds(t: &mut Table<'_>) -> Option<OtherBleeds> {
+    let (name, loss) = (t.text("name"), t.quantity("loss", plausible::BLEED_LOSS));
+    if t.is_present() {
+        for (key, example) in [("name", "\"off\""), ("loss", "\"0 %\"")] {
+            if !t.has(key) {
+                t.lacks(key, example);
+            }
+        }
+    }
+    Some(OtherBleeds { name: name?, loss: loss? })
+}
+
+fn costs(t: &mut Table<'_>) -> Costs {
+    Costs {
+        unit: t.text("unit"),
+        load_tonne: t.coefficient("load_tonne", plausible::COST),
+        hour: t.coefficient("hour", plausible::COST),
+        gravel_cubic_metre: t.coefficient("gravel_cubic_metre", plausible::COST),
+        earth_cubic_metre: t.coefficient("earth_cubic_metre", plausible::COST),
+        rolling_metre: t.coefficient("rolling_metre", plausible::COST),
+        draining_metre: t.coefficient("draining_metre", plausible::COST),
+        clearing_square_metre: t.coefficient("clearing_square_metre", plausible::COST),
     }
 }
 

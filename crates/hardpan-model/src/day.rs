@@ -29,6 +29,21 @@ pub struct Day {
     pub standing_water: Option<Vec<Patch>>,
     /// Loose stones or deep loose gravel seen on the day; likewise.
     pub loose_material: Option<Vec<Patch>>,
+    /// Weather forecast for other times of the day, in the order of the file.
+    pub forecast: Vec<Forecast>,
+}
+
+/// Weather forecast for one time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Forecast {
+    /// The time, UTC.
+    pub time_utc: Given<DateTime>,
+    /// Wind.
+    pub wind: Option<Given<Wind>>,
+    /// Outside air temperature.
+    pub temperature: Option<Given<Temperature>>,
+    /// Altimeter setting, reduced to sea level.
+    pub sea_level_pressure: Option<Given<Pressure>>,
 }
 
 /// Wind over the strip.

@@ -1,5 +1,9 @@
 //! A flight: one landing, one take-off or both.
 
+mod options;
+
+pub use options::{Costs, Options, OtherBleeds};
+
 use crate::{Aeroplane, Day, Given, Strip, Uncertainty};
 use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed, Temperature, Time};
 use jiff::civil::Date;
@@ -45,6 +49,8 @@ pub struct Flight {
     pub technique: Technique,
     /// What stones did on the movements so far.
     pub damage_record: Option<DamageRecord>,
+    /// What may be changed, and what changes cost.
+    pub options: Options,
     /// How sure the inputs are.
     pub uncertainty: Uncertainty,
     /// Oldest that a weather report may be, in hours.
@@ -139,6 +145,8 @@ pub struct Landing {
     pub touchdown_scatter: Option<Given<Length>>,
     /// Flap setting of a go-around with one engine out, by name.
     pub go_around_flap: Option<Given<String>>,
+    /// How far the threshold of this landing is laid up the strip.
+    pub displaced_threshold: Option<Given<Length>>,
     /// Reverse thrust that is to be used.
     pub reverse: Option<Given<ReverseUse>>,
 }

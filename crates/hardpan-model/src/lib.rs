@@ -32,15 +32,15 @@ pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
 pub use chart::{Chart, ChartArgument, ChartFigure, ChartWind};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
-pub use day::{Day, Patch, StoneSize, Wind};
+pub use day::{Day, Forecast, Patch, StoneSize, Wind};
 pub use equipment::{
     ApprovedLimit, Bound, Carrier, ClearancePoint, Equipment, Handling, LowPart, Phase, Zone,
     ZoneKind, ZonePart,
 };
 pub use finding::{Caveat, Finding, Limit, Mark, Need, Place, Verdict, Weight};
 pub use flight::{
-    DamageRecord, Direction, FieldRule, FlapsWhileTaxiing, Flight, Landing, ReverseUse, TakeOff,
-    TaxiStretch, Technique, ThrustRow, TyresSet,
+    Costs, DamageRecord, Direction, FieldRule, FlapsWhileTaxiing, Flight, Landing, Options,
+    OtherBleeds, ReverseUse, TakeOff, TaxiStretch, Technique, ThrustRow, TyresSet,
 };
 pub use formula::{Argument, Formula, FormulaError};
 pub use given::{Given, Origin};

@@ -20,6 +20,7 @@ mod sheet;
 mod text;
 mod told;
 mod typeset;
+mod ways;
 mod weeks;
 mod wrap;
 
@@ -27,17 +28,12 @@ pub use bearing::{
     BEARING_FORMAT, BEARING_VERSION, bearing_json, bearing_schema, bearing_text, no_bearing_text,
 };
 pub use card::{card_page_count, card_pdf};
-pub use confidence::{
-    CONFIDENCE_FORMAT, CONFIDENCE_VERSION, ConfidenceReport, confidence_json, confidence_pdf,
-    confidence_schema, confidence_text,
-};
+pub use confidence::*;
 pub use dossier::{
     DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, OnGlobe, dossier_json, dossier_pdf,
     dossier_places, dossier_schema, dossier_text,
 };
-pub use explain::{
-    OpenedStep, explain, explain_figure, figure_title, opened, opened_figure,
-};
+pub use explain::*;
 pub use figure::{
     Scale, StripFigure, bearing_figure, climb_figure, decision_figure, event_label, event_word,
     mark_label, mark_word, masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
@@ -59,4 +55,5 @@ pub use sheet::{
 };
 pub use text::{TextStyle, calibration_text, comparison, text};
 pub use typeset::{TypesetError, typefaces};
+pub use ways::{WAYS_FORMAT, WAYS_VERSION, ways_json, ways_schema, ways_text};
 pub use weeks::{WEEKS_FORMAT, WEEKS_VERSION, weeks_json, weeks_schema, weeks_text};

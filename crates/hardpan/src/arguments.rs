@@ -118,6 +118,17 @@ pub(crate) enum Command {
     /// How sure the answer is: probabilities of each limit, and masses that hold at 95 %
     #[command(after_help = confidence_help())]
     Confidence(Sure),
+    /// What would turn the answer: the shortest list of changes, the cheapest, mass against repair
+    #[command(after_help = remedies_help())]
+    Remedies {
+        /// The flight file; its [options] says what else may be changed, and what changes cost
+        flight: PathBuf,
+        /// Print JSON
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Largest masses of a flight over temperature, wind, tyre pressure and state
     #[command(after_help = masses_help())]
     Masses(Masses),
@@ -470,6 +481,14 @@ fn confidence_help() -> String {
     )
 }
 
+fn remedies_help() -> String {
+    format!(
+        "Examples:\n  hardpan remedies flight.toml\n  hardpan remedies flight.toml --json\n\nEvery \
+         list of changes is assessed afresh; the exit code is that of the flight as planned.\n\n{}",
+        EXIT_CODES.replace("of assess", "of remedies")
+    )
+}
+
 fn masses_help() -> String {
     format!(
         "Examples:\n  hardpan masses flight.toml\n  hardpan masses flight.toml --temperatures \"0 \
@@ -522,6 +541,8 @@ pub(crate) enum Schemas {
     Strip,
     /// How sure the answer to a flight is
     Confidence,
+    /// What would turn the answer to a flight
+    Remedies,
     /// The largest masses of a flight
     Masses,
     /// What the ground carries

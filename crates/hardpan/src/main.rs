@@ -78,6 +78,9 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         }
         Command::Fit { aeroplane, show } => commands::fit::run(&aeroplane, show.system()),
         Command::Confidence(wanted) => commands::confidence::run(&wanted),
+        Command::Remedies { flight, json, show } => {
+            commands::remedies::run(&flight, json, show.system())
+        }
         Command::Masses(wanted) => commands::masses::run(&wanted),
         Command::Lesson { flight, pack, without_answers, show } => {
             commands::lesson::run(&flight, pack.as_deref(), !without_answers, show.system())
@@ -111,6 +114,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 Schemas::Assess => hardpan_report::schema_text(),
                 Schemas::Strip => hardpan_report::dossier_schema(),
                 Schemas::Confidence => hardpan_report::confidence_schema(),
+                Schemas::Remedies => hardpan_report::ways_schema(),
                 Schemas::Masses => hardpan_report::masses_schema(),
                 Schemas::Bearing => hardpan_report::bearing_schema(),
                 Schemas::Weeks => hardpan_report::weeks_schema(),

@@ -5,7 +5,7 @@
 
 use crate::draft::{computed, given, given_as};
 use crate::measured::{Known, Measured, Unavailable};
-use crate::movements::declared;
+use crate::movements::{declared, displaced};
 use hardpan_math::{Grid, GridError};
 use hardpan_model::{
     BasisInput, Chart, ChartArgument, ChartFigure, ChartWind, Direction, Flight, Given, Need,
@@ -199,7 +199,7 @@ fn shortest(flight: &Flight, direction: Direction, take_off: bool) -> Known<Leng
         given.as_ref().map(|given| given.value).ok_or_else(|| needs("strip: declared distances"))
     };
     if !take_off {
-        return stated(&declared.landing_distance);
+        return Ok(stated(&declared.landing_distance)? - displaced(flight));
     }
     let line_up = flight.take_off.as_ref().and_then(|plan| plan.line_up.as_ref());
     let line_up = line_up.map_or(metres(0.0), |given| given.value);
@@ -210,7 +210,7 @@ fn shortest(flight: &Flight, direction: Direction, take_off: bool) -> Known<Leng
 pub(crate) fn available(flight: &Flight, figure: ChartFigure) -> Option<(&Given<Length>, Length)> {
     if !figure.is_of_take_off() {
         let direction = flight.landing.as_ref()?.direction.as_ref()?.value;
-        return Some((declared(flight, direction).landing_distance.as_ref()?, metres(0.0)));
+        return Some((declared(flight, direction).landing_distance.as_ref()?, displaced(flight)));
     }
     let plan = flight.take_off.as_ref()?;
     let declared = declared(flight, plan.direction.as_ref()?.value);

@@ -3,7 +3,7 @@
 use super::f10_take_off_distance::beyond;
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
-use crate::movements::{LATE, declared};
+use crate::movements::{displaced, LATE, declared};
 use crate::rule::Rule;
 use crate::run_basis::MOTION;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
@@ -72,15 +72,17 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             [need("strip: declared distances", "of the runway end used, from the authority")],
         )];
     };
+    let laid = planned.displaced_threshold.as_ref();
+    let laid = laid.map(|laid| given("threshold laid up by", laid));
     vec![
         draft
-            .at_most(available.value)
+            .at_most(available.value - displaced(flight))
             .step(plain_step(
                 "distance available",
-                "declared landing distance",
+                "declared landing distance − distance that the threshold is laid up the strip",
                 RULE.source,
-                vec![given("declared", available)],
-                available.value,
+                [given("declared", available)].into_iter().chain(laid).collect(),
+                available.value - displaced(flight),
             ))
             .judged("stops even then", "does not stop then; go around instead"),
     ]

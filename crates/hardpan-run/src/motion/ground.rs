@@ -24,6 +24,8 @@ pub struct Ground {
     segments: Vec<Segment>,
     direction: Direction,
     length: f64,
+    /// How far the threshold lies from the end of the strip.
+    displaced: f64,
     surveyed: (f64, f64),
     friction: Along,
     /// First point and points per metre, where they lie equally far apart.
@@ -83,7 +85,21 @@ impl Ground {
         let friction = if alike { Along::Alike } else { Along::Changing };
         let (surveyed, even) = (ends(&points), even(&points));
         let segments = segments(&points);
-        Ok(Self { surveyed, segments, direction, length, friction, even })
+        Ok(Self { surveyed, segments, direction, length, displaced: 0.0, friction, even })
+    }
+
+    /// The same ground from a threshold that lies farther along the movement.
+    #[must_use]
+    pub fn displaced_by(mut self, distance: Length) -> Self {
+        let by = distance.si();
+        for segment in &mut self.segments {
+            segment.start -= by;
+            segment.alike_to -= by;
+        }
+        self.surveyed = (self.surveyed.0 - by, self.surveyed.1 - by);
+        self.even = self.even.map(|(first, per_metre)| (first - by, per_metre));
+        self.displaced += by;
+        self
     }
 
     /// Ground that is the same everywhere.
@@ -102,6 +118,7 @@ impl Ground {
             segments: vec![segment],
             direction: Direction::Up,
             length: 0.0,
+            displaced: 0.0,
             surveyed,
             friction: Along::Alike,
             even: None,
@@ -134,8 +151,8 @@ impl Ground {
 
     pub(crate) fn station_si(&self, distance: f64) -> f64 {
         match self.direction {
-            Direction::Up => distance,
-            Direction::Down => self.length - distance,
+            Direction::Up => self.displaced + distance,
+            Direction::Down => self.length - self.displaced - distance,
         }
     }
 

@@ -17,6 +17,7 @@ pub(crate) mod manual;
 pub(crate) mod masses;
 pub(crate) mod new;
 pub(crate) mod reading;
+pub(crate) mod remedies;
 pub(crate) mod serve;
 pub(crate) mod strip;
 pub(crate) mod weeks;

@@ -1,0 +1,487 @@
+//! The search: which changes turn the answer, the fewest of them, the cheapest,
+//! and what repairs buy in mass.
+
+use super::changes::{Change, Changed, Kind, changes, cost_of_load, gravel, volume};
+use super::{failing, gravel_for, lighter_masses, mended};
+use crate::assess::Core;
+use crate::assessment::{Identity, MassAnswer};
+use crate::figures::identity;
+use crate::measure::Standing;
+use crate::phrase::Phrase;
+use hardpan_model::{Flight, Given, Verdict, Weight};
+use hardpan_quantity::{Mass, Quantity, Speed, kilograms};
+
+/// Most changes of one list.
+const MOST_CHANGES: usize = 3;
+/// Changes that are combined, those that mend most first.
+const MOST_COMBINED: usize = 9;
+/// Most lists that are tried.
+const MOST_TRIED: usize = 150;
+/// Amounts of gravel that are tried for the trade of mass against repair.
+const TRADE_STEPS: usize = 8;
+/// A gain that is worth naming, kg.
+const WORTH_KG: f64 = 50.0;
+
+/// What would turn the answer to a flight, or raise its masses.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WaysOut {
+    /// Who, where, when.
+    pub identity: Identity,
+    /// Verdict as planned.
+    pub verdict: Verdict,
+    /// Codes of the checks that fail as planned.
+    pub failing: Vec<&'static str>,
+    /// Largest landing mass as planned.
+    pub landing_mass: Option<MassAnswer>,
+    /// Largest take-off mass as planned.
+    pub take_off_mass: Option<MassAnswer>,
+    /// Every single change, the most effective first.
+    pub singles: Vec<WayOut>,
+    /// The shortest list of changes that turns the answer; none where the answer
+    /// holds as planned or nothing turns it.
+    pub shortest: Option<WayOut>,
+    /// The cheapest that turns it, of those whose cost is known; likewise.
+    pub cheapest: Option<WayOut>,
+    /// Mass against repair: no row is beaten by another in both.
+    pub trade: Vec<TradePoint>,
+    /// Unit of money, as the user names it; empty where no cost is stated.
+    pub unit: String,
+    /// How many lists of changes were assessed.
+    pub tried: usize,
+    /// What the reader must know.
+    pub notes: Vec<String>,
+}
+
+/// A list of changes and what an assessment with them says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WayOut {
+    /// What to do.
+    pub actions: Vec<Phrase>,
+    /// Verdict of the whole after it.
+    pub verdict_after: Verdict,
+    /// Codes of the findings that it mends.
+    pub mends: Vec<&'static str>,
+    /// Codes of the findings that still fail.
+    pub left: Vec<&'static str>,
+    /// Largest landing mass after it.
+    pub landing_mass: Option<Mass>,
+    /// Largest take-off mass after it.
+    pub take_off_mass: Option<Mass>,
+    /// Decision speed after it, chosen afresh.
+    pub decision_speed: Option<Speed>,
+    /// Load left behind.
+    pub load_left: Mass,
+    /// Cost in the unit of money; none where a part of it is not stated.
+    pub cost: Option<f64>,
+}
+
+/// What a repair buys in mass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TradePoint {
+    /// The repair; none for the strip as it is.
+    pub repair: Option<Phrase>,
+    /// Gravel laid, m³.
+    pub cubic_metres: f64,
+    /// Cost; none where it is not stated.
+    pub cost: Option<f64>,
+    /// Largest landing mass with it.
+    pub landing_mass: Option<Mass>,
+    /// Largest take-off mass with it.
+    pub take_off_mass: Option<Mass>,
+    /// What the movement that is limited most may weigh over the plan; negative
+    /// where the plan is too heavy.
+    pub spare: Mass,
+}
+
+/// A list of changes: which, and whether the masses are lowered to what then holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct List {
+    changes: Vec<usize>,
+    lighter: bool,
+}
+
+impl List {
+    fn len(&self) -> usize {
+        self.changes.len() + usize::from(self.lighter)
+    }
+}
+
+struct Search<'a> {
+    flight: &'a Flight,
+    standing: Standing,
+    core: Core,
+    changes: Vec<Change>,
+    tried: usize,
+    done: &'a mut dyn FnMut(usize),
+}
+
+/// Look for what turns the answer to a flight; `done` is called with how many
+/// lists of changes were assessed.
+#[must_use]
+pub fn ways_out(flight: &Flight, mut done: impl FnMut(usize)) -> WaysOut {
+    let standing = Standing::of(flight);
+    let core = Core::tried(flight, &standing, &[]);
+    let changes = changes(flight, &core);
+    let mut search = Search { flight, standing, core, changes, tried: 0, done: &mut done };
+    let singles = search.singles();
+    let lists = search.turning(&singles);
+    let shortest = search.first_borne_out(&lists, |way| (way.actions.len() as f64, way.cost));
+    let priced: Vec<(List, WayOut)> =
+        lists.iter().filter(|(_, way)| way.cost.is_some()).cloned().collect();
+    let is_priced = flight.options.costs.unit.is_some();
+    let cheapest = if is_priced {
+        search.first_borne_out(&priced, |way| (way.cost.unwrap_or(f64::INFINITY), None))
+    } else {
+        None
+    };
+    let trade = search.trade();
+    let notes = search.notes(&shortest);
+    let mut singles: Vec<WayOut> = singles.into_iter().map(|(_, way)| way).collect();
+    singles.sort_by_key(|way| (way.verdict_after, std::cmp::Reverse(way.mends.len())));
+    let unit = flight.options.costs.unit.as_ref();
+    WaysOut {
+        identity: identity(flight),
+        verdict: search.core.verdict,
+        failing: failing(&search.core),
+        landing_mass: search.core.landing_mass.clone(),
+        take_off_mass: search.core.take_off_mass.clone(),
+        singles,
+        shortest,
+        cheapest,
+        trade,
+        unit: unit.map_or_else(String::new, |unit| unit.value.clone()),
+        tried: search.tried,
+        notes,
+    }
+}
+
+fn is_usable(verdict: Verdict) -> bool {
+    verdict <= Verdict::Conditional
+}
+
+fn largest(answer: &Option<MassAnswer>) -> Option<Mass> {
+    answer.as_ref().and_then(|answer| answer.largest)
+}
+
+impl Search<'_> {
+    fn changed(&self, list: &[usize]) -> Changed {
+        let made = list.iter().filter_map(|index| self.changes.get(*index));
+        made.fold(Changed::of(self.flight), Changed::with)
+    }
+
+    fn assessed(&mut self, changed: &Changed) -> Core {
+        self.tried += 1;
+        (self.done)(self.tried);
+        if changed.reshaped {
+            let standing = Standing::of(&changed.flight);
+            return Core::tried(&changed.flight, &standing, &changed.gravel);
+        }
+        Core::tried(&changed.flight, &self.standing, &changed.gravel)
+    }
+
+    /// The flight of a list; none where its masses need not be lowered although
+    /// the list says so.
+    fn flight_of(&mut self, list: &List) -> Option<(Changed, Mass, Vec<Phrase>)> {
+        let mut changed = self.changed(&list.changes);
+        let mut actions: Vec<Phrase> =
+            list.changes.iter().map(|index| self.changes[*index].action.clone()).collect();
+        let mut left = kilograms(0.0);
+        if list.lighter {
+            let core = self.assessed(&changed);
+            let (lighter, action, less) = lighter_masses(&changed.flight, &core)?;
+            changed.flight = lighter;
+            actions.push(action);
+            left = less;
+        }
+        Some((changed, left, actions))
+    }
+
+    fn way(&mut self, list: &List) -> Option<WayOut> {
+        let (changed, load_left, actions) = self.flight_of(list)?;
+        let after = self.assessed(&changed);
+        let costs = &self.flight.options.costs;
+        let of_changes: Option<f64> =
+            list.changes.iter().map(|index| self.changes[*index].cost).sum();
+        let of_load = if list.lighter { cost_of_load(costs, load_left) } else { Some(0.0) };
+        let run = after.measured.take_off.as_ref().and_then(|run| run.as_ref().ok());
+        Some(WayOut {
+            actions,
+            verdict_after: after.verdict,
+            mends: mended(&self.core, &after),
+            left: failing(&after),
+            landing_mass: largest(&after.landing_mass),
+            take_off_mass: largest(&after.take_off_mass),
+            decision_speed: run.and_then(|run| Some(run.decision.as_ref()?.speed)),
+            load_left,
+            cost: of_changes.zip(of_load).map(|(changes, load)| changes + load),
+        })
+    }
+
+    /// Each change by itself, where it helps; of several of one kind that mend
+    /// the same, the one that leaves most mass.
+    fn singles(&mut self) -> Vec<(usize, WayOut)> {
+        let mut found: Vec<(usize, WayOut)> = Vec::new();
+        for index in 0..self.changes.len() {
+            let list = List { changes: vec![index], lighter: false };
+            let Some(way) = self.way(&list) else { continue };
+            if self.helps(&way) {
+                found.push((index, way));
+            }
+        }
+        found
+    }
+
+    fn gain(&self, way: &WayOut) -> f64 {
+        let pairs = [
+            (way.landing_mass, largest(&self.core.landing_mass)),
+            (way.take_off_mass, largest(&self.core.take_off_mass)),
+        ];
+        let gains = pairs.into_iter().filter_map(|(after, before)| Some((after? - before?).si()));
+        gains.fold(0.0, |sum, gain| sum + gain)
+    }
+
+    fn helps(&self, way: &WayOut) -> bool {
+        way.verdict_after < self.core.verdict
+            || !way.mends.is_empty()
+            || (way.verdict_after == self.core.verdict && self.gain(way) >= WORTH_KG)
+    }
+
+    /// Every list tried that turns a fail into an answer that can be acted on,
+    /// the shortest first.
+    fn turning(&mut self, singles: &[(usize, WayOut)]) -> Vec<(List, WayOut)> {
+        if self.core.verdict != Verdict::Fail {
+            return Vec::new();
+        }
+        let mut found: Vec<(List, WayOut)> = singles
+            .iter()
+            .filter(|(_, way)| is_usable(way.verdict_after))
+            .map(|(index, way)| (List { changes: vec![*index], lighter: false }, way.clone()))
+            .collect();
+        let mut useful: Vec<&(usize, WayOut)> = singles.iter().collect();
+        useful.sort_by(|a, b| {
+            let mends = b.1.mends.len().cmp(&a.1.mends.len());
+            mends.then(self.gain(&b.1).total_cmp(&self.gain(&a.1)))
+        });
+        useful.truncate(MOST_COMBINED);
+        let useful: Vec<usize> = useful.into_iter().map(|(index, _)| *index).collect();
+        for length in 1..=MOST_CHANGES {
+            for list in self.lists(&useful, length) {
+                if self.tried >= MOST_TRIED {
+                    break;
+                }
+                if let Some(way) = self.way(&list).filter(|way| is_usable(way.verdict_after)) {
+                    found.push((list, way));
+                }
+            }
+            let is_enough = found.len() >= 2 || (!found.is_empty() && length >= 2);
+            if is_enough {
+                break;
+            }
+        }
+        found
+    }
+
+    /// Lists of a length that were not tried as single changes.
+    fn lists(&self, useful: &[usize], length: usize) -> Vec<List> {
+        let mut sets: Vec<Vec<usize>> = vec![Vec::new()];
+        let mut lists = Vec::new();
+        for size in 0..=length {
+            let lighter = size + 1 == length;
+            if lighter || (size == length && size > 1) {
+                lists.extend(sets.iter().map(|set| List { changes: set.clone(), lighter }));
+            }
+            sets = sets.iter().flat_map(|set| self.with_one_more(set, useful)).collect();
+        }
+        lists
+    }
+
+    fn with_one_more(&self, set: &[usize], useful: &[usize]) -> Vec<Vec<usize>> {
+        let fits = |next: &&usize| {
+            set.iter().all(|one| {
+                one < next && !self.changes[*one].kind.excludes(&self.changes[**next].kind)
+            })
+        };
+        useful.iter().filter(fits).map(|next| [set, &[*next]].concat()).collect()
+    }
+
+    /// The first list by a key, and then by verdict and load left behind, that
+    /// an assessment from the ground up bears out.
+    fn first_borne_out(
+        &mut self,
+        lists: &[(List, WayOut)],
+        key: impl Fn(&WayOut) -> (f64, Option<f64>),
+    ) -> Option<WayOut> {
+        let mut order: Vec<&(List, WayOut)> = lists.iter().collect();
+        order.sort_by(|a, b| {
+            let ((first, then), (other, next)) = (key(&a.1), key(&b.1));
+            let by_cost = then.unwrap_or(f64::INFINITY).total_cmp(&next.unwrap_or(f64::INFINITY));
+            first
+                .total_cmp(&other)
+                .then(a.1.load_left.si().total_cmp(&b.1.load_left.si()))
+                .then(by_cost)
+                .then(a.1.verdict_after.cmp(&b.1.verdict_after))
+                .then(a.0.len().cmp(&b.0.len()))
+        });
+        for (list, way) in order {
+            let Some((changed, ..)) = self.flight_of(list) else { continue };
+            self.tried += 1;
+            let standing = Standing::of(&changed.flight);
+            let fresh = Core::tried(&changed.flight, &standing, &changed.gravel);
+            if is_usable(fresh.verdict) {
+                return Some(WayOut { verdict_after: fresh.verdict, ..way.clone() });
+            }
+        }
+        None
+    }
+
+    /// Gravel for rising loads, and the masses that it carries.
+    fn trade(&mut self) -> Vec<TradePoint> {
+        let Some(ratios) = self.load_ratios() else { return Vec::new() };
+        let mut points = Vec::new();
+        let core = &self.core;
+        points.extend(self.point(None, core));
+        for ratio in ratios {
+            let Some(laid) = gravel_for(self.flight, &self.core, ratio) else { continue };
+            let mut changed = Changed::of(self.flight);
+            changed.gravel.clone_from(&laid);
+            let after = self.assessed(&changed);
+            points.extend(self.point(Some(gravel(self.flight, laid)), &after));
+        }
+        unbeaten(points)
+    }
+
+    /// Loads over the planned ones up to where another limit binds.
+    fn load_ratios(&self) -> Option<Vec<f64>> {
+        let answers = [&self.core.take_off_mass, &self.core.landing_mass];
+        let limited = answers
+            .into_iter()
+            .flatten()
+            .find(|answer| answer.set_by().is_some_and(|limit| limit.code == "G20"))?;
+        let planned = limited.planned?.si();
+        let first = limited.largest.map_or(planned, |mass| mass.si()).min(planned);
+        let mass = &self.flight.aeroplane.mass;
+        let most = mass.maximum_take_off.as_ref()?.value.si().max(planned);
+        let at = |step: usize| {
+            (first + (most - first) * step as f64 / TRADE_STEPS as f64) / planned
+        };
+        Some((1..=TRADE_STEPS).map(at).collect())
+    }
+
+    fn point(&self, repair: Option<Change>, core: &Core) -> Option<TradePoint> {
+        let spare = [&core.take_off_mass, &core.landing_mass]
+            .into_iter()
+            .flatten()
+            .filter_map(|answer| Some(answer.largest? - answer.planned?))
+            .min_by(|a, b| a.si().total_cmp(&b.si()))?;
+        let cubic_metres = match repair.as_ref().map(|change| &change.kind) {
+            Some(Kind::Gravel(laid)) => volume(self.flight, laid)?,
+            _ => 0.0,
+        };
+        let cost = match &repair {
+            Some(change) => change.cost,
+            None => Some(0.0),
+        };
+        Some(TradePoint {
+            repair: repair.map(|change| change.action),
+            cubic_metres,
+            cost,
+            landing_mass: largest(&core.landing_mass),
+            take_off_mass: largest(&core.take_off_mass),
+            spare,
+        })
+    }
+
+    fn notes(&self, shortest: &Option<WayOut>) -> Vec<String> {
+        let mut notes = Vec::new();
+        let options = &self.flight.options;
+        if options.costs.unit.is_none() {
+            notes.push("no cost is stated (flight: options.costs), so none is compared".to_owned());
+        }
+        let unproven = self.core.findings.iter().any(|one| {
+            one.verdict == Verdict::Unproven && one.weight == Weight::Safety
+        });
+        if unproven {
+            notes.push(
+                "checks lack data as well; no change mends that: supply what the assessment lists"
+                    .to_owned(),
+            );
+        }
+        if self.core.verdict == Verdict::Fail && shortest.is_none() && !unproven {
+            notes.push(format!("no list of up to {MOST_CHANGES} changes turns the answer"));
+        }
+        if self.changes.iter().any(|one| matches!(one.kind, Kind::Hour(_))) {
+            notes.push(
+                "an hour is tried by its forecast: assess it again with the report that is then \
+                 made"
+                    .to_owned(),
+            );
+        }
+        if self.changes.iter().any(|one| one.kind.is_repair()) {
+            notes.push(
+                "a repair is tried as if it were done as it should be: survey, sound and inspect \
+                 what was worked on before it is used"
+                    .to_owned(),
+            );
+        }
+        notes.push(
+            "the decision speed is chosen afresh for every change, within what control and the \
+             declared distances allow"
+                .to_owned(),
+        );
+        notes
+    }
+}
+
+/// Points that no other beats in both volume and mass, by rising volume.
+fn unbeaten(mut points: Vec<TradePoint>) -> Vec<TradePoint> {
+    points.sort_by(|a, b| {
+        a.cubic_metres.total_cmp(&b.cubic_metres).then(b.spare.si().total_cmp(&a.spare.si()))
+    });
+    let mut kept: Vec<TradePoint> = Vec::new();
+    for point in points {
+        let gained = kept.last().map(|last| (point.spare - last.spare).si());
+        if gained.is_none_or(|gained| gained >= WORTH_KG) {
+            kept.push(point);
+        }
+    }
+    kept
+}
+
+/// Keeps a plan's mass under another value.
+pub(super) fn at_mass(given: &mut Option<Given<Mass>>, mass: Mass) {
+    *given = given.take().map(|given| given.map(|_| mass));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{TradePoint, unbeaten};
+    use hardpan_quantity::{Quantity, kilograms};
+    use proptest::prelude::*;
+
+    proptest! {
+        /// Of what is kept, more gravel always buys more mass, and whatever is
+        /// left out is beaten by something that is kept, to within 50 kg.
+        #[test]
+        fn prop_no_row_is_beaten(rows in prop::collection::vec((0.0_f64..500.0, -3e3_f64..3e3), 1..20)) {
+            let point = |(cubic_metres, spare): &(f64, f64)| TradePoint {
+                repair: None,
+                cubic_metres: *cubic_metres,
+                cost: None,
+                landing_mass: None,
+                take_off_mass: None,
+                spare: kilograms(*spare),
+            };
+            let kept = unbeaten(rows.iter().map(point).collect());
+            for pair in kept.windows(2) {
+                prop_assert!(pair[0].cubic_metres <= pair[1].cubic_metres);
+                prop_assert!(pair[0].spare < pair[1].spare);
+            }
+            for (volume, spare) in rows {
+                let beats = |one: &TradePoint| {
+                    one.cubic_metres <= volume && one.spare.si() > spare - 50.0 - 1e-9
+                };
+                prop_assert!(kept.iter().any(beats));
+            }
+        }
+    }
+}

@@ -1,0 +1,26 @@
+//! `hardpan remedies`: what would turn the answer to a flight.
+
+use super::{assess, reading};
+use crate::failure::Failure;
+use crate::progress::Progress;
+use crate::screen;
+use hardpan_assess::ways_out;
+use hardpan_files::Disk;
+use hardpan_quantity::UnitSystem;
+use hardpan_report::{TextStyle, ways_json, ways_text};
+use std::path::Path;
+
+/// Search the ways out of a flight file; the exit code tells the verdict as planned.
+pub(crate) fn run(path: &Path, json: bool, system: UnitSystem) -> Result<u8, Failure> {
+    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let progress = Progress::start("trying changes");
+    let found = ways_out(&flight, |tried| progress.step(format!("trying changes: {tried}")));
+    drop(progress);
+    if json {
+        screen::say(&ways_json(&found, &reading::produced(&identifier)));
+    } else {
+        let style = TextStyle { width: screen::width(), colour: screen::colour() };
+        screen::say(&ways_text(&found, system, style));
+    }
+    Ok(assess::exit_code(found.verdict))
+}

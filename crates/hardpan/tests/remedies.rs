@@ -1,0 +1,183 @@
+//! What would turn the answer turns it: every list assessed afresh, the shortest
+//! with nothing shorter, the cheapest with nothing cheaper, and repairs that buy
+//! what they cost.
+
+mod support;
+
+use hardpan_assess::{WaysOut, assess, ways_out};
+use hardpan_model::{Flight, Given, Verdict};
+use hardpan_quantity::{Mass, Quantity, UnitSystem, metres, tonnes};
+use snapbox::cmd::{Command, cargo_bin};
+use support::{change, changed_files, flight};
+
+/// The demo too heavy for its ground and its distances.
+fn heavy() -> Flight {
+    flight(&[
+        change("flight.toml", "mass = \"40.4 t\"", "mass = \"43.2 t\""),
+        change("flight.toml", "mass = \"39.6 t\"", "mass = \"42.4 t\""),
+    ])
+}
+
+fn found(flight: &Flight) -> WaysOut {
+    ways_out(flight, |_| ())
+}
+
+fn set(flight: &mut Flight, landing: Mass, take_off: Mass) {
+    let at = |given: &mut Option<Given<Mass>>, mass| {
+        *given = given.take().map(|given| given.map(|_| mass));
+    };
+    at(&mut flight.landing.as_mut().expect("planned").mass, landing);
+    at(&mut flight.take_off.as_mut().expect("planned").mass, take_off);
+}
+
+#[test]
+fn the_shortest_list_turns_the_answer_when_it_is_planned() {
+    let mut flight = heavy();
+    assert_eq!(assess(&flight).answer.verdict, Verdict::Fail);
+    let found = found(&flight);
+    let way = found.shortest.expect("masses can be lowered");
+    assert_eq!(way.actions.len(), 1);
+    let said = way.actions[0].show(UnitSystem::Metric);
+    let kilograms: Vec<f64> = said
+        .split(" kg")
+        .filter_map(|part| part.rsplit("than ").next()?.replace('\u{a0}', "").parse().ok())
+        .collect();
+    assert_eq!(kilograms.len(), 2, "{said}");
+    set(&mut flight, tonnes(kilograms[0] / 1e3), tonnes(kilograms[1] / 1e3));
+    assert_eq!(assess(&flight).answer.verdict, way.verdict_after, "{said}");
+    let both = (42_400.0 - kilograms[0]) + (43_200.0 - kilograms[1]);
+    assert!((way.load_left.si() - both).abs() < 1e-6);
+    // 900 crowns a tonne, by the flight file.
+    assert!(way.cost.is_some_and(|cost| (cost - 0.9 * both).abs() < 1e-6));
+}
+
+/// The cheapest keeps the load by leaving fuel and laying gravel; without either
+/// the flight still fails, and it costs no more than the shortest.
+#[test]
+fn the_cheapest_costs_least_and_each_of_its_changes_is_needed() {
+    let flight = heavy();
+    let found = found(&flight);
+    let (shortest, cheapest) = (found.shortest.expect("found"), found.cheapest.expect("found"));
+    assert!(cheapest.cost <= shortest.cost);
+    assert!(cheapest.verdict_after <= Verdict::Conditional);
+    assert!(cheapest.left.is_empty());
+    for single in &found.singles {
+        let alone = cheapest.actions.len() > 1 && cheapest.actions.contains(&single.actions[0]);
+        if alone {
+            assert_eq!(single.verdict_after, Verdict::Fail, "{:?}", single.actions);
+        }
+    }
+}
+
+/// Single changes that can be planned outright give the same when they are.
+#[test]
+fn every_single_change_is_borne_out_by_planning_it() {
+    let planned = heavy();
+    let found = found(&planned);
+    let mut tried = 0;
+    for way in &found.singles {
+        let mut flight = planned.clone();
+        let said = way.actions[0].show(UnitSystem::Metric);
+        let take_off = flight.take_off.as_mut().expect("planned");
+        if said == "take off with flap 15" {
+            take_off.flap = take_off.flap.take().map(|given| given.map(|_| "15".to_owned()));
+        } else if said.starts_with("move at 18:00Z") {
+            let hour = flight.day.forecast[0].clone();
+            flight.day.observed_utc = Some(hour.time_utc.clone());
+            flight.day.time_utc = Some(hour.time_utc);
+            flight.day.wind = hour.wind;
+            flight.day.temperature = hour.temperature;
+            flight.day.sea_level_pressure = hour.sea_level_pressure;
+        } else {
+            continue;
+        }
+        let fresh = assess(&flight);
+        assert_eq!(fresh.answer.verdict, way.verdict_after, "{said}");
+        let fails = |code: &&str| {
+            fresh.findings.iter().any(|one| one.code == **code && one.verdict == Verdict::Fail)
+        };
+        assert!(way.left.iter().all(|code| fails(&code)), "{said}: {:?}", way.left);
+        assert!(!way.mends.iter().any(|code| fails(&code)), "{said}: {:?}", way.mends);
+        tried += 1;
+    }
+    assert!(tried >= 2, "{:?}", found.singles);
+}
+
+#[test]
+fn a_repair_buys_mass_and_nothing_stated_costs_nothing() {
+    let mut flight = heavy();
+    let priced = found(&flight);
+    assert!(priced.trade.len() >= 2, "{:?}", priced.trade);
+    for pair in priced.trade.windows(2) {
+        assert!(pair[0].cubic_metres < pair[1].cubic_metres);
+        assert!(pair[0].spare < pair[1].spare);
+        assert!(pair[0].cost < pair[1].cost);
+    }
+    for point in priced.trade.iter().skip(1) {
+        let cost = point.cost.expect("stated");
+        assert!((cost - 55.0 * point.cubic_metres).abs() < 1e-6);
+    }
+    flight.options.costs = hardpan_model::Costs::default();
+    let free = found(&flight);
+    assert!(free.cheapest.is_none() && free.unit.is_empty());
+    assert!(free.notes.iter().any(|note| note.contains("no cost is stated")));
+}
+
+/// A threshold laid up the strip takes as much from the landing distance.
+#[test]
+fn a_displaced_threshold_shortens_the_landing_distance_and_moves_the_touchdown() {
+    let planned = flight(&[]);
+    let mut moved = planned.clone();
+    let laid = Given::stated("displaced_threshold", metres(150.0));
+    moved.landing.as_mut().expect("planned").displaced_threshold = Some(laid);
+    let (before, after) = (assess(&planned), assess(&moved));
+    let limit = |found: &hardpan_assess::Assessment| {
+        let finding = found.findings.iter().find(|one| one.code == "F50").expect("judged");
+        finding.limit.expect("declared").amount.si
+    };
+    assert!((limit(&before) - limit(&after) - 150.0).abs() < 1e-9);
+    let touchdown = |found: &hardpan_assess::Assessment| {
+        let (_, trace) = found.sketch.runs.iter().find(|run| run.0 == "landing").expect("run");
+        trace.points.first().expect("points").station.si()
+    };
+    // Runway 25 is landed down the stations.
+    assert!((touchdown(&before) - touchdown(&after) - 150.0).abs() < 1.0);
+}
+
+#[test]
+fn a_flight_without_ruts_or_water_is_offered_no_work_on_them() {
+    let found = found(&flight(&[]));
+    assert!(found.shortest.is_none() && found.cheapest.is_none());
+    let said: Vec<String> =
+        found.singles.iter().map(|way| way.actions[0].show(UnitSystem::Metric)).collect();
+    assert!(!said.iter().any(|text| text.contains("drain")), "{said:?}");
+}
+
+#[test]
+fn the_command_writes_text_in_both_units_and_json_that_fits_its_schema() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let heavier = change("flight.toml", "mass = \"40.4 t\"", "mass = \"43.2 t\"");
+    for (name, text) in changed_files(&[heavier]) {
+        std::fs::write(folder.path().join(name), text).expect("a writable folder");
+    }
+    let hardpan = || Command::new(cargo_bin!("hardpan")).env("NO_COLOR", "1");
+    let path = folder.path().join("flight.toml").to_string_lossy().into_owned();
+    let run = |more: &[&str]| {
+        let all = [&["remedies", path.as_str()], more].concat();
+        hardpan().args(all).output().expect("it runs")
+    };
+    let json = run(&["--json"]);
+    assert_eq!(json.status.code(), Some(1));
+    let document: serde_json::Value = serde_json::from_slice(&json.stdout).expect("JSON");
+    let schema = hardpan().args(["schema", "remedies"]).output().expect("it runs");
+    let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    let faults: Vec<String> = validator.iter_errors(&document).map(|e| e.to_string()).collect();
+    assert!(faults.is_empty(), "{faults:#?}");
+    let text = run(&["--units", "imperial"]);
+    let text = String::from_utf8_lossy(&text.stdout).into_owned();
+    for wanted in ["The shortest list", "lb", "crowns", "Absence of data is never a pass."] {
+        assert!(text.contains(wanted), "{wanted} is not in\n{text}");
+    }
+    assert!(!text.contains(" kg"), "{text}");
+}
