@@ -5,6 +5,7 @@ pub(crate) mod confidence;
 pub(crate) mod figure_basis;
 mod nothing_planned;
 mod pressure_table;
+pub(crate) mod year;
 
 use self::account::account;
 use self::figure_basis::figure_bases;

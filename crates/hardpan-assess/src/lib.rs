@@ -37,11 +37,11 @@ mod tyres;
 mod vortex;
 mod wheels_down;
 
-pub use assess::{assess, confidence::*};
+pub use assess::{assess, confidence::*, year::*};
 pub use assessment::{
     AccountLine, Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow,
-    FigureBasis, HandlingRow, HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow, Remedy, Sketch,
-    SketchMark, SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
+    FigureBasis, HandlingRow, HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow,
+    Remedy, Sketch, SketchMark, SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
 };
 pub use catalogue::{Calibration, ChartResiduals, Rule, calibrate, formulas, rules};
 pub use dossier::{

@@ -125,7 +125,12 @@ pub(crate) fn landing_limits<'a>(
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(landing_checks(flight, direction, runs));
-    checks.extend(approach_checks(flight, measured, direction.map(|way| declared(flight, way)), runs));
+    checks.extend(approach_checks(
+        flight,
+        measured,
+        direction.map(|way| declared(flight, way)),
+        runs,
+    ));
     checks.extend(chart_checks(flight, measured, false));
     Some(checks)
 }

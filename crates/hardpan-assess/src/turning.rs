@@ -6,10 +6,10 @@ mod search;
 
 use crate::assess::{Core, judge_the_whole};
 use crate::context::Context;
-use crate::measure::{Standing, measure};
-use crate::phrase::Phrase;
 use crate::ground::strength_finding::stretch;
+use crate::measure::{Standing, measure};
 use crate::measured::Measured;
+use crate::phrase::Phrase;
 use figure::{Figure, WeakPlace, Weaker, figures};
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Flight, SurfaceState, Verdict};

@@ -49,12 +49,11 @@ pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
-    Cable, DeclaredDistances, EdgeKind, EdgeLimit, Frost, Hammer, LooseStones, MeasuredRut,
-    MonthDay, PublishedStrength, Reading, ReferenceCode, Season, SoilClass, Sounding, Strip,
-    StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint, TurningPlace,
+    Cable, Climate, DeclaredDistances, EdgeKind, EdgeLimit, Frost, Hammer, LooseStones,
+    MeasuredRut, MonthDay, PublishedStrength, Reading, ReferenceCode, Season, SoilClass, Sounding,
+    Strip, StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint,
+    TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};
-pub use survey_from::{
-    AxisFrom, CloudFacts, GridFacts, GroundFrom, Hole, PositionFacts, SurveyFrom,
-};
+pub use survey_from::*;
 pub use uncertainty::Uncertainty;

@@ -9,7 +9,7 @@ mod season;
 
 pub use measured_rut::MeasuredRut;
 pub use reference_code::ReferenceCode;
-pub use season::{Frost, MonthDay, Season};
+pub use season::{Climate, Frost, MonthDay, Season};
 
 use crate::{
     Area, Given, Obstacle, StoneSize, StrengthTest, SurfaceKind, SurfaceState, SurveyFrom,
@@ -57,6 +57,8 @@ pub struct Strip {
     pub seasons: Vec<Season>,
     /// Temperatures of the year and the ground that freezes in them.
     pub frost: Option<Frost>,
+    /// Temperatures and daylight of the year.
+    pub climate: Option<Climate>,
     /// Friction that the user states, with its source.
     pub friction: Vec<SurfaceFriction>,
     /// Distance beyond which a sounding says nothing of the ground.

@@ -23,10 +23,9 @@ mod typeset;
 mod ways;
 mod weeks;
 mod wrap;
+mod year;
 
-pub use bearing::{
-    BEARING_FORMAT, BEARING_VERSION, bearing_json, bearing_schema, bearing_text, no_bearing_text,
-};
+pub use bearing::*;
 pub use card::{card_page_count, card_pdf};
 pub use confidence::*;
 pub use dossier::{
@@ -57,3 +56,4 @@ pub use text::{TextStyle, calibration_text, comparison, text};
 pub use typeset::{TypesetError, typefaces};
 pub use ways::{WAYS_FORMAT, WAYS_VERSION, ways_json, ways_schema, ways_text};
 pub use weeks::{WEEKS_FORMAT, WEEKS_VERSION, weeks_json, weeks_schema, weeks_text};
+pub use year::*;

@@ -2,6 +2,7 @@
 
 pub(crate) mod airspeed;
 pub(crate) mod atmosphere;
+pub(crate) mod sun;
 pub(crate) mod wind;
 
 use crate::Error;

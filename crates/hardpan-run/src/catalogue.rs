@@ -1,6 +1,6 @@
 //! Every formula of this crate.
 
-use crate::air::{airspeed, atmosphere, wind};
+use crate::air::{airspeed, atmosphere, sun, wind};
 use crate::engine::{cycle_fit, pressure_ratio, propeller, turbofan};
 use crate::grip::{contaminant, friction, hydroplaning, wet_paved};
 use crate::motion::{airborne, approach, brake_energy, net_path, polar};
@@ -26,6 +26,9 @@ pub static FORMULAS: &[&Formula] = &[
     &wind::HEADWIND,
     &wind::CROSSWIND,
     &wind::CREDITED_HEADWIND,
+    &sun::SUN_DECLINATION,
+    &sun::EQUATION_OF_TIME,
+    &sun::SUN_ELEVATION,
     &friction::BRAKING_FROM_READINGS,
     &hydroplaning::HYDROPLANING_ROTATING,
     &hydroplaning::HYDROPLANING_NOT_ROTATING,

@@ -118,6 +118,12 @@ pub(crate) enum Command {
     /// How sure the answer is: probabilities of each limit, and masses that hold at 95 %
     #[command(after_help = confidence_help())]
     Confidence(Sure),
+    /// The days and hours of the year at which masses work: warmth, ground and daylight
+    #[command(after_help = "Examples:\n  hardpan year flight.toml\n  hardpan year flight.toml \
+                            --take-off \"42 t\" --sheet year.pdf\n  hardpan year flight.toml --csv \
+                            > year.csv\n\nExit code 0 when the year is known, 3 when inputs are \
+                            missing, 2 when files cannot be used.")]
+    Year(Year),
     /// What would turn the answer: the shortest list of changes, the cheapest, mass against repair
     #[command(after_help = remedies_help())]
     Remedies {
@@ -320,6 +326,30 @@ pub(crate) struct Sure {
     /// Write it as PDF to print
     #[arg(long, value_name = "FILE")]
     pub(crate) sheet: Option<PathBuf>,
+    /// Print JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) show: Show,
+}
+
+/// Which masses to look for in the year, and what to make of it.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Year {
+    /// The flight file; its strip states [climate] and [[season]]
+    pub(crate) flight: PathBuf,
+    /// Landing mass in place of the one planned
+    #[arg(long, value_name = "MASS")]
+    pub(crate) landing: Option<String>,
+    /// Take-off mass in place of the one planned
+    #[arg(long, value_name = "MASS")]
+    pub(crate) take_off: Option<String>,
+    /// Write it as PDF to print
+    #[arg(long, value_name = "FILE")]
+    pub(crate) sheet: Option<PathBuf>,
+    /// Print a table of values
+    #[arg(long, conflicts_with = "json")]
+    pub(crate) csv: bool,
     /// Print JSON
     #[arg(long)]
     pub(crate) json: bool,
@@ -543,6 +573,8 @@ pub(crate) enum Schemas {
     Confidence,
     /// What would turn the answer to a flight
     Remedies,
+    /// The year of a flight
+    Year,
     /// The largest masses of a flight
     Masses,
     /// What the ground carries

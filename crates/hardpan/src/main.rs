@@ -78,6 +78,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         }
         Command::Fit { aeroplane, show } => commands::fit::run(&aeroplane, show.system()),
         Command::Confidence(wanted) => commands::confidence::run(&wanted),
+        Command::Year(wanted) => commands::year::run(&wanted),
         Command::Remedies { flight, json, show } => {
             commands::remedies::run(&flight, json, show.system())
         }
@@ -115,6 +116,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 Schemas::Strip => hardpan_report::dossier_schema(),
                 Schemas::Confidence => hardpan_report::confidence_schema(),
                 Schemas::Remedies => hardpan_report::ways_schema(),
+                Schemas::Year => hardpan_report::year_schema(),
                 Schemas::Masses => hardpan_report::masses_schema(),
                 Schemas::Bearing => hardpan_report::bearing_schema(),
                 Schemas::Weeks => hardpan_report::weeks_schema(),

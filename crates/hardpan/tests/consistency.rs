@@ -240,9 +240,10 @@ fn the_account_answers_in_the_order_in_which_a_captain_asks() {
         let mut rest = order.iter();
         assert!(asked.iter().all(|one| rest.any(|next| next == one)), "{asked:?}");
         assert!(found.account[0].said.starts_with(opening), "{:?}", found.account);
-        if let (Some(governing), Some(limits)) =
-            (found.answer.governing, found.account.iter().find(|line| line.asked.contains("limits")))
-        {
+        if let (Some(governing), Some(limits)) = (
+            found.answer.governing,
+            found.account.iter().find(|line| line.asked.contains("limits")),
+        ) {
             assert!(limits.said.contains(found.findings[governing].code), "{}", limits.said);
         }
     }

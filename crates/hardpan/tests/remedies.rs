@@ -93,11 +93,11 @@ fn every_single_change_is_borne_out_by_planning_it() {
         }
         let fresh = assess(&flight);
         assert_eq!(fresh.answer.verdict, way.verdict_after, "{said}");
-        let fails = |code: &&str| {
-            fresh.findings.iter().any(|one| one.code == **code && one.verdict == Verdict::Fail)
+        let fails = |code: &str| {
+            fresh.findings.iter().any(|one| one.code == code && one.verdict == Verdict::Fail)
         };
-        assert!(way.left.iter().all(|code| fails(&code)), "{said}: {:?}", way.left);
-        assert!(!way.mends.iter().any(|code| fails(&code)), "{said}: {:?}", way.mends);
+        assert!(way.left.iter().all(|code| fails(code)), "{said}: {:?}", way.left);
+        assert!(!way.mends.iter().any(|code| fails(code)), "{said}: {:?}", way.mends);
         tried += 1;
     }
     assert!(tried >= 2, "{:?}", found.singles);

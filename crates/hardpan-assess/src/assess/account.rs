@@ -36,15 +36,15 @@ pub(super) fn account(found: &Assessment) -> Vec<AccountLine> {
 }
 
 fn safety(found: &Assessment, verdict: Verdict) -> Vec<&Finding> {
-    let of =
-        |finding: &&Finding| finding.weight == Weight::Safety && finding.verdict == verdict;
+    let of = |finding: &&Finding| finding.weight == Weight::Safety && finding.verdict == verdict;
     found.findings.iter().filter(of).collect()
 }
 
 fn may_go(found: &Assessment) -> String {
     let all = found.findings.iter().filter(|finding| finding.weight == Weight::Safety).count();
     let bad = safety(found, found.answer.verdict);
-    let verb = |one: &str, more: &str| if bad.len() == 1 { one.to_owned() } else { more.to_owned() };
+    let verb =
+        |one: &str, more: &str| if bad.len() == 1 { one.to_owned() } else { more.to_owned() };
     match found.answer.verdict {
         Verdict::Pass => format!("Yes, as planned: all {all} checks that bear on safety hold."),
         Verdict::Conditional => format!(
@@ -108,9 +108,10 @@ fn how_heavy(found: &Assessment) -> Option<String> {
         Verdict::Pass | Verdict::Conditional => String::new(),
         other => format!(" Not for use while the answer is {}.", other.word()),
     };
-    let pressure = found.tyre.set.map_or_else(String::new, |set| {
-        format!(" Main tyres at {}.", Amount::from(set).told())
-    });
+    let pressure = found
+        .tyre
+        .set
+        .map_or_else(String::new, |set| format!(" Main tyres at {}.", Amount::from(set).told()));
     Some(format!("{said}.{pressure}{rider}"))
 }
 
@@ -151,8 +152,7 @@ fn what_must_hold(found: &Assessment) -> Option<String> {
     let conditions = &found.answer.conditions;
     if found.answer.verdict == Verdict::Unproven {
         let missing = &found.answer.missing;
-        let first: Vec<&str> =
-            missing.iter().take(NAMED_CONDITIONS).map(String::as_str).collect();
+        let first: Vec<&str> = missing.iter().take(NAMED_CONDITIONS).map(String::as_str).collect();
         let more = match missing.len().saturating_sub(NAMED_CONDITIONS) {
             0 => String::new(),
             more => format!("; and {more} more that are listed"),
@@ -161,11 +161,8 @@ fn what_must_hold(found: &Assessment) -> Option<String> {
             .then(|| format!("Before anything else supply {}{more}.", first.join("; ")));
     }
     let all = conditions.len();
-    let first: Vec<&str> = conditions
-        .iter()
-        .take(NAMED_CONDITIONS)
-        .map(|text| text.trim_end_matches('.'))
-        .collect();
+    let first: Vec<&str> =
+        conditions.iter().take(NAMED_CONDITIONS).map(|text| text.trim_end_matches('.')).collect();
     Some(match all {
         0 => format!("Nothing beyond the manual; it counts {}.", found.identity.validity),
         _ if all <= NAMED_CONDITIONS => format!("{}.", capital(&first.join("; "))),

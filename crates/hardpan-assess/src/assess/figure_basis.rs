@@ -7,9 +7,7 @@ use crate::by_formula::by_formula;
 use crate::draft::{computed, derived, given, given_as, plain_step};
 use crate::measured::{Known, Measured};
 use crate::run_basis::{day_inputs, setting};
-use hardpan_model::{
-    Basis, BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Step,
-};
+use hardpan_model::{Basis, BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Step};
 use hardpan_quantity::{Amount, Mass, Ratio};
 use hardpan_run::BoundedSpeed;
 
@@ -85,9 +83,9 @@ fn mass(name: &str, answer: &MassAnswer, range: Vec<BasisInput>) -> Vec<FigureBa
         ))
     };
     let steps: Vec<Step> = answer.limits.iter().filter_map(limit_step).collect();
-    let by_limit = steps.iter().map(|step| {
-        FigureBasis::new(step.computes.clone(), step.result, vec![step.clone()])
-    });
+    let by_limit = steps
+        .iter()
+        .map(|step| FigureBasis::new(step.computes.clone(), step.result, vec![step.clone()]));
     let mut all: Vec<FigureBasis> = by_limit.collect();
     if let Some(largest) = answer.largest {
         let inputs = steps.iter().enumerate().map(|(at, step)| of_step("limit", step.result, at));
@@ -109,9 +107,8 @@ fn tyre(flight: &Flight, answer: &TyreAnswer, findings: &[Finding]) -> Vec<Figur
     let of_tyre = findings.iter().find(|one| one.code == "T10" && one.title.starts_with("main"));
     let steps = of_tyre.map_or_else(Vec::new, |finding| finding.basis.steps.clone());
     let planned = planned_masses(flight);
-    let asked = flight.passes.iter().map(|passes| {
-        given_as("passes", passes, Amount::count(passes.value))
-    });
+    let asked =
+        flight.passes.iter().map(|passes| given_as("passes", passes, Amount::count(passes.value)));
     let loaded: Vec<BasisInput> = planned.iter().cloned().chain(asked).collect();
     if let Some(least) = answer.least {
         all.push(FigureBasis::new("least main tyre pressure", least, steps.clone()));
@@ -129,9 +126,8 @@ fn tyre(flight: &Flight, answer: &TyreAnswer, findings: &[Finding]) -> Vec<Figur
     if let Some(set) = answer.set {
         let stated = flight.main_tyre_pressure.as_ref();
         let bounds = [("least", answer.least, "T10"), ("greatest", answer.greatest, "T10 and G20")];
-        let bounds = bounds
-            .into_iter()
-            .filter_map(|(name, bound, by)| Some(computed(name, bound?, by)));
+        let bounds =
+            bounds.into_iter().filter_map(|(name, bound, by)| Some(computed(name, bound?, by)));
         let inputs = stated.map(|one| given("stated", one)).into_iter().chain(bounds).collect();
         let last = plain_step("pressure to set", &answer.because, derived("T10"), inputs, set);
         let steps = steps.into_iter().chain([last]).collect();
@@ -139,7 +135,8 @@ fn tyre(flight: &Flight, answer: &TyreAnswer, findings: &[Finding]) -> Vec<Figur
     }
     for row in &answer.table {
         let pressure = Amount::from(row.pressure).told();
-        let both = [("ground carries", row.ground, "G20"), ("tyre and chart allow", row.tyre, "T10")];
+        let both =
+            [("ground carries", row.ground, "G20"), ("tyre and chart allow", row.tyre, "T10")];
         for (name, mass, code) in both {
             let Some(mass) = mass else { continue };
             let inputs = loaded.iter().cloned();
@@ -172,7 +169,11 @@ fn stall(
     let inputs = vec![
         given("mass", mass?),
         given("wing area", flight.aeroplane.wing.area.as_ref()?),
-        computed("density", air.density(), "air of the day: altimeter setting, elevation, temperature"),
+        computed(
+            "density",
+            air.density(),
+            "air of the day: altimeter setting, elevation, temperature",
+        ),
         given_as("lift maximum", lift, Amount::coefficient(lift.value)),
     ];
     by_formula("stall-speed", inputs).ok()
@@ -195,7 +196,8 @@ fn speeds(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<Figur
             run.threshold_speed,
         );
         let over: Vec<Step> = reference.iter().cloned().chain([threshold]).collect();
-        let share = ratios.touchdown.as_ref().map(|one| given("touchdown over threshold speed", one));
+        let share =
+            ratios.touchdown.as_ref().map(|one| given("touchdown over threshold speed", one));
         let down = plain_step(
             "VTD",
             "share of the speed over the threshold that is left at touchdown",
@@ -270,7 +272,13 @@ fn day(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<FigureBa
     let altitudes = altitudes(flight, measured);
     let row = |(name, amount): &(String, Amount)| {
         let as_reported = |input: BasisInput| {
-            vec![plain_step(name, "as reported", derived("report of the day"), vec![input], *amount)]
+            vec![plain_step(
+                name,
+                "as reported",
+                derived("report of the day"),
+                vec![input],
+                *amount,
+            )]
         };
         let steps = match name.as_str() {
             "outside temperature" => as_reported(given("temperature", day.temperature.as_ref()?)),
@@ -280,7 +288,9 @@ fn day(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<FigureBa
                 *amount,
             )),
             "pressure altitude" => altitudes.get(..2)?.to_vec(),
-            "density altitude" => altitudes.first().into_iter().chain(altitudes.get(2)).cloned().collect(),
+            "density altitude" => {
+                altitudes.first().into_iter().chain(altitudes.get(2)).cloned().collect()
+            }
             _ => vec![plain_step(
                 name,
                 "along: v cos(direction − course), across: v sin(direction − course), at the \

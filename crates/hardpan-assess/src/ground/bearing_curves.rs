@@ -5,7 +5,7 @@
 //! movement brings to each station. Not part of an assessment, since it
 //! searches many masses.
 
-mod weeks;
+pub(crate) mod weeks;
 
 pub use weeks::{CarryingWeeks, MovementWeeks, Week, WeekFrost, WeekGround, carrying_weeks};
 

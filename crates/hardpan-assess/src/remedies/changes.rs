@@ -284,9 +284,8 @@ fn flaps(flight: &Flight) -> Vec<Change> {
     let mut all = Vec::new();
     for setting in &flight.aeroplane.flaps {
         let allowed = |given: &Option<Given<bool>>| given.as_ref().is_some_and(|one| one.value);
-        let differs = |now: Option<&Given<String>>| {
-            now.is_some_and(|now| now.value != setting.name.value)
-        };
+        let differs =
+            |now: Option<&Given<String>>| now.is_some_and(|now| now.value != setting.name.value);
         let words = |movement: &str| {
             Phrase::from(format!("{movement} with flap {}", setting.name.value.replace("{}", "")))
         };
@@ -357,7 +356,10 @@ fn displaced(flight: &Flight) -> Vec<Change> {
             let by = metres(DISPLACED_STEP_M * step as f64);
             Change {
                 kind: Kind::Displaced(by),
-                action: Phrase::new("lay the threshold of the landing {} up the strip", [by.into()]),
+                action: Phrase::new(
+                    "lay the threshold of the landing {} up the strip",
+                    [by.into()],
+                ),
                 cost: Some(0.0),
             }
         })
@@ -440,9 +442,7 @@ fn failing(core: &Core, codes: &[&str]) -> bool {
 /// Cut and fill the stretches whose evenness fails.
 fn uneven(flight: &Flight, core: &Core) -> Option<Change> {
     let bad = core.findings.iter().filter(|one| {
-        one.verdict == Verdict::Fail
-            && one.weight == Weight::Safety
-            && UNEVEN.contains(&one.code)
+        one.verdict == Verdict::Fail && one.weight == Weight::Safety && UNEVEN.contains(&one.code)
     });
     let mut places: Vec<(Length, Length)> = bad
         .filter_map(|one| one.place)
@@ -470,10 +470,7 @@ fn uneven(flight: &Flight, core: &Core) -> Option<Change> {
         amounts.extend::<[Amount; 2]>([(*from).into(), (*to).into()]);
     }
     amounts.push(millimetres(moved.1 * 1e3).into());
-    let action = format!(
-        "cut and fill to a straight grade {}, by up to {{}}",
-        words.join(" and ")
-    );
+    let action = format!("cut and fill to a straight grade {}, by up to {{}}", words.join(" and "));
     Some(Change {
         kind: Kind::Straightened(stretches),
         action: Phrase::new(action, amounts),

@@ -361,9 +361,8 @@ impl Search<'_> {
         let first = limited.largest.map_or(planned, |mass| mass.si()).min(planned);
         let mass = &self.flight.aeroplane.mass;
         let most = mass.maximum_take_off.as_ref()?.value.si().max(planned);
-        let at = |step: usize| {
-            (first + (most - first) * step as f64 / TRADE_STEPS as f64) / planned
-        };
+        let at =
+            |step: usize| (first + (most - first) * step as f64 / TRADE_STEPS as f64) / planned;
         Some((1..=TRADE_STEPS).map(at).collect())
     }
 
@@ -397,9 +396,11 @@ impl Search<'_> {
         if options.costs.unit.is_none() {
             notes.push("no cost is stated (flight: options.costs), so none is compared".to_owned());
         }
-        let unproven = self.core.findings.iter().any(|one| {
-            one.verdict == Verdict::Unproven && one.weight == Weight::Safety
-        });
+        let unproven = self
+            .core
+            .findings
+            .iter()
+            .any(|one| one.verdict == Verdict::Unproven && one.weight == Weight::Safety);
         if unproven {
             notes.push(
                 "checks lack data as well; no change mends that: supply what the assessment lists"

@@ -3,7 +3,7 @@
 use super::f10_take_off_distance::beyond;
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
-use crate::movements::{displaced, LATE, declared};
+use crate::movements::{LATE, declared, displaced};
 use crate::rule::Rule;
 use crate::run_basis::MOTION;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};

@@ -73,11 +73,7 @@ enum Kind {
 
 /// The figures that the flight states, moved the harmful way; the helpful way
 /// where the flight fails.
-pub(super) fn figures(
-    flight: &Flight,
-    now: Verdict,
-    weak: Option<WeakPlace>,
-) -> Vec<Figure<'_>> {
+pub(super) fn figures(flight: &Flight, now: Verdict, weak: Option<WeakPlace>) -> Vec<Figure<'_>> {
     let harmful = now != Verdict::Fail;
     let mut figures: Vec<Figure<'_>> = Vec::new();
     let mut add = |what, kind, value: f64, lower_harms: bool, (least, most): (f64, f64)| {
@@ -328,8 +324,12 @@ impl Figure<'_> {
                 let stretch = Amount::from(place.from).told_to(place.to.into());
                 (format!("CBR {{}} at {stretch}"), self.value(step))
             }
-            Kind::Rain if value <= 0.0 => ("no rain that wets the surface".to_owned(), self.value(step)),
-            Kind::Rain => ("{} of rain in an hour, the surface wet by it".to_owned(), self.value(step)),
+            Kind::Rain if value <= 0.0 => {
+                ("no rain that wets the surface".to_owned(), self.value(step))
+            }
+            Kind::Rain => {
+                ("{} of rain in an hour, the surface wet by it".to_owned(), self.value(step))
+            }
             _ => ("{}".to_owned(), self.value(step)),
         }
     }

@@ -5,9 +5,10 @@ use crate::diagnose::mistake::Mistake;
 use crate::table::cursor::Table;
 use crate::table::plausible::{self, Bounds};
 use hardpan_model::{
-    Area, AreaKind, AreaOutline, AxisPoint, Frost, Given, MonthDay, Obstacle, ObstacleTop, Season,
+    Area, AreaKind, AreaOutline, AxisPoint, Climate, Frost, Given, MonthDay, Obstacle, ObstacleTop,
+    Season,
 };
-use hardpan_quantity::{Dimension, Length, metres};
+use hardpan_quantity::{Dimension, Length, Quantity, Temperature, metres};
 use jiff::civil::Date;
 
 /// The words of areas.
@@ -85,6 +86,34 @@ pub(super) fn season(t: &mut Table<'_>) -> Option<Season> {
         }
     }
     Some(Season { name, from: from?, to: to?.value, strength: strength? })
+}
+
+pub(super) fn climate(t: &mut Table<'_>) -> Option<Climate> {
+    let monthly = t.quantities("monthly_mean", plausible::MONTHLY_MEAN);
+    let range: Option<Given<[Temperature; 12]>> =
+        t.quantities("monthly_range", plausible::DAILY_RANGE);
+    let spread: Option<Given<Temperature>> = t.quantity("spread", plausible::UNSURE_KELVINS);
+    let latitude = t.quantity("latitude", plausible::LATITUDE);
+    let longitude = t.quantity("longitude", plausible::LONGITUDE);
+    if t.is_present() {
+        for (key, example) in [
+            ("monthly_mean", "[\"-18 degC\", ...]"),
+            ("monthly_range", "[\"9 K\", ...]"),
+            ("latitude", "\"62 deg\""),
+            ("longitude", "\"-130 deg\""),
+        ] {
+            if !t.has(key) {
+                t.lacks(key, example);
+            }
+        }
+    }
+    Some(Climate {
+        monthly: monthly?,
+        range_kelvins: range?.map(|range| range.map(Quantity::si)),
+        spread_kelvins: spread.map(|spread| spread.map(Quantity::si)),
+        latitude: latitude?,
+        longitude: longitude?,
+    })
 }
 
 pub(super) fn frost(t: &mut Table<'_>) -> Option<Frost> {

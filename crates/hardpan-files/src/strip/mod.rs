@@ -69,6 +69,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         ruts: Vec::new(),
         seasons: t.list("season", features::season),
         frost: t.table("frost", features::frost),
+        climate: t.table("climate", features::climate),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
         turning: t.list("turning", turning_place),

@@ -164,6 +164,7 @@ pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
 pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);
 
+pub(crate) const DAILY_RANGE: Bounds = between(0.0, 40.0);
 pub(crate) const MONTHLY_MEAN: Bounds = between(ZERO_CELSIUS - 60.0, ZERO_CELSIUS + 45.0);
 pub(crate) const SURFACE_FACTOR: Bounds = between(0.1, 3.0);
 pub(crate) const CONDUCTIVITY: Bounds = between(0.1, 5.0);

@@ -1,7 +1,7 @@
 //! Seasons of the ground, as the user states them.
 
 use crate::Given;
-use hardpan_quantity::{Density, Ratio, Temperature};
+use hardpan_quantity::{Angle, Density, Ratio, Temperature};
 use jiff::civil::Date;
 
 /// A day of every year.
@@ -45,6 +45,21 @@ impl Season {
         let from = self.from.value;
         if from <= self.to { from <= day && day <= self.to } else { from <= day || day <= self.to }
     }
+}
+
+/// Temperatures and daylight of the year. Normals, not the days themselves.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Climate {
+    /// Mean air temperature of each month, January first.
+    pub monthly: Given<[Temperature; 12]>,
+    /// Mean daily range of each month, from the coldest to the warmest hour, K.
+    pub range_kelvins: Given<[f64; 12]>,
+    /// Standard deviation of a day about its month, K.
+    pub spread_kelvins: Option<Given<f64>>,
+    /// Latitude, north positive.
+    pub latitude: Given<Angle>,
+    /// Longitude, east positive.
+    pub longitude: Given<Angle>,
 }
 
 /// What decides how deep the ground freezes, and when it has thawed.

@@ -134,9 +134,8 @@ fn trade(found: &WaysOut, units: UnitSystem, paint: &Paint) -> String {
     let header = ["Repair", "Gravel", "Landing", "Take-off", "Over the plan", "Cost"];
     let mut table = paint.table(&header, &[1, 2, 3, 4, 5]);
     for point in &found.trade {
-        let mass = |mass: Option<Mass>| {
-            mass.map_or("none".to_owned(), |mass| at_most_text(mass, units))
-        };
+        let mass =
+            |mass: Option<Mass>| mass.map_or("none".to_owned(), |mass| at_most_text(mass, units));
         table.add_row([
             repair(point, units),
             gravel(point, units),

@@ -44,9 +44,9 @@ pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Re
         .into_iter()
         .filter_map(|index| hardpan_report::explain(&report, index, &catalogue, screen::width()));
     let width = screen::width();
-    let others = figures.into_iter().filter_map(|index| {
-        hardpan_report::explain_figure(&report, index, &catalogue, width)
-    });
+    let others = figures
+        .into_iter()
+        .filter_map(|index| hardpan_report::explain_figure(&report, index, &catalogue, width));
     screen::say(&opened.chain(others).collect::<Vec<_>>().join("\n"));
     Ok(0)
 }

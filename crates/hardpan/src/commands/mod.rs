@@ -21,3 +21,4 @@ pub(crate) mod remedies;
 pub(crate) mod serve;
 pub(crate) mod strip;
 pub(crate) mod weeks;
+pub(crate) mod year;

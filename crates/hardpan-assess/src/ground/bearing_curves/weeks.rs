@@ -208,13 +208,16 @@ fn shares(flight: &Flight) -> Vec<f64> {
 }
 
 /// The weakest season of some days; none when a day lies in none.
-fn weakest<'a>(flight: &'a Flight, days: &[MonthDay]) -> Option<&'a hardpan_model::Season> {
+pub(crate) fn weakest<'a>(
+    flight: &'a Flight,
+    days: &[MonthDay],
+) -> Option<&'a hardpan_model::Season> {
     let seasons: Option<Vec<_>> = days.iter().map(|day| season_of(flight, *day)).collect();
     seasons?.into_iter().min_by(|a, b| share(a).total_cmp(&share(b)))
 }
 
 /// The frost of some days: thaw where one of them thaws.
-fn week_frost(year: &Known<Vec<FrostState>>, days: &[MonthDay]) -> WeekFrost {
+pub(crate) fn week_frost(year: &Known<Vec<FrostState>>, days: &[MonthDay]) -> WeekFrost {
     let Ok(year) = year else { return WeekFrost::NotKnown };
     let mut found = WeekFrost::Thawed;
     for day in days {
@@ -263,7 +266,7 @@ fn carried(
 }
 
 /// The days of each week.
-fn calendar() -> Vec<Vec<MonthDay>> {
+pub(crate) fn calendar() -> Vec<Vec<MonthDay>> {
     let mut weeks = vec![Vec::new(); WEEKS];
     let first: Date = date(YEAR, 1, 1);
     let days = std::iter::successors(Some(first), |day| day.tomorrow().ok())

@@ -10,7 +10,9 @@ mod strip;
 use flight::{
     card_lines, day, distances, landing_mass, limit, remedies, speeds, take_off_mass, turning, tyre,
 };
-use hardpan_assess::{AccountLine, Answer, Assessment, Identity, MassAnswer, SketchMarkKind, TyreAnswer};
+use hardpan_assess::{
+    AccountLine, Answer, Assessment, Identity, MassAnswer, SketchMarkKind, TyreAnswer,
+};
 use hardpan_model::Verdict;
 use hardpan_quantity::{bearing_percent, metres, tonnes};
 use hardpan_report::{Produced, Report};

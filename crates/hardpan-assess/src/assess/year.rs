@@ -1,0 +1,379 @@
+//! The days and hours of the year at which the masses of a flight work: by
+//! normal temperatures, the season of the ground and daylight.
+
+use crate::ground::bearing_curves::weeks::{calendar, weakest, week_frost};
+use crate::ground::season::{frost_by_day, season_name, share};
+use crate::masses::{landing_mass, take_off_mass};
+use crate::measure::{Standing, measure};
+use crate::measured::{Known, Unavailable};
+use crate::{MassAnswer, WeekFrost};
+use hardpan_model::{Climate, Flight, Given, MonthDay, Need, Wind};
+use hardpan_quantity::{
+    Angle, Mass, Quantity, Ratio, Speed, Temperature, celsius, hectopascals, kelvins,
+};
+use hardpan_run::{day_length, is_daylight};
+use jiff::civil::Date;
+use std::collections::BTreeMap;
+use std::f64::consts::TAU;
+
+/// A leap year, so that 29 February is looked at.
+const YEAR: i16 = 2024;
+/// Days from noon of 1 January 2000 to midnight before 1 January of that year.
+const YEAR_STARTS: f64 = 8765.5;
+/// Solar time of the warmest hour: common practice, no source.
+const WARMEST_HOUR: f64 = 15.0;
+/// One-sided 95 % of the normal distribution.
+const NINETEEN_IN_TWENTY: f64 = 1.645;
+/// Step to which temperatures are rounded up, K.
+const STEP_K: f64 = 2.0;
+
+/// The year of a flight, week by week and hour by hour.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YearSheet {
+    /// Name of the strip; empty when it is not stated.
+    pub strip: String,
+    /// Name of the aeroplane; empty when it is not stated.
+    pub aeroplane: String,
+    /// Landing mass that is asked for; none where no landing is planned.
+    pub landing: Option<Mass>,
+    /// Take-off mass that is asked for; likewise.
+    pub take_off: Option<Mass>,
+    /// 52 weeks from 1 January.
+    pub weeks: Vec<YearWeek>,
+    /// Twelve months.
+    pub months: Vec<YearMonth>,
+    /// What the reader must know.
+    pub caveats: Vec<String>,
+}
+
+/// Seven days of every year.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YearWeek {
+    /// First day.
+    pub from: MonthDay,
+    /// Last day.
+    pub to: MonthDay,
+    /// The season that is weakest in it and the share of strength; none where a
+    /// day lies in no season that is stated.
+    pub season: Option<(String, Ratio)>,
+    /// 24 hours, UTC.
+    pub hours: Vec<YearHour>,
+}
+
+/// One hour of the days of a week.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YearHour {
+    /// Whether the masses work in it.
+    pub state: HourState,
+    /// Temperature reckoned with.
+    pub temperature: Temperature,
+    /// Largest landing mass; none where none holds or it is not known.
+    pub landing: Option<Mass>,
+    /// Largest take-off mass; likewise.
+    pub take_off: Option<Mass>,
+}
+
+/// Whether the masses work.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum HourState {
+    /// Every limit on the masses holds.
+    Works,
+    /// The sun is down at some time of the hour on some day of the week.
+    Dark,
+    /// A limit does not hold: its code and what it is.
+    TooHeavy(&'static str, String),
+    /// Not known: why.
+    NotKnown(&'static str),
+}
+
+/// One month in figures.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct YearMonth {
+    /// 1 to 12.
+    pub month: i8,
+    /// Length of the day in its middle, as a share of 24 hours.
+    pub daylight: f64,
+    /// Coldest and warmest hour reckoned with.
+    pub temperatures: (Temperature, Temperature),
+    /// Hours of a mean day at which the masses work.
+    pub working_hours: f64,
+    /// Least of the largest masses over its hours of daylight: landing, take-off.
+    pub least: (Option<Mass>, Option<Mass>),
+}
+
+/// The year of a flight at the masses planned, or at those asked for.
+///
+/// # Errors
+/// [`Unavailable`] with everything that is missing.
+pub fn year_sheet(
+    flight: &Flight,
+    (landing, take_off): (Option<Mass>, Option<Mass>),
+    mut done: impl FnMut(usize, usize),
+) -> Known<YearSheet> {
+    let mut flight = flight.clone();
+    set(flight.landing.as_mut().map(|plan| &mut plan.mass), landing);
+    set(flight.take_off.as_mut().map(|plan| &mut plan.mass), take_off);
+    let (climate, landing, take_off) = needed(&flight)?;
+    let frost = frost_by_day(&flight);
+    let mut tried = Tried::of(&flight);
+    let calendar = calendar();
+    let every = calendar.len();
+    let mut weeks = Vec::new();
+    for days in calendar {
+        let season = weakest(&flight, &days);
+        let frost = frost.as_ref().map(|year| week_frost(year, &days));
+        let ground = match (season, frost) {
+            (None, _) => Err("no season is stated for the ground"),
+            (Some(season), Some(WeekFrost::Thawing(..) | WeekFrost::NotKnown))
+                if share(season) >= 1.0 =>
+            {
+                Err("the ground may thaw over frost")
+            }
+            (Some(season), _) => Ok(share(season)),
+        };
+        let hours = (0..24).map(|hour| {
+            let temperature = warmest(&climate, &days, hour);
+            let dark = !is_light(&climate, &days, hour);
+            tried.hour(temperature, ground, dark)
+        });
+        let hours = hours.collect();
+        let season = season.map(|season| (season_name(season), season.strength.value));
+        let ends = days.first().copied().zip(days.last().copied());
+        let (from, to) = ends.expect("a week has days");
+        weeks.push(YearWeek { from, to, season, hours });
+        done(weeks.len(), every);
+    }
+    let name =
+        |given: Option<&Given<String>>| given.map_or_else(String::new, |given| given.value.clone());
+    Ok(YearSheet {
+        strip: name(flight.strip.name.as_ref()),
+        aeroplane: name(flight.aeroplane.name.as_ref()),
+        landing,
+        take_off,
+        months: months(&climate, &weeks),
+        weeks,
+        caveats: caveats(&climate),
+    })
+}
+
+fn set(given: Option<&mut Option<Given<Mass>>>, mass: Option<Mass>) {
+    if let (Some(given), Some(mass)) = (given, mass) {
+        *given = Some(match given.take() {
+            Some(given) => given.map(|_| mass),
+            None => Given::stated("mass", mass),
+        });
+    }
+}
+
+type Needed = (Climate, Option<Mass>, Option<Mass>);
+
+fn needed(flight: &Flight) -> Known<Needed> {
+    let mut needs = Vec::new();
+    let mut want = |is_there: bool, what: &str, how: &str| {
+        if !is_there {
+            needs.push(Need { what: what.to_owned(), how: how.to_owned() });
+        }
+    };
+    let climate = flight.strip.climate.clone();
+    want(
+        climate.is_some(),
+        "strip: [climate]",
+        "monthly_mean, monthly_range, latitude and longitude, from a station's record",
+    );
+    want(
+        !flight.strip.seasons.is_empty(),
+        "strip: [[season]]",
+        "days and the strength that the ground then has, with its source; none is assumed",
+    );
+    let mass = |given: Option<&Given<Mass>>| given.map(|given| given.value);
+    let landing = flight.landing.as_ref().map(|plan| mass(plan.mass.as_ref()));
+    let take_off = flight.take_off.as_ref().map(|plan| mass(plan.mass.as_ref()));
+    want(landing != Some(None), "flight: landing.mass", "the mass planned, or ask for one");
+    want(take_off != Some(None), "flight: take_off.mass", "the mass planned, or ask for one");
+    want(
+        landing.is_some() || take_off.is_some(),
+        "flight: [landing] or [take_off]",
+        "the movements whose masses are asked for",
+    );
+    match climate {
+        Some(climate) if needs.is_empty() => Ok((climate, landing.flatten(), take_off.flatten())),
+        _ => Err(Unavailable::missing("the year", needs)),
+    }
+}
+
+/// Days since noon of 1 January 2000 at an hour of a day.
+fn moment(day: MonthDay, hour: f64) -> f64 {
+    let index = Date::new(YEAR, day.month, day.day).map_or(0, |date| date.day_of_year() - 1);
+    YEAR_STARTS + f64::from(index) + hour / 24.0
+}
+
+fn place(climate: &Climate) -> (Angle, Angle) {
+    (climate.latitude.value, climate.longitude.value)
+}
+
+/// Whether the sun is up from the beginning to the end of an hour on each day.
+fn is_light(climate: &Climate, days: &[MonthDay], hour: u8) -> bool {
+    let (latitude, longitude) = place(climate);
+    days.iter().all(|day| {
+        [0.0, 0.5, 1.0]
+            .iter()
+            .all(|part| is_daylight(moment(*day, f64::from(hour) + part), latitude, longitude))
+    })
+}
+
+/// The warmest that an hour is reckoned with on the days of a week: the mean of
+/// the month, straight between the middles of months, with the daily range as a
+/// cosine of solar time, and the spread from day to day on top.
+fn warmest(climate: &Climate, days: &[MonthDay], hour: u8) -> Temperature {
+    let spread = climate.spread_kelvins.as_ref().map_or(0.0, |one| one.value);
+    let at = |day: &MonthDay, hour: f64| {
+        let mean = between_months(&climate.monthly.value.map(|mean| mean.si()), *day);
+        let range = between_months(&climate.range_kelvins.value, *day);
+        let solar = hour + climate.longitude.value.si() / TAU * 24.0;
+        mean + 0.5 * range * (TAU * (solar - WARMEST_HOUR) / 24.0).cos()
+    };
+    let hours = [0.0, 0.5, 1.0].map(|part| f64::from(hour) + part);
+    let all = days.iter().flat_map(|day| hours.map(|hour| at(day, hour)));
+    Temperature::from_si(all.fold(f64::NEG_INFINITY, f64::max) + NINETEEN_IN_TWENTY * spread)
+}
+
+/// A monthly figure straight between the middles of the months.
+fn between_months(monthly: &[f64; 12], day: MonthDay) -> f64 {
+    let length = Date::new(YEAR, day.month, 1).map_or(30.0, |date| f64::from(date.days_in_month()));
+    let into = (f64::from(day.day) - 0.5) / length - 0.5;
+    let month = usize::try_from(day.month - 1).unwrap_or(0).min(11);
+    let other = if into < 0.0 { (month + 11) % 12 } else { (month + 1) % 12 };
+    monthly[month] + into.abs() * (monthly[other] - monthly[month])
+}
+
+/// Largest masses by temperature and strength, each found once.
+struct Tried<'a> {
+    flight: &'a Flight,
+    standing: Standing,
+    found: BTreeMap<(i64, u64), [Option<MassAnswer>; 2]>,
+}
+
+impl<'a> Tried<'a> {
+    fn of(flight: &'a Flight) -> Self {
+        Self { flight, standing: Standing::of(flight), found: BTreeMap::new() }
+    }
+
+    fn hour(
+        &mut self,
+        temperature: Temperature,
+        ground: Result<f64, &'static str>,
+        dark: bool,
+    ) -> YearHour {
+        let step = ((temperature.si() - celsius(0.0).si()) / STEP_K - 1e-9).ceil();
+        let of = |state| YearHour { state, temperature, landing: None, take_off: None };
+        let strength = match ground {
+            _ if dark => return of(HourState::Dark),
+            Err(why) => return of(HourState::NotKnown(why)),
+            Ok(strength) => strength,
+        };
+        let answers = self.answers(step, strength);
+        let mut state = HourState::Works;
+        for answer in answers.iter().flatten() {
+            match (answer.planned, answer.largest, answer.set_by()) {
+                (Some(planned), Some(largest), _) if planned <= largest => {}
+                (_, None, None) => state = HourState::NotKnown("a limit lacks data"),
+                (_, _, Some(limit)) => {
+                    state = HourState::TooHeavy(limit.code, limit.title.clone());
+                    break;
+                }
+                _ => state = HourState::NotKnown("a limit lacks data"),
+            }
+        }
+        let [landing, take_off] = answers.map(|answer| answer.and_then(|answer| answer.largest));
+        YearHour { state, temperature, landing, take_off }
+    }
+
+    fn answers(&mut self, step: f64, strength: f64) -> [Option<MassAnswer>; 2] {
+        let key = (step as i64, strength.to_bits());
+        if let Some(found) = self.found.get(&key) {
+            return found.clone();
+        }
+        let mut flight = self.flight.clone();
+        let day = &mut flight.day;
+        day.temperature = Some(Given::stated("temperature", celsius(step * STEP_K)));
+        day.sea_level_pressure = Some(Given::stated("pressure", hectopascals(1013.25)));
+        let calm = Wind { from: None, speed: Speed::from_si(0.0), gust: None, between: None };
+        day.wind = Some(Given::stated("wind", calm));
+        let measured = measure(&flight, &self.standing.with_strength(strength), &[]);
+        let found = [landing_mass(&flight, &measured, 1), take_off_mass(&flight, &measured, 1)];
+        self.found.insert(key, found.clone());
+        found
+    }
+}
+
+fn months(climate: &Climate, weeks: &[YearWeek]) -> Vec<YearMonth> {
+    (1..=12)
+        .map(|month| {
+            let of_month: Vec<&YearWeek> =
+                weeks.iter().filter(|week| week.from.month == month).collect();
+            let hours: Vec<&YearHour> = of_month.iter().flat_map(|week| &week.hours).collect();
+            let works = hours.iter().filter(|hour| hour.state == HourState::Works).count();
+            let warmth = hours.iter().map(|hour| hour.temperature.si());
+            let coldest = warmth.clone().fold(f64::INFINITY, f64::min);
+            let warmest = warmth.fold(f64::NEG_INFINITY, f64::max);
+            let least = |of: fn(&YearHour) -> Option<Mass>| {
+                hours.iter().filter_map(|hour| of(hour)).reduce(Mass::min)
+            };
+            let middle = MonthDay { month, day: 15 };
+            YearMonth {
+                month,
+                daylight: day_length(moment(middle, 12.0), climate.latitude.value),
+                temperatures: (kelvins(coldest), kelvins(warmest)),
+                working_hours: works as f64 / of_month.len().max(1) as f64,
+                least: (least(|hour| hour.landing), least(|hour| hour.take_off)),
+            }
+        })
+        .collect()
+}
+
+fn caveats(climate: &Climate) -> Vec<String> {
+    let warmth = match &climate.spread_kelvins {
+        Some(_) => {
+            "temperatures are normals with the spread stated, so that 19 days in 20 are no warmer; \
+             a day is assessed with its own report"
+        }
+        None => {
+            "temperatures are normals: about half of the days are warmer; a day is assessed with \
+             its own report (strip: climate.spread brings the sheet to 19 days in 20)"
+        }
+    };
+    let lines = [
+        warmth,
+        "calm air, 1013 hPa, and the state of the surface of the day file; wind, rain and what \
+         somebody finds on the day are not in it",
+        "only the limits on the masses are looked at; equipment, inspections, stones and the ride \
+         count as the assessment of the day says",
+        "the strength of each season is the user's; a week with a day in no season, or one that \
+         may thaw over frost at full strength, is not known, which is never a pass",
+        "daylight is from sunrise to sunset on a level horizon; terrain, twilight and local rules \
+         are not in it",
+    ];
+    lines.map(str::to_owned).to_vec()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{YEAR_STARTS, between_months, moment};
+    use hardpan_model::MonthDay;
+
+    #[test]
+    fn a_monthly_figure_is_itself_in_the_middle_and_the_mean_between() {
+        let monthly = [0.0, 10.0, 20.0, 30.0, 40.0, 50.0, 60.0, 50.0, 40.0, 30.0, 20.0, 10.0];
+        let at = |month, day| between_months(&monthly, MonthDay { month, day });
+        assert!((at(4, 15) - 30.0).abs() < 0.2);
+        assert!((at(1, 1) - 5.0).abs() < 0.4 && (at(12, 31) - 5.0).abs() < 0.4);
+        assert!((at(6, 30) - 55.0).abs() < 0.4);
+    }
+
+    /// 2024 began 8,765.5 days after noon of 1 January 2000.
+    #[test]
+    fn moments_count_from_noon_of_the_first_day_of_2000() {
+        assert!((moment(MonthDay { month: 1, day: 1 }, 0.0) - YEAR_STARTS).abs() < 1e-9);
+        assert!((moment(MonthDay { month: 12, day: 31 }, 12.0) - 9131.0).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,157 @@
+//! The year of a flight as people and programs read it: text, JSON, a table of
+//! values and a sheet to print.
+
+mod csv;
+mod json;
+mod pdf;
+mod text;
+
+pub use csv::year_csv;
+pub use json::{YEAR_FORMAT, YEAR_VERSION, year_json, year_schema};
+pub use pdf::year_pdf;
+pub use text::year_text;
+
+use crate::Produced;
+use crate::measure::{at_most_text, quantity_text};
+use crate::wrap::plain;
+use hardpan_assess::{HourState, YearMonth, YearSheet, YearWeek};
+use hardpan_quantity::{Amount, Mass, UnitSystem, tell};
+
+/// Short names of the months.
+const MONTHS: [&str; 12] =
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/// The year of a flight in one system of units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YearReport {
+    units: UnitSystem,
+    produced: Produced,
+    sheet: YearSheet,
+}
+
+impl YearReport {
+    /// The year in one system of units.
+    #[must_use]
+    pub fn new(sheet: &YearSheet, units: UnitSystem, produced: Produced) -> Self {
+        let produced = Produced {
+            by: plain(&produced.by),
+            at: plain(&produced.at),
+            identifier: plain(&produced.identifier),
+        };
+        Self { units, produced, sheet: sheet.clone() }
+    }
+
+    fn title(&self) -> String {
+        let named = |name: &str, otherwise: &str| {
+            if name.is_empty() { otherwise.to_owned() } else { plain(name) }
+        };
+        format!(
+            "When {} works at {}",
+            named(&self.sheet.aeroplane, "the aeroplane"),
+            named(&self.sheet.strip, "the strip")
+        )
+    }
+
+    /// The masses that are asked for.
+    fn subtitle(&self) -> String {
+        let masses = [("Landing", self.sheet.landing), ("take-off", self.sheet.take_off)];
+        let named = masses.into_iter().filter_map(|(word, mass)| {
+            Some(format!("{word} at {}", quantity_text(mass?, self.units)))
+        });
+        let words = named.collect::<Vec<_>>().join(", ");
+        let mut letters = words.chars();
+        letters
+            .next()
+            .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    }
+
+    /// How many hours of the year work, in one sentence.
+    fn counted(&self) -> String {
+        let hours = || self.sheet.weeks.iter().flat_map(|week| &week.hours);
+        let share = |count: usize| 100.0 * count as f64 / hours().count().max(1) as f64;
+        let count = |of: fn(&HourState) -> bool| hours().filter(|hour| of(&hour.state)).count();
+        format!(
+            "Of all hours of the year the masses work in {:.0} %; {:.0} % are dark, in {:.0} % a \
+             limit does not hold, {:.0} % are not known.",
+            share(count(|state| *state == HourState::Works)),
+            share(count(|state| *state == HourState::Dark)),
+            share(count(|state| matches!(state, HourState::TooHeavy(..)))),
+            share(count(|state| matches!(state, HourState::NotKnown(_)))),
+        )
+    }
+
+    fn month_rows(&self) -> Vec<[String; 6]> {
+        self.sheet.months.iter().map(|month| self.month_row(month)).collect()
+    }
+
+    fn month_row(&self, month: &YearMonth) -> [String; 6] {
+        let minutes = (month.daylight * 1440.0).round() as u32;
+        let (cold, warm) = month.temperatures;
+        let mass = |mass: Option<Mass>| {
+            mass.map_or("–".to_owned(), |mass| at_most_text(mass, self.units))
+        };
+        [
+            MONTHS[usize::try_from(month.month - 1).unwrap_or(0).min(11)].to_owned(),
+            format!("{} h {:02} min", minutes / 60, minutes % 60),
+            format!(
+                "{} to {}",
+                Amount::from(cold).show(self.units),
+                Amount::from(warm).show(self.units)
+            ),
+            format!("{:.1}", month.working_hours),
+            mass(month.least.0),
+            mass(month.least.1),
+        ]
+    }
+
+    /// What limits in some hour: code and words, in the order of codes.
+    fn limits(&self) -> Vec<(String, String)> {
+        let mut found: Vec<(String, String)> = Vec::new();
+        for hour in self.sheet.weeks.iter().flat_map(|week| &week.hours) {
+            let row = match &hour.state {
+                HourState::TooHeavy(code, title) => {
+                    ((*code).to_owned(), plain(&tell(title, self.units)))
+                }
+                HourState::NotKnown(why) => ("?".to_owned(), (*why).to_owned()),
+                HourState::Works | HourState::Dark => continue,
+            };
+            if !found.contains(&row) {
+                found.push(row);
+            }
+        }
+        found.sort();
+        found
+    }
+}
+
+/// Weeks in which all hours are as in the first, one after the other.
+fn alike(weeks: &[YearWeek]) -> Vec<&[YearWeek]> {
+    weeks
+        .chunk_by(|a, b| {
+            let states = |week: &YearWeek| -> Vec<char> {
+                week.hours.iter().map(|hour| sign(&hour.state)).collect()
+            };
+            a.season == b.season && states(a) == states(b)
+        })
+        .collect()
+}
+
+/// One sign an hour.
+fn sign(state: &HourState) -> char {
+    match state {
+        HourState::Works => '=',
+        HourState::Dark => '·',
+        HourState::TooHeavy(..) => 'x',
+        HourState::NotKnown(_) => '?',
+    }
+}
+
+/// The state in a word.
+fn word(state: &HourState) -> &'static str {
+    match state {
+        HourState::Works => "works",
+        HourState::Dark => "dark",
+        HourState::TooHeavy(..) => "too heavy",
+        HourState::NotKnown(_) => "not known",
+    }
+}

@@ -1,0 +1,149 @@
+//! The year of a flight: each hour borne out by assessing its day, daylight by
+//! the sun, and what nobody states not known.
+
+mod support;
+
+use hardpan_assess::{HourState, YearSheet, assess, year_sheet};
+use hardpan_model::{Flight, Given, SurfaceState, Verdict, Wind};
+use hardpan_quantity::{Mass, Quantity, Speed, celsius, hectopascals, tonnes};
+use snapbox::cmd::{Command, cargo_bin};
+use support::{changed_files, flight};
+
+fn sheet(flight: &Flight, landing: f64, take_off: f64) -> YearSheet {
+    year_sheet(flight, (Some(tonnes(landing)), Some(tonnes(take_off))), |_, _| ())
+        .expect("the demo states what is needed")
+}
+
+fn count(sheet: &YearSheet, of: impl Fn(&HourState) -> bool) -> usize {
+    sheet.weeks.iter().flat_map(|week| &week.hours).filter(|hour| of(&hour.state)).count()
+}
+
+#[test]
+fn heavier_never_works_in_more_hours_and_daylight_does_not_depend_on_mass() {
+    let flight = flight(&[]);
+    let [light, planned, heavy] =
+        [(36.0, 36.0), (39.6, 40.4), (42.0, 43.0)].map(|(l, t)| sheet(&flight, l, t));
+    let works = |sheet: &YearSheet| count(sheet, |state| *state == HourState::Works);
+    assert!(works(&light) >= works(&planned) && works(&planned) >= works(&heavy));
+    assert!(works(&light) > works(&heavy) && works(&light) > 0);
+    let dark = |sheet: &YearSheet| count(sheet, |state| *state == HourState::Dark);
+    assert_eq!(dark(&light), dark(&heavy));
+    assert!(dark(&light) > 0);
+}
+
+/// In an hour that works, an assessment of the masses in calm air at that hour's
+/// temperature fails none of the limits on mass; in one that is too heavy, the
+/// limit that is named fails.
+#[test]
+fn an_hour_is_borne_out_by_assessing_it() {
+    let flight = flight(&[]);
+    let found = sheet(&flight, 39.6, 41.9);
+    let mut tried = (0, 0);
+    let summer = found
+        .weeks
+        .iter()
+        .filter(|week| week.season.as_ref().is_some_and(|(_, share)| share.si() >= 1.0));
+    for hour in summer.flat_map(|week| &week.hours).step_by(7) {
+        let mut day = flight.clone();
+        let at = |given: &mut Option<Given<Mass>>, mass| {
+            *given = given.take().map(|given| given.map(|_| mass));
+        };
+        at(&mut day.landing.as_mut().expect("planned").mass, tonnes(39.6));
+        at(&mut day.take_off.as_mut().expect("planned").mass, tonnes(41.9));
+        let up = ((hour.temperature.si() - celsius(0.0).si()) / 2.0).ceil() * 2.0;
+        day.day.temperature = Some(Given::stated("temperature", celsius(up)));
+        day.day.sea_level_pressure = Some(Given::stated("pressure", hectopascals(1013.25)));
+        let calm = Wind { from: None, speed: Speed::from_si(0.0), gust: None, between: None };
+        day.day.wind = Some(Given::stated("wind", calm));
+        assert_eq!(day.day.surface_state.as_ref().map(|one| one.value), Some(SurfaceState::Dry));
+        let fresh = assess(&day);
+        let fails = |code: &str| {
+            fresh.findings.iter().any(|one| one.code == code && one.verdict == Verdict::Fail)
+        };
+        match &hour.state {
+            HourState::Works => {
+                for code in ["A10", "G20", "G30", "F10", "F20", "F50", "F60", "T10"] {
+                    assert!(!fails(code), "{code} fails at {up} °C");
+                }
+                tried.0 += 1;
+            }
+            HourState::TooHeavy(code, _) => {
+                assert!(fails(code), "{code} holds at {up} °C");
+                tried.1 += 1;
+            }
+            HourState::Dark | HourState::NotKnown(_) => {}
+        }
+        if tried.0 + tried.1 > 8 {
+            break;
+        }
+    }
+    assert!(tried.0 + tried.1 > 0, "{tried:?}");
+}
+
+/// The demo states no season for winter: nothing is known then, whatever the mass.
+#[test]
+fn a_season_that_nobody_states_is_not_known() {
+    let found = sheet(&flight(&[]), 31.0, 31.0);
+    let january = found.weeks.first().expect("52 weeks");
+    assert!(january.season.is_none());
+    assert!(
+        january
+            .hours
+            .iter()
+            .all(|hour| { matches!(hour.state, HourState::Dark | HourState::NotKnown(_)) })
+    );
+    assert!(january.hours.iter().any(|hour| matches!(hour.state, HourState::NotKnown(_))));
+    assert_eq!(found.weeks.len(), 52);
+    assert!(found.weeks.iter().all(|week| week.hours.len() == 24));
+}
+
+#[test]
+fn days_are_longer_in_june_and_warmer_in_july() {
+    let found = sheet(&flight(&[]), 36.0, 36.0);
+    let month = |at: usize| found.months[at - 1];
+    assert!(month(6).daylight > month(3).daylight && month(3).daylight > month(12).daylight);
+    // Around the equinox a day is about half of 24 hours, wherever one is.
+    assert!((month(3).daylight - 0.5).abs() < 0.02);
+    assert!(month(7).temperatures.1 > month(1).temperatures.1);
+}
+
+#[test]
+fn without_a_climate_the_year_is_told_to_lack_it() {
+    let mut flight = flight(&[]);
+    flight.strip.climate = None;
+    let why = year_sheet(&flight, (None, None), |_, _| ()).expect_err("no climate");
+    assert!(why.needs.iter().any(|need| need.what == "strip: [climate]"), "{why:?}");
+}
+
+#[test]
+fn the_command_writes_text_csv_json_that_fits_its_schema_and_a_sheet() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text) in changed_files(&[]) {
+        std::fs::write(folder.path().join(name), text).expect("a writable folder");
+    }
+    let hardpan = || Command::new(cargo_bin!("hardpan")).env("NO_COLOR", "1");
+    let path = folder.path().join("flight.toml").to_string_lossy().into_owned();
+    let page = folder.path().join("year.pdf").to_string_lossy().into_owned();
+    let run = |more: &[&str]| {
+        let all = [&["year", path.as_str()], more].concat();
+        hardpan().args(all).output().expect("it runs")
+    };
+    let json = run(&["--json", "--sheet", &page]);
+    assert_eq!(json.status.code(), Some(0));
+    let document: serde_json::Value = serde_json::from_slice(&json.stdout).expect("JSON");
+    let schema = hardpan().args(["schema", "year"]).output().expect("it runs");
+    let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    let faults: Vec<String> = validator.iter_errors(&document).map(|e| e.to_string()).collect();
+    assert!(faults.is_empty(), "{faults:#?}");
+    assert!(std::fs::read(&page).expect("written").starts_with(b"%PDF"));
+    let text = run(&["--units", "imperial", "--landing", "80000 lb"]);
+    let text = String::from_utf8_lossy(&text.stdout).into_owned();
+    for wanted in ["By month", "lb", "°F", "Absence of data is never a pass."] {
+        assert!(text.contains(wanted), "{wanted} is not in\n{text}");
+    }
+    let csv = String::from_utf8_lossy(&run(&["--csv"]).stdout).into_owned();
+    let rows = csv.lines().filter(|line| !line.starts_with('#')).count();
+    assert_eq!(rows, 1 + 52 * 24);
+    assert_eq!(run(&["--landing", "-3 t"]).status.code(), Some(2));
+}
