@@ -227,7 +227,9 @@ fn every_command_has_a_page_of_the_manual_with_the_caution() {
     assert!(page("hardpan-assess.1").contains("hardpan assess flight.toml"));
     assert!(page("hardpan-book-import.1").contains("movements.csv"));
     let help = text_of(&hardpan().arg("--help").output().expect("it runs").stdout);
+    // What is indented further goes on with a line above.
     let commands = help.lines().filter_map(|line| line.strip_prefix("  "));
+    let commands = commands.filter(|line| !line.starts_with(' '));
     for word in commands.filter_map(|line| line.split_whitespace().next()) {
         if word.chars().all(|c| c.is_ascii_lowercase()) && word != "help" {
             assert!(pages.join(format!("hardpan-{word}.1")).exists(), "{word}");
