@@ -103,7 +103,9 @@ fn the_schedule_without_a_vortex_costs_distance_and_is_for_the_crew() {
 fn the_schedule_is_not_told_where_no_stones_lie() {
     let patch = "[[loose_material]]\nfrom = \"1500 m\"\nto = \"1540 m\"\ndepth = \"12 mm\"\n\
                  stones_per_square_metre = 40\nlargest_stone = \"32 mm\"\n";
-    let assessment = assessed(&[change("day.toml", patch, "loose_material = \"none\"\n")]);
+    let water = "standing_water = \"none\"\n";
+    let none = format!("{water}loose_material = \"none\"\n");
+    let assessment = assessed(&[change("day.toml", patch, ""), change("day.toml", water, &none)]);
     let titles = assessment.findings.iter().filter(|one| one.code == "D30");
     assert!(titles.into_iter().all(|one| one.title != "schedule without a vortex"));
 }
