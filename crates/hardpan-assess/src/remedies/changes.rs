@@ -128,7 +128,7 @@ impl Changed {
 fn lighten(flight: &mut Flight, landing: Option<Mass>, take_off: Option<Mass>) {
     let less = |given: &mut Option<Given<Mass>>, by: Option<Mass>| {
         if let (Some(given), Some(by)) = (given, by) {
-            given.value = given.value - by;
+            given.value -= by;
         }
     };
     if let Some(plan) = &mut flight.landing {

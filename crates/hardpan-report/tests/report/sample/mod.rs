@@ -90,6 +90,7 @@ pub(crate) fn failing() -> Assessment {
         conditions: Vec::new(),
         missing: Vec::new(),
     };
+    assessment.account[0].said = "No, not as planned: the ground is too weak.".to_owned();
     assessment.findings = findings::failing();
     if let Some(mass) = &mut assessment.take_off_mass {
         mass.largest = Some(tonnes(31.5));
@@ -118,6 +119,7 @@ pub(crate) fn unproven() -> Assessment {
             "aeroplane: mass.maximum_landing, from the approved manual.".to_owned(),
         ],
     };
+    assessment.account[0].said = "That cannot be shown: soundings are missing.".to_owned();
     assessment.findings = findings::unproven();
     assessment.take_off_mass = Some(MassAnswer {
         planned: Some(tonnes(43.2)),
