@@ -120,6 +120,11 @@ impl Draft {
         self.unproven(why.because.clone(), why.needs.iter().cloned())
     }
 
+    /// By how much the value keeps the limit; none while either is not set.
+    pub(crate) fn margin(&self) -> Option<Amount> {
+        self.finding.margin()
+    }
+
     /// Pass or fail by comparing the value with the limit; both must be set.
     pub(crate) fn judged(self, holds: impl Into<String>, broken: impl Into<String>) -> Finding {
         match self.finding.margin() {

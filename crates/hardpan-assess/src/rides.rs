@@ -64,7 +64,8 @@ pub(crate) struct RunRide {
 pub(crate) struct Rides {
     pub(crate) all: Vec<RunRide>,
     /// What survey noise alone would show at the cockpit; none where only the
-    /// verdict was asked for, which it does not touch.
+    /// verdict was asked for and the limit is kept: the verdict on safety is then
+    /// the same.
     pub(crate) noise: Option<Acceleration>,
 }
 
@@ -89,14 +90,25 @@ struct Run<'a> {
 pub(crate) fn rides(flight: &Flight, measured: &Measured, asked: Asked) -> Known<Rides> {
     let runs = runs(flight, measured)?;
     let lanes = lane_profiles(flight)?;
-    let noise = match asked {
-        Asked::Whole => Some(noisy(flight, &lanes)?),
-        Asked::Verdict => None,
-    };
+    let noise = noisy(flight, &lanes)?;
+    let found = ridden(&runs, &lanes, (asked == Asked::Whole).then_some(&noise), asked)?;
+    let over = found.all.iter().any(|ride| ride.worst > cockpit_limit());
+    if over && found.noise.is_none() {
+        return ridden(&runs, &lanes, Some(&noise), asked);
+    }
+    Ok(found)
+}
+
+fn ridden(
+    runs: &[Run<'_>],
+    lanes: &[Profile; 3],
+    noise: Option<&[Profile; 2]>,
+    asked: Asked,
+) -> Known<Rides> {
     let mut all = Vec::new();
-    let mut shaken = noise.as_ref().map(|_| Acceleration::from_si(0.0));
-    for run in &runs {
-        let (ridden, by_noise) = run.over(&lanes, noise.as_ref())?;
+    let mut shaken = noise.map(|_| Acceleration::from_si(0.0));
+    for run in runs {
+        let (ridden, by_noise) = run.over(lanes, noise, asked)?;
         all.extend(ridden);
         shaken = shaken.zip(by_noise).map(|(most, next)| most.max(next));
     }
@@ -186,6 +198,7 @@ impl<'a> Run<'a> {
         &self,
         [left, nose, right]: &[Profile; 3],
         noise: Option<&[Profile; 2]>,
+        asked: Asked,
     ) -> Known<(Vec<RunRide>, Option<Acceleration>)> {
         let (points, down) = self.on_ground();
         let (Some(first), Some(last)) = (points.first(), points.last()) else {
@@ -212,7 +225,7 @@ impl<'a> Run<'a> {
         let over = mains.into_iter().zip(&ridden).map(|((lane, main), ride)| {
             let along = ride.worst_at_cockpit().1;
             let station = if down { -along } else { along };
-            self.judged(*ride, (lane, nose, main), (station, motion(along).speed), noise.is_some())
+            self.judged(*ride, (lane, nose, main), (station, motion(along).speed), asked)
         });
         let over: Known<Vec<RunRide>> = over.collect();
         Ok((over?, ridden.get(2).map(|ride| ride.worst_at_cockpit().0)))
@@ -223,10 +236,10 @@ impl<'a> Run<'a> {
         ride: Ride,
         (lane, nose, main): (Lane, &Profile, &Profile),
         (station, speed): (Length, Speed),
-        whole: bool,
+        asked: Asked,
     ) -> Known<RunRide> {
         let worst = ride.worst_at_cockpit().0;
-        let over = whole && worst > cockpit_limit();
+        let over = asked == Asked::Whole && worst > cockpit_limit();
         let slower = if over { self.slower(nose, main, station, speed)? } else { None };
         let (run, mass) = (self.name, self.aeroplane.mass);
         Ok(RunRide { slower, run, lane, worst, station, speed, mass, ride })

@@ -2,6 +2,7 @@
 
 pub(crate) mod code;
 pub(crate) mod running_surface;
+pub(crate) mod survey_noise;
 pub(crate) mod survey_refusal;
 
 use crate::measured::{Known, Unavailable};

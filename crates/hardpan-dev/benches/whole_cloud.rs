@@ -4,6 +4,7 @@
 //! ```text
 //! cargo bench -p hardpan-dev --bench whole_cloud              # 2 million points
 //! cargo bench -p hardpan-dev --bench whole_cloud -- 20        # 20 million
+//! cargo bench -p hardpan-dev --bench whole_cloud -- 100 0.05  # in cells of 0.05 m by 1 m
 //! ```
 //!
 //! The cloud is made by a process of its own, so that the memory told is that
@@ -22,7 +23,7 @@ use std::time::{Duration, Instant};
 
 const STRIP: &str = "kind = \"strip\"\nname = \"Made\"\nelevation = \"240 m\"\n\
     length = \"2000 m\"\nwidth = \"45 m\"\nbearing = \"37 deg\"\nsurface = \"gravel\"\n\
-    survey = \"made.laz\"\n[survey_info]\ndate = 2026-06-03\n\
+    survey = \"made.laz\"\n[survey_info]\ndate = 2026-06-03\ncell_length = \"CELL m\"\n\
     [low_end]\ndesignator = \"04\"\neasting = \"500000 m\"\nnorthing = \"4100000 m\"\n\
     [high_end]\ndesignator = \"22\"\neasting = \"501200 m\"\nnorthing = \"4101600 m\"\n";
 
@@ -37,9 +38,11 @@ fn main() -> Result<(), Box<dyn Error>> {
         let (path, millions) = (rest.first().ok_or("where?")?, rest.get(1).ok_or("how many?")?);
         return make(Path::new(path), millions.parse()?);
     }
-    let millions = words.iter().find_map(|word| word.parse::<f64>().ok()).unwrap_or(2.0);
+    let mut numbers = words.iter().filter_map(|word| word.parse::<f64>().ok());
+    let (millions, cell) = (numbers.next().unwrap_or(2.0), numbers.next().unwrap_or(0.5));
     let folder = tempfile::tempdir()?;
-    std::fs::write(folder.path().join("strip.toml"), STRIP)?;
+    let strip = STRIP.replace("CELL", &cell.to_string());
+    std::fs::write(folder.path().join("strip.toml"), strip)?;
     let cloud = folder.path().join("made.laz");
     let mut child = Command::new(std::env::current_exe()?);
     let made = child.arg("make").arg(&cloud).arg(millions.to_string()).status()?;

@@ -1,5 +1,7 @@
 //! The one entry: a strip's survey and the rules give everything by station.
 
+pub(crate) mod by_line;
+
 use crate::chord::EventKind;
 use crate::crossfall::crossfalls;
 use crate::design_grade::without_design_grade;
@@ -10,6 +12,7 @@ use crate::profile::{Profile, Stretch, natural_spacing, outside, resample};
 use crate::report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
 use crate::rules::{EdgeRule, EvennessRules};
 use crate::slope::{gradient, local_slopes, slope_changes};
+use by_line::by_line;
 use hardpan_model::{Caveat, Need, Strip, Survey, SurveyLine, Verdict};
 use hardpan_quantity::{Amount, Length, Quantity, metres};
 
@@ -120,10 +123,8 @@ fn edge_report(
     survey_needs: &[Need],
 ) -> Result<EdgeReport, Error> {
     let noise = survey.level_noise.as_ref().map(|given| given.value);
-    let mut lines = Vec::new();
-    for line in &survey.lines {
-        lines.push(edge_line(line, length, noise, rule, rules)?);
-    }
+    let lines = by_line(&survey.lines, |line| edge_line(line, length, noise, rule, rules));
+    let lines: Vec<EdgeLine> = lines.into_iter().collect::<Result<_, Error>>()?;
     let worst = |kind| {
         lines
             .iter()

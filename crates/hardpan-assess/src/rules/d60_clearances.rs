@@ -4,6 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, constant, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
+use crate::shape::survey_noise::quieter;
 use crate::wheels_down::{Ground, Wheels, clearance, inputs};
 use hardpan_debris::{NoseOrTail, propeller_clearance_rule};
 use hardpan_model::{ClearancePoint, Finding, LowPart, Mark, Phase, Source, Tier};
@@ -22,8 +23,8 @@ pub(super) const RULE: Rule = Rule {
             instruction to stop.",
     applies: "Every flight. Geometry, derived for small angles; a bump counts in full under the \
               point, as if the wheels did not ride it. What is missing is advice; contact with \
-              sound wheels, or of a propeller against its rule, fails. Pitch by braking and roll \
-              by wind are not in it.",
+              sound wheels, or of a propeller against its rule, fails; contact that noise of the \
+              survey may have made is unproven. Pitch by braking and roll by wind are not in it.",
     source: Source::new("CFR-14-25-925", "(a), and a plane through three wheels", Tier::Derived),
     judge,
 };
@@ -94,7 +95,9 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
         given,
         found.rough,
     ));
-    if found.rough <= metres(0.0) {
+    let doubt = found.ground.doubt;
+    let touches = found.rough <= metres(0.0);
+    if touches && found.rough + doubt.made <= metres(0.0) {
         return draft
             .fail(format!("{name} touches the ground with wheels in the ruts of the strip"));
     }
@@ -110,11 +113,26 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
         if point.height.value < least {
             return draft.fail(format!("{name} stands lower than the published 7 in"));
         }
+        if let Ok(level) = &found.flat_level
+            && *level <= metres(0.0)
+        {
+            return draft.fail(format!(
+                "{name} touches level ground with a tyre flat and a strut bottomed"
+            ));
+        }
+    }
+    if touches || found.rough <= doubt.hidden {
+        let why = if touches {
+            format!("{name} would touch, by ruts and bumps that may be noise of the survey")
+        } else {
+            format!(
+                "{name} clears ruts and bumps by less than the survey is sure of, {}",
+                shown(doubt.hidden)
+            )
+        };
+        return draft.unproven(why, [quieter()]);
     }
     match (&found.flat_level, &found.flat_rough) {
-        (Ok(level), _) if *level <= metres(0.0) && point.part == LowPart::Propeller => {
-            draft.fail(format!("{name} touches level ground with a tyre flat and a strut bottomed"))
-        }
         (Ok(_), Ok(rough)) if *rough <= metres(0.0) => draft
             .advice()
             .instruct(format!(

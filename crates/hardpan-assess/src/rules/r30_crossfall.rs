@@ -3,10 +3,13 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, need, plain_step};
+use crate::measured::Known;
 use crate::rule::Rule;
 use crate::shape::code::code_letter;
+use crate::shape::running_surface::running_surface;
+use crate::shape::survey_noise::{SurveyNoise, judged_over_noise, quieter};
 use hardpan_model::{BasisInput, Finding, Need, Phase, Source, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, Ratio, ratio};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
 use hardpan_surface::{CrossSection, Crossfall};
 
 pub(super) const RULE: Rule = Rule {
@@ -20,8 +23,9 @@ pub(super) const RULE: Rule = Rule {
     limit: "At least 1 %; at most 2 % for code letters A and B, 1.5 % for C to F; no more than one \
             station in twenty dished (judgement). The letter is that of `reference_code`, else by \
             the span.",
-    applies: "Advice; every flight with at least two survey lines on the running surface. Water \
-              seen on the day is judged by W10.",
+    applies: "Advice; every flight with at least two survey lines on the running surface whose \
+              noise is stated. What that noise may have made is unproven. Water seen on the day is \
+              judged by W10.",
     source: Source::new("ICAO-ANNEX-14", "3.1.19", Tier::Secondary),
     judge,
 };
@@ -90,16 +94,42 @@ fn flattest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
     if typical >= LEAST && unknown(context, falls, known.len()) > SHARE {
         return with_holes(context, draft.value(ratio(typical)), falls, known.len());
     }
-    placed(draft, flat)
-        .value(ratio(typical))
-        .step(plain_step(
-            "crossfall that 95 % of the stations reach",
-            "fall from the centre to the lower edge / distance",
-            RULE.source,
-            vec![stations(known.len())],
-            ratio(typical),
-        ))
-        .judged("the strip sheds water", "too flat to shed water; look for ponds after rain")
+    let noise = match noise_of_fall(context) {
+        Ok(noise) => noise,
+        Err(why) => return draft.value(ratio(typical)).unavailable(&why),
+    };
+    let draft = placed(draft, flat).value(ratio(typical)).step(plain_step(
+        "crossfall that 95 % of the stations reach",
+        "fall from the centre to the lower edge / distance",
+        RULE.source,
+        vec![
+            stations(known.len()),
+            computed("fall that noise alone takes from one in twenty", noise, "survey noise"),
+        ],
+        ratio(typical),
+    ));
+    judged_over_noise(
+        draft,
+        (noise.into(), ratio(LEAST).into()),
+        "the strip sheds water",
+        "too flat to shed water; look for ponds after rain",
+    )
+}
+
+/// What noise alone does to the fall from the centre to the nearer of the two
+/// outermost lines, at one station in twenty.
+fn noise_of_fall(context: &Context<'_>) -> Known<Ratio> {
+    let noise = SurveyNoise::of(&context.flight.strip)?;
+    let strip = running_surface(&context.flight.strip);
+    let lines = strip.survey.iter().flat_map(|survey| &survey.lines);
+    let reach = lines.fold((0.0_f64, 0.0_f64), |(left, right), line| {
+        (left.min(line.offset.si()), right.max(line.offset.si()))
+    });
+    let nearer = match (-reach.0, reach.1) {
+        (left, right) if left > 0.0 && right > 0.0 => left.min(right),
+        (left, right) => left.max(right),
+    };
+    Ok(noise.twentieth_slope(metres(nearer)))
 }
 
 fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
@@ -118,9 +148,12 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
     if typical <= greatest && unknown(context, falls, falls.len()) > SHARE {
         return with_holes(context, draft.at_most(greatest).value(typical), falls, falls.len());
     }
-    let noisy = noise_of_slope(context).filter(|noise| noise.si() > NOISE_SHARE * greatest.si());
-    let least = noisy.map_or(greatest, |noise| greatest + noise);
-    if typical > greatest && typical <= least {
+    let noise = match noise_of_slope(context) {
+        Ok(noise) => noise,
+        Err(why) => return draft.at_most(greatest).value(typical).unavailable(&why),
+    };
+    let noisy = noise.si() > NOISE_SHARE * greatest.si();
+    if typical > greatest && noisy && typical <= greatest + noise {
         let wanted = need("strip: survey", "levels with less noise, or lines farther apart");
         return draft
             .at_most(greatest)
@@ -144,14 +177,15 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
 
 /// What noise alone adds to the slope between the two nearest lines: three
 /// standard deviations of the difference of two levels.
-fn noise_of_slope(context: &Context<'_>) -> Option<Ratio> {
-    let survey = context.flight.strip.survey.as_ref()?;
-    let noise = survey.level_noise.as_ref()?.value;
-    let mut offsets: Vec<f64> = survey.lines.iter().map(|line| line.offset.si()).collect();
+fn noise_of_slope(context: &Context<'_>) -> Known<Ratio> {
+    let noise = SurveyNoise::of(&context.flight.strip)?;
+    let strip = running_surface(&context.flight.strip);
+    let lines = strip.survey.iter().flat_map(|survey| &survey.lines);
+    let mut offsets: Vec<f64> = lines.map(|line| line.offset.si()).collect();
     offsets.sort_by(f64::total_cmp);
     let apart = offsets.windows(2).filter_map(|pair| Some(pair.get(1)? - pair.first()?));
     let nearest = apart.filter(|gap| *gap > 0.0).fold(f64::INFINITY, f64::min);
-    Some(ratio(3.0 * std::f64::consts::SQRT_2 * noise.si() / nearest))
+    Ok(noise.of_slope(metres(nearest)) * 3.0)
 }
 
 fn dished(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
@@ -161,6 +195,24 @@ fn dished(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
     let draft = draft.at_most(ratio(SHARE));
     if share.si() <= SHARE && unknown(context, falls, with_form) > SHARE {
         return with_holes(context, draft.value(share), falls, with_form);
+    }
+    let noise = match noise_of_fall(context) {
+        Ok(noise) => noise,
+        Err(why) => return draft.value(share).unavailable(&why),
+    };
+    let surely = |fall: &&Crossfall| {
+        let rises = |side: Option<Ratio>| side.is_some_and(|side| -side.si() > 0.001 + noise.si());
+        is_dished(fall) && rises(fall.left) && rises(fall.right)
+    };
+    let surely = falls.iter().filter(surely).count() as f64 / with_form.max(1) as f64;
+    let may_be_noise = share.si() > SHARE && surely <= SHARE;
+    if may_be_noise || noise.si() > LEAST {
+        let why = format!(
+            "noise of the survey alone tilts a side by {}: too much to tell a level section from a \
+             dished one",
+            Amount::from(noise).told()
+        );
+        return draft.value(share).unproven(why, [quieter()]);
     }
     let mut at = falls.iter().filter(is_dished).map(|fall| fall.station);
     let first = at.next();

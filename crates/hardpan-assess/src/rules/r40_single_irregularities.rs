@@ -3,8 +3,9 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, need, plain_step};
 use crate::rule::Rule;
+use crate::shape::survey_noise::{NOISE_SHARE, SURELY};
 use crate::shape::survey_refusal::told;
-use hardpan_model::{Finding, Phase, Source, Tier};
+use hardpan_model::{Finding, Phase, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, Length, Quantity, metres, ratio};
 use hardpan_surface::{
     EdgeReport, EventKind, IrregularityGrade, LineDetail, SingleEvent, irregularity_grade,
@@ -22,15 +23,10 @@ pub(super) const RULE: Rule = Rule {
             60 m, for comparison; 3 in for a hole or depression of an unpaved surface.",
     applies: "Levels at least every 1 m, and every 0.3 m for holes. Advice, because the limit by \
               length is for pavement; a hole over 3 in bears on safety. Blind to waves that \
-              repeat: see R60 and R70.",
+              repeat: see R60 and R70. What noise of the survey may have made is unproven.",
     source: Source::new("FAA-AC-150-5380-9", "acceptable height by length", Tier::Memory),
     judge,
 };
-
-/// By how much of what noise alone would show an irregularity must be over the
-/// acceptable height in a noisy survey: levels of few points scatter more than
-/// the usual one. Source: judgement.
-const SURELY: f64 = 1.5;
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     vec![irregularity(context), hole(context)]
@@ -110,7 +106,7 @@ fn too_noisy(context: &Context<'_>, event: &SingleEvent) -> Option<(String, Leng
     };
     let levels = survey.lines.iter().map(|line| line.points.len()).sum();
     let floor = noise_floor(noise.value, levels, 10, acceptable.max(metres(1e-6))).ok()?;
-    (floor.share_of_limit.si() > 0.5).then(|| {
+    (floor.share_of_limit.si() > NOISE_SHARE).then(|| {
         let why = format!(
             "survey noise alone shows up to {} somewhere; {} is acceptable at that length",
             shown(floor.false_worst),
@@ -141,7 +137,6 @@ fn hole(context: &Context<'_>) -> Finding {
             )],
         );
     };
-    let known = edge.needs.is_empty();
     let draft = if event.exceeds { draft() } else { draft().advice() };
     let draft =
         draft.at_most(edge.rule.limit).value(event.height).place(event.from, event.to, None).step(
@@ -158,11 +153,14 @@ fn hole(context: &Context<'_>) -> Finding {
         shown(event.worst),
         Amount::from(event.offset).told_signed()
     );
-    if event.exceeds || known {
+    if event.exceeds && edge.verdict != Verdict::Fail {
+        let why = format!("what looks like a hole may be noise of the survey: {at}");
+        draft.unproven(why, edge.needs.iter().cloned())
+    } else if event.exceeds || edge.needs.is_empty() {
         draft
             .judged(format!("the deepest is at {at}"), format!("fill it before the movement: {at}"))
     } else {
-        draft.unproven("not the whole strip is levelled so closely", edge.needs.iter().cloned())
+        draft.unproven(not_proven(edge), edge.needs.iter().cloned())
     }
 }
 
@@ -179,7 +177,17 @@ fn no_hole(draft: Draft, edge: &EdgeReport) -> Finding {
     if edge.needs.is_empty() {
         draft.pass("there is none")
     } else {
-        draft.unproven("not the whole strip is levelled so closely", edge.needs.iter().cloned())
+        draft.unproven(not_proven(edge), edge.needs.iter().cloned())
+    }
+}
+
+/// Why a strip without a hole in its survey is not proven to have none.
+fn not_proven(edge: &EdgeReport) -> &'static str {
+    let noisy = edge.noise.is_none_or(|floor| floor.share_of_limit.si() > NOISE_SHARE);
+    if noisy {
+        "survey noise alone would look like a hole, or is not stated"
+    } else {
+        "not the whole strip is levelled so closely"
     }
 }
 

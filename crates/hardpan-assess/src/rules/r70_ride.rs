@@ -4,7 +4,8 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, given, plain_step};
 use crate::rides::{LEVELS_M, Rides, RunRide};
 use crate::rule::Rule;
-use hardpan_model::{Finding, Lane, Mark, Need, Phase, Source, Tier};
+use crate::shape::survey_noise::{NOISE_SHARE, SURELY, quieter};
+use hardpan_model::{Finding, Lane, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Acceleration, Amount, Quantity, STANDARD_GRAVITY_M_PER_S2, metres};
 use hardpan_surface::cockpit_limit;
 
@@ -19,14 +20,12 @@ pub(super) const RULE: Rule = Rule {
     limit: "0.4 g either way, in excess of the same run over level ground, where precise control \
             is needed.",
     applies: "Struts, inertia and cockpit place stated, a level every 2.5 m along the centre and \
-              each lane. Advice where the ride cannot be computed. No bending of the fuselage: a \
-              slender one rides worse. A bump under one main leg is taken under both.",
+              each lane. Advice where the ride cannot be computed; unproven where noise of the \
+              survey may have shaken it. No bending of the fuselage: a slender one rides worse. A \
+              bump under one main leg is taken under both.",
     source: Source::new("MORRIS-HALL-1965", "incremental acceleration", Tier::Published),
     judge,
 };
-
-/// Greatest share of the limit that survey noise may imitate: judgement.
-const NOISE_SHARE: f64 = 0.5;
 
 fn in_g(acceleration: Acceleration) -> f64 {
     acceleration.si() / STANDARD_GRAVITY_M_PER_S2
@@ -63,17 +62,17 @@ fn finding(context: &Context<'_>, rides: &Rides, worst: &RunRide) -> Finding {
             "rigid fuselage; both main legs over the same lane; friction of the struts left out",
         )
         .step(step(context, rides, worst, value));
-    let holds = in_g(worst.worst) <= limit;
-    if let Some(noise) = rides.noise.map(in_g).filter(|noise| holds && *noise > NOISE_SHARE * limit)
-    {
-        let quieter = Need {
-            what: "strip: survey".to_owned(),
-            how: "levels with less noise along the lanes".to_owned(),
-        };
-        return draft.advice().unproven(
-            format!("survey noise alone would shake the cockpit by {noise:.2} g"),
-            [quieter],
+    let felt = in_g(worst.worst);
+    let noise = rides.noise.map(in_g).filter(|noise| *noise > NOISE_SHARE * limit);
+    if let Some(noise) = noise.filter(|noise| felt <= limit + SURELY * noise) {
+        if felt <= limit {
+            let why = format!("survey noise alone would shake the cockpit by {noise:.2} g");
+            return draft.advice().unproven(why, [quieter()]);
+        }
+        let why = format!(
+            "it may be noise of the survey, which alone would shake the cockpit by {noise:.2} g"
         );
+        return draft.unproven(why, [quieter()]);
     }
     let words = words(worst);
     let slower = match worst.slower {

@@ -6,6 +6,7 @@ use crate::draft::{Draft, computed, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::shape::code::{code_letter, code_number};
+use crate::shape::survey_noise::{SurveyNoise, judged_over_noise};
 use hardpan_model::{Finding, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
 use hardpan_surface::{
@@ -23,7 +24,8 @@ pub(super) const RULE: Rule = Rule {
     limit: "By code number and code letter: as the strip file states them, else from the length \
             of the strip and the wing span.",
     applies: "Advice; every flight with a survey of the centre line. Curves are \
-              those of the smooth design grade: single bumps are judged by R10 and R40.",
+              those of the smooth design grade: single bumps are judged by R10 and R40. What noise \
+              of the survey may have made is unproven.",
     source: Source::new("ICAO-ANNEX-14", "3.1.14 to 3.1.18", Tier::Secondary),
     judge,
 };
@@ -71,6 +73,10 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
         Ok(line) => &line.local,
         Err(why) => return vec![draft("steepest slope").unavailable(&why)],
     };
+    let noise = match SurveyNoise::of(&context.flight.strip) {
+        Ok(noise) => noise.steepest_slope(metres(AVERAGE_M), local.len()),
+        Err(why) => return vec![draft("steepest slope").unavailable(&why)],
+    };
     let quarter = 0.25 * length;
     let at_ends = |slope: &hardpan_surface::SlopeAt| {
         slope.to <= quarter + metres(1.0) || slope.from >= 3.0 * quarter - metres(1.0)
@@ -93,7 +99,7 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
                 );
                 return draft(title).unproven("no 30 m of the centre line are levelled", [levels]);
             };
-            draft(title)
+            let draft = draft(title)
                 .value(steepest.value.abs())
                 .at_most(limit.value)
                 .place(steepest.from, steepest.to, None)
@@ -101,10 +107,14 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
                     "steepest slope over 30 m",
                     "max |z(x + 30 m) − z(x)| / 30 m",
                     limit.source,
-                    vec![computed("slope", steepest.value, "survey")],
+                    vec![
+                        computed("slope", steepest.value, "survey"),
+                        computed("slope that noise alone shows", noise, "survey noise"),
+                    ],
                     steepest.value.abs(),
-                ))
-                .judged("within the civil norm", "over the civil norm")
+                ));
+            let floor = (noise.into(), limit.value.into());
+            judged_over_noise(draft, floor, "within the civil norm", "over the civil norm")
         })
         .collect()
 }

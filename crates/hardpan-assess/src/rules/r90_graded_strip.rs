@@ -5,6 +5,7 @@ use crate::draft::{Draft, computed, need, plain_step};
 use crate::rule::Rule;
 use crate::shape::code::code_number;
 use crate::shape::running_surface::half_width;
+use crate::shape::survey_noise::{SurveyNoise, judged_over_noise};
 use hardpan_model::{BasisInput, Finding, Phase, Source, Strip, Survey, Tier};
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 use hardpan_surface::{
@@ -41,12 +42,16 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         let wanted = need("strip: reference_code", "number and letter, such as 2B");
         return vec![draft("ground beside the runway").unproven("the code is not known", [wanted])];
     };
+    let noise = match SurveyNoise::of(strip) {
+        Ok(noise) => noise,
+        Err(why) => return vec![draft("ground beside the runway").unavailable(&why)],
+    };
     match sides(strip, survey, code) {
         Ok(sides) => vec![
             extent(code, &by, &sides),
-            at_the_edge(code, &by, &sides),
-            across(code, &by, &sides),
-            along(code, &by, survey, half),
+            at_the_edge(code, (&by, noise), &sides),
+            across(code, (&by, noise), &sides),
+            along(code, (&by, noise), survey, half),
         ],
         Err(error) => vec![draft("ground beside the runway").unproven(error.to_string(), [])],
     }
@@ -117,7 +122,11 @@ fn placed(draft: Draft, out: &[&&SlopeAcross]) -> (Draft, String) {
     (draft.place(first.station, last.station, None), format!(", {side}"))
 }
 
-fn at_the_edge(code: CodeNumber, by: &BasisInput, sides: &Sides) -> Finding {
+fn at_the_edge(
+    code: CodeNumber,
+    (by, noise): (&BasisInput, SurveyNoise),
+    sides: &Sides,
+) -> Finding {
     let norm = code.graded_fall_at_edge();
     let draft = draft("first 3 m beyond the edges");
     let slopes: Vec<&SlopeAcross> = sides.iter().flatten().flat_map(|side| &side.first).collect();
@@ -137,25 +146,28 @@ fn at_the_edge(code: CodeNumber, by: &BasisInput, sides: &Sides) -> Finding {
     let (draft, side) = placed(draft, &out);
     let draft =
         if rises { draft.at_least(ratio(0.0)) } else { draft.at_most(norm.value) }.value(value);
-    draft
-        .step(plain_step(
-            "fall of the first 3 m that 95 % of the stations reach, or stay under",
-            "(level at the edge − level beyond) / distance",
-            norm.source,
-            vec![by.clone(), computed("least fall", ratio(least), "survey")],
-            value,
-        ))
-        .judged(
-            "the ground falls away from the edges, within the civil norm",
-            if rises {
-                format!("the ground rises beyond the edge and dams the water{side}")
-            } else {
-                format!("the ground falls away more steeply than the civil norm{side}")
-            },
-        )
+    let noise = noise_of(noise, &slopes);
+    let draft = draft.step(plain_step(
+        "fall of the first 3 m that 95 % of the stations reach, or stay under",
+        "(level at the edge − level beyond) / distance",
+        norm.source,
+        vec![
+            by.clone(),
+            computed("least fall", ratio(least), "survey"),
+            computed("fall that noise alone shows", noise, "survey noise"),
+        ],
+        value,
+    ));
+    let broken = if rises {
+        format!("the ground rises beyond the edge and dams the water{side}")
+    } else {
+        format!("the ground falls away more steeply than the civil norm{side}")
+    };
+    let holds = "the ground falls away from the edges, within the civil norm";
+    judged_over_noise(draft, (noise.into(), norm.value.into()), holds, broken)
 }
 
-fn across(code: CodeNumber, by: &BasisInput, sides: &Sides) -> Finding {
+fn across(code: CodeNumber, (by, noise): (&BasisInput, SurveyNoise), sides: &Sides) -> Finding {
     let norm = code.graded_slope_across();
     let draft = draft("slope across the graded ground").at_most(norm.value);
     let slopes: Vec<&SlopeAcross> = sides.iter().flatten().flat_map(|side| &side.beyond).collect();
@@ -166,43 +178,56 @@ fn across(code: CodeNumber, by: &BasisInput, sides: &Sides) -> Finding {
     let out: Vec<&&SlopeAcross> =
         slopes.iter().filter(|slope| slope.fall.abs() > norm.value).collect();
     let (draft, side) = placed(draft, &out);
-    draft
-        .value(ratio(steepest))
-        .step(plain_step(
-            "slope across that 95 % of the stations stay under",
-            "|level − level of the next line| / distance",
-            norm.source,
-            vec![by.clone()],
-            ratio(steepest),
-        ))
-        .judged("within the civil norm", format!("over the civil norm{side}"))
+    let noise = noise_of(noise, &slopes);
+    let draft = draft.value(ratio(steepest)).step(plain_step(
+        "slope across that 95 % of the stations stay under",
+        "|level − level of the next line| / distance",
+        norm.source,
+        vec![by.clone(), computed("slope that noise alone shows", noise, "survey noise")],
+        ratio(steepest),
+    ));
+    let floor = (noise.into(), norm.value.into());
+    judged_over_noise(draft, floor, "within the civil norm", format!("over the civil norm{side}"))
 }
 
-fn along(code: CodeNumber, by: &BasisInput, survey: &Survey, half: Length) -> Finding {
+/// What noise alone shows between the two nearest lines, at one station in twenty.
+fn noise_of(noise: SurveyNoise, slopes: &[&SlopeAcross]) -> Ratio {
+    let apart = slopes.iter().map(|slope| (slope.offsets.1 - slope.offsets.0).abs().si());
+    noise.twentieth_slope(metres(apart.fold(f64::INFINITY, f64::min)))
+}
+
+fn along(
+    code: CodeNumber,
+    (by, noise): (&BasisInput, SurveyNoise),
+    survey: &Survey,
+    half: Length,
+) -> Finding {
     let norm = code.graded_slope_along();
     let draft = draft("slope along the graded ground").at_most(norm.value);
     let rules = EvennessRules::default();
     let reach = code.graded_half_width().value + metres(1.0);
     let beside = survey.lines.iter().filter(|line| (half..=reach).contains(&line.offset.abs()));
-    let slopes = beside.flat_map(|line| {
-        local_slopes(line, rules.slope_base, rules.slope_interval).unwrap_or_default()
-    });
+    let slopes: Vec<SlopeAt> = beside
+        .flat_map(|line| {
+            local_slopes(line, rules.slope_base, rules.slope_interval).unwrap_or_default()
+        })
+        .collect();
+    let noise = noise.steepest_slope(rules.slope_base, slopes.len());
     let size = |slope: &SlopeAt| -> Ratio { slope.value.abs() };
-    let steepest = slopes.reduce(|most, next| if size(&next) > size(&most) { next } else { most });
+    let steepest =
+        slopes.into_iter().reduce(|most, next| if size(&next) > size(&most) { next } else { most });
     let Some(steepest) = steepest else {
         let levels = need("strip: survey", "levels at least every 30 m beside the runway");
         return draft.unproven("no 30 m beside the runway are levelled", [levels]);
     };
     let value = size(&steepest);
-    draft
-        .value(value)
-        .place(steepest.from, steepest.to, None)
-        .step(plain_step(
-            "steepest slope over 30 m beside the runway",
-            "max |z(x + 30 m) − z(x)| / 30 m",
-            norm.source,
-            vec![by.clone()],
-            value,
-        ))
-        .judged("within the civil norm", "over the civil norm")
+    let draft = draft.value(value).place(steepest.from, steepest.to, None).step(plain_step(
+        "steepest slope over 30 m beside the runway",
+        "max |z(x + 30 m) − z(x)| / 30 m",
+        norm.source,
+        vec![by.clone(), computed("slope that noise alone shows", noise, "survey noise")],
+        value,
+    ));
+    let floor = (noise.into(), norm.value.into());
+    judged_over_noise(draft, floor, "within the civil norm", "over the civil norm")
 }

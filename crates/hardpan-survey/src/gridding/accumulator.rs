@@ -2,6 +2,7 @@
 
 use super::cell::Cell;
 use super::gridded::Gridded;
+use super::pilots::Pilots;
 use super::settings::{GridSettings, GroundUse, Layout};
 use crate::{Error, StationAxis};
 use hardpan_model::GroundFrom;
@@ -52,6 +53,7 @@ pub struct Accumulator {
     settings: GridSettings,
     layout: Layout,
     cells: Vec<Cell>,
+    pilots: Pilots,
     ground: GroundFrom,
     counts: Counts,
     reach: Reach,
@@ -62,7 +64,7 @@ impl Accumulator {
     ///
     /// # Errors
     /// [`Error`] for a cell outside 50 mm to 20 m, a strip outside 1 m to
-    /// 100 km, or more than four million cells.
+    /// 100 km, or more than two million cells.
     pub fn new(
         axis: StationAxis,
         settings: GridSettings,
@@ -75,8 +77,9 @@ impl Accumulator {
             GroundUse::AsMarked | GroundUse::Filtered => GroundFrom::Filter,
         };
         let cells = vec![Cell::default(); layout.cells()];
+        let pilots = layout.pilots();
         let (counts, reach) = (Counts::default(), Reach::default());
-        Ok(Self { axis, settings, layout, cells, ground, counts, reach })
+        Ok(Self { axis, settings, layout, cells, pilots, ground, counts, reach })
     }
 
     /// Takes one point that the file withholds: it is counted and left out.
@@ -117,7 +120,7 @@ impl Accumulator {
         let s = station - along * self.layout.length_m;
         let o = offset - (self.layout.left_m + across * self.layout.width_m);
         if let Some(cell) = self.cells.get_mut(index) {
-            cell.add(s, o, point.height);
+            cell.add((s, o), point.height, &mut self.pilots);
         }
     }
 
@@ -130,6 +133,7 @@ impl Accumulator {
         }
         self.ground = GroundFrom::Classes;
         self.cells.fill(Cell::default());
+        self.pilots = self.layout.pilots();
         self.counts.excluded = self.counts.points - 1;
         self.counts.off_strip = 0;
         self.counts.not_finite = 0;
@@ -143,9 +147,10 @@ impl Accumulator {
     /// ten has a level.
     pub fn finish(mut self) -> Result<Gridded, Error> {
         for cell in &mut self.cells {
-            cell.settle();
+            cell.settle(&mut self.pilots);
         }
-        Gridded::new(&self.settings, self.layout, &self.cells, self.ground, self.counts, self.reach)
+        drop(self.pilots);
+        Gridded::new(&self.settings, self.layout, self.cells, self.ground, self.counts, self.reach)
     }
 }
 

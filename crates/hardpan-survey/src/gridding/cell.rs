@@ -1,8 +1,8 @@
 //! One cell: a robust pilot from its first points, then sums of a plane, so
 //! that memory is bounded by the cells and not by the points.
 
-/// Points that are kept before the ground of the cell is settled.
-const PILOT: usize = 32;
+use super::pilots::Pilots;
+
 /// Points further from the pilot than this many of its deviations are left
 /// out, but never those nearer than 60 mm (the slope within the cell and a
 /// second pass of the scanner lie there) nor any beyond 300 mm. Source:
@@ -13,16 +13,25 @@ const CLIP_MOST_M: f64 = 0.30;
 /// Fewest points for a plane and a spread about it.
 pub(crate) const PLANE_POINTS: u32 = 8;
 
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Cell {
-    pilot: Vec<[f32; 3]>,
     origin_m: f64,
-    centre: f64,
-    /// Half-width of what counts as ground; none while the pilot is open.
-    band: Option<f64>,
+    sums: Sums,
+    state: State,
     pub(crate) used: u32,
     pub(crate) rejected: u32,
-    sums: Sums,
+}
+
+/// Whether the ground of a cell is settled.
+#[derive(Debug, Clone, Copy, Default)]
+enum State {
+    /// No point yet.
+    #[default]
+    Empty,
+    /// Its first points stand in a pilot.
+    Open { pilot: u32, points: u32 },
+    /// Heights within `band` of `centre` are ground.
+    Settled { centre: f32, band: f32 },
 }
 
 /// Sums over station s, offset o (from the middle of the cell) and height z.
@@ -51,23 +60,32 @@ pub(crate) struct CellLevel {
 impl Cell {
     /// Takes a point at `s` and `o` from the middle of the cell.
     #[inline]
-    pub(crate) fn add(&mut self, s: f64, o: f64, height_m: f64) {
-        if let Some(band) = self.band {
-            self.take(s, o, height_m - self.origin_m, band);
+    pub(crate) fn add(&mut self, (s, o): (f64, f64), height_m: f64, pilots: &mut Pilots) {
+        if let State::Settled { centre, band } = self.state {
+            self.take(s, o, height_m - self.origin_m, (centre, band));
             return;
         }
-        if self.pilot.is_empty() {
-            self.origin_m = height_m;
-        }
-        self.pilot.push([s as f32, o as f32, (height_m - self.origin_m) as f32]);
-        if self.pilot.len() == PILOT {
-            self.settle();
+        self.keep((s, o), height_m, pilots);
+    }
+
+    fn keep(&mut self, (s, o): (f64, f64), height_m: f64, pilots: &mut Pilots) {
+        let (pilot, points) = match self.state {
+            State::Open { pilot, points } => (pilot, points),
+            _ => {
+                self.origin_m = height_m;
+                (pilots.open(), 0)
+            }
+        };
+        pilots.keep((pilot, points as usize), (s, o, height_m - self.origin_m));
+        self.state = State::Open { pilot, points: points + 1 };
+        if points as usize + 1 == pilots.points() {
+            self.settle(pilots);
         }
     }
 
     #[inline]
-    fn take(&mut self, s: f64, o: f64, z: f64, band: f64) {
-        if (z - self.centre).abs() > band {
+    fn take(&mut self, s: f64, o: f64, z: f64, (centre, band): (f32, f32)) {
+        if (z - f64::from(centre)).abs() > f64::from(band) {
             self.rejected = self.rejected.saturating_add(1);
             return;
         }
@@ -85,19 +103,18 @@ impl Cell {
     }
 
     /// Closes the pilot: the shortest half of its heights is the ground.
-    pub(crate) fn settle(&mut self) {
-        if self.band.is_some() || self.pilot.is_empty() {
-            return;
-        }
-        let pilot = std::mem::take(&mut self.pilot);
-        let mut heights: Vec<f64> = pilot.iter().map(|point| f64::from(point[2])).collect();
+    pub(crate) fn settle(&mut self, pilots: &mut Pilots) {
+        let State::Open { pilot, points } = self.state else { return };
+        let points: Vec<(f64, f64, f64)> = pilots.kept(pilot, points as usize).collect();
+        pilots.close(pilot);
+        let mut heights: Vec<f64> = points.iter().map(|point| point.2).collect();
         heights.sort_by(f64::total_cmp);
         let (middle, deviation) = shortest_half(&heights);
         let band = (CLIP_DEVIATIONS * deviation).clamp(CLIP_LEAST_M, CLIP_MOST_M);
-        self.centre = middle;
-        self.band = Some(band);
-        for point in pilot {
-            self.take(f64::from(point[0]), f64::from(point[1]), f64::from(point[2]), band);
+        let ground = (middle as f32, band as f32);
+        self.state = State::Settled { centre: ground.0, band: ground.1 };
+        for (s, o, z) in points {
+            self.take(s, o, z, ground);
         }
     }
 
@@ -181,13 +198,14 @@ mod tests {
 
     #[test]
     fn a_plane_is_met_in_the_middle_from_points_that_lean_to_one_side() {
-        let mut cell = Cell::default();
+        let (mut cell, mut pilots) = (Cell::default(), Pilots::new(32, (0.5, 1.0)));
         for step in 0..60 {
-            let (s, o) = (f64::from(step % 7) * 0.05, f64::from(step % 5) * 0.15 - 0.2);
-            cell.add(s, o, 100.0 + 0.03 * s - 0.015 * o);
+            let (s, o) = (f64::from(step % 7) * 0.04, f64::from(step % 5) * 0.15 - 0.2);
+            cell.add((s, o), 100.0 + 0.03 * s - 0.015 * o, &mut pilots);
         }
-        cell.settle();
+        cell.settle(&mut pilots);
         let level = cell.level(3, 0.5, 1.0).expect("a level");
+        // Places of the pilot are told to 16 µm, on a slope of 3 %.
         assert!((level.elevation_m - 100.0).abs() < 1e-6);
         assert_eq!(level.points, 60);
     }

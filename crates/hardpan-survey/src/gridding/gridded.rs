@@ -26,7 +26,7 @@ impl Gridded {
     pub(crate) fn new(
         settings: &GridSettings,
         layout: Layout,
-        cells: &[Cell],
+        cells: Vec<Cell>,
         ground: GroundFrom,
         counts: Counts,
         reach: Reach,
@@ -35,8 +35,12 @@ impl Gridded {
             .iter()
             .map(|cell| cell.level(settings.least_points, layout.length_m, layout.width_m))
             .collect();
+        let used: u64 = cells.iter().map(|cell| u64::from(cell.used)).sum();
+        let rejected: u64 = cells.iter().map(|cell| u64::from(cell.rejected)).sum();
+        drop(cells);
+        let noise = noise(&found);
         let mut levels: Vec<Option<f64>> =
-            found.iter().map(|level| level.map(|level| level.elevation_m)).collect();
+            found.into_iter().map(|level| level.map(|level| level.elevation_m)).collect();
         let objects = match ground {
             GroundFrom::Filter => {
                 let standing = objects(&layout, &levels);
@@ -45,18 +49,15 @@ impl Gridded {
             GroundFrom::Classes => 0,
         };
         let measured = count(&levels);
-        let used: u64 = cells.iter().map(|cell| u64::from(cell.used)).sum();
         covered(&layout, measured, used, counts, reach)?;
         let (filled, left) = fill(&layout, &mut levels, settings.largest_filled.si());
-        let noise = noise(&found);
         let facts = CloudFacts {
             ground,
             points: counts.points,
             used,
             off_strip: counts.off_strip,
             excluded: counts.excluded,
-            rejected: counts.not_finite
-                + cells.iter().map(|cell| u64::from(cell.rejected)).sum::<u64>(),
+            rejected: counts.not_finite + rejected,
             cell_length: settings.cell_length,
             cell_width: settings.cell_width,
             cells: layout.cells() as u64,

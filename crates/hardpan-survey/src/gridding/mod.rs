@@ -6,6 +6,7 @@ mod gridded;
 mod holes;
 mod levels;
 mod morphology;
+mod pilots;
 mod settings;
 
 pub use accumulator::Accumulator;

@@ -1,5 +1,6 @@
 //! What the user may set, and what holds where nothing is set.
 
+use super::pilots::Pilots;
 use crate::Error;
 use hardpan_quantity::{Length, Quantity, metres};
 
@@ -45,8 +46,14 @@ impl Default for GridSettings {
     }
 }
 
-/// Most cells of a grid: 10 km by 200 m in cells of 0.5 m by 1 m.
-const CELL_LIMIT: f64 = 4e6;
+/// Most cells of a grid, 2000 m by 49 m in cells of 0.05 m by 1 m: with their
+/// pilots some 500 MB, however many the points and in whatever order.
+const CELL_LIMIT: f64 = 2e6;
+/// Points that are kept of a cell before its ground is settled: fewer where the
+/// cells are so many that their pilots would fill the memory.
+const PILOT: usize = 32;
+const PILOT_OF_MANY: usize = 16;
+const MANY_CELLS: usize = 1_000_000;
 const CELL_LEAST_M: f64 = 0.05;
 const CELL_MOST_M: f64 = 20.0;
 
@@ -96,6 +103,12 @@ impl Layout {
         self.stations * self.offsets
     }
 
+    /// Pilots for its cells, none open.
+    pub(crate) fn pilots(&self) -> Pilots {
+        let points = if self.cells() > MANY_CELLS { PILOT_OF_MANY } else { PILOT };
+        Pilots::new(points, (self.length_m, self.width_m))
+    }
+
     pub(crate) fn station_m(&self, along: usize) -> f64 {
         along as f64 * self.length_m
     }
@@ -118,4 +131,34 @@ fn range(name: &'static str, value_m: f64, least_m: f64, most_m: f64) -> Result<
         return Ok(value_m);
     }
     Err(Error::SettingOutOfRange { name, value_m, least_m, most_m })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gridding::cell::Cell;
+
+    /// A cloud in no order keeps a pilot open in every cell: 600 MB are promised,
+    /// and the rest of the product takes some 100 MB of them.
+    #[test]
+    fn cells_and_pilots_fit_the_memory_that_is_promised() {
+        let pilot_point = 8;
+        for (cells, points) in [(MANY_CELLS, PILOT), (CELL_LIMIT as usize, PILOT_OF_MANY)] {
+            let bytes = cells * (size_of::<Cell>() + points * pilot_point + size_of::<u32>());
+            assert!(bytes < 500_000_000, "{bytes} bytes for {cells} cells");
+        }
+    }
+
+    #[test]
+    fn fine_cells_over_a_long_strip_are_refused_with_the_way_out() {
+        let settings = GridSettings { cell_length: metres(0.05), ..GridSettings::default() };
+        let laid = Layout::new(&settings, metres(2000.0), metres(45.0)).expect("they fit");
+        assert_eq!((laid.stations, laid.offsets), (40_001, 45));
+        let error = Layout::new(&settings, metres(3000.0), metres(45.0)).expect_err("too many");
+        assert_eq!(
+            error.to_string(),
+            "cells of 0.05 m by 1 m make 2700045 of them on this strip; at most 2000000 are kept: \
+             state a larger cell"
+        );
+    }
 }
