@@ -23,7 +23,7 @@ impl Book {
         if to.exists() {
             return Err(BookError::Exists { path: to.to_owned() });
         }
-        let part = beside(to);
+        let part = part_of(to);
         File::create_new(&part).map_err(|error| BookError::of_system(&part, &error))?;
         let whole = self.copy(&part).and_then(|()| Ok(Self::open(&part)?.verify()?.len()));
         let told = |error: std::io::Error| BookError::of_system(to, &error);
@@ -49,9 +49,21 @@ impl Book {
     }
 }
 
-/// The name under which the copy grows.
-fn beside(to: &Path) -> PathBuf {
-    let mut name = to.as_os_str().to_owned();
-    name.push(".part");
+/// Files in which a record grows, a new one or a copy, until it is whole and
+/// takes its name: whoever stops it half way takes them away.
+#[must_use]
+pub fn parts_of(path: &Path) -> Vec<PathBuf> {
+    let part = part_of(path);
+    // The database keeps these beside it while it is open.
+    ["", "-journal", "-wal", "-shm"].map(|ending| with_ending(&part, ending)).to_vec()
+}
+
+pub(crate) fn part_of(path: &Path) -> PathBuf {
+    with_ending(path, ".part")
+}
+
+fn with_ending(path: &Path, ending: &str) -> PathBuf {
+    let mut name = path.as_os_str().to_owned();
+    name.push(ending);
     PathBuf::from(name)
 }

@@ -1,11 +1,12 @@
 //! Starting, opening and checking the file.
 
+use crate::backup::part_of;
 use crate::error::LONGEST_WAIT_SECONDS;
 use crate::schema::{APPLICATION_ID, LAYOUT, MIGRATIONS};
 use crate::{BookError, Entry};
 use rusqlite::{Connection, OpenFlags};
 use std::fs::File;
-use std::io::Read as _;
+use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -20,17 +21,22 @@ pub struct Book {
 }
 
 impl Book {
-    /// Start a new record where no file stands.
+    /// Start a new record where no file stands; it appears under its name only
+    /// when it is whole.
     ///
     /// # Errors
     /// [`BookError`]: a file stands there, or the system refuses.
     pub fn create(path: &Path) -> Result<Self, BookError> {
-        File::create_new(path).map_err(|error| BookError::of_system(path, &error))?;
-        let mut connection = connect(path)?;
-        let told = |error: &rusqlite::Error| BookError::of_database(path, error);
-        connection.pragma_update(None, "journal_mode", "WAL").map_err(|error| told(&error))?;
-        migrate(&mut connection, path)?;
-        Ok(Self { connection, path: path.to_owned() })
+        if path.exists() {
+            return Err(BookError::Exists { path: path.to_owned() });
+        }
+        let part = part_of(path);
+        File::create_new(&part).map_err(|error| BookError::of_system(&part, &error))?;
+        let begun = begin(&part).and_then(|()| named(&part, path));
+        if part.exists() {
+            std::fs::remove_file(&part).map_err(|error| BookError::of_system(&part, &error))?;
+        }
+        begun.and_then(|()| Self::open(path))
     }
 
     /// Open a record, and bring an older layout up to date.
@@ -82,6 +88,26 @@ impl Book {
     pub(crate) fn corrupt(&self, what: String) -> BookError {
         BookError::Corrupt { path: self.path.clone(), what }
     }
+}
+
+/// Give a whole record its name.
+fn named(part: &Path, path: &Path) -> Result<(), BookError> {
+    // A link, unlike a new name, never takes the place of a file; some disks
+    // know none.
+    let linked = std::fs::hard_link(part, path).or_else(|error| match error.kind() {
+        ErrorKind::AlreadyExists => Err(error),
+        _ => std::fs::rename(part, path),
+    });
+    linked.map_err(|error| BookError::of_system(path, &error))
+}
+
+/// The layout of a record without an entry, in an empty file.
+fn begin(part: &Path) -> Result<(), BookError> {
+    let mut connection = connect(part)?;
+    let told = |error: &rusqlite::Error| BookError::of_database(part, error);
+    connection.pragma_update(None, "journal_mode", "WAL").map_err(|error| told(&error))?;
+    migrate(&mut connection, part)?;
+    connection.close().map_err(|(_, error)| told(&error))
 }
 
 fn check_beginning(path: &Path) -> Result<(), BookError> {

@@ -23,6 +23,7 @@ mod schema;
 mod status;
 mod store;
 
+pub use backup::parts_of;
 pub use book::Book;
 pub use cell::{ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
 pub use counts::{

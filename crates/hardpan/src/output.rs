@@ -1,7 +1,7 @@
 //! Writing files whole or not at all.
 
 use crate::failure::Failure;
-use std::fs;
+use std::fs::{self, File};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -9,10 +9,10 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 /// Exit code of an interrupted run, as shells have it: 128 and signal 2.
 const INTERRUPTED: i32 = 130;
 
-/// The part of a file that is being written.
-static UNDER_WAY: Mutex<Option<PathBuf>> = Mutex::new(None);
+/// The parts of files that are being written.
+static UNDER_WAY: Mutex<Vec<PathBuf>> = Mutex::new(Vec::new());
 
-fn under_way() -> MutexGuard<'static, Option<PathBuf>> {
+fn under_way() -> MutexGuard<'static, Vec<PathBuf>> {
     UNDER_WAY.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
@@ -21,9 +21,9 @@ pub(crate) fn leave_nothing_half_written() {
     // Where no handler can be set, the system ends the run: then a part may
     // stay, yet never under the name of the whole.
     let _ = ctrlc::set_handler(|| {
-        // Held to the end, so that the part does not become the whole now.
-        let part = under_way();
-        if let Some(path) = &*part {
+        // Held to the end, so that no part becomes the whole now.
+        let parts = under_way();
+        for path in &*parts {
             let _ = fs::remove_file(path);
         }
         std::process::exit(INTERRUPTED);
@@ -32,19 +32,27 @@ pub(crate) fn leave_nothing_half_written() {
 
 /// Replace or make a file; a killed process leaves the old one or the new one.
 pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    write(path, bytes, readable_by_all)
+    write_by(path, readable_by_all, |mut file| file.write_all(bytes))
 }
 
 /// The same of a file that nobody else may read.
 pub(crate) fn write_private(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     // A part is made readable by its owner only.
-    write(path, bytes, |_| Ok(()))
+    write_by(path, |_| Ok(()), |mut file| file.write_all(bytes))
 }
 
-fn write(
+/// As [`write_whole`], by work that writes to the file bit by bit.
+pub(crate) fn write_large(
     path: &Path,
-    bytes: &[u8],
-    share: impl Fn(&Path) -> std::io::Result<()>,
+    work: impl FnOnce(File) -> std::io::Result<()>,
+) -> Result<(), Failure> {
+    write_by(path, readable_by_all, work)
+}
+
+fn write_by(
+    path: &Path,
+    share: impl FnOnce(&Path) -> std::io::Result<()>,
+    work: impl FnOnce(File) -> std::io::Result<()>,
 ) -> Result<(), Failure> {
     let failed = |cause| Failure::Write { path: path.to_owned(), cause };
     let folder = match path.parent() {
@@ -52,16 +60,24 @@ fn write(
         _ => Path::new("."),
     };
     let mut part = under_way();
-    let mut file =
-        tempfile::Builder::new().prefix(".hardpan-").tempfile_in(folder).map_err(failed)?;
-    *part = Some(file.path().to_owned());
+    let file = tempfile::Builder::new().prefix(".hardpan-").tempfile_in(folder).map_err(failed)?;
+    part.push(file.path().to_owned());
     drop(part);
-    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(failed)?;
+    let written = file.reopen().and_then(work);
+    written.and_then(|()| file.as_file().sync_all()).map_err(failed)?;
     share(file.path()).map_err(failed)?;
     let mut part = under_way();
-    *part = None;
+    part.clear();
     file.persist(path).map_err(|error| failed(error.error))?;
     Ok(())
+}
+
+/// Work that writes parts of its own: an interrupted run takes them away.
+pub(crate) fn while_writing<T>(parts: Vec<PathBuf>, work: impl FnOnce() -> T) -> T {
+    *under_way() = parts;
+    let done = work();
+    under_way().clear();
+    done
 }
 
 #[cfg(unix)]

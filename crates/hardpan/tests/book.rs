@@ -267,3 +267,72 @@ fn what_is_due_is_told_and_nothing_recorded_is_no_comfort() {
     let (code, _, err) = book(&file, &["import", &from, "--by", "Ada"]);
     assert!(code == Some(2) && err.contains("--kind"), "{err}");
 }
+
+/// Interrupted at any time, a backup is whole or not there, and so is a new
+/// record; nothing else is left beside them.
+#[cfg(unix)]
+#[test]
+fn an_interrupted_backup_leaves_nothing_half_written() {
+    use hardpan_book::{Audit, Book, Kind, Record};
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let mut large = Book::create(&file).expect("a new record");
+    let at: jiff::Timestamp = "2026-06-19T12:00:00Z".parse().expect("a time");
+    let remark = "long words of an inspector ".repeat(30);
+    for _ in 0..400 {
+        let values = [
+            ("strip", "North"),
+            ("at", "2026-06-18T09:00:00Z"),
+            ("rut", "0 mm"),
+            ("water", "0 mm"),
+            ("remarks", &remark),
+        ];
+        let fields = values.map(|(name, text)| (name.to_owned(), text.to_owned())).into();
+        let record = Record::from_fields(Kind::Inspection, &fields).expect("it fits");
+        large.add(record, Audit { by: "Ada".to_owned(), at }).expect("it fits");
+    }
+    drop(large);
+    let copy = folder.path().join("copy.book");
+    let new = folder.path().join("new.book");
+    let (mut stopped, mut ended) = (0, 0);
+    for delay in [1, 4, 8, 12, 16, 20, 25, 30, 40, 60, 90, 130, 200, 300] {
+        let run = |file: &Path, arguments: &[&str]| {
+            let mut child = std::process::Command::new(cargo_bin!("hardpan"))
+                .arg("book")
+                .arg(file)
+                .args(arguments)
+                .stdout(std::process::Stdio::null())
+                .stderr(std::process::Stdio::null())
+                .spawn()
+                .expect("it starts");
+            std::thread::sleep(std::time::Duration::from_millis(delay));
+            let sent =
+                std::process::Command::new("kill").args(["-INT", &child.id().to_string()]).status();
+            assert!(sent.is_ok());
+            child.wait().expect("it ends").code()
+        };
+        for code in [run(&file, &["backup", &copy.to_string_lossy()]), run(&new, &MOVEMENT)] {
+            match code {
+                None | Some(130) => stopped += 1,
+                Some(_) => ended += 1,
+            }
+        }
+        for name in std::fs::read_dir(folder.path()).expect("the folder").flatten() {
+            let name = name.file_name().to_string_lossy().into_owned();
+            assert!(!name.contains(".part"), "after {delay} ms {name} was left");
+        }
+        if copy.exists() {
+            let entries = Book::open(&copy).and_then(|copy| copy.verify()).expect("it is whole");
+            assert_eq!(entries.len(), 400, "after {delay} ms");
+            std::fs::remove_file(&copy).expect("for the next");
+        }
+        if new.exists() {
+            let entries = Book::open(&new).and_then(|new| new.verify()).expect("it is whole");
+            assert!(entries.len() <= 1, "after {delay} ms");
+        }
+        for ending in ["", "-wal", "-shm"] {
+            let _ = std::fs::remove_file(folder.path().join(format!("new.book{ending}")));
+        }
+    }
+    assert!(stopped > 0 && ended > 0, "{stopped} were stopped, {ended} ended");
+}

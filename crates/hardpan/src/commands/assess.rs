@@ -1,6 +1,6 @@
 //! `hardpan assess`: the assessment of a user's flight.
 
-use super::reading;
+use super::{book, reading};
 use crate::failure::Failure;
 use crate::frozen::{Inputs, Keeper, KeptDamage};
 use crate::output::write_whole;
@@ -125,11 +125,10 @@ fn keep(
         program: produced.by,
         inputs: Some(inputs),
     });
-    let is_new = !path.exists();
-    let mut book = if is_new { Book::create(path)? } else { Book::open(path)? };
+    let (mut book, made) = book::opened(path)?;
     let entry = book.add(record, Audit { by: by.to_owned(), at: now })?;
     screen::note(&format!(
-        "kept as entry {} of {}; `hardpan book {} again {}` makes it again\n",
+        "{made}kept as entry {} of {}; `hardpan book {} again {}` makes it again\n",
         entry.id,
         path.display(),
         path.display(),

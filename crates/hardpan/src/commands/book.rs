@@ -3,10 +3,11 @@
 use crate::arguments::BookAction;
 use crate::failure::Failure;
 use crate::frozen::{self, digest_of};
+use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
     Audit, Book, BookError, Entry, Fields, Kind, Record, csv_text, current, damage_rate, due_dates,
-    json_value, measured_ruts, movements_by_month, passes_since_repair, records_of_csv,
+    json_value, measured_ruts, movements_by_month, parts_of, passes_since_repair, records_of_csv,
     records_of_json, status,
 };
 use hardpan_files::{Disk, FileSource as _};
@@ -53,7 +54,8 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             format!("{entries} entries, each as it was written\n")
         }
         BookAction::Backup { to } => {
-            let entries = Book::open(path)?.backup(to)?;
+            let book = Book::open(path)?;
+            let entries = while_writing(parts_of(to), || book.backup(to))?;
             format!("{entries} entries copied and verified: {}\n", to.display())
         }
     };
@@ -92,11 +94,11 @@ fn audit(by: &str) -> Audit {
 }
 
 /// Open a book, or make one; and say so.
-fn opened(path: &Path) -> Result<(Book, String), Failure> {
+pub(super) fn opened(path: &Path) -> Result<(Book, String), Failure> {
     if path.exists() {
         return Ok((Book::open(path)?, String::new()));
     }
-    let book = Book::create(path)?;
+    let book = while_writing(parts_of(path), || Book::create(path))?;
     Ok((book, format!("a new book was made: {}\n", path.display())))
 }
 
