@@ -202,13 +202,18 @@ pub(crate) enum Command {
     },
     /// Write commented starter files into a folder
     #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
-                            strips/north\n  hardpan new demo my-demo\n\n`new flight` writes all four files; the others write \
-                            their own.")]
+                            strips/north\n  hardpan new demo my-demo\n  hardpan new scan made \
+                            --density 200\n\n`new flight` writes all four files; the others write \
+                            their own. `new scan` invents a strip of 2000 m by 45 m with bumps, a \
+                            hole and plants, to try a large survey with.")]
     New {
         /// What to start
         what: Starter,
         /// Folder to write into; it is made if it does not exist
         folder: PathBuf,
+        /// Points of each square metre of an invented scan, 10 to 500
+        #[arg(long, default_value_t = 50, value_parser = clap::value_parser!(u16).range(10..=500))]
+        density: u16,
     },
     /// Read files and explain every error with the line shown
     #[command(after_help = "Examples:\n  hardpan check strip.toml survey.csv\n  hardpan check \
@@ -593,4 +598,6 @@ pub(crate) enum Starter {
     Flight,
     /// The invented flight of the demo, complete, to change and learn from
     Demo,
+    /// strip.toml with scan.laz, an invented point cloud
+    Scan,
 }

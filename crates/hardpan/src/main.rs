@@ -93,7 +93,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         Command::Weeks { flight, mass, json, show } => {
             commands::weeks::run(&flight, mass.as_deref(), json, show.system())
         }
-        Command::New { what, folder } => commands::new::run(what, &folder),
+        Command::New { what, folder, density } => commands::new::run(what, &folder, density),
         Command::Check { files } => commands::check::run(&files),
         Command::Explain { subject, finding, show } => {
             commands::explain::run(&subject, finding.as_deref(), show.system())

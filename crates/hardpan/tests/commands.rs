@@ -113,6 +113,21 @@ fn card_into_a_missing_folder_is_refused_with_the_path() {
 }
 
 #[test]
+fn an_invented_scan_is_read_as_a_strip() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let target = folder.path().join("made");
+    hardpan().args(["new", "scan", "--density", "10"]).arg(&target).assert().success();
+    let strip = target.join("strip.toml");
+    let output = hardpan().arg("strip").arg(&strip).output().expect("it runs");
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    // It is made with a bump of 90 mm over 30 m.
+    assert_eq!(output.status.code(), Some(1), "{text}");
+    assert!(text.contains("900000"), "{text}");
+    hardpan().args(["new", "scan"]).arg(&target).assert().code(2);
+    hardpan().args(["new", "scan", "--density", "501"]).arg(&target).assert().code(2);
+}
+
+#[test]
 fn starter_files_assess_as_unproven_with_a_list() {
     let folder = tempfile::tempdir().expect("a folder");
     let target = folder.path().join("start");

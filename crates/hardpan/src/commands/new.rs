@@ -3,13 +3,15 @@
 use super::demo;
 use crate::arguments::Starter;
 use crate::failure::Failure;
-use crate::output::{make_folder, write_new};
+use crate::output::{make_folder, write_large, write_new};
 use crate::screen;
 use hardpan_files::templates;
+use hardpan_survey::made::{Compression, MadeStrip};
+use std::io::BufWriter;
 use std::path::Path;
 
 /// Write the starter files of a kind into a folder; nothing is overwritten.
-pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
+pub(crate) fn run(what: Starter, folder: &Path, density: u16) -> Result<u8, Failure> {
     let wanted: &[&str] = match what {
         Starter::Demo => &[],
         Starter::Aeroplane => &["aeroplane.toml", "chart.csv"],
@@ -27,6 +29,7 @@ pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
             "ruts.csv",
             "day.toml",
         ],
+        Starter::Scan => return scan(folder, density),
     };
     make_folder(folder)?;
     let files: Vec<_> = match what {
@@ -48,5 +51,58 @@ pub(crate) fn run(what: Starter, folder: &Path) -> Result<u8, Failure> {
         let flight = folder.join("flight.toml");
         screen::say(&format!("\nnext: hardpan assess {}\n", flight.display()));
     }
+    Ok(0)
+}
+
+/// The strip file of an invented scan; its ends lie 2000 m apart.
+const SCANNED: &str = r#"kind = "strip"
+
+# Invented, to try a large survey with: no such strip exists.
+
+name = "Invented scan"
+elevation = "240 m"
+length = "2000 m"
+width = "45 m"
+bearing = "37 deg"
+surface = "gravel"
+
+survey = { value = "scan.laz", source = "made by a generator" }
+
+[low_end]
+designator = "04"
+easting = "500000 m"
+northing = "4100000 m"
+
+[high_end]
+designator = "22"
+easting = "501200 m"
+northing = "4101600 m"
+"#;
+
+/// Invent a scan of so many points to the square metre; nothing is overwritten.
+fn scan(folder: &Path, density: u16) -> Result<u8, Failure> {
+    make_folder(folder)?;
+    let (strip, cloud) = (folder.join("strip.toml"), folder.join("scan.laz"));
+    for path in [&strip, &cloud] {
+        if path.exists() {
+            return Err(Failure::Exists { path: path.clone() });
+        }
+    }
+    let made = MadeStrip {
+        density: f64::from(density),
+        holes: vec![(1_500.0, 1_520.0, -8.0, 8.0)],
+        ..MadeStrip::default()
+    };
+    write_large(&cloud, |out| {
+        made.write(BufWriter::new(out), Compression::Laz).map_err(std::io::Error::other)
+    })?;
+    write_new(&strip, SCANNED)?;
+    let points = made.points();
+    screen::say(&format!(
+        "{}\n{}: {points} points\n\nnext: hardpan strip {}\n",
+        strip.display(),
+        cloud.display(),
+        strip.display()
+    ));
     Ok(0)
 }
