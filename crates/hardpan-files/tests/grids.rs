@@ -1,7 +1,7 @@
 //! A grid named by a strip file: levels and gaps, or a sentence.
 
 use hardpan_files::{Memory, Reading, read_strip, render};
-use hardpan_model::{GridFacts, Strip, SurveyFrom};
+use hardpan_model::{AxisFrom, GridFacts, Strip, SurveyFrom};
 use hardpan_quantity::{Length, Quantity};
 use rstest::rstest;
 use std::fmt::Write as _;
@@ -186,4 +186,81 @@ fn an_image_cut_anywhere_is_an_error() {
         let reading = read("grid.tif", "", whole[..whole.len() * share / 40].to_vec());
         assert!(reading.value.is_none(), "{share}");
     }
+}
+
+/// The east half of the grid in feet: pieces were put together.
+#[test]
+fn a_grid_in_two_units_is_told() {
+    let text = text();
+    let (head, levels) = text.split_at(text.match_indices('\n').nth(5).expect("six keys").0 + 1);
+    let row = |row: &str| {
+        let levels = row.split_whitespace().enumerate().map(|(column, level)| {
+            let level: f64 = level.parse().expect("a number");
+            if column < 30 || level < 0.0 { level } else { level / 0.3048 }
+        });
+        levels.map(|level| level.to_string()).collect::<Vec<_>>().join(" ") + "\n"
+    };
+    let mixed: String = levels.lines().map(row).collect();
+    let reading = read("grid.asc", METRES, format!("{head}{mixed}"));
+    assert!(reading.value.is_none());
+    let words = "pieces in metres and in feet were put together";
+    assert!(told(&reading).contains(words), "{}", told(&reading));
+}
+
+/// A grid cut to the strip carries its axis: cells within 11 m of a line to the
+/// east-north-east, 110 m long.
+fn cut_to_a_strip() -> (String, (f64, f64), (f64, f64)) {
+    let (low, high) = ((500_008.0, 4_100_032.0), (500_112.0, 4_100_067.0));
+    let (east, north) = (high.0 - low.0, high.1 - low.1);
+    let length = f64::hypot(east, north);
+    let mut text = String::from(
+        "ncols 120\nnrows 100\nxllcorner 500000\nyllcorner 4100000\ncellsize 1\nNODATA_value -9999\n",
+    );
+    for row in 0..100 {
+        for column in 0..120 {
+            let (e, n) = (500_000.5 + f64::from(column), 4_100_099.5 - f64::from(row));
+            let along = ((e - low.0) * east + (n - low.1) * north) / length;
+            let across = ((e - low.0) * north - (n - low.1) * east) / length;
+            let inside = (0.0..=length).contains(&along) && across.abs() <= 11.0;
+            let level = if inside { 240.0 + 0.01 * along } else { -9999.0 };
+            write!(text, "{level:.3} ").expect("memory");
+        }
+        text.push('\n');
+    }
+    (text, low, high)
+}
+
+const ALONG: &str = "kind = \"strip\"\nlength = \"109.73 m\"\nwidth = \"22 m\"\nbearing = \"73 deg\"\n\
+    survey = \"grid.asc\"\n[survey_info]\nlevel_noise = \"3 mm\"\naxis = \"fitted\"\n\
+    horizontal_unit = \"m\"\nvertical_unit = \"m\"\n";
+
+#[rstest]
+#[case::low("[low_end]\neasting = \"500008 m\"\nnorthing = \"4100032 m\"\n")]
+#[case::high("[high_end]\neasting = \"500112 m\"\nnorthing = \"4100067 m\"\n")]
+#[case::neither("")]
+fn an_axis_is_laid_along_a_grid_cut_to_the_strip(#[case] end: &str) {
+    let (grid, low, high) = cut_to_a_strip();
+    let strip = format!("{ALONG}{end}");
+    let files = Memory::default().with("strip.toml", strip).with("grid.asc", grid);
+    let (strip, facts) = sound(read_strip(&files, "strip.toml"));
+    let AxisFrom::Fitted { bearing, spread } = facts.axis else { panic!("{facts:?}") };
+    let wanted = (high.0 - low.0).atan2(high.1 - low.1);
+    // A cell of 1 m at the edges of 110 m.
+    assert!((bearing.si() - wanted).abs() < 0.006, "{} {wanted}", bearing.si());
+    assert!(spread.si() < 0.5);
+    let lines = strip.survey.expect("a survey").lines;
+    let centre = lines.iter().find(|line| line.offset.si() == 0.0).expect("a line");
+    for point in &centre.points {
+        let miss = point.elevation.si() - 240.0 - 0.01 * point.station.si();
+        assert!(miss.abs() < 0.015, "{miss} at {}", point.station.si());
+    }
+}
+
+#[test]
+fn an_axis_is_not_laid_along_a_grid_that_covers_more() {
+    let reading = read("grid.asc", &format!("{METRES}axis = \"fitted\"\n"), text());
+    assert!(reading.value.is_none());
+    let told = told(&reading);
+    assert!(told.contains("the survey covers 98 m across"), "{told}");
+    assert!(told.contains("have the survey cut along the edges of the strip"), "{told}");
 }

@@ -95,6 +95,7 @@ fn a_place_goes_there_and_back() {
 #[case::no_height("\"height_m\": 14", "\"height\": 14", "E448", "no height")]
 #[case::a_word_for_a_height("\"height_m\": 14", "\"height_m\": \"tall\"", "E448", "not a number")]
 #[case::too_high("\"height_m\": 14", "\"height_m\": 14000", "E448", "14000")]
+#[case::feet_for_metres("\"height_m\": 14", "\"height_m\": 400", "E448", "in feet")]
 #[case::a_word_for_a_depth("\"depth_mm\": 40", "\"depth_mm\": \"deep\"", "E448", "not a number")]
 #[case::too_deep("\"depth_mm\": 40", "\"depth_mm\": 4000", "E448", "4")]
 #[case::two_heights("\"height_m\": 14", "\"height_m\": 14, \"elevation_m\": 298", "E448", "both")]

@@ -180,6 +180,26 @@ fn a_height_without_a_unit_is_refused() {
     assert!((survey.lines[0].points[0].elevation.si() - 100.0 * 0.3048).abs() < 0.02);
 }
 
+/// Half of the rows in feet, in a column that says metres: both rows are shown.
+#[test]
+fn heights_in_two_units_are_told() {
+    let walk = walk();
+    let (head, rows) = walk.split_once('\n').expect("a first line");
+    let count = rows.lines().count();
+    let in_feet = |(index, row): (usize, &str)| {
+        let (place, height) = row.rsplit_once(',').expect("a height");
+        let height: f64 = height.parse().expect("a number");
+        let height = if 2 * index < count { height } else { height / 0.3048 };
+        format!("{place},{height}")
+    };
+    let rows: Vec<String> = rows.lines().enumerate().map(in_feet).collect();
+    let reading = read(STRIP, &format!("{head}\n{}\n", rows.join("\n")));
+    assert!(reading.value.is_none());
+    let one = reading.diagnostics.iter().find(|one| one.code == "E449");
+    assert!(one.is_some(), "{}", told(&reading));
+    assert!(told(&reading).contains("in the unit that the heading names"), "{}", told(&reading));
+}
+
 #[test]
 fn order_of_the_rows_does_not_matter() {
     let walk = walk();

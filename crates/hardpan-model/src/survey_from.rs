@@ -35,7 +35,8 @@ pub enum AxisFrom {
     Thresholds,
     /// Along the points themselves.
     Fitted {
-        /// True bearing that was found.
+        /// Bearing that was found, from the north of the frame: for positions the
+        /// true bearing.
         bearing: Angle,
         /// How far the middles of cross-sections stand off it, as a standard
         /// deviation.
@@ -68,6 +69,8 @@ pub struct PositionFacts {
 /// Counts of a grid of levels.
 #[derive(Debug, Clone, PartialEq)]
 pub struct GridFacts {
+    /// How the axis was laid.
+    pub axis: AxisFrom,
     /// Longer side of a cell.
     pub cell: Length,
     /// Columns of the file.

@@ -233,6 +233,50 @@ pub enum Error {
         /// Greatest, metres.
         most_m: f64,
     },
+    /// A cloud or a grid that does not end at the edges of the strip.
+    #[error(
+        "the survey covers {covered_m:.0} m across and the strip is {width_m:.0} m wide; an axis is laid along ground that ends at the edges of the strip"
+    )]
+    CoveredWidth {
+        /// Width of the ground covered, metres.
+        covered_m: f64,
+        /// Width of the strip, metres.
+        width_m: f64,
+    },
+    /// A threshold beside the middle of the ground covered.
+    #[error(
+        "the threshold that is given stands {aside_m:.1} m aside of the middle of the ground covered, on a strip {width_m:.0} m wide"
+    )]
+    ThresholdAside {
+        /// Distance from the middle, metres.
+        aside_m: f64,
+        /// Width of the strip, metres.
+        width_m: f64,
+    },
+    /// A cloud that covers far more than a strip.
+    #[error(
+        "the cloud covers more than {most} m²; an axis is laid along a cloud that was cut to the strip"
+    )]
+    WideCloud {
+        /// Squares of a metre counted.
+        squares: usize,
+        /// Most.
+        most: usize,
+    },
+    /// Levels side by side, of which one is the other told in feet.
+    #[error(
+        "at station {station_m:.1} m, offset {offset_m:.1} m the level is {level_m:.2} m and {beside_m:.2} m beside it: pieces in metres and in feet were put together"
+    )]
+    TwoUnits {
+        /// Station of the level, metres.
+        station_m: f64,
+        /// Offset of it, metres.
+        offset_m: f64,
+        /// The level, metres if the unit were right.
+        level_m: f64,
+        /// The level beside it.
+        beside_m: f64,
+    },
     /// The points do not reach from end to end.
     #[error(
         "the points span {span_m:.1} m and the strip is {length_m:.1} m long; without a threshold they must reach from end to end"

@@ -4,8 +4,8 @@ use hardpan_model::GroundFrom;
 use hardpan_quantity::{Length, Quantity, metres};
 use hardpan_survey::made::{Compression, MadeStrip};
 use hardpan_survey::{
-    CloudRequest, CloudUnit, Error, GridSettings, Gridded, GroundUse, PlanePoint, StationAxis,
-    read_cloud,
+    AxisStart, CloudRequest, CloudUnit, Error, GridSettings, Gridded, GroundUse, PlanePoint,
+    StationAxis, cloud_footprint, covered_axis, read_cloud,
 };
 use rstest::rstest;
 use std::io::Cursor;
@@ -279,4 +279,40 @@ fn broken_clouds_are_refused_or_read(#[case] file: &str) {
             assert!(!error.to_string().is_empty());
         }
     }
+}
+
+fn footprint(strip: &MadeStrip) -> Vec<PlanePoint> {
+    let input = Box::new(Cursor::new(bytes(strip, Compression::Laz)));
+    cloud_footprint(input, (None, None), &mut |_| ()).expect("a footprint")
+}
+
+/// A cloud cut to a strip carries its axis, whichever end is known.
+#[test]
+fn an_axis_is_laid_along_a_cloud_cut_to_the_strip() {
+    let strip = MadeStrip { length: metres(400.0), width: metres(30.0), density: 8.0, ..short() };
+    let axis = strip.axis().expect("an axis");
+    let points = footprint(&strip);
+    // 12 000 m², and half a square on each side of the edges.
+    assert!((12_000..13_500).contains(&points.len()), "{}", points.len());
+    let end = |station: Length| axis.point(station, metres(0.0));
+    let size = (strip.length, strip.width);
+    let starts = [
+        AxisStart::Low(end(metres(0.0))),
+        AxisStart::High(end(strip.length)),
+        AxisStart::Bearing(axis.grid_bearing()),
+    ];
+    for start in starts {
+        let fitted = covered_axis(&points, size, start).expect("an axis");
+        assert!(fitted.spread.si() < 0.3, "{:?}", fitted.spread);
+        for station in [0.0, 200.0, 400.0] {
+            let (along, across) = fitted.axis.place(end(metres(station)));
+            assert!((along.si() - station).abs() < 1.0, "{start:?}: {along:?}");
+            assert!(across.si().abs() < 0.5, "{start:?}: {across:?} at {station}");
+        }
+    }
+    let wider = covered_axis(&points, (strip.length, metres(18.0)), starts[0]);
+    assert!(matches!(wider, Err(Error::CoveredWidth { .. })), "{wider:?}");
+    let aside = AxisStart::Low(axis.point(metres(0.0), metres(6.0)));
+    let beside = covered_axis(&points, size, aside);
+    assert!(matches!(beside, Err(Error::ThresholdAside { .. })), "{beside:?}");
 }

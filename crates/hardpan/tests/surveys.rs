@@ -43,7 +43,7 @@ fn a_walk_says_that_its_axis_was_fitted_and_what_it_cannot_show() {
     let output = hardpan().arg("strip").arg(example().join("walk.toml")).output().expect("it runs");
     let text = words(&output.stdout);
     assert_eq!(output.status.code(), Some(3), "{text}");
-    assert!(text.contains("fitted to the positions: true bearing 37°"), "{text}");
+    assert!(text.contains("fitted to the survey: true bearing 37°"), "{text}");
     assert!(text.contains("What is over the limit may be noise of the survey"), "{text}");
 }
 

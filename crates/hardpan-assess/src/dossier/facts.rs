@@ -118,19 +118,24 @@ fn made_from(from: &SurveyFrom) -> Vec<StripFact> {
     }
 }
 
-/// What became of single positions.
-fn positions(facts: &PositionFacts) -> Vec<StripFact> {
-    let axis = match facts.axis {
+/// How the axis was laid.
+fn axis(from: &AxisFrom, bearing_is: &str) -> StripFact {
+    let words = match from {
         AxisFrom::Thresholds => "through both thresholds".into(),
         AxisFrom::Fitted { bearing, spread } => Phrase::new(
-            "fitted to the positions: true bearing {}, cross-sections {} off it",
-            [bearing.into(), spread.into()],
+            format!("fitted to the survey: {bearing_is} {{}}, cross-sections {{}} off it"),
+            [(*bearing).into(), (*spread).into()],
         ),
     };
+    counted("Axis", words)
+}
+
+/// What became of single positions.
+fn positions(facts: &PositionFacts) -> Vec<StripFact> {
     let one = |value: Length| Phrase::new("{}", [value.into()]);
     let scatter = facts.scatter.map_or_else(|| "levels too far apart to tell".into(), one);
     vec![
-        counted("Axis", axis),
+        axis(&facts.axis, "true bearing"),
         counted("Positions", facts.positions.to_string()),
         counted("Positions that made levels", facts.used.to_string()),
         counted("Positions beyond the ends", facts.beyond.to_string()),
@@ -144,6 +149,7 @@ fn positions(facts: &PositionFacts) -> Vec<StripFact> {
 /// What a grid of levels holds of the strip.
 fn grid(facts: &GridFacts) -> Vec<StripFact> {
     vec![
+        axis(&facts.axis, "bearing from the north of the grid"),
         counted("Cells of the grid", format!("{} by {}", facts.columns, facts.rows)),
         counted("Size of a cell", Phrase::new("{}", [facts.cell.into()])),
         counted(
@@ -161,6 +167,7 @@ fn cloud(cloud: &CloudFacts) -> Vec<StripFact> {
     };
     let left_out = cloud.excluded + cloud.rejected;
     let mut facts = vec![
+        axis(&cloud.axis, "bearing from the north of its frame"),
         counted("Points of the cloud", cloud.points.to_string()),
         counted("Points that made levels", cloud.used.to_string()),
         counted("Points off the strip", cloud.off_strip.to_string()),
@@ -254,6 +261,7 @@ mod tests {
         let hole =
             Hole { from: metres(40.0), to: metres(46.0), left: metres(-4.0), right: metres(4.0) };
         let cloud = CloudFacts {
+            axis: AxisFrom::Thresholds,
             ground: GroundFrom::Classes,
             points: 1065,
             used: 200,

@@ -57,6 +57,7 @@ fn share(part: u64, whole: u64) -> f64 {
 }
 
 fn of_cloud(draft: Draft, facts: &CloudFacts) -> Draft {
+    let draft = on_axis(draft, facts.axis);
     const BY: &str = "point cloud";
     let area = facts.cells as f64 * facts.cell_length.si() * facts.cell_width.si();
     let density = if area > 0.0 { facts.used as f64 / area } else { 0.0 };
@@ -121,19 +122,24 @@ fn of_positions(draft: Draft, facts: &PositionFacts, noise: Option<Length>) -> D
             "levels are single positions of a satellite receiver: roughness index, spectrum and \
              washboard cannot be told from them, whatever the strip is like",
         );
-    match facts.axis {
+    on_axis(draft, facts.axis)
+}
+
+/// What a fitted axis leaves unsure.
+fn on_axis(draft: Draft, axis: AxisFrom) -> Draft {
+    match axis {
         AxisFrom::Thresholds => draft,
         AxisFrom::Fitted { spread, .. } => draft.caveat(format!(
-            "the axis was fitted to the positions, whose cross-sections stand {:.2} m off it; \
-             offsets and stations are no surer than that",
-            spread.si()
+            "the axis was fitted to the survey, whose cross-sections stand {} off it; offsets and \
+             stations are no surer than that",
+            Amount::from(spread).told()
         )),
     }
 }
 
 fn of_grid(draft: Draft, facts: &GridFacts) -> Draft {
     const BY: &str = "grid";
-    draft
+    on_axis(draft, facts.axis)
         .step(plain_step(
             "share of the strip without a level",
             "places without a level / places",

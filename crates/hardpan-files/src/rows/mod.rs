@@ -2,6 +2,7 @@
 
 mod cells;
 pub(crate) mod chart;
+pub(crate) mod jumps;
 pub(crate) mod positions;
 pub(crate) mod ruts;
 pub(crate) mod soundings;

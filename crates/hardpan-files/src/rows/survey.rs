@@ -2,6 +2,7 @@
 
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::Page;
+use crate::rows::jumps::report_jumps;
 use crate::rows::{Column, Row, Rows};
 use crate::strip::checks::{on_strip, place};
 use crate::table::plausible;
@@ -21,10 +22,6 @@ const COLUMNS: &[Column] = &[
 ];
 /// Offsets closer than this belong to one line, in metres.
 const SAME_OFFSET: f64 = 1e-6;
-
-/// A level that differs by more than this from its neighbour, and by more than
-/// it is away from it, is a slip or of another unit. Source: judgement.
-const JUMP_M: f64 = 10.0;
 
 /// Read the survey lines; none when the file has no rows.
 pub(crate) fn survey(page: &Page<'_>, length: Option<Length>) -> Option<Vec<SurveyLine>> {
@@ -46,17 +43,11 @@ pub(crate) fn survey(page: &Page<'_>, length: Option<Length>) -> Option<Vec<Surv
         let point =
             SurveyPoint { station: metres(station), elevation: metres(elevation), line: row.line };
         if in_order(page, row, line, &point) {
-            if let Some(last) = line.points.last() {
-                no_jump(page, last, &point, 0.0);
-            }
             line.points.push(point);
         }
     });
-    for (one, next) in lines.values().zip(lines.values().skip(1)) {
-        if let Some((first, nearest)) = side_by_side(one, next) {
-            no_jump(page, nearest, first, (next.offset - one.offset).si());
-        }
-    }
+    let lines: Vec<SurveyLine> = lines.into_values().collect();
+    report_jumps(page, &lines);
     if let Some((most, start)) = farthest
         && let Some(mistake) = on_strip("the survey", metres(most), length)
     {
@@ -66,7 +57,7 @@ pub(crate) fn survey(page: &Page<'_>, length: Option<Length>) -> Option<Vec<Surv
         page.report(rows.header(), &Mistake::NoRows { what: "survey".to_owned() });
         return None;
     }
-    Some(lines.into_values().collect())
+    Some(lines)
 }
 
 fn point(row: &Row<'_>) -> Option<(f64, f64, f64)> {
@@ -74,29 +65,6 @@ fn point(row: &Row<'_>) -> Option<(f64, f64, f64)> {
     let offset = row.number(OFFSET, Dimension::Length, plausible::OFFSET);
     let elevation = row.number(ELEVATION, Dimension::Length, plausible::STRIP_ELEVATION);
     Some((station?, offset?, elevation?))
-}
-
-/// The first point of a line and the one nearest to it on the line before.
-fn side_by_side<'l>(
-    one: &'l SurveyLine,
-    next: &'l SurveyLine,
-) -> Option<(&'l SurveyPoint, &'l SurveyPoint)> {
-    let first = next.points.first()?;
-    let along = |point: &SurveyPoint| (point.station - first.station).abs().si();
-    let nearest = one.points.iter().min_by(|a, b| along(a).total_cmp(&along(b)))?;
-    Some((first, nearest))
-}
-
-fn no_jump(page: &Page<'_>, earlier: &SurveyPoint, point: &SurveyPoint, across: f64) {
-    let apart = (point.elevation - earlier.elevation).abs();
-    let away = metres((point.station - earlier.station).si().hypot(across));
-    if apart.si() <= JUMP_M || apart <= away {
-        return;
-    }
-    let (apart, away) = (place(apart), place(away));
-    let mistake = Mistake::LevelJump { apart, away, line: point.line, earlier: earlier.line };
-    let whole = |point: &SurveyPoint| page.lines.line_span(page.text, page.lines.start(point.line));
-    page.report_with(whole(point), &mistake, whole(earlier), "the other row");
 }
 
 fn in_order(page: &Page<'_>, row: &Row<'_>, line: &SurveyLine, point: &SurveyPoint) -> bool {

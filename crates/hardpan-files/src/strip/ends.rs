@@ -8,7 +8,7 @@ use crate::table::cursor::{Entry, Table};
 use crate::table::plausible::{self, Bounds};
 use hardpan_model::{Given, Strip, StripEnd};
 use hardpan_quantity::{Amount, Angle, Dimension, Length, Quantity, UnitSystem, metres};
-use hardpan_survey::{Error, Geographic, GlobeAxis, PlanePoint, StationAxis};
+use hardpan_survey::{AxisStart, Error, Geographic, GlobeAxis, PlanePoint, StationAxis};
 
 /// Coordinates of thresholds and the length of the strip agree within this
 /// share and this much: the scale of a projection and a tape lie inside.
@@ -149,6 +149,37 @@ impl Ends<'_> {
         let at = self.high.easting.0.as_ref();
         at.and_then(|at| agrees(t.page(), at, axis.length(), length))?;
         Some(Ok((axis, length, width)))
+    }
+
+    /// Where an axis along a survey in a plane frame begins, with the size of the
+    /// strip; none when something is missing: it is noted then.
+    pub(super) fn plane_start(
+        &self,
+        lacking: &Lacking<'_, '_>,
+        bearing: Option<&Given<Angle>>,
+    ) -> Option<(AxisStart, Length, Length)> {
+        let t = lacking.t;
+        lacking.unless(t.has("length"), "length", "\"1980 m\"");
+        lacking.unless(t.has("width"), "width", "\"45 m\"");
+        let stands = |end: &Threshold| end.easting.1 || end.northing.1;
+        let told = stands(self.low) || stands(self.high) || t.has("bearing");
+        lacking.unless(told, "low_end.easting", "\"500000 m\" and its northing");
+        for (end, key, example) in [
+            (self.low, "low_end", ("\"500000 m\"", "\"4100000 m\"")),
+            (self.high, "high_end", ("\"501836 m\"", "\"4100742 m\"")),
+        ] {
+            if stands(end) {
+                lacking.unless(end.easting.1, &format!("{key}.easting"), example.0);
+                lacking.unless(end.northing.1, &format!("{key}.northing"), example.1);
+            }
+        }
+        let start = match (self.low.point(), self.high.point(), bearing) {
+            (Some(low), ..) => AxisStart::Low(low),
+            (None, Some(high), _) => AxisStart::High(high),
+            (None, None, Some(bearing)) => AxisStart::Bearing(bearing.value),
+            (None, None, None) => return None,
+        };
+        Some((start, self.length?, self.width?))
     }
 
     /// The axis between thresholds on the globe.

@@ -4,14 +4,15 @@ use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::{Files, Page};
 use crate::paths::beside;
 use crate::strip::ends::{Ends, Lacking};
-use crate::strip::laid::{Laid, as_rows, no_levels};
+use crate::strip::laid::{Laid, along, as_rows, no_levels};
 use crate::strip::load;
 use crate::strip::survey_keys::SurveyKeys;
 use crate::table::cursor::{Entry, Table};
-use hardpan_model::{Given, GridFacts, SurveyFrom};
-use hardpan_quantity::Length;
+use hardpan_model::{AxisFrom, Given, GridFacts, SurveyFrom};
+use hardpan_quantity::{Angle, Length};
 use hardpan_survey::{
-    CloudUnit, Error, Grid, GridUnits, SampledLines, ascii_grid, geotiff, sampled_lines,
+    CloudUnit, Error, Grid, GridUnits, SampledLines, ascii_grid, covered_axis, geotiff,
+    sampled_lines,
 };
 use std::sync::Arc;
 use toml::de::DeValue;
@@ -22,7 +23,7 @@ pub(super) fn grid(
     t: &Table<'_>,
     files: &mut Files<'_>,
     entry: &Entry<'_>,
-    (ends, keys): (&Ends<'_>, &SurveyKeys),
+    (ends, keys, bearing): (&Ends<'_>, &SurveyKeys, Option<&Given<Angle>>),
     stated_noise: Option<Given<Length>>,
 ) -> Option<Laid> {
     let DeValue::String(named) = entry.value else {
@@ -31,7 +32,11 @@ pub(super) fn grid(
     let path = beside(&t.page().file, named);
     let refused = |error: &Error| no_levels(t, entry, &path, error);
     let lacking = Lacking { t, entry, what: "the survey is a grid" };
-    let (axis, length, width) = ends.plane_axis(&lacking)?.inspect_err(refused).ok()?;
+    let (start, laid) = if keys.is_fitted() {
+        (Some(ends.plane_start(&lacking, bearing)?), None)
+    } else {
+        (None, Some(ends.plane_axis(&lacking)?.inspect_err(refused).ok()?))
+    };
     let is_text = path.to_ascii_lowercase().ends_with(".asc");
     let grid = if is_text {
         let units = stated_units(keys).inspect_err(refused).ok()?;
@@ -42,6 +47,15 @@ pub(super) fn grid(
         let (horizontal, vertical) = (unit(&keys.horizontal_unit), unit(&keys.vertical_unit));
         geotiff(input, horizontal, vertical).inspect_err(refused).ok()?
     };
+    let (axis, from, length, width) = match (start, laid) {
+        (Some((start, length, width)), _) => {
+            let fitted = covered_axis(&grid.footprint(), (length, width), start);
+            let fitted = fitted.inspect_err(refused).ok()?;
+            (fitted.axis, along(&fitted), length, width)
+        }
+        (None, Some((axis, length, width))) => (axis, AxisFrom::Thresholds, length, width),
+        (None, None) => return None,
+    };
     let SampledLines { lines, places, missing } =
         sampled_lines(&grid, &axis, length, width).inspect_err(refused).ok()?;
     let file: Arc<str> = path.as_str().into();
@@ -50,6 +64,7 @@ pub(super) fn grid(
     }
     let (columns, rows) = grid.size();
     let facts = GridFacts {
+        axis: from,
         cell: grid.cell(),
         columns: columns as u64,
         rows: rows as u64,

@@ -3,9 +3,9 @@
 
 use crate::diagnose::mistake::Mistake;
 use crate::table::cursor::{Entry, Table};
-use hardpan_model::{Given, SurveyFrom, SurveyLine};
+use hardpan_model::{AxisFrom, Given, SurveyFrom, SurveyLine};
 use hardpan_quantity::{Length, Quantity};
-use hardpan_survey::Error;
+use hardpan_survey::{Error, FittedAxis};
 use std::fmt::Write as _;
 use std::sync::Arc;
 
@@ -15,6 +15,11 @@ pub(super) struct Laid {
     pub(super) lines: Vec<SurveyLine>,
     pub(super) noise: Option<Given<Length>>,
     pub(super) from: SurveyFrom,
+}
+
+/// How a fitted axis was laid.
+pub(super) fn along(fitted: &FittedAxis) -> AxisFrom {
+    AxisFrom::Fitted { bearing: fitted.axis.grid_bearing(), spread: fitted.spread }
 }
 
 /// Note why a file gives no levels.
@@ -72,10 +77,19 @@ fn advice(error: &Error) -> String {
         Error::NotInLines { .. } => {
             "walk lines along the strip or take cross-sections at the same offsets; points all over the strip belong into a point cloud"
         }
+        Error::CoveredWidth { .. } | Error::WideCloud { .. } => {
+            "have the survey cut along the edges of the strip, or give the coordinates of both ends"
+        }
+        Error::ThresholdAside { .. } => {
+            "check the coordinates of the threshold, or give those of both ends"
+        }
+        Error::TwoUnits { .. } => {
+            "have the pieces of the survey put together again, all in one unit and over one datum"
+        }
         Error::NoAxis { .. } | Error::AxisSpread { .. } => {
             "give the coordinates of both ends, or walk both edges over the whole length"
         }
-        Error::FittedSpan { .. } => "give `latitude` and `longitude` of one end, or check `length`",
+        Error::FittedSpan { .. } => "give the coordinates of one end, or check `length`",
         Error::TooManyCells { .. } | Error::SettingOutOfRange { .. } | Error::TooSparse { .. } => {
             "state `cell_length` and `cell_width` under [survey_info] to suit the survey"
         }

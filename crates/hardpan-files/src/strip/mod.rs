@@ -284,14 +284,15 @@ fn surveyed(
 ) -> (Option<Survey>, Option<SurveyFrom>) {
     let SurveyInfo { date, level_noise, keys } = info;
     let kind = SurveyKind::of(entry);
+    let bearing = strip.bearing.as_ref();
     let laid = match kind {
         SurveyKind::Cloud => {
             keys.of_other_kinds(t, kind);
-            cloud::cloud(t, files, entry, (ends, &keys), level_noise)
+            cloud::cloud(t, files, entry, (ends, &keys, bearing), level_noise)
         }
         SurveyKind::Grid => {
             keys.of_other_kinds(t, kind);
-            grid::grid(t, files, entry, (ends, &keys), level_noise)
+            grid::grid(t, files, entry, (ends, &keys, bearing), level_noise)
         }
         _ => {
             let Some((file, text)) = load(t.page(), files, entry) else {
@@ -303,7 +304,7 @@ fn surveyed(
                 let on = OnGlobe {
                     ends,
                     keys: &keys,
-                    bearing: strip.bearing.as_ref(),
+                    bearing,
                     elevation: strip.elevation.as_ref().map(|elevation| elevation.value),
                 };
                 positions::laid(t, &page, entry, &on, level_noise)

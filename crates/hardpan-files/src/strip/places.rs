@@ -11,13 +11,18 @@ use crate::table::cursor::{Entry, Table};
 use crate::table::moments::date_of;
 use crate::table::plausible::{self, Bounds};
 use hardpan_model::{Area, AreaOutline, AxisPoint, Given, Obstacle, ObstacleTop, Strip};
-use hardpan_quantity::{Amount, Length, UnitSystem, degrees, feet, inches, metres, millimetres};
+use hardpan_quantity::{
+    Amount, Length, Quantity, UnitSystem, degrees, feet, inches, metres, millimetres,
+};
 use hardpan_survey::{Geographic, GlobeAxis};
 use serde_json::Value;
 use std::ops::Range;
 
 /// Most corners of one area.
 const MOST_CORNERS: usize = 10_000;
+
+/// Nothing that is built or grows beside a strip stands higher: judgement.
+const HIGH_M: f64 = 300.0;
 
 /// Endings of a key, and the unit that each says.
 type Units = [(&'static str, fn(f64) -> Length); 2];
@@ -170,6 +175,7 @@ impl Place<'_> {
         match self.words("kind") {
             Some("obstacle") => {
                 if let Some(obstacle) = self.obstacle() {
+                    self.reaches_up(&obstacle, strip);
                     strip.obstacles.get_or_insert_default().push(obstacle);
                 }
             }
@@ -244,6 +250,29 @@ impl Place<'_> {
             offset: self.given("offset", at.offset),
             top: self.given("height", top),
         })
+    }
+
+    /// A top that stands higher over the strip than it is away from it is most
+    /// likely of another unit than its key says.
+    fn reaches_up(&self, obstacle: &Obstacle, strip: &Strip) {
+        let over = match (obstacle.top.value, &strip.elevation) {
+            (ObstacleTop::OverThreshold(height), _) => height,
+            (ObstacleTop::OverSea(top), Some(strip)) => top - strip.value,
+            (ObstacleTop::OverSea(_), None) => return,
+        };
+        let station = obstacle.station.value.si();
+        let length = strip.length.as_ref().map_or(0.0, |length| length.value.si());
+        let beyond = (-station).max(station - length).max(0.0);
+        let away = metres(beyond.hypot(obstacle.offset.value.si()));
+        if over > metres(HIGH_M) && over > away {
+            let what = format!(
+                "the top of this obstacle stands {} over the strip and {} from it",
+                Amount::from(over).show(UnitSystem::Metric),
+                Amount::from(away).show(UnitSystem::Metric)
+            );
+            let wanted = "a height or an elevation in the unit that its key ends in";
+            self.wrong(&what, wanted, "check the number, and whether it is in metres or in feet");
+        }
     }
 
     /// A length under a key that ends in its unit.

@@ -1,10 +1,11 @@
 //! A survey of single positions on the globe: the lines that come of it.
 
 use crate::diagnose::page::Page;
+use crate::rows::jumps::report_jumps;
 use crate::rows::positions::{Position, positions};
 use crate::strip::ends::{Ends, Lacking, Threshold};
 use crate::strip::laid::{Laid, no_levels};
-use crate::strip::survey_keys::{AxisUse, SurveyKeys};
+use crate::strip::survey_keys::SurveyKeys;
 use crate::table::cursor::{Entry, Table};
 use hardpan_model::{AxisFrom, Given, PositionFacts, SurveyFrom};
 use hardpan_quantity::{Angle, Length, Quantity, metres};
@@ -49,6 +50,7 @@ pub(super) fn laid(
     });
     match lines {
         Ok((from, walked)) => {
+            report_jumps(page, &walked.lines);
             let noise = noise(t, entry, &walked, stated_noise);
             let facts = facts(from, found.len(), &walked);
             let from = SurveyFrom::Positions(facts);
@@ -116,7 +118,7 @@ impl OnGlobe<'_> {
         let lacking = Lacking { t, entry, what: "the survey is a table of positions" };
         lacking.unless(t.has("length"), "length", "\"1980 m\"");
         let (low, high) = (self.ends.low, self.ends.high);
-        if self.keys.axis.as_ref().is_some_and(|given| given.value == AxisUse::Fitted) {
+        if self.keys.is_fitted() {
             let told = low.has_place() || high.has_place() || t.has("bearing");
             lacking.unless(told, "low_end.latitude", "\"52.1000 deg\" and its longitude");
             return self.fitted(found);

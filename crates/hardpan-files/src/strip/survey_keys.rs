@@ -20,13 +20,13 @@ fn units() -> [(&'static str, CloudUnit); 3] {
     CloudUnit::ALL.map(|unit| (unit.word(), unit))
 }
 
-/// What the axis of single positions is laid along.
+/// What the axis of a survey is laid along.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub(super) enum AxisUse {
+enum AxisUse {
     /// Both thresholds.
     #[default]
     Thresholds,
-    /// The positions themselves.
+    /// The survey itself.
     Fitted,
 }
 
@@ -62,7 +62,11 @@ const KEYS: [(&str, &[SurveyKind], &str); 6] = [
     ("ground", &[SurveyKind::Cloud], "a point cloud"),
     ("horizontal_unit", &[SurveyKind::Cloud, SurveyKind::Grid], "a point cloud or a grid"),
     ("vertical_unit", &[SurveyKind::Cloud, SurveyKind::Grid], "a point cloud or a grid"),
-    ("axis", &[SurveyKind::Positions], "a table of positions"),
+    (
+        "axis",
+        &[SurveyKind::Positions, SurveyKind::Cloud, SurveyKind::Grid],
+        "a table of positions, a point cloud or a grid",
+    ),
 ];
 
 /// What is said of the survey beside its file and its date.
@@ -73,7 +77,7 @@ pub(super) struct SurveyKeys {
     pub(super) horizontal_unit: Option<Given<CloudUnit>>,
     pub(super) vertical_unit: Option<Given<CloudUnit>>,
     ground: Option<Given<GroundUse>>,
-    pub(super) axis: Option<Given<AxisUse>>,
+    axis: Option<Given<AxisUse>>,
     /// Keys that stand in the file, and where.
     standing: Vec<(&'static str, String, std::ops::Range<usize>)>,
 }
@@ -105,6 +109,11 @@ impl SurveyKeys {
                 t.page().report(span.clone(), &mistake);
             }
         }
+    }
+
+    /// Whether the axis is laid along the survey itself.
+    pub(super) fn is_fitted(&self) -> bool {
+        self.axis.as_ref().is_some_and(|given| given.value == AxisUse::Fitted)
     }
 
     pub(super) fn cells(&self) -> GridSettings {

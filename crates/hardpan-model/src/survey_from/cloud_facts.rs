@@ -1,5 +1,6 @@
 //! What became of the points of a cloud on the way to survey lines.
 
+use super::AxisFrom;
 use hardpan_quantity::Length;
 
 /// How the ground was told from what stands on it.
@@ -27,6 +28,8 @@ pub struct Hole {
 /// Counts and measures of a gridded point cloud.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CloudFacts {
+    /// How the axis was laid.
+    pub axis: AxisFrom,
     /// How the ground was found.
     pub ground: GroundFrom,
     /// Points in the file.

@@ -3,6 +3,7 @@
 use super::signature::{Signature, refused};
 use super::unit::{CloudUnit, Units, units};
 use crate::gridding::{Accumulator, GridSettings, Gridded, PointMetres};
+use crate::jumps::one_unit;
 use crate::{Error, StationAxis};
 use hardpan_quantity::Length;
 use las::{PointData, PointDataBuilder, Reader};
@@ -44,22 +45,39 @@ pub struct CloudRequest {
 /// [`Error`] for bytes that are no cloud, are cut short or damaged, for a frame
 /// in degrees, a unit that nobody states, or points that miss the strip.
 pub fn read_cloud(
-    mut input: Box<dyn CloudInput>,
+    input: Box<dyn CloudInput>,
     request: &CloudRequest,
     progress: &mut dyn FnMut(f64),
 ) -> Result<Gridded, Error> {
-    let signature = Signature::read(&mut input)?;
-    let header = las::Header::new(&mut input).map_err(|error| damaged(0, &error))?;
-    items_match(&header, signature)?;
-    let units = units(&header, request.horizontal_unit, request.vertical_unit)?;
-    signature.layers_fit(&mut input)?;
-    input.seek(SeekFrom::Start(0)).map_err(|error| refused(&error))?;
     let mut grid = Accumulator::new(
         request.axis,
         request.settings,
         request.strip_length,
         request.strip_width,
     )?;
+    let units = (request.horizontal_unit, request.vertical_unit);
+    each_batch(input, units, progress, &mut |batch| {
+        batch.each(|point, withheld| if withheld { grid.withheld() } else { grid.add(point) });
+        Ok(())
+    })?;
+    let gridded = grid.finish()?;
+    one_unit(&gridded.lines)?;
+    Ok(gridded)
+}
+
+/// Hands over all points of a cloud, batch by batch, in the order of the file.
+pub(super) fn each_batch(
+    mut input: Box<dyn CloudInput>,
+    (horizontal, vertical): (Option<CloudUnit>, Option<CloudUnit>),
+    progress: &mut dyn FnMut(f64),
+    take: &mut dyn FnMut(&Batch<'_>) -> Result<(), Error>,
+) -> Result<(), Error> {
+    let signature = Signature::read(&mut input)?;
+    let header = las::Header::new(&mut input).map_err(|error| damaged(0, &error))?;
+    items_match(&header, signature)?;
+    let units = units(&header, horizontal, vertical)?;
+    signature.layers_fit(&mut input)?;
+    input.seek(SeekFrom::Start(0)).map_err(|error| refused(&error))?;
     let total = header.number_of_points();
     let (full, filled) = sync_channel(UNDER_WAY);
     let (empty, emptied) = channel();
@@ -67,17 +85,20 @@ pub fn read_cloud(
     let mut done: u64 = 0;
     let mut outcome = Ok(());
     for batch in &filled {
-        match batch {
-            Ok(points) => {
-                take(&mut grid, &points, units);
-                done += points.len() as u64;
-                progress(done as f64 / total.max(1) as f64);
-                // The decoder may have ended already; it then needs no buffer.
-                let _ = empty.send(points);
-            }
-            Err(error) => outcome = Err(error),
+        outcome = batch.and_then(|points| {
+            take(&Batch { points: &points, units })?;
+            done += points.len() as u64;
+            progress(done as f64 / total.max(1) as f64);
+            // The decoder may have ended already; it then needs no buffer.
+            let _ = empty.send(points);
+            Ok(())
+        });
+        if outcome.is_err() {
+            break;
         }
     }
+    // The decoder stops at its next batch, which nobody takes.
+    drop(filled);
     // The decoding library may stop on bytes that it does not expect.
     let ended = decoder.join().map_err(|_| Error::Damaged {
         points: done,
@@ -87,7 +108,7 @@ pub fn read_cloud(
     if done != total {
         return Err(Error::Truncated { points: total, held: done });
     }
-    grid.finish()
+    Ok(())
 }
 
 fn decode(
@@ -123,29 +144,41 @@ fn decode(
     }
 }
 
-/// Record by record: coordinates stand first in every format.
-/// Source: [LAS-14-R15] tables 7 and 14.
-fn take(grid: &mut Accumulator, points: &PointData, units: Units) {
-    let transforms = points.transforms();
-    let (x, y, z) = (transforms.x, transforms.y, transforms.z);
-    let extended = points.format().is_extended;
-    for record in points.raw_bytes().chunks_exact(points.record_len().max(1)) {
-        let [x0, x1, x2, x3, y0, y1, y2, y3, z0, z1, z2, z3, _, _, _, flags, class, ..] = *record
-        else {
-            continue;
-        };
-        let (class, withheld) =
-            if extended { (class, flags & 0x04 != 0) } else { (flags & 0x1f, flags & 0x80 != 0) };
-        if withheld {
-            grid.withheld();
-            continue;
+/// Points as they stand in the file, and the units that they are in.
+pub(super) struct Batch<'p> {
+    points: &'p PointData,
+    units: Units,
+}
+
+impl Batch<'_> {
+    /// Each point in metres, and whether the file withholds it. Record by
+    /// record: coordinates stand first in every format.
+    /// Source: [LAS-14-R15] tables 7 and 14.
+    #[inline]
+    pub(super) fn each(&self, mut take: impl FnMut(PointMetres, bool)) {
+        let (points, units) = (self.points, self.units);
+        let transforms = points.transforms();
+        let (x, y, z) = (transforms.x, transforms.y, transforms.z);
+        let extended = points.format().is_extended;
+        for record in points.raw_bytes().chunks_exact(points.record_len().max(1)) {
+            let [x0, x1, x2, x3, y0, y1, y2, y3, z0, z1, z2, z3, _, _, _, flags, class, ..] =
+                *record
+            else {
+                continue;
+            };
+            let (class, withheld) = if extended {
+                (class, flags & 0x04 != 0)
+            } else {
+                (flags & 0x1f, flags & 0x80 != 0)
+            };
+            let point = PointMetres {
+                easting: x.direct(i32::from_le_bytes([x0, x1, x2, x3])) * units.horizontal,
+                northing: y.direct(i32::from_le_bytes([y0, y1, y2, y3])) * units.horizontal,
+                height: z.direct(i32::from_le_bytes([z0, z1, z2, z3])) * units.vertical,
+                class: Some(class),
+            };
+            take(point, withheld);
         }
-        grid.add(PointMetres {
-            easting: x.direct(i32::from_le_bytes([x0, x1, x2, x3])) * units.horizontal,
-            northing: y.direct(i32::from_le_bytes([y0, y1, y2, y3])) * units.horizontal,
-            height: z.direct(i32::from_le_bytes([z0, z1, z2, z3])) * units.vertical,
-            class: Some(class),
-        });
     }
 }
 

@@ -14,6 +14,11 @@ const GROUND: u8 = 2;
 const LOW_NOISE: u8 = 7;
 const HIGH_NOISE: u8 = 18;
 
+/// Whether a class is that of noise.
+pub(crate) fn is_noise(class: Option<u8>) -> bool {
+    matches!(class, Some(LOW_NOISE | HIGH_NOISE))
+}
+
 /// One point in metres of a plane frame; the class where the file has one.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct PointMetres {
@@ -96,7 +101,7 @@ impl Accumulator {
         }
         let wanted = match self.ground {
             GroundFrom::Classes => point.class == Some(GROUND),
-            GroundFrom::Filter => !matches!(point.class, Some(LOW_NOISE | HIGH_NOISE)),
+            GroundFrom::Filter => !is_noise(point.class),
         };
         if !wanted {
             self.counts.excluded += 1;

@@ -7,7 +7,7 @@ use super::levels::noise;
 use super::morphology::objects;
 use super::settings::{GridSettings, Layout};
 use crate::Error;
-use hardpan_model::{CloudFacts, GroundFrom, SurveyLine, SurveyPoint};
+use hardpan_model::{AxisFrom, CloudFacts, GroundFrom, SurveyLine, SurveyPoint};
 use hardpan_quantity::{Quantity, metres};
 
 /// Below this share of cells with a level nothing can be said of a strip.
@@ -38,7 +38,7 @@ impl Gridded {
         let used: u64 = cells.iter().map(|cell| u64::from(cell.used)).sum();
         let rejected: u64 = cells.iter().map(|cell| u64::from(cell.rejected)).sum();
         drop(cells);
-        let noise = noise(&found);
+        let noise = noise(&layout, &found);
         let mut levels: Vec<Option<f64>> =
             found.into_iter().map(|level| level.map(|level| level.elevation_m)).collect();
         let objects = match ground {
@@ -52,6 +52,7 @@ impl Gridded {
         covered(&layout, measured, used, counts, reach)?;
         let (filled, left) = fill(&layout, &mut levels, settings.largest_filled.si());
         let facts = CloudFacts {
+            axis: AxisFrom::Thresholds,
             ground,
             points: counts.points,
             used,

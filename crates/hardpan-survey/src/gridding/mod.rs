@@ -10,6 +10,6 @@ mod pilots;
 mod settings;
 
 pub use accumulator::Accumulator;
-pub(crate) use accumulator::PointMetres;
+pub(crate) use accumulator::{PointMetres, is_noise};
 pub use gridded::Gridded;
 pub use settings::{GridSettings, GroundUse};

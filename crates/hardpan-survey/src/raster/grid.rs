@@ -1,10 +1,13 @@
 //! Levels in square or oblong cells of a plane frame.
 
-use crate::Error;
+use crate::{Error, PlanePoint};
 use hardpan_quantity::{Length, metres};
 
 /// Most cells that are held.
 pub(crate) const CELL_LIMIT: usize = 20_000_000;
+
+/// Most cells that an axis is laid along, about.
+const FOOTPRINT_MOST: f64 = 200_000.0;
 
 /// A grid of levels. A cell without a level is not surveyed.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,15 +71,35 @@ impl Grid {
         metres(self.cell_m())
     }
 
+    /// Middles of cells with a level, at most some 200 000 of them, evenly over
+    /// all: what an axis is laid along.
+    #[must_use]
+    pub fn footprint(&self) -> Vec<PlanePoint> {
+        let skip = ((self.levels_m.len() as f64 / FOOTPRINT_MOST).sqrt().ceil() as usize).max(1);
+        let mut found = Vec::new();
+        for row in (0..self.rows).step_by(skip) {
+            for column in (0..self.columns).step_by(skip) {
+                if self.level_of(column, row).is_some() {
+                    let (east, north) = self.middle_m(column, row);
+                    found.push(PlanePoint { easting: metres(east), northing: metres(north) });
+                }
+            }
+        }
+        found
+    }
+
+    fn middle_m(&self, column: usize, row: usize) -> (f64, f64) {
+        let (column, row) = (column as f64, row as f64);
+        (
+            self.origin_m.0 + column * self.column_m.0 + row * self.row_m.0,
+            self.origin_m.1 + column * self.column_m.1 + row * self.row_m.1,
+        )
+    }
+
     /// Middles of the four cells at the corners.
     pub(crate) fn corners(&self) -> [(f64, f64); 4] {
-        let (far, down) = ((self.columns - 1) as f64, (self.rows - 1) as f64);
-        [(0.0, 0.0), (far, 0.0), (0.0, down), (far, down)].map(|(column, row)| {
-            (
-                self.origin_m.0 + column * self.column_m.0 + row * self.row_m.0,
-                self.origin_m.1 + column * self.column_m.1 + row * self.row_m.1,
-            )
-        })
+        let (far, down) = (self.columns - 1, self.rows - 1);
+        [(0, 0), (far, 0), (0, down), (far, down)].map(|(column, row)| self.middle_m(column, row))
     }
 
     /// Level at a point, from the four cells around it; none where one of them

@@ -1,6 +1,7 @@
 //! From a grid to survey lines along the strip.
 
 use super::grid::Grid;
+use crate::jumps::one_unit;
 use crate::{Error, StationAxis};
 use hardpan_model::{SurveyLine, SurveyPoint};
 use hardpan_quantity::{Length, Quantity, metres};
@@ -28,7 +29,8 @@ pub struct SampledLines {
 /// than 0.5 m along and 1 m across, offset 0 among the lines.
 ///
 /// # Errors
-/// [`Error`] when the strip is too large, or no cell of it has a level.
+/// [`Error`] when the strip is too large, no cell of it has a level, or its
+/// levels are in two units.
 pub fn sampled_lines(
     grid: &Grid,
     axis: &StationAxis,
@@ -70,6 +72,7 @@ pub fn sampled_lines(
     if lines.is_empty() {
         return Err(misses(grid, axis, length_m));
     }
+    one_unit(&lines)?;
     Ok(SampledLines { lines, places, missing })
 }
 
