@@ -1,6 +1,7 @@
 //! The shape of a strip: everything that its survey says, measured once.
 
 pub(crate) mod code;
+pub(crate) mod gaps;
 pub(crate) mod running_surface;
 pub(crate) mod survey_noise;
 pub(crate) mod survey_refusal;

@@ -62,11 +62,11 @@ fn uneven(report: &SurfaceReport) -> Vec<SketchMark> {
     let worst = report.edges.iter().flat_map(|edge| {
         let over = edge.exceedances().map(|(event, _)| *event);
         let worst = [edge.worst_bump, edge.worst_rut].into_iter().flatten().map(|(event, _)| event);
-        over.chain(worst)
+        over.chain(worst).map(|event| (event, edge.is_surely_over(&event)))
     });
-    let mut events: Vec<Event> = worst.collect();
-    events.sort_by(|a, b| b.height.si().total_cmp(&a.height.si()));
-    for event in events {
+    let mut events: Vec<(Event, bool)> = worst.collect();
+    events.sort_by(|a, b| b.0.height.si().total_cmp(&a.0.height.si()));
+    for (event, over) in events {
         let kind = match event.kind {
             EventKind::Bump => SketchMarkKind::Bump,
             EventKind::Rut => SketchMarkKind::Rut,
@@ -81,7 +81,7 @@ fn uneven(report: &SurfaceReport) -> Vec<SketchMark> {
                 to: event.to,
                 label: if event.kind == EventKind::Bump { "bump" } else { "rut" }.to_owned(),
                 amount: Some(event.height.into()),
-                over: event.exceeds,
+                over,
             });
         }
     }

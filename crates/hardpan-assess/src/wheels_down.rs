@@ -4,7 +4,6 @@
 use crate::context::Context;
 use crate::draft::{computed, given, need};
 use crate::measured::{Known, Unavailable};
-use crate::shape::survey_noise::SURELY;
 use hardpan_debris::{BodyPoint, FailedLegs, Stance, axle_drop};
 use hardpan_model::{BasisInput, Cable, Carrier, ClearancePoint, Flight, Leg, LowPart};
 use hardpan_quantity::{Length, metres};
@@ -15,28 +14,21 @@ use hardpan_quantity::{Length, metres};
 pub(crate) struct Ground {
     pub(crate) rut: Length,
     pub(crate) bump: Length,
-    pub(crate) doubt: Doubt,
-}
-
-/// What noise of the survey does to rut and bump together.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Doubt {
-    /// By how much they may be noise: what it alone shows somewhere on the strip.
-    pub(crate) made: Length,
-    /// By how much they may be larger: two standard deviations at their places.
-    pub(crate) hidden: Length,
+    /// What noise of the survey alone shows of both together somewhere on the
+    /// strip.
+    pub(crate) noise: Length,
 }
 
 impl Ground {
     /// Level ground.
     pub(crate) fn level() -> Self {
-        Self { rut: metres(0.0), bump: metres(0.0), doubt: Doubt::none() }
+        Self { rut: metres(0.0), bump: metres(0.0), noise: metres(0.0) }
     }
 
     /// What was measured at a cable; none unless both rut and bump were.
     pub(crate) fn at(cable: &Cable) -> Option<Self> {
         let (rut, bump) = (cable.rut.as_ref()?.value, cable.bump.as_ref()?.value);
-        Some(Self { rut, bump, doubt: Doubt::none() })
+        Some(Self { rut, bump, noise: metres(0.0) })
     }
 
     /// What the survey found.
@@ -51,28 +43,17 @@ impl Ground {
         let height = |found: &Option<(hardpan_surface::Event, hardpan_surface::Grade)>| {
             found.as_ref().map_or(metres(0.0), |(event, _)| event.height)
         };
-        let noise = edge.noise.ok_or_else(|| {
-            let how = "as the surveyor states it: without it nobody tells a rut from an error";
-            let wanted = need("strip: survey_info.level_noise", how);
-            Unavailable::missing("ruts and bumps of the strip", vec![wanted])
-        })?;
-        let doubt = Doubt { made: 2.0 * SURELY * noise.false_worst, hidden: 4.0 * noise.mid_chord };
-        Ok(Self { rut: height(&edge.worst_rut), bump: height(&edge.worst_bump), doubt })
+        // A noise that nobody states is unproven by R10; contact stays contact.
+        let noise = edge.noise.map_or(metres(0.0), |noise| 2.0 * noise.false_worst);
+        Ok(Self { rut: height(&edge.worst_rut), bump: height(&edge.worst_bump), noise })
     }
 
     pub(crate) fn inputs(&self) -> [BasisInput; 3] {
         [
             computed("deepest rut", self.rut, "the survey, R10"),
             computed("highest bump", self.bump, "the survey, R10"),
-            computed("of both together noise may be", self.doubt.made, "survey noise"),
+            computed("of both that noise alone shows", self.noise, "survey noise"),
         ]
-    }
-}
-
-impl Doubt {
-    /// Nothing is read from a survey.
-    fn none() -> Self {
-        Self { made: metres(0.0), hidden: metres(0.0) }
     }
 }
 

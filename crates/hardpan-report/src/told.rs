@@ -41,7 +41,25 @@ pub(crate) fn dossier(dossier: &StripDossier, system: UnitSystem) -> StripDossie
     let mut told = dossier.clone();
     told.findings.iter_mut().for_each(|one| finding(one, system));
     let missing = told.missing.iter_mut().flat_map(|(what, how)| [what, how]);
-    missing.chain([&mut told.sentence]).for_each(|text| in_units(text, system));
+    let lines = told.lines.iter_mut().flat_map(|line| {
+        [
+            line.index.as_mut().err(),
+            line.spectrum.as_mut().err(),
+            line.washboard.as_mut().err(),
+            line.irregularities.as_mut().err(),
+        ]
+    });
+    let parts = [
+        told.repairs.as_mut().err(),
+        told.irregularities.as_mut().err(),
+        told.deviations.as_mut().err(),
+        told.ponds.as_mut().err(),
+        told.water.as_mut().err(),
+        told.ride.as_mut().and_then(|ride| ride.as_mut().err()),
+        Some(&mut told.sentence),
+    ];
+    let reasons = lines.chain(parts).flatten();
+    missing.chain(reasons).for_each(|text| in_units(text, system));
     told
 }
 

@@ -8,8 +8,8 @@ use hardpan_quantity::{
 };
 use hardpan_surface::{
     Edge, EvennessRules, Lanes, Motion, Oleo, Pace, Profile, RigidAeroplane, Support,
-    centre_profile, events, measure, natural_spacing, noise_profile, profile_index, resample,
-    ride_grounds, single_events,
+    centre_profile, events, greatest_deviation, measure, natural_spacing, noise_profile,
+    profile_index, resample, ride_grounds, single_events,
 };
 use std::hint::black_box;
 
@@ -135,5 +135,35 @@ fn rides(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, checks, rides);
+/// How the time grows with the length of the strip and with that of the edge:
+/// the baseline is the shortest of each. Eight times the strip takes eight times
+/// as long, and eight times the chord hardly more.
+fn growth(bench: &mut Criterion) {
+    let of_length = |length: u32| {
+        let levels: Vec<Length> =
+            (0..=4 * length).map(|index| metres(level(f64::from(index) * 0.25, 0.0))).collect();
+        Profile::evenly_spaced(metres(0.0), metres(0.0), metres(0.25), &levels).ok()
+    };
+    let mut group = bench.benchmark_group("growth, one line, a level each 0.25 m");
+    group.sample_size(10);
+    for length in [1_000, 2_000, 4_000, 8_000] {
+        let Some(profile) = of_length(length) else { continue };
+        group.bench_function(format!("chord of 60 m, strip of {length} m"), |b| {
+            b.iter(|| greatest_deviation(black_box(&profile), metres(60.0)));
+        });
+        group.bench_function(format!("single irregularities, strip of {length} m"), |b| {
+            b.iter(|| single_events(black_box(&profile), metres(120.0), 5));
+        });
+    }
+    if let Some(profile) = of_length(4_000) {
+        for chord in [15.0, 30.0, 60.0, 120.0] {
+            group.bench_function(format!("chord of {chord} m, strip of 4000 m"), |b| {
+                b.iter(|| greatest_deviation(black_box(&profile), metres(chord)));
+            });
+        }
+    }
+    group.finish();
+}
+
+criterion_group!(benches, checks, growth, rides);
 criterion_main!(benches);

@@ -71,16 +71,11 @@ fn need(what: &str, how: String) -> Need {
 /// judgement.
 const SURELY: f64 = 1.5;
 
-/// Whether an event is over the limit and not by noise: where noise alone would
+/// Least height that is over the limit and not by noise: where noise alone would
 /// reach the stated share of the limit, by more than noise alone would show.
-fn surely_over(
-    floor: Option<NoiseFloor>,
-    rule: &EdgeRule,
-    rules: &EvennessRules,
-) -> impl Fn(&Event) -> bool {
+fn sure_from(floor: Option<NoiseFloor>, rule: &EdgeRule, rules: &EvennessRules) -> Length {
     let noisy = floor.filter(|floor| floor.share_of_limit > rules.noise_share);
-    let least = rule.limit + noisy.map_or(metres(0.0), |floor| SURELY * floor.false_worst);
-    move |event| event.exceeds && event.height >= least
+    rule.limit + noisy.map_or(metres(0.0), |floor| SURELY * floor.false_worst)
 }
 
 fn survey_needs(survey: &Survey, length: Option<Length>, rules: &EvennessRules) -> Vec<Need> {
@@ -139,7 +134,8 @@ fn edge_report(
     let mut needs = survey_needs.to_vec();
     needs.extend(lines.iter().flat_map(|line| unsurveyed_needs(line, rule)));
     needs.extend(noise_need(floor, rule, rules));
-    let surely_over = surely_over(floor, rule, rules);
+    let sure_from = sure_from(floor, rule, rules);
+    let surely_over = |event: &Event| event.exceeds && event.height >= sure_from;
     let exceeds =
         [worst_bump, worst_rut].into_iter().flatten().any(|(event, _)| surely_over(&event));
     let verdict = match (exceeds, needs.is_empty()) {
@@ -153,6 +149,7 @@ fn edge_report(
         worst_bump,
         worst_rut,
         noise: floor,
+        sure_from,
         verdict,
         needs,
     })

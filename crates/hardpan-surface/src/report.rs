@@ -47,6 +47,9 @@ pub struct EdgeReport {
     pub worst_rut: Option<(Event, Grade)>,
     /// Noise of the least certain line.
     pub noise: Option<NoiseFloor>,
+    /// Least height that is over the limit whatever the noise: the limit itself
+    /// in a quiet survey.
+    pub sure_from: Length,
     /// Pass, fail, or unproven with the needs that say why.
     pub verdict: Verdict,
     /// What is missing to prove it.
@@ -102,12 +105,19 @@ impl EdgeReport {
         }
     }
 
-    /// All events over the limit, with the grade left in or removed.
+    /// Whether an event is over the limit and cannot be noise.
+    #[must_use]
+    pub fn is_surely_over(&self, event: &Event) -> bool {
+        event.exceeds && event.height >= self.sure_from
+    }
+
+    /// All events that are surely over the limit, with the grade left in or
+    /// removed.
     pub fn exceedances(&self) -> impl Iterator<Item = (&Event, Grade)> {
         self.lines.iter().flat_map(|line| {
             let left_in = line.grade_left_in.iter().map(|event| (event, Grade::LeftIn));
             let removed = line.grade_removed.iter().map(|event| (event, Grade::Removed));
-            left_in.chain(removed).filter(|(event, _)| event.exceeds)
+            left_in.chain(removed).filter(|(event, _)| self.is_surely_over(event))
         })
     }
 }

@@ -122,7 +122,9 @@ fn an_invented_scan_is_read_as_a_strip() {
     let text = String::from_utf8_lossy(&output.stdout).into_owned();
     // It is made with a bump of 90 mm over 30 m.
     assert_eq!(output.status.code(), Some(1), "{text}");
-    assert!(text.contains("900000"), "{text}");
+    assert!(text.contains("✗ R10"), "{text}");
+    // Nothing was scanned from 1500 m to 1520 m; the cells around are cut.
+    assert!(text.contains("stations 1499 m to 1521 m, offsets −9.50 m to 9.50 m"), "{text}");
     hardpan().args(["new", "scan"]).arg(&target).assert().code(2);
     hardpan().args(["new", "scan", "--density", "501"]).arg(&target).assert().code(2);
 }

@@ -106,6 +106,18 @@ fn check(name: &str, text: &str) -> Vec<String> {
                 let found = told.iter().any(|action| action.contains(wanted.as_str()));
                 if found { wanted.clone() } else { format!("{told:?}") }
             }
+            // The words of a finding, or of one of its needs, to the letter.
+            code if code.ends_with(" says") || code.ends_with(" asks") => {
+                let (code, part) = code.split_at(code.len() - 5);
+                let findings = assessment.findings.iter().filter(|one| one.code == code);
+                let told = findings.flat_map(|one| {
+                    let needs = one.needs.iter().map(|need| format!("{}: {}", need.what, need.how));
+                    let said = [format!("{}: {}", one.title, one.because)];
+                    if part == " says" { said.into() } else { needs.collect::<Vec<_>>() }
+                });
+                let told: Vec<String> = told.map(|text| tell(&text, UnitSystem::Metric)).collect();
+                if told.contains(wanted) { wanted.clone() } else { format!("{told:#?}") }
+            }
             code => finding(&assessment, code).verdict.word().to_owned(),
         };
         if got != *wanted {

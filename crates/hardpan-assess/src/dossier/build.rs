@@ -2,14 +2,15 @@
 
 use super::findings::Judged;
 use super::{
-    StripDossier, deviations, evenness_shape, facts, findings, lines, places, repairs, sections,
-    strength, summary,
+    Shown, StripDossier, deviations, evenness_shape, facts, findings, lines, places, repairs,
+    sections, strength, summary,
 };
 use crate::answer::verdict;
 use crate::shape::ShapeRules;
 use crate::shape::running_surface::running_surface;
+use crate::shape::survey_noise::{EventNoise, noise_of_ponds};
 use hardpan_model::{Finding, Flight, Strip, Verdict, Weight};
-use hardpan_quantity::Length;
+use hardpan_quantity::{Amount, Length, Quantity};
 
 /// Judge a strip by itself. `track` is the distance between the main wheels of
 /// an aeroplane that is to use it, so that its lanes are looked for in the
@@ -40,10 +41,13 @@ fn built(strip: &Strip, track: Option<Length>, judged: Judged) -> StripDossier {
     let running = running_surface(strip);
     let lines = lines::of(&running, &rules.evenness, detail);
     let soundings = strength::columns(&strip.soundings);
-    let ponds = match &shape.ponds {
-        Ok(ponds) => Ok(ponds.iter().map(places::pond).collect()),
-        Err(why) => Err(why.because.clone()),
+    let quiet = quiet_enough(strip, rules.detail.pond_depth);
+    let ponds = match (&quiet, &shape.ponds) {
+        (Err(why), Ok(_)) => Err(why.clone()),
+        (Ok(()), Ok(ponds)) => Ok(ponds.iter().map(places::pond).collect()),
+        (_, Err(why)) => Err(why.because.clone()),
     };
+    let noise = running.survey.as_ref().and_then(EventNoise::of);
     let places = places::worst(surface, &ponds, &lines, &soundings);
     let designator = |end: &hardpan_model::StripEnd| {
         end.designator.as_ref().map_or_else(String::new, |given| given.value.clone())
@@ -63,14 +67,14 @@ fn built(strip: &Strip, track: Option<Length>, judged: Judged) -> StripDossier {
         repairs: repairs::of(&shape),
         places,
         edges: evenness_shape::edges(surface),
-        irregularities: evenness_shape::table(detail),
+        irregularities: evenness_shape::table(detail, noise),
         facts: facts::strip(strip),
         survey: facts::survey(strip),
         missing: facts::missing(&findings, &ponds, &lines),
         sections: sections::of(strip, &rules.evenness, surface),
         crossfall: sections::crossfall(surface),
         deviations: deviations::map(&running, &rules.evenness),
-        water: deviations::water(strip, &rules.detail),
+        water: quiet.and_then(|()| deviations::water(strip, &rules.detail)),
         sources: facts::sources(&findings),
         ride: None,
         ponds,
@@ -80,6 +84,20 @@ fn built(strip: &Strip, track: Option<Length>, judged: Judged) -> StripDossier {
     };
     dossier.summary = summary::of(&dossier, surface);
     dossier
+}
+
+/// Whether noise of the survey leaves standing water to be seen.
+fn quiet_enough(strip: &Strip, depth: Length) -> Shown<()> {
+    let Some(survey) = &strip.survey else { return Ok(()) };
+    match noise_of_ponds(survey, depth) {
+        Some(floor) if floor.share_of_limit.si() <= 1.0 => Ok(()),
+        Some(floor) => Err(format!(
+            "noise of the survey alone shows {}, and water is shown from {} on",
+            Amount::from(floor.false_worst).told(),
+            Amount::from(depth).told()
+        )),
+        None => Err("the noise of a level is not stated".to_owned()),
+    }
 }
 
 fn sentence(findings: &[Finding]) -> String {
@@ -92,12 +110,38 @@ fn sentence(findings: &[Finding]) -> String {
         count => format!("{count} checks"),
     };
     let (failed, unproven) = (count(Verdict::Fail), count(Verdict::Unproven));
+    let open = not_shown(findings);
+    let besides = match open.len() {
+        0 => String::new(),
+        1 => format!("; one other is not shown ({})", codes(&open)),
+        count => format!("; {count} others are not shown ({})", codes(&open)),
+    };
     match (failed, unproven) {
-        (0, 0) => "Every check of the strip alone holds; a flight is assessed on top of it.".into(),
-        (0, unproven) => format!("Not shown to hold: {} unproven.", checks(unproven)),
-        (failed, 0) => format!("Does not hold: {} failed.", checks(failed)),
-        (failed, unproven) => {
-            format!("Does not hold: {} failed, {} unproven.", checks(failed), checks(unproven))
+        (0, 0) if open.is_empty() => {
+            "Every check of the strip alone holds; a flight is assessed on top of it.".into()
         }
+        (0, 0) => {
+            format!("Every check on safety holds{besides}. A flight is assessed on top of it.")
+        }
+        (0, unproven) => format!("Not shown to hold: {} unproven{besides}.", checks(unproven)),
+        (failed, 0) => format!("Does not hold: {} failed{besides}.", checks(failed)),
+        (failed, unproven) => format!(
+            "Does not hold: {} failed, {} unproven{besides}.",
+            checks(failed),
+            checks(unproven)
+        ),
     }
+}
+
+/// Checks of advice that the files do not show: they leave the verdict alone,
+/// because no limit could fail them, and are named beside it.
+pub(super) fn not_shown(findings: &[Finding]) -> Vec<&Finding> {
+    let advice = findings.iter().filter(|finding| finding.weight == Weight::Advice);
+    advice.filter(|finding| finding.verdict == Verdict::Unproven).collect()
+}
+
+fn codes(findings: &[&Finding]) -> String {
+    let mut codes: Vec<&str> = findings.iter().map(|finding| finding.code).collect();
+    codes.dedup();
+    codes.join(", ")
 }

@@ -2,6 +2,7 @@
 //! of single irregularities by their length.
 
 use super::{Shown, StripPlace, places};
+use crate::shape::survey_noise::EventNoise;
 use crate::shape::survey_refusal::told;
 use hardpan_model::Verdict;
 use hardpan_quantity::Length;
@@ -70,7 +71,7 @@ fn edge(edge: &EdgeReport) -> EdgeShape {
             let of_kind = all.filter(|event: &&Event| event.kind == kind);
             let worst =
                 of_kind.reduce(|most, next| if next.height > most.height { next } else { most });
-            worst.map(|event| places::chord_place(event, limit))
+            worst.map(|event| places::chord_place(event, edge))
         };
         EdgeLineShape {
             offset: line.offset,
@@ -89,7 +90,10 @@ fn edge(edge: &EdgeReport) -> EdgeShape {
 }
 
 /// The table over all lines, or why no line shows it.
-pub(super) fn table(detail: Result<&SurfaceDetail, &String>) -> Shown<Vec<IrregularityRow>> {
+pub(super) fn table(
+    detail: Result<&SurfaceDetail, &String>,
+    noise: Option<EventNoise>,
+) -> Shown<Vec<IrregularityRow>> {
     let detail = detail.map_err(Clone::clone)?;
     let known = |line: &LineDetail| line.irregularities.as_ref().ok().map(|found| found.by_length);
     let lines: Vec<_> =
@@ -110,7 +114,11 @@ pub(super) fn table(detail: Result<&SurfaceDetail, &String>) -> Shown<Vec<Irregu
         let grade = found.and_then(|(event, _)| {
             irregularity_grade(event.length.max(hardpan_quantity::metres(3.0)), event.height)
         });
+        let sure = found.zip(noise).is_some_and(|((event, _), noise)| {
+            event.height <= most || event.height >= noise.sure_from(most)
+        });
         let grade = match grade {
+            Some(_) if !sure => "may be noise",
             Some(IrregularityGrade::Within) => "within",
             Some(IrregularityGrade::TemporarilyAccepted) => "for a time",
             Some(IrregularityGrade::Beyond) => "beyond both",

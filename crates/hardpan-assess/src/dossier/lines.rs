@@ -1,12 +1,13 @@
 //! Each survey line: levels, grade, roughness index, spectrum, washboard.
 
 use super::{IndexSegment, LineShape, LineSpectrum, Shown, StripPlace, places};
+use crate::shape::survey_noise::EventNoise;
 use crate::shape::survey_refusal::told;
 use hardpan_model::{Strip, SurveyLine};
-use hardpan_quantity::{Length, Quantity, Ratio, Volume, metres, ratio};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, Volume, metres, ratio};
 use hardpan_surface::{
-    EvennessRules, LineDetail, Profile, RoughnessClass, RoughnessIndex, SurfaceDetail,
-    fit_spectrum, natural_spacing, resample, spectrum, without_design_grade,
+    EvennessRules, LineDetail, Profile, RoughnessClass, RoughnessIndex, SpectralLine,
+    SurfaceDetail, fit_spectrum, natural_spacing, resample, spectrum, without_design_grade,
 };
 
 /// Most levels of one line that a picture shows.
@@ -16,6 +17,12 @@ const SEGMENT_M: f64 = 128.0;
 /// Longest wavelength that a spectrum is fitted over, metres: a third of a
 /// segment, so that three waves lie in it. Judgement.
 const LONGEST_M: f64 = SEGMENT_M / 3.0;
+/// Spectral lines that are averaged, and by how much their mean must stand over
+/// the density of the noise, 2 σ² Δ: judgement.
+const SMOOTHED: usize = 5;
+const OVER_NOISE: f64 = 3.0;
+/// Least band of wavelengths that a straight line is laid through: judgement.
+const LEAST_BAND: f64 = 4.0;
 
 /// Every line of the survey, from left to right.
 pub(super) fn of(
@@ -24,7 +31,8 @@ pub(super) fn of(
     detail: Result<&SurfaceDetail, &String>,
 ) -> Vec<LineShape> {
     let Some(survey) = &strip.survey else { return Vec::new() };
-    let noise_stated = survey.level_noise.is_some();
+    let noise = EventNoise::of(survey);
+    let level = survey.level_noise.as_ref().map(|given| given.value);
     let mut lines: Vec<LineShape> = survey
         .lines
         .iter()
@@ -34,7 +42,7 @@ pub(super) fn of(
                 Ok(detail) => detail.lines.get(at).ok_or_else(|| "not looked at".to_owned()),
                 Err(why) => Err((*why).clone()),
             };
-            shape(line, rules, own, noise_stated)
+            shape(line, rules, own, (noise, level))
         })
         .collect();
     lines.sort_by(|a, b| a.offset.si().total_cmp(&b.offset.si()));
@@ -45,23 +53,27 @@ fn shape(
     line: &SurveyLine,
     rules: &EvennessRules,
     detail: Shown<&LineDetail>,
-    noise_stated: bool,
+    (noise, level): (Option<EventNoise>, Option<Length>),
 ) -> LineShape {
     let offset = line.offset;
     LineShape {
         offset,
         levels: levels(line),
         grade: grade(line, rules),
-        index: detail.clone().and_then(|detail| index(detail, noise_stated)),
+        index: detail.clone().and_then(|detail| index(detail, level.is_some())),
         overall_index: detail.as_ref().ok().and_then(|detail| overall(detail)),
-        spectrum: line_spectrum(line),
+        spectrum: line_spectrum(line, level),
         washboard: list(detail.clone(), |detail| {
             let runs = detail.corrugation.as_ref().map_err(told)?;
             Ok(runs.iter().map(|run| places::washboard(run, offset)).collect())
         }),
         irregularities: list(detail, |detail| {
             let events = detail.irregularities.as_ref().map_err(told)?;
-            Ok(events.worst.iter().map(|event| places::irregularity(event, offset)).collect())
+            Ok(events
+                .worst
+                .iter()
+                .map(|event| places::irregularity(event, offset, noise))
+                .collect())
         }),
     }
 }
@@ -135,12 +147,28 @@ fn grade(line: &SurveyLine, rules: &EvennessRules) -> Vec<(Length, Length)> {
         .collect()
 }
 
-fn line_spectrum(line: &SurveyLine) -> Shown<LineSpectrum> {
+/// The spectrum down to the wavelength where noise of the levels would draw it.
+fn line_spectrum(line: &SurveyLine, noise: Option<Length>) -> Shown<LineSpectrum> {
+    let noise = noise.ok_or_else(|| "the noise of a level is not stated".to_owned())?;
     let profile = longest(line, metres(5.0))?;
     let lines = spectrum(&profile, metres(SEGMENT_M)).map_err(|error| told(&error))?;
-    let shortest = 4.0 * profile.spacing();
+    let of_noise = 2.0 * noise.si() * noise.si() * profile.spacing().si();
+    let clear = |some: &[SpectralLine]| {
+        let mean = some.iter().map(|line| line.density.si()).sum::<f64>() / some.len() as f64;
+        mean > OVER_NOISE * of_noise
+    };
+    let shown = lines.windows(SMOOTHED).take_while(|some| clear(some)).count();
+    let lines = lines.get(..shown).unwrap_or_default();
+    let last = lines.last().map_or(SEGMENT_M, |line| line.wavelength.si());
+    let shortest = (4.0 * profile.spacing()).max(metres(last));
     let longest = metres(LONGEST_M);
-    let fit = fit_spectrum(&lines, shortest, longest).map_err(|error| told(&error))?;
+    if shortest > longest / LEAST_BAND {
+        return Err(format!(
+            "noise of the survey alone would draw it below a wavelength of {}",
+            Amount::from(metres(last)).told()
+        ));
+    }
+    let fit = fit_spectrum(lines, shortest, longest).map_err(|error| told(&error))?;
     let class = RoughnessClass::of(fit.at_ten_metres)
         .ok_or_else(|| "the line is level: it has no class".to_owned())?;
     Ok(LineSpectrum {

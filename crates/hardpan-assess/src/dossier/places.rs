@@ -2,11 +2,15 @@
 
 use super::{LineShape, PlaceKind, Shown, SoundingColumn, StripPlace};
 use crate::phrase::Phrase;
+use crate::shape::survey_noise::EventNoise;
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, inches, metres};
 use hardpan_surface::{
-    Corrugation, CorrugationSeverity, Event, EventKind, Pond, SingleEvent, SurfaceReport,
+    Corrugation, CorrugationSeverity, EdgeReport, Event, EventKind, Pond, SingleEvent,
+    SurfaceReport,
 };
 
+/// Said of what is over a limit, yet no more than noise would show.
+const MAY_BE_NOISE: &str = "; may be noise of the survey";
 /// Most places that are numbered.
 const MOST: usize = 12;
 /// Most places of one kind inside their limit or without one.
@@ -68,19 +72,21 @@ fn weight(place: &StripPlace) -> f64 {
 
 fn uneven(report: &SurfaceReport) -> Vec<StripPlace> {
     let events = report.edges.iter().flat_map(|edge| {
-        let limit = edge.rule.limit;
         let over = edge.exceedances().map(|(event, _)| *event);
         let worst = [edge.worst_bump, edge.worst_rut].into_iter().flatten().map(|(event, _)| event);
-        over.chain(worst).map(move |event| (event, limit)).collect::<Vec<_>>()
+        over.chain(worst).map(move |event| chord_place(&event, edge)).collect::<Vec<_>>()
     });
-    events.map(|(event, limit)| chord_place(&event, limit)).collect()
+    events.collect()
 }
 
-pub(super) fn chord_place(event: &Event, limit: Length) -> StripPlace {
+/// What an edge shows; over its limit only if it cannot be noise of the survey.
+pub(super) fn chord_place(event: &Event, edge: &EdgeReport) -> StripPlace {
     let (kind, words) = match event.kind {
         EventKind::Bump => (PlaceKind::Bump, "over a chord of {}"),
         EventKind::Rut => (PlaceKind::Rut, "under a chord of {}"),
     };
+    let over = edge.is_surely_over(event);
+    let doubt = if event.exceeds && !over { MAY_BE_NOISE } else { "" };
     StripPlace {
         kind,
         from: event.from,
@@ -88,9 +94,9 @@ pub(super) fn chord_place(event: &Event, limit: Length) -> StripPlace {
         worst: event.worst,
         offsets: (event.offset, event.offset),
         size: event.height.into(),
-        limit: Some(limit.into()),
-        over: event.exceeds,
-        words: Phrase::new(words, [event.chord.into()]),
+        limit: Some(edge.rule.limit.into()),
+        over,
+        words: Phrase::new(format!("{words}{doubt}"), [event.chord.into()]),
     }
 }
 
@@ -140,9 +146,18 @@ pub(super) fn washboard(run: &Corrugation, offset: Length) -> StripPlace {
 
 /// A single bump or rut against the curve by length, which is for paved
 /// runways: over it is worth knowing and no failure.
-pub(super) fn irregularity(event: &SingleEvent, offset: Length) -> StripPlace {
+pub(super) fn irregularity(
+    event: &SingleEvent,
+    offset: Length,
+    noise: Option<EventNoise>,
+) -> StripPlace {
     let share: Ratio = event.ratio;
-    let limit = (share.si() > 0.0).then(|| Amount::from(event.height / share.si()));
+    let acceptable = (share.si() > 0.0).then(|| event.height / share.si());
+    let limit = acceptable.map(Amount::from);
+    let sure = noise
+        .zip(acceptable)
+        .is_some_and(|(noise, acceptable)| event.height >= noise.sure_from(acceptable));
+    let doubt = if share.si() > 1.0 && !sure { MAY_BE_NOISE } else { "" };
     let kind = match event.kind {
         EventKind::Bump => "a bump",
         EventKind::Rut => "a rut",
@@ -155,9 +170,9 @@ pub(super) fn irregularity(event: &SingleEvent, offset: Length) -> StripPlace {
         offsets: (offset, offset),
         size: event.height.into(),
         limit,
-        over: share.si() > 1.0,
+        over: share.si() > 1.0 && sure,
         words: Phrase::new(
-            format!("{kind} {{}} long; the limit is a curve for paved runways"),
+            format!("{kind} {{}} long; the limit is a curve for paved runways{doubt}"),
             [event.length.into()],
         ),
     }

@@ -1,6 +1,6 @@
 //! What a surveyor says of the strip, in sentences.
 
-use super::{PlaceKind, StripDossier, StripPlace};
+use super::{PlaceKind, StripDossier, StripPlace, build};
 use crate::phrase::Phrase;
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, ratio};
 use hardpan_surface::{LineSlopes, SurfaceReport};
@@ -14,12 +14,23 @@ pub(super) fn of(dossier: &StripDossier, surface: Option<&SurfaceReport>) -> Vec
     said.extend(ground(dossier));
     said.extend(surface.and_then(gradient));
     said.extend(crossfall(dossier));
+    said.extend(not_shown(dossier));
     if surface.is_none() {
         said.push(
             "Nothing is known of the shape: the strip has no survey that can be used.".into(),
         );
     }
     said
+}
+
+/// What nobody may take for good because nothing is said against it.
+fn not_shown(dossier: &StripDossier) -> Option<Phrase> {
+    let open = build::not_shown(&dossier.findings);
+    let named: Vec<String> =
+        open.iter().map(|finding| format!("{} ({})", finding.title, finding.code)).collect();
+    let words =
+        format!("The files do not show, and so nobody may take for good: {}.", named.join(", "));
+    (!named.is_empty()).then(|| words.into())
 }
 
 /// The mark of a station in a phrase; station 0 has no unit.

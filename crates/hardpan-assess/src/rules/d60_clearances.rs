@@ -4,7 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, constant, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use crate::shape::survey_noise::quieter;
+use crate::shape::survey_noise::{NOISE_SHARE, SURELY, quieter};
 use crate::wheels_down::{Ground, Wheels, clearance, inputs};
 use hardpan_debris::{NoseOrTail, propeller_clearance_rule};
 use hardpan_model::{ClearancePoint, Finding, LowPart, Mark, Phase, Source, Tier};
@@ -55,6 +55,7 @@ fn draft(title: &str) -> Draft {
 /// Least clearances of one point.
 struct Found {
     ground: Ground,
+    level: Length,
     rough: Length,
     flat_level: Known<Length>,
     flat_rough: Known<Length>,
@@ -66,6 +67,7 @@ fn judge_point(context: &Context<'_>, point: &ClearancePoint) -> Finding {
     let found = Ground::surveyed(context).and_then(|ground| {
         Ok(Found {
             ground,
+            level: least(Ground::level(), Wheels::Sound)?,
             rough: least(ground, Wheels::Sound)?,
             flat_level: least(Ground::level(), Wheels::OneLegDown),
             flat_rough: least(ground, Wheels::OneLegDown),
@@ -95,9 +97,11 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
         given,
         found.rough,
     ));
-    let doubt = found.ground.doubt;
     let touches = found.rough <= metres(0.0);
-    if touches && found.rough + doubt.made <= metres(0.0) {
+    let noise = found.ground.noise;
+    let noisy = noise > NOISE_SHARE * found.level.abs();
+    let may_be_noise = noisy && found.rough + SURELY * noise > metres(0.0);
+    if touches && !may_be_noise {
         return draft
             .fail(format!("{name} touches the ground with wheels in the ruts of the strip"));
     }
@@ -121,13 +125,13 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
             ));
         }
     }
-    if touches || found.rough <= doubt.hidden {
+    if may_be_noise {
         let why = if touches {
             format!("{name} would touch, by ruts and bumps that may be noise of the survey")
         } else {
             format!(
-                "{name} clears ruts and bumps by less than the survey is sure of, {}",
-                shown(doubt.hidden)
+                "{name} clears ruts and bumps of a survey whose noise alone shows {}",
+                shown(noise)
             )
         };
         return draft.unproven(why, [quieter()]);

@@ -6,6 +6,7 @@ use crate::draft::{Draft, given, need, plain_step};
 use crate::measured::Unavailable;
 use crate::rule::Rule;
 use crate::shape::edge_rule;
+use crate::shape::gaps::{gaps, told};
 use hardpan_model::{EdgeLimit, Finding, Flight, Mark, Phase, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, millimetres};
 use hardpan_surface::{Edge, EdgeReport, EventKind, Grade};
@@ -97,12 +98,14 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
     } else if edge.verdict == Verdict::Fail {
         draft.fail(format!("a {kind} on the line at offset {offset} is over the limit"))
     } else {
-        let because = if event.exceeds {
-            "what is over the limit may be noise of the survey"
-        } else {
-            "what was surveyed is inside the limit, yet not all is proven"
+        let inside = "what was surveyed is inside the limit";
+        let gaps = gaps(edge);
+        let because = match (event.exceeds, gaps.is_empty()) {
+            (true, _) => "what is over the limit may be noise of the survey".to_owned(),
+            (false, true) => format!("{inside}, yet not all is proven"),
+            (false, false) => format!("{inside}; not surveyed: {}", told(context, &gaps)),
         };
-        draft.unavailable(&Unavailable { because: because.to_owned(), needs: edge.needs.clone() })
+        draft.unavailable(&Unavailable { because, needs: edge.needs.clone() })
     }
 }
 

@@ -7,7 +7,7 @@ use crate::measured::Known;
 use crate::rule::Rule;
 use crate::shape::code::code_letter;
 use crate::shape::running_surface::running_surface;
-use crate::shape::survey_noise::{SurveyNoise, judged_over_noise, quieter};
+use crate::shape::survey_noise::{SURELY, SurveyNoise, judged_over_noise, quieter};
 use hardpan_model::{BasisInput, Finding, Need, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
 use hardpan_surface::{CrossSection, Crossfall};
@@ -153,7 +153,7 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
         Err(why) => return draft.at_most(greatest).value(typical).unavailable(&why),
     };
     let noisy = noise.si() > NOISE_SHARE * greatest.si();
-    if typical > greatest && noisy && typical <= greatest + noise {
+    if typical > greatest && noisy && typical <= greatest + noise * SURELY {
         let wanted = need("strip: survey", "levels with less noise, or lines farther apart");
         return draft
             .at_most(greatest)
@@ -175,8 +175,8 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
         )
 }
 
-/// What noise alone adds to the slope between the two nearest lines: three
-/// standard deviations of the difference of two levels.
+/// What noise alone shows of the slope between the two nearest lines, where the
+/// steepest of a station counts and one station in twenty may be steeper.
 fn noise_of_slope(context: &Context<'_>) -> Known<Ratio> {
     let noise = SurveyNoise::of(&context.flight.strip)?;
     let strip = running_surface(&context.flight.strip);
@@ -185,7 +185,8 @@ fn noise_of_slope(context: &Context<'_>) -> Known<Ratio> {
     offsets.sort_by(f64::total_cmp);
     let apart = offsets.windows(2).filter_map(|pair| Some(pair.get(1)? - pair.first()?));
     let nearest = apart.filter(|gap| *gap > 0.0).fold(f64::INFINITY, f64::min);
-    Ok(noise.of_slope(metres(nearest)) * 3.0)
+    let counted = 20 * offsets.len().saturating_sub(1);
+    Ok(noise.steepest_slope(metres(nearest), counted))
 }
 
 fn dished(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {

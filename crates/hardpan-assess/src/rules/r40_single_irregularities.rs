@@ -3,13 +3,12 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, need, plain_step};
 use crate::rule::Rule;
-use crate::shape::survey_noise::{NOISE_SHARE, SURELY};
+use crate::shape::survey_noise::{EventNoise, NOISE_SHARE};
 use crate::shape::survey_refusal::told;
-use hardpan_model::{Finding, Phase, Source, Tier, Verdict};
+use hardpan_model::{Finding, Need, Phase, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, Length, Quantity, metres, ratio};
 use hardpan_surface::{
     EdgeReport, EventKind, IrregularityGrade, LineDetail, SingleEvent, irregularity_grade,
-    noise_floor,
 };
 
 pub(super) const RULE: Rule = Rule {
@@ -47,11 +46,9 @@ fn irregularity(context: &Context<'_>) -> Finding {
     let Some((line, event)) = worst else {
         let why = detail.lines.iter().find_map(|line| line.irregularities.as_ref().err());
         let why = why.map_or_else(|| "there is none".to_owned(), told);
-        return draft.unproven(
-            why,
-            [need("strip: survey", &format!("levels at least every {}", shown(metres(1.0))))],
-        );
+        return draft.unproven(why, [dense_enough()]);
     };
+    let unseen = detail.lines.iter().filter(|line| line.irregularities.is_err()).count();
     let kind = match event.kind {
         EventKind::Bump => "bump",
         EventKind::Rut => "dip",
@@ -87,8 +84,16 @@ fn irregularity(context: &Context<'_>) -> Finding {
         Some((why, surely_over)) if event.height < surely_over => {
             draft.unproven(why, [need("strip: survey", "levels with less noise")])
         }
+        _ if event.ratio.si() <= 1.0 && unseen > 0 => draft.unproven(
+            format!("{words}; {unseen} of {} lines are too sparse to show one", detail.lines.len()),
+            [dense_enough()],
+        ),
         _ => draft.judged(words.clone(), words),
     }
+}
+
+fn dense_enough() -> Need {
+    need("strip: survey", &format!("levels at least every {}", shown(metres(1.0))))
 }
 
 fn worst_of_line(line: &LineDetail) -> Option<(&LineDetail, SingleEvent)> {
@@ -101,18 +106,16 @@ fn worst_of_line(line: &LineDetail) -> Option<(&LineDetail, SingleEvent)> {
 fn too_noisy(context: &Context<'_>, event: &SingleEvent) -> Option<(String, Length)> {
     let survey = context.flight.strip.survey.as_ref()?;
     let acceptable = event.height / event.ratio.si().max(1e-9);
-    let Some(noise) = &survey.level_noise else {
+    let Some(noise) = EventNoise::of(survey) else {
         return Some(("the survey does not state its noise".to_owned(), acceptable));
     };
-    let levels = survey.lines.iter().map(|line| line.points.len()).sum();
-    let floor = noise_floor(noise.value, levels, 10, acceptable.max(metres(1e-6))).ok()?;
-    (floor.share_of_limit.si() > NOISE_SHARE).then(|| {
+    noise.hides(acceptable).then(|| {
         let why = format!(
             "survey noise alone shows up to {} somewhere; {} is acceptable at that length",
-            shown(floor.false_worst),
+            shown(noise.false_worst),
             shown(acceptable)
         );
-        (why, acceptable + SURELY * floor.false_worst)
+        (why, noise.sure_from(acceptable))
     })
 }
 

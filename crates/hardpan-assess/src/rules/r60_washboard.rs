@@ -67,10 +67,21 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             height,
         )
     };
+    let unseen = detail.lines.len() - seen.len();
+    let not_all = || {
+        format!(
+            "none over that on {} of {} lines; the others are too sparse to show it",
+            seen.len(),
+            detail.lines.len()
+        )
+    };
     let Some((offset, run)) = worst else {
         let none = millimetres(0.0);
-        let words = "none was found where levels are close enough";
-        return vec![draft.value(none).step(step(none, 0)).pass(words)];
+        let draft = draft.value(none).step(step(none, 0));
+        return vec![match unseen {
+            0 => draft.pass("none was found on any line"),
+            _ => draft.unproven(not_all(), [dense]),
+        }];
     };
     let severity = match run.severity() {
         CorrugationSeverity::Low => "low",
@@ -88,6 +99,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         draft.value(run.greatest).place(run.from, run.to, None).step(step(run.greatest, run.waves));
     vec![match run.severity() {
         CorrugationSeverity::High => draft.conditional(format!("{words}; grade it")),
+        _ if unseen > 0 => draft.unproven(format!("{words}; {}", not_all()), [dense]),
         _ => draft.pass(words),
     }]
 }

@@ -6,12 +6,13 @@ use crate::draft::{Draft, computed, constant, given, need, plain_step};
 use crate::measure::shape_rules;
 use crate::measured::Known;
 use crate::rule::Rule;
+use crate::shape::survey_noise::noise_of_ponds;
 use hardpan_ground::SHEET_FLOW_DEPTH_MANNING;
 use hardpan_model::{
     BasisInput, Finding, Given, Mark, Phase, Source, Step, SurfaceKind, SurfaceState, Tier,
 };
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, millimetres, ratio, seconds};
-use hardpan_surface::{CrossSection, Crossfall, Pond, noise_floor};
+use hardpan_surface::{CrossSection, Crossfall, Pond};
 
 pub(super) const RULE: Rule = Rule {
     code: "W30",
@@ -55,9 +56,7 @@ fn ponds(context: &Context<'_>) -> Finding {
     };
     let least = shape_rules(context.flight).detail.pond_depth;
     let survey = context.flight.strip.survey.as_ref();
-    let stated = survey.and_then(|survey| survey.level_noise.as_ref());
-    let levels = survey.map_or(0, |survey| survey.lines.iter().map(|line| line.points.len()).sum());
-    let floor = stated.and_then(|noise| noise_floor(noise.value, levels, 1, least).ok());
+    let floor = survey.and_then(|survey| noise_of_ponds(survey, least));
     let deepest = found.iter().find(|pond| in_lane(context, pond));
     let Some(floor) = floor.filter(|floor| floor.share_of_limit.si() <= 1.0) else {
         let how = need(

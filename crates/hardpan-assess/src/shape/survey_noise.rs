@@ -4,8 +4,9 @@
 
 use crate::draft::{Draft, need};
 use crate::measured::{Known, Unavailable};
-use hardpan_model::{Finding, Need, Strip};
-use hardpan_quantity::{Amount, Length, Quantity, Ratio, ratio};
+use hardpan_model::{Finding, Need, Strip, Survey};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
+use hardpan_surface::{NoiseFloor, noise_floor};
 
 /// Greatest share of what must be detected that noise alone may show: judgement.
 pub(crate) const NOISE_SHARE: f64 = 0.5;
@@ -55,6 +56,43 @@ impl SurveyNoise {
     }
 }
 
+/// What noise alone shows of standing water of a depth; none where it is not
+/// stated.
+pub(crate) fn noise_of_ponds(survey: &Survey, depth: Length) -> Option<NoiseFloor> {
+    let noise = survey.level_noise.as_ref()?.value;
+    let levels = survey.lines.iter().map(|line| line.points.len()).sum();
+    noise_floor(noise, levels, 1, depth).ok()
+}
+
+/// What noise alone shows of single irregularities somewhere on the strip.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct EventNoise {
+    pub(crate) false_worst: Length,
+}
+
+/// Levels under the edge of a single irregularity, about: judgement.
+const LEVELS_OF_AN_EVENT: usize = 10;
+
+impl EventNoise {
+    /// None where the noise of the survey is not stated.
+    pub(crate) fn of(survey: &Survey) -> Option<Self> {
+        let noise = survey.level_noise.as_ref()?.value;
+        let levels = survey.lines.iter().map(|line| line.points.len()).sum();
+        let floor = noise_floor(noise, levels, LEVELS_OF_AN_EVENT, metres(1.0)).ok()?;
+        Some(Self { false_worst: floor.false_worst })
+    }
+
+    /// Whether it hides what must be seen.
+    pub(crate) fn hides(self, acceptable: Length) -> bool {
+        self.false_worst > NOISE_SHARE * acceptable
+    }
+
+    /// Least height that is over the acceptable one whatever the noise.
+    pub(crate) fn sure_from(self, acceptable: Length) -> Length {
+        if self.hides(acceptable) { acceptable + SURELY * self.false_worst } else { acceptable }
+    }
+}
+
 /// Quantile of the normal law that one in twenty passes on one side.
 const TWENTIETH: f64 = 1.645;
 
@@ -94,7 +132,6 @@ mod tests {
     use super::*;
     use crate::rules::RULES;
     use hardpan_model::{Phase, Verdict};
-    use hardpan_quantity::metres;
 
     fn verdict(value: f64, floor: f64) -> Verdict {
         let draft =

@@ -121,7 +121,9 @@ pub(super) fn repairs(dossier: &StripDossier, units: UnitSystem) -> Vec<RepairRo
 pub(super) fn volumes(dossier: &StripDossier, units: UnitSystem) -> String {
     let repairs = match &dossier.repairs {
         Ok(repairs) if repairs.is_empty() => {
-            return "No surveyed place stands off a chord by more than its limit.".to_owned();
+            return "No surveyed place surely stands off a chord by more than its limit; what may \
+                    be noise of the survey is not counted."
+                .to_owned();
         }
         Ok(repairs) => repairs,
         Err(why) => return format!("Not known: {}.", plain(why)),

@@ -24,7 +24,7 @@ pub(crate) fn by_line<T: Sync, R: Send>(lines: &[T], work: impl Fn(&T) -> R + Sy
         }
     };
     let mut done: Vec<(usize, R)> = scope(|threads_of| {
-        let others: Vec<_> = (1..threads).map(|_| threads_of.spawn(&share)).collect();
+        let others: Vec<_> = (1..threads).map(|_| threads_of.spawn(share)).collect();
         let mut done = share();
         for other in others {
             match other.join() {

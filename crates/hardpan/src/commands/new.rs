@@ -97,9 +97,8 @@ fn scan(folder: &Path, density: u16) -> Result<u8, Failure> {
         made.write(BufWriter::new(out), Compression::Laz).map_err(std::io::Error::other)
     })?;
     write_new(&strip, SCANNED)?;
-    let points = made.points();
     screen::say(&format!(
-        "{}\n{}: {points} points\n\nnext: hardpan strip {}\n",
+        "{}\n{}: {density} points to the square metre\n\nnext: hardpan strip {}\n",
         strip.display(),
         cloud.display(),
         strip.display()

@@ -16,6 +16,7 @@ use super::labels::{Wanted, spread};
 use super::palette::{GREY, INK, PAPER};
 use super::scale::Scale;
 use crate::measure::amount_text;
+use crate::told;
 use hardpan_assess::{StripDossier, StripPlace};
 use hardpan_quantity::{Length, Quantity, UnitSystem};
 
@@ -39,6 +40,7 @@ pub struct StripFigure {
 /// said in words; figures of which nothing at all is known are left out.
 #[must_use]
 pub fn strip_figures(dossier: &StripDossier, units: UnitSystem) -> Vec<StripFigure> {
+    let dossier = &told::dossier(dossier, units);
     let drawn = [
         Some(above::evenness(dossier, units)),
         Some(elevation::draw(dossier, units)),
