@@ -101,7 +101,7 @@ mod tests {
         let sound = line(0.0, &[(0.0, 284.0), (2.0, 284.1), (4.0, 284.0)]);
         let along = line(2.0, &[(0.0, 284.0), (2.0, 284.1 / 0.3048)]);
         let across = line(2.0, &[(0.0, 284.0 / 0.3048), (2.0, 284.0 / 0.3048)]);
-        assert!(level_jumps(&[sound.clone()]).is_empty());
+        assert!(level_jumps(std::slice::from_ref(&sound)).is_empty());
         assert_eq!(level_jumps(&[sound.clone(), along.clone()]).len(), 1);
         assert_eq!(level_jumps(&[sound.clone(), across.clone()])[0].offset, metres(2.0));
         for lines in [[sound.clone(), along], [sound, across]] {
@@ -114,7 +114,7 @@ mod tests {
     #[test]
     fn what_stands_up_or_slopes_is_no_other_unit() {
         let tree = line(0.0, &[(0.0, 284.0), (2.0, 299.0)]);
-        assert_eq!(level_jumps(&[tree.clone()]).len(), 1);
+        assert_eq!(level_jumps(std::slice::from_ref(&tree)).len(), 1);
         assert_eq!(one_unit(&[tree]), Ok(()));
         assert!(level_jumps(&[line(0.0, &[(0.0, 284.0), (400.0, 272.0)])]).is_empty());
     }
