@@ -201,11 +201,8 @@ pub(crate) enum Command {
         show: Show,
     },
     /// Write commented starter files into a folder
-    #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new strip \
-                            strips/north\n  hardpan new demo my-demo\n  hardpan new scan made \
-                            --density 200\n\n`new flight` writes all four files; the others write \
-                            their own. `new scan` invents a strip of 2000 m by 45 m with bumps, a \
-                            hole and plants, to try a large survey with.")]
+    #[command(after_help = "Examples:\n  hardpan new flight my-flight\n  hardpan new scan made \
+                            --density 200\n\n`new flight` writes all four files.")]
     New {
         /// What to start
         what: Starter,
@@ -598,6 +595,6 @@ pub(crate) enum Starter {
     Flight,
     /// The invented flight of the demo, complete, to change and learn from
     Demo,
-    /// strip.toml with scan.laz, an invented point cloud
+    /// strip.toml with scan.laz, an invented cloud of 2000 m by 45 m
     Scan,
 }
