@@ -121,7 +121,7 @@ impl Core {
 }
 
 /// Rules that only ever advise: they cannot turn an answer.
-const ADVISORY: [&str; 4] = ["D20", "G26", "G40", "G50"];
+const ADVISORY: [&str; 7] = ["D20", "G26", "G40", "G50", "G52", "G60", "S45"];
 
 /// The findings of every rule; without stones where a change is only tried.
 pub(crate) fn judge(context: &Context<'_>) -> Vec<Finding> {

@@ -1,9 +1,11 @@
 //! The ground along the wheel lanes, and what it carries of each leg.
 
 pub(crate) mod bearing_curves;
+pub(crate) mod lee_leg;
 pub(crate) mod loads;
 pub(crate) mod passes_left;
 pub(crate) mod rut_record;
+pub(crate) mod ruts_along;
 pub(crate) mod season;
 pub(crate) mod strength_finding;
 pub(crate) mod strength_number;
@@ -14,8 +16,9 @@ use crate::measured::{Known, Unavailable};
 use hardpan_ground::{
     EquivalentLoads, LegGeometry, PointJudgement, RequirementTable, StrengthAlong,
 };
-use hardpan_model::{Flight, Lane, Need, StrengthLane, StrengthPoint};
+use hardpan_model::{Flight, Given, Lane, Need, SoundingRules, StrengthLane, StrengthPoint, Strip};
 use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
+use std::rc::Rc;
 
 /// Distance between the stations at which the ground is judged.
 pub(crate) const STEP_M: f64 = 5.0;
@@ -38,6 +41,9 @@ impl LegKind {
 pub(crate) struct Ground {
     /// Lanes from left to right, the same stations in each.
     pub(crate) lanes: Vec<StrengthLane>,
+    /// The same as sounded, with the ground between soundings as uncertain as
+    /// their reach lets it be; none where the strip states how far it is alike.
+    pub(crate) grown: Option<Rc<Vec<StrengthLane>>>,
     main: Legs,
     nose: Legs,
 }
@@ -122,10 +128,23 @@ impl Ground {
             return Err(Unavailable::missing("the strength of the ground", needs));
         }
         let lanes = wheel_lanes(track.value);
-        let lanes = hardpan_ground::strength_along(strip, &lanes, metres(STEP_M), length.value)?;
+        let along = |strip: &Strip| {
+            hardpan_ground::strength_along(strip, &lanes, metres(STEP_M), length.value)
+        };
+        let grown = match &strip.sounding_rules.correlation_length {
+            Some(_) => None,
+            None => Some(Rc::new(along(&alike_by_reach(strip))?)),
+        };
+        let lanes = along(strip)?;
         let main = Legs::new(flight, LegKind::Main, track.value)?;
         let nose = Legs::new(flight, LegKind::Nose, track.value)?;
-        Ok(Self { lanes, main, nose })
+        Ok(Self { lanes, grown, main, nose })
+    }
+
+    /// The ground as uncertain between soundings as their reach lets it be.
+    pub(crate) fn between_soundings(&self) -> Option<Self> {
+        let lanes = self.grown.as_ref()?.to_vec();
+        Some(Self { lanes, grown: None, main: self.main.clone(), nose: self.nose.clone() })
     }
 
     /// The same lanes, ready to be varied by sounding.
@@ -298,6 +317,22 @@ impl Legs {
         let per_pass = hardpan_ground::coverages_per_pass(&tracks, width.value, wander)?;
         let loads = EquivalentLoads::new(geometry);
         Ok(Self { loads, coverages: passes * per_pass, per_pass })
+    }
+}
+
+/// The soundings of a strip, with the correlation length that their reach
+/// stands for.
+fn alike_by_reach(strip: &Strip) -> Strip {
+    let length = hardpan_ground::correlation_from_reach(strip);
+    Strip {
+        soundings: strip.soundings.clone(),
+        strength_tests: strip.strength_tests.clone(),
+        sounding_reach: strip.sounding_reach.clone(),
+        sounding_rules: SoundingRules {
+            correlation_length: Some(Given::stated("correlation_length", length)),
+            ..SoundingRules::default()
+        },
+        ..Strip::default()
     }
 }
 

@@ -9,6 +9,7 @@ pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMove
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::context::bounds_today;
 use crate::ground::LegKind;
+use crate::ground::lee_leg::{moved_load, raised, stated};
 use crate::ground::loads::station_loads;
 use crate::ground::strength_number::classification;
 use crate::masses::chart_checks::chart_checks;
@@ -23,6 +24,7 @@ use hardpan_ground::PointJudgement;
 use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
 use hardpan_run::DecisionRange;
+use std::borrow::Cow;
 
 /// How far above the structural limit other limits are looked for.
 pub(crate) const BEYOND: f64 = 1.2;
@@ -211,7 +213,7 @@ fn ground_checks<'a>(
     centre: Option<&'a Given<Ratio>>,
     runs: &'a Runs<impl Case>,
 ) -> Vec<Check<'a>> {
-    let check = |code, title, kind: LegKind| {
+    let check = |code, title, kind: LegKind, leaning: bool| {
         Check::new(code, title, move |mass| {
             let ground = measured.ground.as_ref().map_err(Clone::clone)?;
             let arms = measured.arms.as_ref().map_err(Clone::clone)?;
@@ -225,10 +227,16 @@ fn ground_checks<'a>(
             });
             let loads = loads.as_ref().as_ref().map_err(Clone::clone)?;
             let table = ground.requirement(kind, pressure)?;
-            if ground.carries(kind, &table, loads.of(kind)) {
+            let loads = if leaning {
+                let moved = moved_load(flight, measured, mass)?.result.get();
+                Cow::Owned(raised(loads.of(kind), moved.ok_or_else(|| missing("the wind"))?))
+            } else {
+                Cow::Borrowed(loads.of(kind))
+            };
+            if ground.carries(kind, &table, &loads) {
                 return Ok(true);
             }
-            match ground.worst(kind, &table, loads.of(kind)).map(|worst| worst.judgement) {
+            match ground.worst(kind, &table, &loads).map(|worst| worst.judgement) {
                 Some(PointJudgement::Unknown(unknown)) => {
                     Err(Unavailable::missing("the ground", vec![unknown.need()]))
                 }
@@ -236,10 +244,14 @@ fn ground_checks<'a>(
             }
         })
     };
-    vec![
-        check("G20", "ground under the main wheels", LegKind::Main),
-        check("G30", "ground under the nose wheels", LegKind::Nose),
-    ]
+    let mut checks = vec![
+        check("G20", "ground under the main wheels", LegKind::Main, false),
+        check("G30", "ground under the nose wheels", LegKind::Nose, false),
+    ];
+    if stated(&flight.aeroplane.gear) {
+        checks.push(check("G28", "main wheels in the crosswind", LegKind::Main, true));
+    }
+    checks
 }
 
 fn take_off_checks<'a>(

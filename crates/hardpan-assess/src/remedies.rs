@@ -6,7 +6,8 @@ mod ways;
 pub use ways::{TradePoint, WayOut, WaysOut, ways_out};
 
 use crate::assess::Core;
-use crate::assessment::{MassAnswer, Remedy};
+use crate::assessment::{MassAnswer, MassLimit, Remedy};
+use crate::ground::lee_leg::{heaviest, moved_load, stated};
 use crate::measure::Standing;
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
@@ -24,6 +25,8 @@ const GRAVEL_STEP_MM: f64 = 10.0;
 const WORTH_KG: f64 = 100.0;
 /// Round figure to which a lighter mass is proposed.
 const MASS_STEP_KG: f64 = 100.0;
+/// Checks of the ground under the main wheels that more gravel mends.
+const MAIN_GROUND: [&str; 2] = ["G20", "G28"];
 
 /// Everything that helps, what turns the answer first.
 pub(crate) fn remedies(flight: &Flight, standing: &Standing, core: &Core) -> Vec<Remedy> {
@@ -104,7 +107,7 @@ fn rounded_down(mass: Mass) -> Mass {
 fn other_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     flight.main_tyre_pressure.as_ref()?;
     let bad = failing(core);
-    if !bad.iter().any(|code| matches!(*code, "G20" | "T10")) {
+    if !bad.iter().any(|code| matches!(*code, "G20" | "G28" | "T10")) {
         return None;
     }
     let mut changed = flight.clone();
@@ -202,9 +205,10 @@ fn stretches_of_gravel(flight: &Flight, core: &Core) -> Option<Vec<Gravel>> {
     let limited = answers
         .into_iter()
         .flatten()
-        .find(|answer| answer.set_by().is_some_and(|limit| limit.code == "G20"))?;
+        .find(|answer| answer.set_by().is_some_and(|limit| MAIN_GROUND.contains(&limit.code)))?;
     let planned = limited.planned?;
-    let next = limited.limits.iter().find(|limit| limit.code != "G20" && limit.mass.is_some());
+    let other = |limit: &&MassLimit| !MAIN_GROUND.contains(&limit.code) && limit.mass.is_some();
+    let next = limited.limits.iter().find(other);
     let wanted = match next.and_then(|limit| limit.mass) {
         Some(next) => next.max(planned),
         None => planned.max(limited.largest? * ENOUGH),
@@ -218,7 +222,12 @@ fn stretches_of_gravel(flight: &Flight, core: &Core) -> Option<Vec<Gravel>> {
 fn gravel_for(flight: &Flight, core: &Core, heavier: f64) -> Option<Vec<Gravel>> {
     let ground = core.measured.ground.as_ref().ok()?;
     let (worst, table) = core.measured.main_carried.as_ref().ok()?;
-    let wanted = Force::from_si(worst.load.si() * heavier);
+    let mut wanted = Force::from_si(worst.load.si() * heavier);
+    if stated(&flight.aeroplane.gear) {
+        let planned = heaviest(flight).ok()?;
+        let moved = moved_load(flight, &core.measured, planned * heavier).ok()?;
+        wanted += moved.result.get()?;
+    }
     let length = flight.strip.length.as_ref().map(|length| length.value);
     let mut needed: Vec<(Length, Length, BearingRatio)> = Vec::new();
     for lane in ground.lanes.iter().filter(|lane| lane.lane != Lane::Nose) {

@@ -185,6 +185,7 @@ mod tests {
             soil: None,
             readings: Vec::new(),
             refusal: false,
+            moisture: None,
         }
     }
 

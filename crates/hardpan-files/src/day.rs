@@ -44,6 +44,7 @@ pub(crate) fn day(t: &mut Table<'_>) -> Day {
         temperature: one_of(t, "temperature", own_temperature, report_temperature),
         sea_level_pressure: one_of(t, "sea_level_pressure", own_pressure, report_pressure),
         surface_state: t.word("surface_state", &states()),
+        ground_moisture: t.quantity("ground_moisture", plausible::MOISTURE),
         inspected: t.flag("inspected"),
         rain: t.quantity("rain_in_an_hour", plausible::RAIN_IN_AN_HOUR),
         standing_water: t.list_or_none("standing_water", patch),

@@ -127,6 +127,15 @@ pub fn fuzz_ruts(data: &[u8]) {
     ));
 }
 
+/// Temperatures of the air day by day.
+pub fn fuzz_temperatures(data: &[u8]) {
+    let strip = "kind = \"strip\"\n[frost]\ndaily = \"t.csv\"\n";
+    shown(&read_strip(
+        &Memory::default().with("strip.toml", strip).with("t.csv", data),
+        "strip.toml",
+    ));
+}
+
 /// A weather report.
 pub fn fuzz_metar(data: &[u8]) {
     shown(&read_any(&Memory::default().with("r.metar", data), "r.metar"));

@@ -223,6 +223,26 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
         keys![s.surfacing_thickness, s.sounding_reach],
         ["surfacing_thickness", "sounding_reach"]
     );
+    let rules = &s.sounding_rules;
+    assert_eq!(
+        keys![rules.fewest, rules.greatest_spacing, rules.percentile, rules.correlation_length],
+        [
+            "soundings_info.fewest",
+            "soundings_info.greatest_spacing",
+            "soundings_info.percentile",
+            "soundings_info.correlation_length",
+        ]
+    );
+    let weakening = s.frost.as_ref().and_then(|frost| frost.weakening.as_ref());
+    let weakening = weakening.expect("stated");
+    assert_eq!(&*weakening.strength.origin.key, "frost.thaw_strength");
+    assert_eq!(&*weakening.recovery.origin.key, "frost.recovery");
+    let gear = &flight.aeroplane.gear;
+    assert_eq!(
+        keys![gear.side_force_area, gear.side_force_height, gear.crosswind_share],
+        ["gear.side_force_area", "gear.side_force_height", "gear.crosswind_share"]
+    );
+    assert_eq!(keys![flight.day.ground_moisture], ["ground_moisture"]);
     let number = &s.strength;
     assert_eq!(
         keys![number.number, number.subgrade, number.tyre_pressure_limit],

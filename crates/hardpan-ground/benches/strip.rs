@@ -19,6 +19,7 @@ fn points() -> Vec<StrengthPoint> {
             ],
             known_to: millimetres(900.0),
             nearest: metres(20.0),
+            away: Vec::new(),
             soil: SoilClass::Other,
             soundings: vec![0, 1],
             strength_tests: Vec::new(),

@@ -120,7 +120,8 @@ fn spread_brackets_the_law_in_use() {
 fn soft_place_reaches_to_its_neighbours_and_no_further() {
     let soft = layered(300.0, Some(SoilClass::Other), &[(8.0, 200.0), (40.0, 800.0)]);
     let firm = |at| layered(at, Some(SoilClass::Other), &[(8.0, 200.0), (12.0, 800.0)]);
-    let strip = strip(vec![firm(200.0), soft, firm(400.0), firm(500.0)]);
+    let mut strip = strip(vec![firm(200.0), soft, firm(400.0), firm(500.0)]);
+    strip.sounding_rules.correlation_length = Some(Given::stated("length", metres(1000.0)));
     let lanes = strength_along(&strip, &[(Lane::Left, metres(-1.0))], metres(10.0), metres(600.0))
         .expect("usable");
     let at = |station: f64| {

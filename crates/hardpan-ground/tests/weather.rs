@@ -1,15 +1,17 @@
 //! The ground through a year of frost.
 
 use hardpan_ground::{
-    BERGGREN_LAMBDA_EXACT, Error, FROST_DEPTH_BERGGREN, FUSION_PARAMETER, FrostClimate, FrostState,
-    THERMAL_RATIO, frost_year,
+    AirRecord, BERGGREN_LAMBDA_EXACT, Error, FROST_DEPTH_BERGGREN, FUSION_PARAMETER, FrostClimate,
+    FrostState, THERMAL_RATIO, frost_year,
 };
-use hardpan_quantity::{Amount, Density, Dimension, Quantity, Ratio, celsius, percent};
+use hardpan_quantity::{
+    Amount, Density, Dimension, Quantity, Ratio, Temperature, celsius, percent,
+};
 use proptest::prelude::*;
 
 fn climate(monthly: [f64; 12]) -> FrostClimate {
     FrostClimate {
-        monthly: monthly.map(celsius),
+        air: AirRecord::Monthly(monthly.map(celsius)),
         freezing_factor: 0.95,
         thawing_factor: 1.25,
         frozen_conductivity: 2.5,
@@ -52,6 +54,53 @@ fn exact_the_depth_at_the_end_of_winter_is_the_published_equation() {
     // 28 February, the 59th day.
     let found = frost(year[58]);
     assert!((found - depth.expect("d").si).abs() < 1e-9, "{found}");
+}
+
+/// A record of three years whose days are the monthly means.
+fn record(
+    monthly: [f64; 12],
+    change: impl Fn(usize, usize, f64) -> f64,
+) -> Vec<(usize, Temperature)> {
+    let days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+    let year: Vec<f64> = monthly
+        .iter()
+        .zip(days)
+        .flat_map(|(mean, days)| std::iter::repeat_n(*mean, days))
+        .collect();
+    (0..3)
+        .flat_map(|which| year.iter().enumerate().map(move |(day, mean)| (which, day, *mean)))
+        .map(|(which, day, mean)| (day, celsius(change(which, day, mean))))
+        .collect()
+}
+
+#[test]
+fn exact_a_record_of_monthly_means_tells_what_the_means_tell() {
+    let by_month = frost_year(&climate(MILD)).expect("covered");
+    let air = AirRecord::Daily(record(MILD, |_, _, mean| mean));
+    let by_day = frost_year(&FrostClimate { air, ..climate(MILD) }).expect("covered");
+    for (day, (month, record)) in by_month.iter().zip(&by_day).enumerate() {
+        let same = match (month, record) {
+            (FrostState::Frozen(a), FrostState::Frozen(b)) => (a.si() - b.si()).abs() < 1e-9,
+            (FrostState::Thawing(a, x), FrostState::Thawing(b, y)) => {
+                (a.si() - b.si()).abs() < 1e-9 && (x.si() - y.si()).abs() < 1e-9
+            }
+            (a, b) => a == b,
+        };
+        assert!(same, "day {day}: {month:?}, {record:?}");
+    }
+}
+
+#[test]
+fn a_mild_week_in_one_winter_of_the_record_is_told_as_thaw() {
+    let mild_week = |which: usize, day: usize, mean: f64| {
+        if which == 1 && (20..27).contains(&day) { 6.0 } else { mean }
+    };
+    let air = AirRecord::Daily(record(MILD, mild_week));
+    let year = frost_year(&FrostClimate { air, ..climate(MILD) }).expect("covered");
+    assert!(matches!(year[24], FrostState::Thawing(..)), "{:?}", year[24]);
+    assert!(matches!(year[10], FrostState::Frozen(_)), "{:?}", year[10]);
+    let short = AirRecord::Daily(record(MILD, |_, _, mean| mean)[..400].to_vec());
+    assert!(frost_year(&FrostClimate { air: short, ..climate(MILD) }).is_err());
 }
 
 #[test]

@@ -32,6 +32,7 @@ fn gear() -> Gear {
     Gear {
         wheelbase: given(metres(10.0)),
         main: Leg { legs: given(2), wheels: given(2), ..Leg::default() },
+        nose: Leg { legs: given(1), ..Leg::default() },
         ..Gear::default()
     }
 }
@@ -76,6 +77,7 @@ fn everything_missing_is_listed_at_once() {
             "aeroplane: balance.main_gear_at",
             "aeroplane: gear.wheelbase",
             "aeroplane: gear.main.legs",
+            "aeroplane: gear.nose.legs",
             "aeroplane: balance.aft_limit",
             "aeroplane: balance.forward_limit",
         ]
@@ -158,6 +160,25 @@ fn oracle_deflection_turns_the_load_round() {
     let share = deflection_share(metres(1.0), metres(0.5), metres(0.42)).expect("ok");
     assert_relative_eq!(share.si(), 0.32, max_relative = 1e-12);
     assert!(deflection_share(metres(1.0), metres(0.5), metres(0.2)).is_err());
+}
+
+/// Both branches of the load of Smiley and Horne meet at ten thirds of the
+/// profile coefficient, in value and in slope.
+#[test]
+fn exact_smiley_horne_is_continuous_in_value_and_slope() {
+    for profile in [0.02, 0.03] {
+        let knee = 10.0 / 3.0 * profile;
+        let load = |deflection: f64| {
+            let values = [6e5, 6e5, 1.0, 1.0, deflection, profile];
+            (hardpan_ground::TYRE_LOAD.evaluate)(&values)
+        };
+        let step = 1e-7;
+        assert_relative_eq!(load(knee - step), load(knee + step), max_relative = 1e-5);
+        let below = (load(knee) - load(knee - step)) / step;
+        let above = (load(knee + step) - load(knee)) / step;
+        assert_relative_eq!(below, above, max_relative = 1e-4);
+        assert_relative_eq!(above, 1.08 * 6e5 * 2.4, max_relative = 1e-6);
+    }
 }
 
 #[test]

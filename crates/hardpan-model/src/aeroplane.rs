@@ -185,6 +185,12 @@ pub struct Gear {
     pub wheelbase: Option<Given<Length>>,
     /// Distance between the centres of the outer main legs.
     pub track: Option<Given<Length>>,
+    /// Side force of the wind over its dynamic pressure, across the aeroplane.
+    pub side_force_area: Option<Given<Area>>,
+    /// Height of the side force over the ground.
+    pub side_force_height: Option<Given<Length>>,
+    /// Share of the weight that the greatest crosswind moves to the lee leg.
+    pub crosswind_share: Option<Given<Ratio>>,
     /// Each main leg.
     pub main: Leg,
     /// The nose leg.

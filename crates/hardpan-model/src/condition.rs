@@ -72,6 +72,10 @@ pub struct StrengthPoint {
     pub known_to: Length,
     /// Distance to the nearest sounding that this rests on.
     pub nearest: Length,
+    /// Distances to the soundings on either side, the one behind first; one
+    /// where there is one side only or the sounding is at the station, none
+    /// where this rests on other tests alone.
+    pub away: Vec<Length>,
     /// Soil class under the surfacing.
     pub soil: SoilClass,
     /// Index into the strip's soundings of those that this rests on.

@@ -1,7 +1,7 @@
 //! The day: weather and the state of the surface.
 
 use crate::{Given, SurfaceState};
-use hardpan_quantity::{Angle, Length, Pressure, Speed, Temperature};
+use hardpan_quantity::{Angle, Length, Pressure, Ratio, Speed, Temperature};
 use jiff::civil::{Date, DateTime};
 
 /// One day at one strip. Anything may be missing.
@@ -21,6 +21,8 @@ pub struct Day {
     pub sea_level_pressure: Option<Given<Pressure>>,
     /// State of the running surface.
     pub surface_state: Option<Given<SurfaceState>>,
+    /// Water in the ground under the surfacing, mass of water over dry mass.
+    pub ground_moisture: Option<Given<Ratio>>,
     /// Whether somebody walked or drove the whole strip on the day.
     pub inspected: Option<Given<bool>>,
     /// Rain that falls in an hour, as observed or forecast for the movement.

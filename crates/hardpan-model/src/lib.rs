@@ -49,10 +49,10 @@ pub use run_trace::{RunEvent, RunEventKind, RunPoint, RunTrace};
 pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
-    Cable, Climate, DeclaredDistances, EdgeKind, EdgeLimit, Frost, Hammer, LooseStones,
-    MeasuredRut, MonthDay, PublishedStrength, Reading, ReferenceCode, Season, SoilClass, Sounding,
-    Strip, StripEnd, SubgradeCategory, SurfaceFriction, Survey, SurveyLine, SurveyPoint,
-    TurningPlace,
+    AirTemperatures, Cable, Climate, DeclaredDistances, EdgeKind, EdgeLimit, Frost, Hammer,
+    LooseStones, MeasuredRut, MonthDay, PublishedStrength, Reading, ReferenceCode, Season,
+    SoilClass, Sounding, SoundingRules, Strip, StripEnd, SubgradeCategory, SurfaceFriction, Survey,
+    SurveyLine, SurveyPoint, ThawWeakening, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};
 pub use survey_from::*;

@@ -6,10 +6,12 @@
 mod measured_rut;
 mod reference_code;
 mod season;
+mod sounding_rules;
 
 pub use measured_rut::MeasuredRut;
 pub use reference_code::ReferenceCode;
-pub use season::{Climate, Frost, MonthDay, Season};
+pub use season::{AirTemperatures, Climate, Frost, MonthDay, Season, ThawWeakening};
+pub use sounding_rules::SoundingRules;
 
 use crate::{
     Area, Given, Obstacle, StoneSize, StrengthTest, SurfaceKind, SurfaceState, SurveyFrom,
@@ -49,6 +51,8 @@ pub struct Strip {
     pub soundings: Vec<Sounding>,
     /// State of the running surface while the soundings were made.
     pub soundings_state: Option<Given<SurfaceState>>,
+    /// Rules for the soundings.
+    pub sounding_rules: SoundingRules,
     /// Other strength tests, in the order of the file.
     pub strength_tests: Vec<StrengthTest>,
     /// Ruts as they were measured, in the order of the file.
@@ -301,6 +305,8 @@ pub struct Sounding {
     pub readings: Vec<Reading>,
     /// The cone met refusal (stone or frost) at the last depth.
     pub refusal: bool,
+    /// Water content of the ground then, mass of water over dry mass.
+    pub moisture: Option<Given<Ratio>>,
 }
 
 /// Blows since the last reading, and the depth then reached.

@@ -48,6 +48,19 @@ fn exact_largest_masses_hold_and_a_little_more_does_not() {
 }
 
 #[test]
+fn exact_a_lean_on_the_lee_leg_limits_the_mass() {
+    let share = "wheelbase = \"11.4 m\"\ncrosswind_share = \"2 %\"";
+    let leaning = flight(&[change("aeroplane.toml", "wheelbase = \"11.4 m\"", share)]);
+    let largest = |flight| {
+        let mass = assess(flight).take_off_mass.expect("planned");
+        (mass.set_by().expect("limited").code, mass.largest.expect("found"))
+    };
+    let ((level, more), (code, less)) = (largest(&flight(&[])), largest(&leaning));
+    assert_eq!((level, code), ("G20", "G28"));
+    assert!(less < more, "{less:?} leaning, {more:?} level");
+}
+
+#[test]
 fn prop_heavier_never_turns_a_failed_check_into_one_that_holds() {
     let mut before: Vec<&'static str> = Vec::new();
     for mass in [34_000.0, 38_000.0, 41_000.0, 43_000.0, 46_000.0, 50_000.0] {

@@ -149,7 +149,10 @@ fn characteristic_strength_is_that_of_the_soundings() {
         assert_eq!((finding.weight, finding.limit), (Weight::Advice, None));
     }
     let uneven = assessed(&[]);
-    let [quartile, less] = all(&uneven, "S40")[..] else { panic!("two practices") };
+    let [quartile, less, ref sections @ ..] = all(&uneven, "S40")[..] else {
+        panic!("two practices")
+    };
+    assert!(sections.iter().all(|section| section.weight == Weight::Advice));
     let values: Vec<f64> =
         quartile.basis.steps[0].inputs.iter().map(|input| input.amount.si).collect();
     let count = values.len() as f64;

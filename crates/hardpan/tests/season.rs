@@ -19,14 +19,17 @@ fn summer_at(share: &str) -> Assessment {
 const MAIN: &str = "ground under the main wheels";
 
 /// Every layer at a share of its strength: the strength used rises as its
-/// reciprocal.
+/// reciprocal, and more where the ground falls below CBR 3, since the published
+/// laws part there and the least of them is credited.
 #[test]
 fn exact_a_share_divides_the_strength_credited() {
     for (share, over) in [("100 %", 1.0), ("80 %", 0.8), ("25 %", 0.25)] {
         let assessment = summer_at(share);
         let plain = of(&assessment, "G20", MAIN).value.expect("a figure").si;
         let season = of(&assessment, "S65", MAIN).value.expect("a figure").si;
-        assert!((season * over / plain - 1.0).abs() < 1e-9, "{share}: {season} and {plain}");
+        let above = season * over / plain - 1.0;
+        let wanted = if over < 0.5 { 0.01..0.1 } else { -1e-9..1e-9 };
+        assert!(wanted.contains(&above), "{share}: {season} and {plain}");
         assert_eq!(of(&assessment, "S65", MAIN).weight, Weight::Safety);
         assert_eq!(of(&assessment, "S65", MAIN).verdict == Verdict::Pass, season <= 1.0);
     }

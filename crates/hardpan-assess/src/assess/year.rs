@@ -2,7 +2,7 @@
 //! normal temperatures, the season of the ground and daylight.
 
 use crate::ground::bearing_curves::weeks::{calendar, weakest, week_frost};
-use crate::ground::season::{frost_by_day, season_name, share};
+use crate::ground::season::frost_by_day;
 use crate::masses::{landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Unavailable};
@@ -120,16 +120,16 @@ pub fn year_sheet(
     let every = calendar.len();
     let mut weeks = Vec::new();
     for days in calendar {
-        let season = weakest(&flight, &days);
+        let strength = weakest(&flight, frost.as_ref(), &days);
         let frost = frost.as_ref().map(|year| week_frost(year, &days));
-        let ground = match (season, frost) {
+        let ground = match (&strength, frost) {
             (None, _) => Err("no season is stated for the ground"),
-            (Some(season), Some(WeekFrost::Thawing(..) | WeekFrost::NotKnown))
-                if share(season) >= 1.0 =>
+            (Some(strength), Some(WeekFrost::Thawing(..) | WeekFrost::NotKnown))
+                if strength.share >= 1.0 =>
             {
                 Err("the ground may thaw over frost")
             }
-            (Some(season), _) => Ok(share(season)),
+            (Some(strength), _) => Ok(strength.share),
         };
         let hours = (0..24).map(|hour| {
             let temperature = warmest(&climate, &days, hour);
@@ -137,7 +137,7 @@ pub fn year_sheet(
             tried.hour(temperature, ground, dark)
         });
         let hours = hours.collect();
-        let season = season.map(|season| (season_name(season), season.strength.value));
+        let season = strength.map(|strength| (strength.told, Ratio::from_si(strength.share)));
         let ends = days.first().copied().zip(days.last().copied());
         let (from, to) = ends.expect("a week has days");
         weeks.push(YearWeek { from, to, season, hours });

@@ -1,11 +1,15 @@
 //! The finding of ground strength under one kind of leg, with its basis.
 
+use crate::by_formula::by_formula;
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, given_as, plain_step};
 use crate::ground::{Ground, LegKind, Worst};
 use crate::mend::{mends, weak_length};
 use crate::rule::Rule;
-use hardpan_ground::{PointDemand, PointJudgement, RequirementTable, penetrometer};
+use hardpan_ground::{
+    DEVIATION_BESIDE_SOUNDING, DEVIATION_BETWEEN_SOUNDINGS, PointDemand, PointJudgement,
+    RequirementTable, penetrometer,
+};
 use hardpan_model::{
     BasisInput, Finding, InputFrom, Mark, Phase, Source, Step, StrengthFigure, StrengthPoint,
     StrengthTest, Tier,
@@ -160,16 +164,17 @@ pub(crate) fn strength_steps(
     };
     let mean = plain_step(
         "bearing ratio of the governing layer",
-        law.0,
+        if strip.sounding_rules.correlation_length.is_some() { BETWEEN_EXPRESSION } else { law.0 },
         law.1,
         inputs.collect(),
         demand.available,
     );
-    let divisor = Amount::coefficient(penetrometer::CREDIT_DIVISOR);
+    let divisor = Amount::coefficient(penetrometer::credit_divisor(demand.available));
     let credited = Step {
         computes: "bearing ratio credited".to_owned(),
         formula: None,
-        expression: "mean / 1.3".to_owned(),
+        expression: "mean / 1.3, or on ground below CBR 3 over the spread of the published laws"
+            .to_owned(),
         source: penetrometer::CREDIT_SOURCE,
         inputs: vec![
             step_input("mean", demand.available, 0),
@@ -177,9 +182,31 @@ pub(crate) fn strength_steps(
         ],
         result: demand.credited.into(),
     };
-    vec![mean, credited]
+    between_step(context, point).into_iter().chain([mean, credited]).collect()
 }
 
+/// How far the ground there may lie from what the soundings beside it found,
+/// where the strip states over which length it is alike.
+fn between_step(context: &Context<'_>, point: &StrengthPoint) -> Option<Step> {
+    let length = context.flight.strip.sounding_rules.correlation_length.as_ref()?;
+    let alike = given("correlation_length", length);
+    let away = |name: &str, distance: &Length| {
+        computed(name, *distance, "stations and offsets of the soundings used")
+    };
+    let (name, mut inputs) = match point.away.as_slice() {
+        [behind, ahead] => {
+            (DEVIATION_BETWEEN_SOUNDINGS.name, vec![away("behind", behind), away("ahead", ahead)])
+        }
+        [only] => (DEVIATION_BESIDE_SOUNDING.name, vec![away("distance", only)]),
+        _ => return None,
+    };
+    inputs.push(alike);
+    by_formula(name, inputs).ok()
+}
+
+const BETWEEN_EXPRESSION: &str = "the least of what the soundings used found at the depth, and of \
+                                  their mean less the share above of the scatter of all soundings, \
+                                  in logarithms";
 const TESTS_EXPRESSION: &str = "bearing ratio as measured in place, or half of that from stiffness; \
                                 the least at each depth";
 const TESTS_SOURCE: Source = Source::new("", "strength tests in place", Tier::CommonPractice);

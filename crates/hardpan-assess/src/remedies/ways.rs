@@ -353,10 +353,9 @@ impl Search<'_> {
     /// Loads over the planned ones up to where another limit binds.
     fn load_ratios(&self) -> Option<Vec<f64>> {
         let answers = [&self.core.take_off_mass, &self.core.landing_mass];
-        let limited = answers
-            .into_iter()
-            .flatten()
-            .find(|answer| answer.set_by().is_some_and(|limit| limit.code == "G20"))?;
+        let limited = answers.into_iter().flatten().find(|answer| {
+            answer.set_by().is_some_and(|limit| super::MAIN_GROUND.contains(&limit.code))
+        })?;
         let planned = limited.planned?.si();
         let first = limited.largest.map_or(planned, |mass| mass.si()).min(planned);
         let mass = &self.flight.aeroplane.mass;

@@ -15,7 +15,9 @@ pub(super) const RULE: Rule = Rule {
     why: "Where the ground is too weak the wheels break through: drag, loss of control, a stuck \
           or damaged aeroplane.",
     limit: "Needed over credited strength at most 100 %. Strength is credited at the penetrometer \
-            law's mean divided by 1.3; the upper 150 mm are held to the need under 150 mm of cover.",
+            law's mean divided by 1.3, below CBR 3 at the least of the published laws; away from \
+            soundings less, where the strip states over which length its ground is alike; the \
+            upper 150 mm are held to the need under 150 mm of cover.",
     applies: "Every flight. Vertical load only: braking and tight turns ask more of the surface.",
     source: Source::new("HAMMITT-1970", "thickness by coverages", Tier::Memory),
     judge,

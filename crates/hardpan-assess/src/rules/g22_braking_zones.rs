@@ -202,7 +202,11 @@ fn sheared(draft: Draft, context: &Context<'_>, braking: &Braking) -> Finding {
             "shear strength of the upper 150 mm",
             UNDRAINED_STRENGTH.expression,
             UNDRAINED_STRENGTH.source,
-            vec![computed("bearing_ratio", credited, "mean of the penetrometer law / 1.3")],
+            vec![computed(
+                "bearing_ratio",
+                credited,
+                "mean of the penetrometer law over its divisor, see G20",
+            )],
             shear.strength,
         )
     });

@@ -144,7 +144,7 @@ fn finish(draft: Draft, judgement: &PointJudgement, place: &TurningPlace) -> Fin
         derived("a ratio of two bearing ratios"),
         vec![
             computed("needed", demand.needed, "the criterion of G20 at the load above"),
-            computed("credited", demand.credited, "mean of the law / 1.3"),
+            computed("credited", demand.credited, "mean of the law over its divisor, see G20"),
         ],
         demand.utilisation,
     ));

@@ -76,7 +76,7 @@ fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding 
             derived("a ratio of two bearing ratios"),
             vec![
                 computed("needed", demand.needed, "the criterion of G20 at the grown load"),
-                computed("credited", demand.credited, "mean of the law / 1.3"),
+                computed("credited", demand.credited, "mean of the law over its divisor, see G20"),
             ],
             demand.utilisation,
         ));

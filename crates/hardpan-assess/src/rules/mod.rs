@@ -33,10 +33,13 @@ mod g20_strength_main;
 mod g22_braking_zones;
 mod g24_turning_places;
 mod g26_balance_range;
+mod g28_crosswind;
 mod g30_strength_nose;
 mod g40_passes_left;
 mod g50_ruts;
+mod g52_ruts_along;
 mod g55_measured_ruts;
+mod g60_layered_strain;
 mod g70_strength_number;
 mod l10_limits_checked;
 mod l20_limits_to_hold;
@@ -53,6 +56,7 @@ mod s10_survey;
 mod s20_soundings;
 mod s30_day_reports;
 mod s40_characteristic_strength;
+mod s45_between_soundings;
 mod s50_reported_areas;
 mod s60_state_when_tested;
 mod s65_season;
@@ -100,10 +104,13 @@ pub(crate) static RULES: &[Rule] = &[
     g22_braking_zones::RULE,
     g24_turning_places::RULE,
     g26_balance_range::RULE,
+    g28_crosswind::RULE,
     g30_strength_nose::RULE,
     g40_passes_left::RULE,
     g50_ruts::RULE,
+    g52_ruts_along::RULE,
     g55_measured_ruts::RULE,
+    g60_layered_strain::RULE,
     g70_strength_number::RULE,
     l10_limits_checked::RULE,
     l20_limits_to_hold::RULE,
@@ -120,6 +127,7 @@ pub(crate) static RULES: &[Rule] = &[
     s20_soundings::RULE,
     s30_day_reports::RULE,
     s40_characteristic_strength::RULE,
+    s45_between_soundings::RULE,
     s50_reported_areas::RULE,
     s60_state_when_tested::RULE,
     s65_season::RULE,

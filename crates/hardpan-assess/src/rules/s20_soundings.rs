@@ -2,7 +2,7 @@
 
 use super::s30_day_reports::judge_age;
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
 use crate::rule::Rule;
 use hardpan_model::{Finding, Phase, Source, StrengthTest, Strip, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, metres};
@@ -10,10 +10,12 @@ use hardpan_quantity::{Amount, Length, Quantity, metres};
 pub(super) const RULE: Rule = Rule {
     code: "S20",
     name: "Soundings",
-    checks: "Age of the oldest sounding or counted strength test, and the longest stretch of the \
-             strip without one.",
+    checks: "Age of the oldest sounding or counted strength test, how many there are, and the \
+             longest stretch of the strip without one.",
     why: "The soft place is where nobody sounded.",
-    limit: "`survey_age` of the flight file; twice the reach of a sounding between neighbours.",
+    limit: "`survey_age` of the flight file. The fewest and the greatest spacing that the strip \
+            file states; else five, and twice the reach of a sounding between neighbours: common \
+            practice, no source.",
     applies: "Every flight.",
     source: Source::new("", "soundings close together and recent", Tier::CommonPractice),
     judge,
@@ -38,7 +40,39 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         if undated { None } else { oldest },
         "strip: soundings, column date",
     );
-    vec![age, spacing(context)]
+    vec![age, number(context), spacing(context)]
+}
+
+/// Fewest soundings where the strip states none: fewer give no lower quartile.
+const FEWEST: f64 = 5.0;
+
+fn number(context: &Context<'_>) -> Finding {
+    let strip = &context.flight.strip;
+    let fewest = strip.sounding_rules.fewest.as_ref();
+    let wanted = Amount::count(fewest.map_or(FEWEST, |fewest| fewest.value));
+    let number = Amount::count((strip.soundings.len() + counted_tests(strip).count()) as f64);
+    let limit = match fewest {
+        Some(fewest) => given_as("fewest", fewest, wanted),
+        None => constant("fewest", wanted, RULE.source),
+    };
+    let draft = Draft::new(&RULE, "number of soundings", Phase::Always)
+        .at_least(wanted)
+        .value(number)
+        .step(plain_step(
+            "number of soundings",
+            "soundings and counted strength tests ≥ fewest",
+            RULE.source,
+            vec![computed("soundings", number, "soundings file, strength tests file"), limit],
+            number,
+        ));
+    if number.si >= wanted.si {
+        return draft.pass("enough to show how the ground varies");
+    }
+    let more = Amount::count(wanted.si - number.si).told();
+    draft.unproven(
+        "too few soundings to show how the ground varies",
+        [need(&format!("strip: soundings, {more} more"), "on the wheel lanes, spread along them")],
+    )
 }
 
 fn counted_tests(strip: &Strip) -> impl Iterator<Item = &StrengthTest> {
@@ -55,9 +89,11 @@ fn spacing(context: &Context<'_>) -> Finding {
             [need("strip: length", "of the running surface")],
         );
     };
+    let stated = strip.sounding_rules.greatest_spacing.as_ref();
+    let allowed = stated.map_or(reach + reach, |stated| stated.value.min(reach + reach));
     let soundings = strip.soundings.iter().map(|sounding| sounding.station.value);
     let stations = soundings.chain(counted_tests(strip).map(|test| test.station.value));
-    let Some(widest) = widest(stations.collect(), length.value, reach) else {
+    let Some(widest) = widest(stations.collect(), length.value, (allowed, reach)) else {
         return draft.at_most(reach + reach).unproven("the strip has no soundings", []);
     };
     let Gap { from, to, allowed, at_an_end } = widest;
@@ -73,9 +109,10 @@ fn spacing(context: &Context<'_>) -> Finding {
         .place(from, to, None)
         .step(plain_step(
             title,
-            "distance between neighbours ≤ 2 × reach; to an end of the strip ≤ reach",
+            "distance between neighbours ≤ 2 × reach and ≤ the greatest spacing stated; to an end of \
+             the strip ≤ reach",
             RULE.source,
-            vec![
+            stated.map(|stated| given("greatest spacing", stated)).into_iter().chain([
                 given("length", length),
                 computed(
                     "reach of a sounding",
@@ -87,14 +124,19 @@ fn spacing(context: &Context<'_>) -> Finding {
                     Amount::count((strip.soundings.len() + counted_tests(strip).count()) as f64),
                     "soundings file",
                 ),
-            ],
+            ]).collect(),
             gap,
         ));
     if gap <= allowed {
         draft.pass("no stretch is out of reach of a sounding")
     } else {
         draft.unproven(
-            "part of the strip is out of reach of any sounding",
+            match stated {
+                Some(_) if gap <= reach + reach => {
+                    "soundings lie further apart than the strip's own rule allows"
+                }
+                _ => "part of the strip is out of reach of any sounding",
+            },
             [need(
                 &format!(
                     "a sounding between {} and {}",
@@ -115,20 +157,24 @@ struct Gap {
     at_an_end: bool,
 }
 
-/// The stretch that lies furthest out of reach: between neighbours two reaches
-/// are allowed, to an end of the strip one.
-fn widest(mut stations: Vec<Length>, length: Length, reach: Length) -> Option<Gap> {
+/// The stretch that lies furthest beyond what is allowed between neighbours, or
+/// to an end of the strip.
+fn widest(
+    mut stations: Vec<Length>,
+    length: Length,
+    (between_neighbours, to_an_end): (Length, Length),
+) -> Option<Gap> {
     stations.sort_by(|a, b| a.si().total_cmp(&b.si()));
     let (first, last) = (*stations.first()?, *stations.last()?);
     let end = |from: Length, to: Length| Gap {
         from: from.max(metres(0.0)),
         to: to.min(length),
-        allowed: reach,
+        allowed: to_an_end.min(between_neighbours),
         at_an_end: true,
     };
     let between = stations.windows(2).filter_map(|pair| {
         let [from, to] = *pair else { return None };
-        Some(Gap { from, to, allowed: reach + reach, at_an_end: false })
+        Some(Gap { from, to, allowed: between_neighbours, at_an_end: false })
     });
     let beyond = |gap: &Gap| (gap.to - gap.from - gap.allowed).si();
     let all = [end(metres(0.0), first)].into_iter().chain(between).chain([end(last, length)]);

@@ -1,20 +1,21 @@
 //! S60: the ground is no weaker today than when it was tested.
 
 use crate::context::Context;
-use crate::draft::{Draft, given_as, need, plain_step};
+use crate::draft::{Draft, given, given_as, need, plain_step};
 use crate::ground::strength_finding::test_input;
 use crate::rule::Rule;
 use hardpan_ground::{Standing, counted};
 use hardpan_model::{
     Finding, Given, Phase, Source, StrengthFigure, StrengthTest, SurfaceState, Tier,
 };
-use hardpan_quantity::{Amount, Quantity, UnitSystem};
+use hardpan_quantity::{Amount, Quantity, Ratio, UnitSystem};
 
 pub(super) const RULE: Rule = Rule {
     code: "S60",
     name: "State of the ground when tested",
     checks: "The state of the surface on the day against its state while the soundings and the \
-             counted strength tests were made; and, as advice, the strength tests that do not \
+             counted strength tests were made; the water in the ground then and now, where it \
+             is stated; and, as advice, the strength tests that do not \
              count, with the reason.",
     why: "Dry or frozen ground is stronger than the same ground wet or thawing: a sounding of the \
           one says nothing of the other.",
@@ -31,8 +32,53 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let mut findings = vec![state(context)];
+    findings.extend(water(context));
     findings.extend(set_aside(context));
     findings
+}
+
+/// The water in the ground on the day against that in the driest ground tested;
+/// nothing where nobody states either.
+fn water(context: &Context<'_>) -> Option<Finding> {
+    let strip = &context.flight.strip;
+    let soundings = strip.soundings.iter().map(|sounding| sounding.moisture.as_ref());
+    let tests = strip.strength_tests.iter().filter(|test| counted(test).is_ok());
+    let stated: Vec<Option<&Given<Ratio>>> =
+        soundings.chain(tests.map(|test| test.moisture.as_ref())).collect();
+    let today = context.flight.day.ground_moisture.as_ref();
+    if today.is_none() && strip.soundings.iter().all(|sounding| sounding.moisture.is_none()) {
+        return None;
+    }
+    let draft = Draft::new(&RULE, "water in the ground when tested", Phase::Always);
+    let Some(today) = today else {
+        let how = "water over dry mass of the ground under the surfacing, on the day";
+        return Some(draft.advice().unproven(
+            "how wet the ground is on the day is not stated",
+            [need("day: ground_moisture", how)],
+        ));
+    };
+    let driest = stated.iter().flatten().min_by(|a, b| a.value.si().total_cmp(&b.value.si()));
+    let draft = draft.value(today.value);
+    let Some(driest) = driest.filter(|_| stated.iter().all(Option::is_some)) else {
+        return Some(draft.unproven(
+            "how wet the ground was is not stated for every sounding and counted strength test",
+            [need("strip: soundings, column moisture_percent", "of the ground when tested")],
+        ));
+    };
+    let draft = draft.at_most(driest.value).step(plain_step(
+        "water in the ground",
+        "on the day ≤ in the driest ground tested",
+        RULE.source,
+        vec![given("on the day", today), given("driest tested", driest)],
+        today.value,
+    ));
+    if today.value <= driest.value {
+        return Some(draft.pass("no wetter than the driest ground tested"));
+    }
+    Some(draft.unproven(
+        "the ground is wetter than some of it was when tested: it may be weaker",
+        [need("strip: soundings", "tests of the ground as wet as it is now")],
+    ))
 }
 
 /// Order of strength of one ground in its states.

@@ -2,14 +2,16 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
-use crate::ground::season::{frost_by_day, frost_on, season_name as name, season_of, share};
+use crate::ground::season::{
+    FrostByDay, frost_by_day, season_name as name, season_of, share, strength_on,
+};
 use crate::ground::{LegKind, Worst};
 use crate::measured::Known;
 use crate::repairs::weaken;
 use crate::rule::Rule;
-use hardpan_ground::{FrostState, PointJudgement};
-use hardpan_model::{Finding, Given, Mark, MonthDay, Phase, Season, Source, Tier};
-use hardpan_quantity::{Amount, Ratio, percent};
+use hardpan_ground::PointJudgement;
+use hardpan_model::{Finding, Given, Mark, MonthDay, Phase, Source, Tier};
+use hardpan_quantity::{Amount, Quantity, Ratio, percent};
 use jiff::civil::{Date, date};
 
 pub(super) const RULE: Rule = Rule {
@@ -22,8 +24,9 @@ pub(super) const RULE: Rule = Rule {
           sounded with.",
     limit: "100 % of the strength credited, as G20 and G30. A day that lies in no season that is \
             stated is not known; nor is one on which the ground thaws over frost by the \
-            temperatures of the year (`[frost]`), in a season of full strength.",
-    applies: "Strips that state seasons. The shares are the user's: none is published for gravel \
+            temperatures of the year (`[frost]`), in a season of full strength, unless \
+            `thaw_strength` and `recovery` say how weak it is then and how long.",
+    applies: "Strips that state seasons, or how thaw weakens them. The shares are the user's: none is published for gravel \
               strips, and none is assumed. Where seasons overlap the least share counts.",
     source: Source::new("", "ground is judged at the strength of the season", Tier::CommonPractice),
     judge,
@@ -33,7 +36,9 @@ pub(super) const RULE: Rule = Rule {
 const YEAR: i16 = 2025;
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
-    if context.flight.strip.seasons.is_empty() {
+    let strip = &context.flight.strip;
+    let weakening = strip.frost.as_ref().is_some_and(|frost| frost.weakening.is_some());
+    if strip.seasons.is_empty() && !weakening {
         return Vec::new();
     }
     let frost = frost_by_day(context.flight);
@@ -59,10 +64,7 @@ fn worst(context: &Context<'_>, leg: LegKind, share: f64) -> Known<Worst> {
     Ok(ground.worst(leg, table, loads.of(leg)).unwrap_or_else(|| as_sounded.clone()))
 }
 
-/// The frost by day, where the strip states it.
-type Frost<'a> = Option<&'a Known<Vec<FrostState>>>;
-
-fn today(context: &Context<'_>, leg: LegKind, frost: Frost<'_>) -> Finding {
+fn today(context: &Context<'_>, leg: LegKind, frost: FrostByDay<'_>) -> Finding {
     let title = format!("ground under the {} wheels in the season", leg.word());
     let draft =
         Draft::new(&RULE, title, Phase::Always).mark(Mark::PlanningOnly).at_most(percent(100.0));
@@ -71,15 +73,11 @@ fn today(context: &Context<'_>, leg: LegKind, frost: Frost<'_>) -> Finding {
         return draft.unproven("the day is not stated", needs);
     };
     let day = MonthDay::from(date.value);
-    let Some(season) = season_of(context.flight, day) else {
-        let needs = [need("strip: [[season]]", &format!("one that {day} lies in"))];
-        return draft.unproven(format!("{day} lies in no season of the strip"), needs);
+    let strength = match strength_on(context.flight, frost, day) {
+        Ok(strength) => strength,
+        Err(why) => return draft.unavailable(&why),
     };
-    if let Some(thaw) = thaw_not_stated(frost, day, season) {
-        let needs = [need("strip: [[season]]", "the strength of the ground while it thaws")];
-        return draft.unproven(thaw, needs);
-    }
-    let worst = match worst(context, leg, share(season)) {
+    let worst = match worst(context, leg, strength.share) {
         Ok(worst) => worst,
         Err(why) => return draft.unavailable(&why),
     };
@@ -98,45 +96,26 @@ fn today(context: &Context<'_>, leg: LegKind, frost: Frost<'_>) -> Finding {
             return draft.unproven(because, [unknown.need()]);
         }
     };
-    let told =
-        format!("{}, {} of the strength sounded", name(season), shown(season.strength.value));
+    let told = format!("{}, {} of the strength sounded", strength.told, shown(strength.share));
+    let mut inputs = strength.inputs;
+    inputs.extend([
+        computed("needed", demand.needed, "the criterion of G20 at that depth"),
+        computed("credited", demand.credited, "strength found × share, less its scatter"),
+    ]);
     draft
         .value(demand.utilisation)
         .step(plain_step(
             "strength used in the season",
             "needed / credited, every layer at the share of its strength",
             RULE.source,
-            vec![
-                given("share of the season", &season.strength),
-                computed("needed", demand.needed, "the criterion of G20 at that depth"),
-                computed("credited", demand.credited, "strength found × share, less its scatter"),
-            ],
+            inputs,
             demand.utilisation,
         ))
         .judged(told.clone(), format!("too weak in the season: {told}"))
 }
 
-/// Why the season of a day does not count: by the frost of the strip the ground
-/// thaws over frost, and the season leaves it its full strength.
-fn thaw_not_stated(frost: Frost<'_>, day: MonthDay, season: &Season) -> Option<String> {
-    let year = match frost? {
-        Ok(year) => year,
-        Err(why) => return Some(format!("how the ground thaws is not known: {}", why.because)),
-    };
-    match frost_on(year, day)? {
-        FrostState::Thawing(thawed, frozen) if share(season) >= 1.0 => Some(format!(
-            "by the temperatures of the year the ground has thawed to {} over frost to {}, and \
-             {} takes it at full strength",
-            Amount::from(thawed).told(),
-            Amount::from(frozen).told(),
-            name(season),
-        )),
-        _ => None,
-    }
-}
-
-fn shown(share: Ratio) -> String {
-    Amount::from(share).told()
+fn shown(share: f64) -> String {
+    Amount::from(Ratio::from_si(share)).told()
 }
 
 /// Every day of a year.
@@ -147,52 +126,73 @@ fn days() -> impl Iterator<Item = Date> {
 }
 
 /// On how many days of the year the ground carries this flight.
-fn calendar(context: &Context<'_>, frost: Frost<'_>) -> Finding {
+fn calendar(context: &Context<'_>, frost: FrostByDay<'_>) -> Finding {
     let draft = Draft::new(&RULE, "days of the year that carry this flight", Phase::Always)
         .advice()
         .mark(Mark::PlanningOnly);
-    let seasons = &context.flight.strip.seasons;
-    let mut holds = Vec::new();
-    for season in seasons {
-        let mut carried = true;
+    let mut known: Vec<(f64, bool)> = Vec::new();
+    let mut carried = |share: f64| -> Known<bool> {
+        if let Some((_, holds)) = known.iter().find(|row| row.0 == share) {
+            return Ok(*holds);
+        }
+        let mut holds = true;
         for leg in [LegKind::Main, LegKind::Nose] {
-            match worst(context, leg, share(season)) {
-                Ok(worst) => carried &= worst.judgement.holds(),
-                Err(why) => return draft.unavailable(&why),
-            }
+            holds &= worst(context, leg, share)?.judgement.holds();
         }
-        holds.push(carried);
-    }
-    let carried = |day: MonthDay| {
-        let season = season_of(context.flight, day)?;
-        if thaw_not_stated(frost, day, season).is_some() {
-            return None;
-        }
-        let index = seasons.iter().position(|one| std::ptr::eq(one, season))?;
-        holds.get(index).copied()
+        known.push((share, holds));
+        Ok(holds)
     };
-    let of_year: Vec<Option<bool>> = days().map(|day| carried(day.into())).collect();
-    let count = |wanted| of_year.iter().filter(|day| **day == wanted).count();
-    let lines = seasons.iter().zip(&holds).map(|(season, holds)| {
-        let word = if *holds { "carried" } else { "not carried" };
-        format!("{} at {}: {word}", name(season), shown(season.strength.value))
-    });
-    let mut told: Vec<String> = lines.collect();
-    if count(None) > 0 {
+    let mut told = Vec::new();
+    for season in &context.flight.strip.seasons {
+        match carried(share(season)) {
+            Ok(holds) => {
+                let word = if holds { "carried" } else { "not carried" };
+                told.push(format!("{} at {}: {word}", name(season), shown(share(season))));
+            }
+            Err(why) => return draft.unavailable(&why),
+        }
+    }
+    let (mut holding, mut unknown, mut weakened) = (0, 0, 0);
+    for day in days() {
+        let day = MonthDay::from(day);
+        let Ok(strength) = strength_on(context.flight, frost, day) else {
+            unknown += 1;
+            continue;
+        };
+        let own = season_of(context.flight, day).map_or(1.0, share);
+        weakened += i32::from(strength.share < own);
+        match carried(strength.share) {
+            Ok(holds) => holding += i32::from(holds),
+            Err(why) => return draft.unavailable(&why),
+        }
+    }
+    if weakened > 0 {
         told.push(format!(
-            "{} days lie in no season that is stated, or thaw over frost in a full one: not known",
-            count(None)
+            "{weakened} days weakened by thaw over frost and until it has recovered"
         ));
     }
-    let number = Amount::count(count(Some(true)) as f64);
-    let inputs = seasons.iter().map(|season| share_input(&name(season), &season.strength));
+    if unknown > 0 {
+        told.push(format!(
+            "{unknown} days lie in no season that is stated, or thaw over frost in a full one: not \
+             known"
+        ));
+    }
+    let number = Amount::count(f64::from(holding));
+    let seasons = &context.flight.strip.seasons;
+    let mut inputs: Vec<_> =
+        seasons.iter().map(|season| share_input(&name(season), &season.strength)).collect();
+    let frost = context.flight.strip.frost.as_ref();
+    if let Some(weakening) = frost.and_then(|frost| frost.weakening.as_ref()) {
+        inputs.push(share_input("while it thaws over frost", &weakening.strength));
+        inputs.push(given("recovery", &weakening.recovery));
+    }
     draft
         .value(number)
         .step(plain_step(
             "days of the year",
-            "days whose season carries the main and the nose wheels everywhere",
+            "days on which the ground carries the main and the nose wheels everywhere",
             RULE.source,
-            inputs.collect(),
+            inputs,
             number,
         ))
         .pass(told.join("; "))

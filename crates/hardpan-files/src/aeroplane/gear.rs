@@ -11,6 +11,9 @@ pub(crate) fn gear(t: &mut Table<'_>) -> Gear {
     Gear {
         wheelbase: t.quantity("wheelbase", plausible::WHEELBASE),
         track: t.quantity("track", plausible::TRACK),
+        side_force_area: t.quantity("side_force_area", plausible::SIDE_FORCE_AREA),
+        side_force_height: t.quantity("side_force_height", plausible::SIDE_FORCE_HEIGHT),
+        crosswind_share: t.quantity("crosswind_share", plausible::CROSSWIND_SHARE),
         main: t.table("main", leg),
         nose: t.table("nose", leg),
     }

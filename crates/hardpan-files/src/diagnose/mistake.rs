@@ -454,6 +454,22 @@ mistakes! {
         wants "month-day, two digits each",
         fix "write \"04-01\" for the first of April";
 
+    /// Days of a temperature record do not rise.
+    DayOrder { before: String } = "E551" Error,
+        says "this day does not come after the day before it, {before}",
+        wants "one row a day, the earliest first",
+        fix "sort the rows by date and leave each day once";
+    /// Days of a temperature record are missing.
+    DayGap { before: String, days: String } = "E552" Error,
+        says "{days} days are missing after {before}",
+        wants "a record without gaps of more than 3 days",
+        fix "fill in the days from a station nearby, or begin the record after the gap";
+    /// The climate of a strip is stated twice.
+    TwoClimates {} = "E553" Error,
+        says "both `monthly_mean` and `daily` are given",
+        wants "the monthly means or the record day by day",
+        fix "keep `daily`, which tells more, and remove `monthly_mean`";
+
     /// A weather report lacks a group.
     GroupMissing { group: String, form: String } = "E601" Error,
         says "the weather report has no {group}",

@@ -8,6 +8,7 @@ pub(crate) mod ruts;
 pub(crate) mod soundings;
 pub(crate) mod strength_tests;
 pub(crate) mod survey;
+pub(crate) mod temperatures;
 
 use crate::diagnose::mistake::Mistake;
 use crate::diagnose::nearest::nearest;

@@ -6,13 +6,14 @@ use crate::rows::{Column, Row, Rows};
 use crate::strip::checks::{on_strip, place, shown};
 use crate::table::plausible;
 use hardpan_model::{Given, Hammer, Reading, SoilClass, Sounding};
-use hardpan_quantity::{Dimension, Length, Quantity, metres};
+use hardpan_quantity::{Dimension, Length, Quantity, Ratio, metres};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 const LENGTHS: &[(&str, f64)] = &[("_m", 1.0), ("_ft", 0.3048)];
 const DEPTHS: &[(&str, f64)] = &[("_mm", 1e-3), ("_in", 0.0254), ("_cm", 1e-2)];
+const SHARES: &[(&str, f64)] = &[("_percent", 1e-2)];
 const STATION: usize = 0;
 const OFFSET: usize = 1;
 const DATE: usize = 2;
@@ -21,6 +22,7 @@ const SOIL: usize = 4;
 const BLOWS: usize = 5;
 const DEPTH: usize = 6;
 const NOTE: usize = 7;
+const MOISTURE: usize = 8;
 const COLUMNS: &[Column] = &[
     Column { name: "station", units: LENGTHS, optional: false },
     Column { name: "offset", units: LENGTHS, optional: false },
@@ -30,6 +32,7 @@ const COLUMNS: &[Column] = &[
     Column { name: "blows", units: &[], optional: false },
     Column { name: "depth", units: DEPTHS, optional: false },
     Column { name: "note", units: &[], optional: true },
+    Column { name: "moisture", units: SHARES, optional: true },
 ];
 const HAMMERS: [(&str, Hammer); 2] = [("8 kg", Hammer::Standard), ("4.6 kg", Hammer::Light)];
 const SOILS: [(&str, SoilClass); 3] =
@@ -45,6 +48,7 @@ struct Blow {
     blows: u32,
     depth: f64,
     refusal: bool,
+    moisture: Option<f64>,
 }
 
 /// A sounding while its rows are read, and the line of its last row.
@@ -116,7 +120,12 @@ fn blow(row: &Row<'_>) -> Option<Blow> {
         None => Some(false),
         Some(_) => row.word_or_nothing(NOTE, &[("refusal", true)]),
     };
+    let moisture = match row.text(MOISTURE) {
+        None => Some(None),
+        Some(_) => row.number(MOISTURE, Dimension::Ratio, plausible::MOISTURE).map(Some),
+    };
     Some(Blow {
+        moisture: moisture?,
         station: station? + 0.0,
         offset: offset? + 0.0,
         date: date?,
@@ -170,11 +179,23 @@ fn open(page: &Page<'_>, row: &Row<'_>, blow: &Blow, source: Option<Arc<str>>) -
         date: blow.date.map(|value| Given { value, origin: at(DATE), source: source.clone() }),
         hammer: Given { value: blow.hammer, origin: at(HAMMER), source: source.clone() },
         soil: blow.soil.map(|value| Given { value, origin: at(SOIL), source: source.clone() }),
+        moisture: moisture(page, row, blow, source),
         station,
         readings: Vec::new(),
         refusal: false,
     };
     Open { sounding, first_line: row.line, last_line: row.line, depth: 0.0 }
+}
+
+fn moisture(
+    page: &Page<'_>,
+    row: &Row<'_>,
+    blow: &Blow,
+    source: Option<Arc<str>>,
+) -> Option<Given<Ratio>> {
+    let value = Ratio::from_si(blow.moisture?);
+    let origin = page.origin(row.cell_span(MOISTURE).start, &row.name(MOISTURE));
+    Some(Given { value, origin, source })
 }
 
 /// Add a row to its sounding. The surface row, 0 blows at depth 0, says nothing
@@ -190,6 +211,12 @@ fn add(page: &Page<'_>, row: &Row<'_>, blow: &Blow, open: &mut Open) {
         unchanged(row, blow, &open.sounding);
     }
     let surface = first && blow.blows == 0 && blow.depth == 0.0;
+    if let Some(moisture) = moisture(page, row, blow, open.sounding.station.source.clone()) {
+        let wetter = |given: &Given<Ratio>| moisture.value < given.value;
+        if open.sounding.moisture.as_ref().is_none_or(wetter) {
+            open.sounding.moisture = Some(moisture);
+        }
+    }
     let stopped = blow.refusal && blow.blows > 0 && blow.depth == open.depth;
     open.sounding.refusal = blow.refusal;
     if surface || stopped {

@@ -2,11 +2,14 @@
 
 use crate::aeroplane::checks::in_order;
 use crate::diagnose::mistake::Mistake;
+use crate::diagnose::page::{Files, Page};
+use crate::rows::temperatures::temperatures;
+use crate::strip::{load, path};
 use crate::table::cursor::Table;
 use crate::table::plausible::{self, Bounds};
 use hardpan_model::{
-    Area, AreaKind, AreaOutline, AxisPoint, Climate, Frost, Given, MonthDay, Obstacle, ObstacleTop,
-    Season,
+    AirTemperatures, Area, AreaKind, AreaOutline, AxisPoint, Climate, Frost, Given, MonthDay,
+    Obstacle, ObstacleTop, Season, ThawWeakening,
 };
 use hardpan_quantity::{Dimension, Length, Quantity, Temperature, metres};
 use jiff::civil::Date;
@@ -116,16 +119,16 @@ pub(super) fn climate(t: &mut Table<'_>) -> Option<Climate> {
     })
 }
 
-pub(super) fn frost(t: &mut Table<'_>) -> Option<Frost> {
-    let monthly = t.quantities("monthly_mean", plausible::MONTHLY_MEAN);
+pub(super) fn frost(t: &mut Table<'_>, files: &mut Files<'_>) -> Option<Frost> {
+    let air = air_temperatures(t, files);
     let freezing_factor = t.coefficient("freezing_factor", plausible::SURFACE_FACTOR);
     let thawing_factor = t.coefficient("thawing_factor", plausible::SURFACE_FACTOR);
     let frozen_conductivity = t.coefficient("frozen_conductivity", plausible::CONDUCTIVITY);
     let thawed_conductivity = t.coefficient("thawed_conductivity", plausible::CONDUCTIVITY);
     let dry_density = t.quantity("dry_density", plausible::DRY_DENSITY);
     let water_content = t.quantity("water_content", plausible::WATER_CONTENT);
+    let weakening = weakening(t);
     for (key, example) in [
-        ("monthly_mean", "[\"-18 degC\", ...]"),
         ("freezing_factor", "0.95"),
         ("thawing_factor", "1.25"),
         ("frozen_conductivity", "2.5"),
@@ -138,14 +141,52 @@ pub(super) fn frost(t: &mut Table<'_>) -> Option<Frost> {
         }
     }
     Some(Frost {
-        monthly: monthly?,
+        air: air?,
         freezing_factor: freezing_factor?,
         thawing_factor: thawing_factor?,
         frozen_conductivity: frozen_conductivity?,
         thawed_conductivity: thawed_conductivity?,
         dry_density: dry_density?,
         water_content: water_content?,
+        weakening,
     })
+}
+
+/// The temperatures of the air: by month in the file itself, or by day in a file
+/// that it names.
+fn air_temperatures(t: &mut Table<'_>, files: &mut Files<'_>) -> Option<AirTemperatures> {
+    let daily = path(t, "daily");
+    if t.has("daily") && t.has("monthly_mean") {
+        t.page().report(t.span_of("monthly_mean"), &Mistake::TwoClimates {});
+        t.entry("monthly_mean");
+        return None;
+    }
+    if t.has("daily") {
+        let entry = daily?;
+        let (file, text) = load(t.page(), files, &entry)?;
+        let page = Page::new(&file, &text);
+        let origin = t.given(&entry, ()).origin;
+        let days = temperatures(&page, origin, entry.source.clone());
+        files.close(page);
+        return days.map(AirTemperatures::Daily);
+    }
+    if !t.has("monthly_mean") {
+        t.lacks("monthly_mean", "[\"-18 degC\", ...]");
+    }
+    t.quantities("monthly_mean", plausible::MONTHLY_MEAN).map(AirTemperatures::Monthly)
+}
+
+/// Strength while the ground thaws and the time that it recovers in; both or
+/// neither.
+fn weakening(t: &mut Table<'_>) -> Option<ThawWeakening> {
+    let strength = t.quantity("thaw_strength", plausible::SEASON_STRENGTH);
+    let recovery = t.quantity("recovery", plausible::RECOVERY);
+    match (t.has("thaw_strength"), t.has("recovery")) {
+        (true, false) => t.lacks("recovery", "\"30 d\""),
+        (false, true) => t.lacks("thaw_strength", "\"60 %\""),
+        _ => {}
+    }
+    Some(ThawWeakening { strength: strength?, recovery: recovery? })
 }
 
 /// A day of every year, such as `04-01`; 29 February is one.

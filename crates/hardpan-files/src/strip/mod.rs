@@ -27,8 +27,8 @@ use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
     Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, MeasuredRut, PublishedStrength,
-    ReferenceCode, Sounding, StrengthTest, Strip, StripEnd, SubgradeCategory, SurfaceFriction,
-    SurfaceState, Survey, SurveyFrom, TurningPlace,
+    ReferenceCode, Sounding, SoundingRules, StrengthTest, Strip, StripEnd, SubgradeCategory,
+    SurfaceFriction, SurfaceState, Survey, SurveyFrom, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -48,6 +48,8 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
     let places_entry = t.alternative("places");
     let places_file = named(t, "places", places_entry);
     let survey_info = t.table("survey_info", |t| SurveyInfo::read(t, survey_file.is_some()));
+    let (soundings_state, sounding_rules) =
+        t.table("soundings_info", |t| soundings_info(t, soundings_file.is_some()));
     let (low_end, low) = t.table("low_end", end);
     let (high_end, high) = t.table("high_end", end);
     let mut strip = Strip {
@@ -64,11 +66,12 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         survey: None,
         survey_from: None,
         soundings: Vec::new(),
-        soundings_state: t.table("soundings_info", |t| soundings_info(t, soundings_file.is_some())),
+        soundings_state,
+        sounding_rules,
         strength_tests: Vec::new(),
         ruts: Vec::new(),
         seasons: t.list("season", features::season),
-        frost: t.table("frost", features::frost),
+        frost: t.table("frost", |t| features::frost(t, files)),
         climate: t.table("climate", features::climate),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
@@ -230,9 +233,15 @@ impl SurveyInfo {
     }
 }
 
-fn soundings_info(t: &mut Table<'_>, named: bool) -> Option<Given<SurfaceState>> {
+fn soundings_info(t: &mut Table<'_>, named: bool) -> (Option<Given<SurfaceState>>, SoundingRules) {
     orphan(t, named, "soundings");
-    t.word("state", &states())
+    let rules = SoundingRules {
+        fewest: t.coefficient("fewest", plausible::FEWEST_SOUNDINGS),
+        greatest_spacing: t.quantity("greatest_spacing", plausible::SOUNDING_SPACING),
+        percentile: t.quantity("percentile", plausible::STRENGTH_PERCENTILE),
+        correlation_length: t.quantity("correlation_length", plausible::CORRELATION_LENGTH),
+    };
+    (t.word("state", &states()), rules)
 }
 
 /// A table about a file that is not named.

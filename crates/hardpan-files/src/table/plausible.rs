@@ -56,6 +56,9 @@ pub(crate) const LIP_DISTANCE: Bounds = between(0.1, 50.0);
 
 pub(crate) const WHEELBASE: Bounds = between(1.0, 50.0);
 pub(crate) const TRACK: Bounds = between(1.0, 20.0);
+pub(crate) const SIDE_FORCE_AREA: Bounds = between(1.0, 1000.0);
+pub(crate) const SIDE_FORCE_HEIGHT: Bounds = between(0.3, 15.0);
+pub(crate) const CROSSWIND_SHARE: Bounds = between(0.0, 0.5);
 pub(crate) const WHEEL_SPACING: Bounds = between(0.1, 4.0);
 pub(crate) const PISTON_AREA: Bounds = between(1e-4, 0.2);
 pub(crate) const PRELOAD: Bounds = between(50e3, 2e7);
@@ -112,6 +115,11 @@ pub(crate) const CIRCLE: Bounds = between(0.0, std::f64::consts::TAU * (1.0 + 1e
 pub(crate) const SURFACING: Bounds = between(0.0, 2.0);
 pub(crate) const DECLARED: Bounds = between(50.0, 8000.0);
 pub(crate) const SOUNDING_REACH: Bounds = between(0.5, 1000.0);
+pub(crate) const FEWEST_SOUNDINGS: Bounds = between(1.0, 1000.0);
+pub(crate) const SOUNDING_SPACING: Bounds = between(1.0, 2000.0);
+/// Half of the strengths lie below the middle one: more would flatter.
+pub(crate) const STRENGTH_PERCENTILE: Bounds = between(0.01, 0.5);
+pub(crate) const CORRELATION_LENGTH: Bounds = between(0.5, 1000.0);
 /// Numbers of the rating in classes of 100 (PCR) lie above, and must not be
 /// taken for a PCN.
 pub(crate) const STRENGTH_NUMBER: Bounds = between(1.0, 130.0);
@@ -165,6 +173,9 @@ pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);
 
 pub(crate) const DAILY_RANGE: Bounds = between(0.0, 40.0);
+/// Degrees Celsius, or Fahrenheit over 9/5.
+pub(crate) const DAILY_MEAN: Bounds = between(-65.0, 65.0);
+pub(crate) const RECOVERY: Bounds = between(DAY, 365.0 * DAY);
 pub(crate) const MONTHLY_MEAN: Bounds = between(ZERO_CELSIUS - 60.0, ZERO_CELSIUS + 45.0);
 pub(crate) const SURFACE_FACTOR: Bounds = between(0.1, 3.0);
 pub(crate) const CONDUCTIVITY: Bounds = between(0.1, 5.0);

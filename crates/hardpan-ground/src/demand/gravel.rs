@@ -6,7 +6,7 @@
 
 use crate::RequirementTable;
 use crate::demand::requirement::NOMINAL_COVER_M;
-use crate::sounding::penetrometer::{CREDIT_DIVISOR, credited};
+use crate::sounding::penetrometer::{credited, mean_credited_as};
 use hardpan_model::StrengthPoint;
 use hardpan_quantity::{BearingRatio, Force, Length, Quantity};
 
@@ -18,7 +18,7 @@ pub struct NeededGravel {
     /// Top of the layer that asks for it, below the present surface.
     pub over: Length,
     /// Bearing ratio that the gravel must show in the mean of a penetrometer
-    /// test: the requirement at the top times the credit divisor.
+    /// test, so that the part credited meets the requirement at the top.
     pub bearing_ratio: BearingRatio,
 }
 
@@ -32,7 +32,7 @@ pub fn needed_thickness(
     leg_load: Force,
 ) -> Option<NeededGravel> {
     let top = table.needed(Length::from_si(NOMINAL_COVER_M), leg_load);
-    let bearing_ratio = BearingRatio::from_si(top.percent() * CREDIT_DIVISOR);
+    let bearing_ratio = mean_credited_as(top);
     let mut needed: Option<NeededGravel> = None;
     for &(depth, available) in &point.layers {
         let credited = credited(available);

@@ -10,7 +10,7 @@ use crate::Error;
 use crate::elastic::circle_field::{Material, circle_field};
 use crate::elastic::field::{Field, GroundResponse, Sum};
 use crate::elastic::layer_modes::ModeLayer;
-use crate::elastic::spectrum::{Spot, integrate};
+use crate::elastic::spectrum::{Spectrum, Spot};
 use crate::error::{positive, within};
 use hardpan_quantity::{Length, Pressure, Quantity};
 
@@ -117,15 +117,14 @@ impl LayeredGround {
         let depth = within("depth", "m", place.depth.si(), 0.0, 1e3)?;
         let layer = self.layer_at(depth, place.side);
         let below_top = depth - self.tops.get(layer).copied().unwrap_or(0.0);
-        let layers = self.mode_layers();
+        let spectrum = Spectrum::at(&self.mode_layers(), &Spot { layer, below_top, depth });
         let mut sum = Sum::default();
         for load in loads {
             let pressure = within("contact pressure", "Pa", load.pressure.si(), 0.0, 1e9)?;
             let radius = within("contact radius", "m", load.radius.si(), 1e-3, 10.0)?;
             let [x, y] = [place.x.si() - load.x.si(), place.y.si() - load.y.si()];
             let distance = within("distance from a load", "m", x.hypot(y), 0.0, 1e3)?;
-            let spot = Spot { layer, below_top, depth, distance };
-            let mut field = integrate(&layers, radius, &spot);
+            let mut field = spectrum.under(radius, distance);
             if layer == 0
                 && let Some(&material) = self.materials.first()
             {

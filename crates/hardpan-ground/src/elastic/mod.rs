@@ -9,6 +9,7 @@ pub(crate) mod layered_formulas;
 pub(crate) mod one_circle;
 mod spectrum;
 pub(crate) mod stiffness;
+pub(crate) mod strain;
 
 pub use field::GroundResponse;
 pub use layered::{CircularLoad, ElasticLayer, GroundPlace, LayeredGround, Side};
@@ -22,3 +23,6 @@ pub use one_circle::{
     CIRCLE_VERTICAL_STRESS_ANYWHERE,
 };
 pub use stiffness::{EQUIVALENT_THICKNESS_ODEMARK, STIFFNESS_HEUKELOM_1962, STIFFNESS_TRL};
+pub use strain::{
+    POISSON_ABOVE, POISSON_BELOW, STIFFNESS_OF_GRAVEL_OVER_SOIL, STRAIN_ALLOWED, STRAIN_UNDER_LEG,
+};

@@ -4,6 +4,7 @@ pub(crate) mod barber;
 pub(crate) mod calibration;
 mod forecast;
 pub(crate) mod giroud_han;
+pub(crate) mod rolling;
 
 pub use barber::BARBER_RUT;
 pub use calibration::{
@@ -11,3 +12,4 @@ pub use calibration::{
 };
 pub use forecast::{RutEstimate, RutForecast, RutLoading, rut_forecast};
 pub use giroud_han::{GIROUD_HAN_RUT, GIROUD_HAN_THICKNESS};
+pub use rolling::ROLLING_OF_RUTTING;

@@ -3,9 +3,14 @@
 //! `Strip` → `Vec<StrengthLane>`. At each station the nearest sounding behind
 //! and the nearest ahead are taken, and at every depth the weaker of the two
 //! counts, so that a soft place reaches to the next sounding on either side.
+//! Away from a sounding the ground may be weaker than both: where the strip says
+//! over which length it is alike, their mean less the deviation that grows with
+//! the distance counts, if that is lower.
 //! Where no sounding lies within reach, nothing is known and `layers` is empty.
 
 use crate::error::positive;
+use crate::sounding::between::{Between, LENGTHS_IN_REACH, beside};
+use crate::sounding::scatter::GroundScatter;
 use crate::sounding::strength_tests::{Standing, counted};
 use crate::{Error, Strata};
 use hardpan_model::{
@@ -30,8 +35,8 @@ const MOST_STATIONS: usize = 100_000;
 /// A depth range with its bearing ratio.
 #[derive(Clone, Copy)]
 pub(super) struct SoundedLayer {
-    top: f64,
-    bottom: f64,
+    pub(super) top: f64,
+    pub(super) bottom: f64,
     pub(super) percent: f64,
 }
 
@@ -42,11 +47,13 @@ pub(super) struct Sounded {
     sounding: Option<usize>,
     /// Indices of the strength tests.
     pub(super) tests: Vec<usize>,
-    station: f64,
+    pub(super) station: f64,
     offset: f64,
     pub(super) layers: Vec<SoundedLayer>,
     /// Depth down to which the layers leave no gap.
     known_to: f64,
+    /// Bottom of the surfacing.
+    pub(super) surfacing: Option<f64>,
     soil: Option<SoilClass>,
 }
 
@@ -59,6 +66,12 @@ impl Sounded {
     fn distance(&self, station: f64, offset: f64) -> f64 {
         (self.station - station).hypot(self.offset - offset)
     }
+
+    /// Bearing ratio at a depth.
+    pub(super) fn percent_at(&self, depth: f64) -> Option<f64> {
+        let here = |layer: &&SoundedLayer| layer.top <= depth && layer.bottom > depth;
+        self.layers.iter().find(here).map(|layer| layer.percent)
+    }
 }
 
 /// Everything found on the strip, the better kinds first.
@@ -66,6 +79,24 @@ pub(super) struct Found {
     pub(super) soundings: Vec<Sounded>,
     in_place: Vec<Sounded>,
     stiffness: Vec<Sounded>,
+    /// How the soundings scatter from place to place.
+    pub(super) scatter: GroundScatter,
+}
+
+/// How far soundings tell of the ground, metres.
+#[derive(Debug, Clone, Copy)]
+struct Telling {
+    reach: f64,
+    /// None where it is not stated: nothing grows then.
+    correlation: Option<f64>,
+}
+
+/// Length over which the ground along a strip may be taken to be alike where
+/// the strip states none: the reach of a sounding over [`LENGTHS_IN_REACH`].
+#[must_use]
+pub fn correlation_from_reach(strip: &Strip) -> Length {
+    let reach = strip.sounding_reach.as_ref().map_or(DEFAULT_REACH_M, |reach| reach.value.si());
+    Length::from_si(reach / LENGTHS_IN_REACH)
 }
 
 impl Found {
@@ -83,7 +114,10 @@ impl Found {
 /// [`DEFAULT_REACH_M`] where the strip states none. A sounding at the station
 /// itself counts as both. With soundings on one side only, those alone are
 /// used. Field tests of the bearing ratio are taken likewise beside them, each
-/// for its own depths. Where neither is within reach, tests of stiffness stand
+/// for its own depths. Where the strip states a correlation length, the ground
+/// between soundings counts no stronger than their mean by ordinary kriging of
+/// the logarithm, less one deviation of all soundings; fewer than three show
+/// none. Where neither is within reach, tests of stiffness stand
 /// in. `known_to` is the lesser depth of the soundings used, or of the tests
 /// where those leave no gap to a greater one. `soil` is the class
 /// under the surfacing whose law gives least among those used; a sounding
@@ -102,6 +136,11 @@ pub fn strength_along(
         Some(reach) => positive("reach of a sounding", "m", reach.value.si())?,
         None => DEFAULT_REACH_M,
     };
+    let correlation = match &strip.sounding_rules.correlation_length {
+        Some(length) => Some(positive("correlation length", "m", length.value.si())?),
+        None => None,
+    };
+    let telling = Telling { reach, correlation };
     let stations = stations(step, length)?;
     let found = found(strip)?;
     lanes
@@ -112,7 +151,7 @@ pub fn strength_along(
                 return Err(Error::NotPositive { what: "lane offset", value: across, unit: "m" });
             }
             let points =
-                stations.iter().map(|&at| strength_at(&found, at, across, reach)).collect();
+                stations.iter().map(|&at| strength_at(&found, at, across, telling)).collect();
             Ok(StrengthLane { lane, offset, points })
         })
         .collect()
@@ -158,11 +197,14 @@ pub(super) fn found(strip: &Strip) -> Result<Found, Error> {
             offset,
             layers: layers.collect(),
             known_to: strata.known_to.si(),
+            surfacing: strata.surfacing.map(Quantity::si),
             soil: strata.soil,
         })
     });
+    let soundings: Vec<Sounded> = soundings.collect::<Result<_, _>>()?;
     Ok(Found {
-        soundings: soundings.collect::<Result<_, _>>()?,
+        scatter: GroundScatter::of(&soundings),
+        soundings,
         in_place: tested(&strip.strength_tests, Standing::InPlace),
         stiffness: tested(&strip.strength_tests, Standing::Stiffness),
     })
@@ -201,6 +243,7 @@ fn tested(tests: &[StrengthTest], standing: Standing) -> Vec<Sounded> {
                 offset,
                 layers: vec![layer],
                 known_to: 0.0,
+                surfacing: None,
                 soil: None,
             }),
         }
@@ -231,12 +274,59 @@ fn either_side(some: &[Sounded], station: f64, offset: f64, reach: f64) -> Vec<&
     used
 }
 
-fn strength_at(found: &Found, station: f64, offset: f64, reach: f64) -> StrengthPoint {
-    let around = |some| either_side(some, station, offset, reach);
+/// Deviation of the ground at a place from what the soundings beside it found.
+pub(super) struct Growth<'a> {
+    soundings: &'a [&'a Sounded],
+    scatter: GroundScatter,
+    /// Weight of the first.
+    weight: f64,
+    /// Deviation as a share of the scatter.
+    deviation: f64,
+}
+
+impl<'a> Growth<'a> {
+    pub(super) fn at(
+        soundings: &'a [&'a Sounded],
+        scatter: GroundScatter,
+        distances: &[f64],
+        correlation: Option<f64>,
+    ) -> Self {
+        let none = Between { weight_behind: 1.0, deviation: 0.0 };
+        let Between { weight_behind: weight, deviation } = match (correlation, distances) {
+            (Some(length), &[behind, ahead]) => Between::at(behind, ahead, length),
+            (Some(length), &[only]) => Between { deviation: beside(only, length), ..none },
+            _ => none,
+        };
+        let soundings = if correlation.is_some() { soundings } else { &[] };
+        Self { soundings, scatter, weight, deviation }
+    }
+
+    /// What may be counted on at a depth, whatever the soundings found; none
+    /// where they do not reach.
+    fn counted_on(&self, depth: f64) -> Option<f64> {
+        let surfaced = |one: &&Sounded| one.surfacing.is_some_and(|bottom| depth < bottom);
+        let all_surfaced = self.soundings.iter().all(surfaced);
+        let scatter = if all_surfaced { self.scatter.surfacing } else { self.scatter.under }?;
+        let known: Vec<f64> =
+            self.soundings.iter().filter_map(|one| one.percent_at(depth)).collect();
+        let mean = match *known.as_slice() {
+            [first, second] => self.weight * first.ln() + (1.0 - self.weight) * second.ln(),
+            [only] => only.ln(),
+            _ => return None,
+        };
+        Some((mean - scatter * self.deviation).exp())
+    }
+}
+
+fn strength_at(found: &Found, station: f64, offset: f64, telling: Telling) -> StrengthPoint {
+    let around = |some| either_side(some, station, offset, telling.reach);
     let mut groups = vec![around(&found.soundings), around(&found.in_place)];
     if groups.iter().all(Vec::is_empty) {
         groups = vec![around(&found.stiffness)];
     }
+    let beside = groups.first().cloned().unwrap_or_default();
+    let away: Vec<f64> = beside.iter().map(|one| one.distance(station, offset)).collect();
+    let growth = Growth::at(&beside, found.scatter, &away, telling.correlation);
     let known_to = groups.iter().map(|group| known_to(group)).fold(0.0, f64::max);
     let used: Vec<&Sounded> = groups.into_iter().flatten().collect();
     let distances = |some: &mut dyn Iterator<Item = &Sounded>| {
@@ -250,7 +340,8 @@ fn strength_at(found: &Found, station: f64, offset: f64, reach: f64) -> Strength
     };
     StrengthPoint {
         station: Length::from_si(station),
-        layers: weaker_by_depth(&used, known_to),
+        layers: weaker_by_depth(&used, known_to, &growth),
+        away: away.into_iter().map(Length::from_si).collect(),
         known_to: Length::from_si(known_to),
         nearest: Length::from_si(nearest),
         soil: weakest_soil(&used),
@@ -277,18 +368,24 @@ fn weakest_soil(used: &[&Sounded]) -> SoilClass {
 }
 
 /// Layers of the weakest bearing ratio at each depth, down to `known_to`.
-pub(super) fn weaker_by_depth(used: &[&Sounded], known_to: f64) -> Vec<(Length, BearingRatio)> {
+pub(super) fn weaker_by_depth(
+    used: &[&Sounded],
+    known_to: f64,
+    growth: &Growth<'_>,
+) -> Vec<(Length, BearingRatio)> {
     let all = || used.iter().flat_map(|one| &one.layers);
     let edges = all().flat_map(|layer| [layer.top, layer.bottom]);
     let mut tops: Vec<f64> = edges.filter(|top| *top < known_to).collect();
     tops.sort_by(f64::total_cmp);
     tops.dedup();
     let mut layers: Vec<(Length, BearingRatio)> = Vec::with_capacity(tops.len());
-    for top in tops {
+    for (index, &top) in tops.iter().enumerate() {
+        let bottom = tops.get(index + 1).copied().unwrap_or(known_to);
+        let counted_on = growth.counted_on(0.5 * (top + bottom));
         let weakest = all()
             .filter(|layer| layer.top <= top && layer.bottom > top)
             .map(|layer| layer.percent)
-            .fold(f64::INFINITY, f64::min);
+            .fold(counted_on.unwrap_or(f64::INFINITY), f64::min);
         let weakest = BearingRatio::from_si(weakest);
         if layers.last().is_none_or(|(_, above)| *above != weakest) {
             layers.push((Length::from_si(top), weakest));

@@ -5,9 +5,10 @@
 //! decision by station needs neither; they describe a strip as a whole.
 
 use crate::Error;
+use crate::error::within;
 use hardpan_math::Sample;
 use hardpan_model::{Lane, Source, StrengthLane, Tier};
-use hardpan_quantity::{BearingRatio, Length, Quantity};
+use hardpan_quantity::{BearingRatio, Length, Quantity, Ratio};
 
 /// Where the lower quartile as design value comes from.
 pub const LOWER_QUARTILE_SOURCE: Source =
@@ -34,6 +35,18 @@ pub struct Characteristic {
     pub mean_less_deviation: Option<BearingRatio>,
     /// Mean.
     pub mean: BearingRatio,
+}
+
+/// The value that a share of a sample lies below (median-unbiased quantile).
+///
+/// # Errors
+/// [`Error::NoValues`] when there is no value or one is not finite,
+/// [`Error::OutOfRange`] for a share outside 0 to 1.
+pub fn percentile(values: &[BearingRatio], share: Ratio) -> Result<BearingRatio, Error> {
+    let share = within("percentile", "", share.si(), 0.0, 1.0)?;
+    let percents = values.iter().map(|value| value.percent()).collect();
+    let sample = Sample::new(percents).map_err(|_| Error::NoValues)?;
+    Ok(BearingRatio::from_si(sample.quantile(share)))
 }
 
 /// Characteristic values of a sample.

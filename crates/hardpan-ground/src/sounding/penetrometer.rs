@@ -6,6 +6,7 @@
 //! decision uses [`credited`]. Numbers: `validation/cases/ground/astm-d6951.toml`.
 
 use crate::formulas::{argument, kernel};
+use crate::sounding::penetrometer_rivals::model_spread;
 use hardpan_model::{Formula, Hammer, SoilClass, Source, Tier};
 use hardpan_quantity::{BearingRatio, Dimension, PenetrationRate, Quantity};
 
@@ -15,7 +16,7 @@ use hardpan_quantity::{BearingRatio, Dimension, PenetrationRate, Quantity};
 pub const GREATEST_PERCENT: f64 = 100.0;
 
 /// Divisor from the mean bearing ratio of a law to the one that a decision may
-/// rest on: the spread of the published laws at one rate, about ±30 %.
+/// rest on, at the least: the spread of the published laws at one rate, about ±30 %.
 pub const CREDIT_DIVISOR: f64 = 1.3;
 
 /// Where [`CREDIT_DIVISOR`] comes from.
@@ -24,6 +25,10 @@ pub const CREDIT_SOURCE: Source = Source::new(
     "spread of five published penetrometer laws at one rate, see model_spread",
     Tier::Judgement,
 );
+
+/// Bearing ratio above which the least of the published laws lies nearer to the
+/// law for all soils than [`CREDIT_DIVISOR`]: it parts from it at 2.93.
+const FURTHER_APART_BELOW_PERCENT: f64 = 3.0;
 
 /// Rate above which the lean-clay law holds, millimetres per blow: where that
 /// law itself passes CBR 10, `1 / (0.017019 √10)`.
@@ -124,10 +129,42 @@ pub fn lowest_bearing_ratio(rate: PenetrationRate) -> BearingRatio {
 }
 
 /// The part of a mean bearing ratio that a decision may rest on: the mean
-/// divided by [`CREDIT_DIVISOR`].
+/// divided by [`credit_divisor`].
 #[must_use]
 pub fn credited(mean: BearingRatio) -> BearingRatio {
-    BearingRatio::from_si(mean.percent() / CREDIT_DIVISOR)
+    BearingRatio::from_si(mean.percent() / credit_divisor(mean))
+}
+
+/// Divisor from a mean bearing ratio to the part of it that a decision may rest
+/// on: [`CREDIT_DIVISOR`], or, on ground so weak that the published laws lie
+/// further apart, the law for all soils over the least of them at the rate that
+/// it gives this bearing ratio at.
+#[must_use]
+pub fn credit_divisor(mean: BearingRatio) -> f64 {
+    if !(mean.percent() > 0.0 && mean.percent() < FURTHER_APART_BELOW_PERCENT) {
+        return CREDIT_DIVISOR;
+    }
+    let rate_mm = (292.0 / mean.percent()).powf(1.0 / 1.12);
+    let rate = PenetrationRate::from_si((rate_mm * 1e-3).clamp(2e-3, 0.2));
+    let apart = model_spread(rate)
+        .map_or(CREDIT_DIVISOR, |spread| spread.used.percent() / spread.least.percent());
+    apart.max(CREDIT_DIVISOR)
+}
+
+/// Mean bearing ratio of which a bearing ratio is the credited part.
+#[must_use]
+pub fn mean_credited_as(credited_part: BearingRatio) -> BearingRatio {
+    let wanted = credited_part.percent();
+    let (mut low, mut high) = (CREDIT_DIVISOR * wanted, 4.0 * CREDIT_DIVISOR * wanted);
+    for _ in 0..60 {
+        let middle = 0.5 * (low + high);
+        if credited(BearingRatio::from_si(middle)).percent() < wanted {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    BearingRatio::from_si(high)
 }
 
 /// Factor from penetration per blow of a hammer to that of the 8 kg hammer.

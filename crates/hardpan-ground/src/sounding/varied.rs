@@ -5,10 +5,10 @@
 //! variations cost little more than the layers themselves.
 
 use crate::Error;
-use crate::sounding::along::{Found, Sounded, found, strength_along, weaker_by_depth};
+use crate::sounding::along::{Found, Growth, Sounded, found, strength_along, weaker_by_depth};
 use crate::sounding::penetrometer::GREATEST_PERCENT;
 use hardpan_model::{Lane, StrengthLane, Strip};
-use hardpan_quantity::{BearingRatio, Length};
+use hardpan_quantity::{BearingRatio, Length, Quantity};
 
 /// Strength along the lanes, ready to be varied by sounding.
 pub struct StrengthAlong {
@@ -18,6 +18,8 @@ pub struct StrengthAlong {
     sets: Vec<Set>,
     /// Which set each point of each lane rests on.
     of_point: Vec<Vec<usize>>,
+    /// Length over which the ground is alike, metres.
+    correlation: Option<f64>,
 }
 
 #[derive(PartialEq)]
@@ -25,6 +27,8 @@ struct Set {
     soundings: Vec<usize>,
     tests: Vec<usize>,
     known_to: Length,
+    /// Distances to what lies beside, where the ground counts by them.
+    away: Vec<Length>,
 }
 
 impl StrengthAlong {
@@ -40,6 +44,8 @@ impl StrengthAlong {
     ) -> Result<Self, Error> {
         let lanes = strength_along(strip, lanes, step, length)?;
         let found = found(strip)?;
+        let correlation = strip.sounding_rules.correlation_length.as_ref();
+        let correlation = correlation.map(|length| length.value.si());
         let mut sets: Vec<Set> = Vec::new();
         let of_point = lanes
             .iter()
@@ -49,6 +55,7 @@ impl StrengthAlong {
                         soundings: point.soundings.clone(),
                         tests: point.strength_tests.clone(),
                         known_to: point.known_to,
+                        away: correlation.map_or_else(Vec::new, |_| point.away.clone()),
                     };
                     sets.iter().position(|known| *known == set).unwrap_or_else(|| {
                         sets.push(set);
@@ -58,7 +65,7 @@ impl StrengthAlong {
                 lane.points.iter().map(set).collect()
             })
             .collect();
-        Ok(Self { lanes, found, sets, of_point })
+        Ok(Self { lanes, found, sets, of_point, correlation })
     }
 
     /// The lanes as they are.
@@ -87,13 +94,19 @@ impl StrengthAlong {
                     let factor = factors.get(*at).copied().unwrap_or(1.0);
                     self.found.soundings.get(*at).map(|one| changed(one, factor))
                 });
+                let soundings: Vec<Sounded> = soundings.collect();
                 let tests = self.found.tested();
                 let tests = tests
                     .filter(|one| one.tests.iter().all(|test| set.tests.contains(test)))
                     .map(|one| changed(one, of_tests));
-                let used: Vec<Sounded> = soundings.chain(tests).collect();
-                let used: Vec<&Sounded> = used.iter().collect();
-                weaker_by_depth(&used, hardpan_quantity::Quantity::si(set.known_to))
+                let mut tests: Vec<Sounded> = tests.collect();
+                tests.sort_by(|a, b| a.station.total_cmp(&b.station));
+                let beside: Vec<&Sounded> =
+                    if soundings.is_empty() { &tests } else { &soundings }.iter().collect();
+                let away: Vec<f64> = set.away.iter().map(|away| away.si()).collect();
+                let growth = Growth::at(&beside, self.found.scatter, &away, self.correlation);
+                let used: Vec<&Sounded> = soundings.iter().chain(&tests).collect();
+                weaker_by_depth(&used, set.known_to.si(), &growth)
             })
             .collect();
         let mut lanes = self.lanes.clone();

@@ -10,7 +10,7 @@ pub use frost::{
     BERGGREN_LAMBDA_ALDRICH, BERGGREN_LAMBDA_EXACT, FROST_DEPTH_BERGGREN, FROST_DEPTH_STEFAN,
     FUSION_PARAMETER, THERMAL_RATIO,
 };
-pub use frost_year::{FrostClimate, FrostState, frost_year};
+pub use frost_year::{AirRecord, FrostClimate, FrostState, frost_year};
 pub use sheet_flow::{
     SHEET_FLOW_DEPTH_GALLAWAY, SHEET_FLOW_DEPTH_IZZARD, SHEET_FLOW_DEPTH_MANNING,
     SHEET_FLOW_DEPTH_RRL, SHEET_FLOW_TIME_IZZARD,

@@ -55,9 +55,9 @@ impl GearArms {
         let main_gear_at = gather.take(&balance.main_gear_at, "balance.main_gear_at", manual);
         let wheelbase = gather.take(&gear.wheelbase, "gear.wheelbase", manual);
         let main_legs = gather.take(&gear.main.legs, "gear.main.legs", "number of main legs");
-        let nose_legs = gear.nose.legs.as_ref().map_or(1, |legs| legs.value);
-        let (Some(chord), Some(main_gear_at), Some(wheelbase), Some(main_legs)) =
-            (chord, main_gear_at, wheelbase, main_legs)
+        let nose_legs = gather.take(&gear.nose.legs, "gear.nose.legs", "number of nose legs");
+        let (Some(chord), Some(main_gear_at), Some(wheelbase), Some(main_legs), Some(nose_legs)) =
+            (chord, main_gear_at, wheelbase, main_legs, nose_legs)
         else {
             return Err(Error::Missing { needs: gather.needs });
         };

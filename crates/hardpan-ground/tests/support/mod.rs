@@ -25,6 +25,7 @@ pub(crate) fn sounding(station: f64, soil: Option<SoilClass>, rows: &[(u32, f64)
         soil: soil.map(|soil| Given::stated("soil", soil)),
         readings,
         refusal: false,
+        moisture: None,
     }
 }
 
@@ -61,6 +62,7 @@ pub(crate) fn point(layers: &[(f64, f64)], known_to: f64) -> StrengthPoint {
             .collect(),
         known_to: millimetres(known_to),
         nearest: metres(0.0),
+        away: Vec::new(),
         soil: SoilClass::Other,
         soundings: vec![0],
         strength_tests: Vec::new(),

@@ -1,7 +1,7 @@
 //! Seasons of the ground, as the user states them.
 
 use crate::Given;
-use hardpan_quantity::{Angle, Density, Ratio, Temperature};
+use hardpan_quantity::{Angle, Density, Ratio, Temperature, Time};
 use jiff::civil::Date;
 
 /// A day of every year.
@@ -65,8 +65,8 @@ pub struct Climate {
 /// What decides how deep the ground freezes, and when it has thawed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Frost {
-    /// Mean air temperature of each month, January first.
-    pub monthly: Given<[Temperature; 12]>,
+    /// Temperature of the air.
+    pub air: AirTemperatures,
     /// Surface index over air index while it freezes.
     pub freezing_factor: Given<f64>,
     /// Surface index over air index while it thaws.
@@ -79,4 +79,24 @@ pub struct Frost {
     pub dry_density: Given<Density>,
     /// Water over dry mass of the ground.
     pub water_content: Given<Ratio>,
+    /// How weak the ground is while it thaws, and how long it stays weakened.
+    pub weakening: Option<ThawWeakening>,
+}
+
+/// Temperature of the air through the year.
+#[derive(Debug, Clone, PartialEq)]
+pub enum AirTemperatures {
+    /// Mean of each month, January first.
+    Monthly(Given<[Temperature; 12]>),
+    /// Mean of each day of a record, rising, each day once.
+    Daily(Given<Vec<(Date, Temperature)>>),
+}
+
+/// Strength of ground that thaws, as the user states it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ThawWeakening {
+    /// Strength while it thaws over frost, as a share of that sounded.
+    pub strength: Given<Ratio>,
+    /// Time from the last day of thaw until it has its full strength again.
+    pub recovery: Given<Time>,
 }

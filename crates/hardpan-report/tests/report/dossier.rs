@@ -59,6 +59,7 @@ fn sounding(station: f64, offset: f64) -> Sounding {
         soil: None,
         readings: blows.into_iter().enumerate().map(reading).collect(),
         refusal: false,
+        moisture: None,
     }
 }
 

@@ -2,7 +2,7 @@
 //! the user states for each season.
 
 use super::{Brings, Search, StoppedBy, missing};
-use crate::ground::season::{frost_by_day, frost_on, season_name, season_of, share};
+use crate::ground::season::{DayStrength, FrostByDay, frost_by_day, frost_on, strength_on};
 use crate::ground::{Ground, LegKind};
 use crate::masses::mass_search::Grid;
 use crate::measure::{Standing, measure};
@@ -108,7 +108,9 @@ impl MovementWeeks {
 /// # Errors
 /// [`Unavailable`](crate::Unavailable) with everything that is missing.
 pub fn carrying_weeks(flight: &Flight, mass: Option<Mass>) -> Known<CarryingWeeks> {
-    if flight.strip.seasons.is_empty() {
+    let frost = flight.strip.frost.as_ref();
+    let weakening = frost.is_some_and(|frost| frost.weakening.is_some());
+    if flight.strip.seasons.is_empty() && !weakening {
         return Err(missing(
             "strip: [[season]]",
             "days and the strength that the ground then has, with its source; none is assumed",
@@ -168,20 +170,23 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
     let pressure = |tyre: &Known<crate::tyres::TyrePressure>| {
         tyre.as_ref().map(|tyre| tyre.set).map_err(Clone::clone)
     };
-    let masses: Vec<(f64, Option<Mass>, StoppedBy)> = shares(search.flight)
-        .into_iter()
-        .map(|share| {
-            let (largest, stops) = carried(search, share, (main, nose));
-            (share, largest, stops)
-        })
-        .collect();
     let frost = frost_by_day(search.flight);
-    let weeks = calendar().into_iter().map(|days| {
-        let ground = weakest(search.flight, &days).and_then(|season| {
-            let (_, largest, stops) = masses.iter().find(|row| row.0 == share(season))?;
+    let calendar = calendar();
+    let masses: Vec<(f64, Option<Mass>, StoppedBy)> =
+        shares(search.flight, frost.as_ref(), &calendar)
+            .into_iter()
+            .map(|share| {
+                let (largest, stops) = carried(search, share, (main, nose));
+                (share, largest, stops)
+            })
+            .collect();
+    let weeks = calendar.into_iter().map(|days| {
+        let weakest = weakest(search.flight, frost.as_ref(), &days);
+        let ground = weakest.and_then(|strength| {
+            let (_, largest, stops) = masses.iter().find(|row| row.0 == strength.share)?;
             Some(WeekGround {
-                season: season_name(season),
-                share: season.strength.value,
+                season: strength.told,
+                share: Ratio::from_si(strength.share),
                 largest: *largest,
                 stops: stops.clone(),
             })
@@ -199,21 +204,30 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
     })
 }
 
-/// The shares that the seasons have, each once.
-fn shares(flight: &Flight) -> Vec<f64> {
-    let mut shares: Vec<f64> = flight.strip.seasons.iter().map(share).collect();
+/// The shares that the weeks have, each once.
+fn shares(flight: &Flight, frost: FrostByDay<'_>, weeks: &[Vec<MonthDay>]) -> Vec<f64> {
+    let weakest = weeks.iter().filter_map(|days| weakest(flight, frost, days));
+    let mut shares: Vec<f64> = weakest.map(|strength| strength.share).collect();
     shares.sort_by(f64::total_cmp);
     shares.dedup();
     shares
 }
 
-/// The weakest season of some days; none when a day lies in none.
-pub(crate) fn weakest<'a>(
-    flight: &'a Flight,
+/// The weakest of some days; none when a day lies in no season. A day whose thaw
+/// nobody states counts with its season, and its frost says that it thaws.
+pub(crate) fn weakest(
+    flight: &Flight,
+    frost: FrostByDay<'_>,
     days: &[MonthDay],
-) -> Option<&'a hardpan_model::Season> {
-    let seasons: Option<Vec<_>> = days.iter().map(|day| season_of(flight, *day)).collect();
-    seasons?.into_iter().min_by(|a, b| share(a).total_cmp(&share(b)))
+) -> Option<DayStrength> {
+    let strengths: Option<Vec<DayStrength>> = days
+        .iter()
+        .map(|day| {
+            let thawing = strength_on(flight, frost, *day);
+            thawing.or_else(|_| strength_on(flight, None, *day)).ok()
+        })
+        .collect();
+    strengths?.into_iter().min_by(|a, b| a.share.total_cmp(&b.share))
 }
 
 /// The frost of some days: thaw where one of them thaws.

@@ -1,0 +1,92 @@
+//! The load that a wind from the side moves to the lee leg.
+
+use crate::draft::{computed, given, need, plain_step};
+use crate::measured::{Known, Measured, Unavailable};
+use hardpan_model::{BasisInput, Flight, Gear, Source, Step, Tier};
+use hardpan_quantity::{Force, Mass, Quantity, STANDARD_GRAVITY_M_PER_S2, Speed};
+
+pub(crate) const SOURCE: Source =
+    Source::new("", "moments about the windward wheels", Tier::Derived);
+
+/// Whether the aeroplane file tells how the wind leans it.
+pub(crate) fn stated(gear: &Gear) -> bool {
+    let force = gear.side_force_area.is_some() && gear.side_force_height.is_some();
+    force || gear.crosswind_share.is_some()
+}
+
+/// The load that the wind moves to the lee leg.
+pub(crate) fn moved_load(flight: &Flight, measured: &Measured, mass: Mass) -> Known<Step> {
+    let gear = &flight.aeroplane.gear;
+    let by_force = side_force(measured, gear).transpose()?;
+    let by_share = match &gear.crosswind_share {
+        Some(share) => {
+            let weight = Force::from_si(mass.si() * STANDARD_GRAVITY_M_PER_S2);
+            let inputs = vec![
+                given("share", share),
+                computed("weight", weight, "the heavier planned movement"),
+            ];
+            let moved = weight * share.value.si();
+            Some(step("share × weight", inputs, moved))
+        }
+        None => None,
+    };
+    [by_force, by_share]
+        .into_iter()
+        .flatten()
+        .max_by(|a, b| a.result.si.total_cmp(&b.result.si))
+        .ok_or_else(|| Unavailable::missing("the load on the lee leg", Vec::new()))
+}
+
+fn side_force(measured: &Measured, gear: &Gear) -> Option<Known<Step>> {
+    let (area, height) = (gear.side_force_area.as_ref()?, gear.side_force_height.as_ref()?);
+    let moved = || {
+        let Some(track) = &gear.track else {
+            let wanted = need("aeroplane: gear.track", "between the main legs");
+            return Err(Unavailable::missing("the load on the lee leg", vec![wanted]));
+        };
+        let density = measured.air.as_ref().map_err(Clone::clone)?.density();
+        let wind = crosswind(measured)?;
+        let dynamic = 0.5 * density.si() * wind.si().powi(2);
+        let moved = dynamic * area.value.si() * height.value.si() / track.value.si();
+        let inputs = vec![
+            computed("air density", density, "air of the day"),
+            computed("crosswind", wind, "wind of the day, gusts included"),
+            given("side force area", area),
+            given("height", height),
+            given("track", track),
+        ];
+        Ok(step("ρ v²/2 × area × height / track", inputs, Force::from_si(moved)))
+    };
+    Some(moved())
+}
+
+fn step(expression: &str, inputs: Vec<BasisInput>, moved: Force) -> Step {
+    plain_step("load that the wind moves to the lee leg", expression, SOURCE, inputs, moved)
+}
+
+/// The greatest crosswind of the movements planned.
+fn crosswind(measured: &Measured) -> Known<Speed> {
+    let winds = [&measured.landing_wind, &measured.take_off_wind];
+    let mut greatest = Speed::from_si(0.0);
+    for wind in winds.into_iter().flatten() {
+        let crosswind = wind.as_ref().map_err(Clone::clone)?.crosswind;
+        greatest = greatest.max(Speed::from_si(crosswind.si().abs()));
+    }
+    Ok(greatest)
+}
+
+/// Loads of the main legs with that load on top wherever a wheel stands.
+pub(crate) fn raised(loads: &[Force], moved: Force) -> Vec<Force> {
+    let on_top = |load: &Force| if load.si() > 0.0 { *load + moved } else { *load };
+    loads.iter().map(on_top).collect()
+}
+
+/// The heavier of the movements planned.
+pub(crate) fn heaviest(flight: &Flight) -> Known<Mass> {
+    let landing = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
+    let take_off = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
+    let masses = [landing, take_off].into_iter().flatten().map(|mass| mass.value);
+    masses.reduce(Mass::max).ok_or_else(|| {
+        Unavailable::missing("the weight", vec![need("flight: mass", "of each movement")])
+    })
+}
