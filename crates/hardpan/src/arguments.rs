@@ -127,7 +127,7 @@ pub(crate) enum Command {
     /// What would turn the answer: the shortest list of changes, the cheapest, mass against repair
     #[command(after_help = remedies_help())]
     Remedies {
-        /// The flight file; its [options] says what else may be changed, and what changes cost
+        /// The flight file; its `[options]` says what else may be changed, and what changes cost
         flight: PathBuf,
         /// Print JSON
         #[arg(long)]
@@ -317,7 +317,7 @@ pub(crate) enum Command {
 /// How to draw a flight, and what to make of it.
 #[derive(Debug, clap::Args)]
 pub(crate) struct Sure {
-    /// The flight file; its [uncertainty] says how sure each input is
+    /// The flight file; its `[uncertainty]` says how sure each input is
     pub(crate) flight: PathBuf,
     /// How many draws, 128 to 65536; the next power of two is made
     #[arg(long, value_name = "NUMBER", default_value_t = 1024)]
@@ -338,7 +338,7 @@ pub(crate) struct Sure {
 /// Which masses to look for in the year, and what to make of it.
 #[derive(Debug, clap::Args)]
 pub(crate) struct Year {
-    /// The flight file; its strip states [climate] and [[season]]
+    /// The flight file; its strip states `[climate]` and `[[season]]`
     pub(crate) flight: PathBuf,
     /// Landing mass in place of the one planned
     #[arg(long, value_name = "MASS")]
