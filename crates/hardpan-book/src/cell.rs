@@ -85,9 +85,25 @@ fn date(text: &str) -> Result<Date, String> {
 }
 
 text_cell! {
-    String, plain_text;
     Timestamp, timestamp;
     Date, date;
+}
+
+/// A text stands as it was written, its outer spaces too.
+impl Cell for String {
+    fn read(text: Option<&str>) -> Result<Self, String> {
+        needed(text)?;
+        plain_text(text.unwrap_or_default())
+    }
+    fn write(&self) -> Option<String> {
+        Some(self.clone())
+    }
+    fn store(&self) -> Value {
+        Value::Text(self.clone())
+    }
+    fn restore(value: Value) -> Result<Self, String> {
+        Self::read(Some(&stored_text(value)?))
+    }
 }
 
 macro_rules! quantity_cell {

@@ -18,6 +18,11 @@ pub(crate) fn digest(previous: &str, entry: &Entry) -> String {
     add(&entry.audit.by);
     add(&entry.supersedes.map_or_else(String::new, |id| id.to_string()));
     add(entry.why.as_deref().unwrap_or_default());
+    // Entries of older layouts have no mark and keep their digest.
+    if let Some(mark) = &entry.mark {
+        add("mark");
+        add(mark);
+    }
     for (name, text) in entry.record.fields() {
         add(&name);
         add(&text);

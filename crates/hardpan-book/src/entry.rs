@@ -24,6 +24,9 @@ pub struct Entry {
     pub supersedes: Option<i64>,
     /// Why it supersedes that entry.
     pub why: Option<String>,
+    /// What whoever records marked it with, so that sending it twice records it
+    /// once.
+    pub mark: Option<String>,
     /// What is recorded.
     pub record: Record,
 }

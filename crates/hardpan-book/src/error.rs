@@ -134,6 +134,14 @@ pub enum BookError {
         /// What was given.
         wanted: Kind,
     },
+    /// A mark cannot be used.
+    #[error("the mark `{mark}`: {what}")]
+    Mark {
+        /// As given.
+        mark: String,
+        /// What stands against it.
+        what: String,
+    },
     /// A confidence outside 0 to 100 %.
     #[error("a confidence of {percent} % is outside 0 to 100 %, ends excluded")]
     Confidence {

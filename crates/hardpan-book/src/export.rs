@@ -5,7 +5,11 @@ use rusqlite::types::Value;
 use serde_json::{Map, json};
 use std::collections::BTreeMap;
 
-const AUDIT: [&str; 6] = ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why"];
+const AUDIT: [&str; 7] =
+    ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why", "mark"];
+
+/// Beginnings of a text that an apostrophe leads in a table.
+pub(crate) const LED: [char; 5] = ['=', '+', '-', '@', '\''];
 
 type Row = Vec<(&'static str, Value)>;
 
@@ -52,6 +56,7 @@ fn rows(entries: &[Entry], kind: Kind) -> impl Iterator<Item = Row> {
             number(entry.supersedes),
             number(followers.get(&entry.id).copied()),
             entry.why.clone().map_or(Value::Null, Value::Text),
+            entry.mark.clone().map_or(Value::Null, Value::Text),
         ];
         let names = AUDIT.into_iter().chain(kind.columns().iter().copied());
         names.zip(audit.into_iter().chain(entry.record.store())).collect()
@@ -64,7 +69,7 @@ fn plain(value: Value) -> String {
     match value {
         Value::Integer(number) => number.to_string(),
         Value::Real(number) => number.to_string(),
-        Value::Text(text) if text.starts_with(['=', '+', '-', '@']) => format!("'{text}"),
+        Value::Text(text) if text.starts_with(LED) => format!("'{text}"),
         Value::Text(text) => text,
         Value::Null | Value::Blob(_) => String::new(),
     }

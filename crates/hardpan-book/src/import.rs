@@ -1,10 +1,13 @@
 //! Records from CSV and JSON, as the exports write them or as a user does.
 
+use crate::export::LED;
+use crate::record::FREE_TEXTS;
 use crate::{BookError, Fields, Kind, Record};
 use std::collections::BTreeSet;
 
 /// Columns of an export that say how an entry came to be.
-const AUDIT: [&str; 6] = ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why"];
+const AUDIT: [&str; 7] =
+    ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why", "mark"];
 
 /// Endings of columns that carry a unit, and the unit.
 const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
@@ -38,7 +41,7 @@ pub enum ImportError {
 /// # Errors
 /// [`ImportError`] for the first line that cannot be used.
 pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError> {
-    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).from_reader(text.as_bytes());
+    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::Headers).from_reader(text.as_bytes());
     let form = |error: csv::Error| {
         let line = error.position().map_or(1, csv::Position::line);
         ImportError::Form { line, what: format!("this is no CSV: {error}") }
@@ -56,7 +59,7 @@ pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError
         let fields: Fields = columns
             .iter()
             .zip(&row)
-            .filter(|(_, cell)| !cell.is_empty())
+            .filter(|(_, cell)| !cell.trim().is_empty())
             .filter_map(|(column, cell)| column.field(cell))
             .collect();
         let record = Record::from_fields(kind, &fields);
@@ -148,9 +151,11 @@ impl Column {
     fn field(&self, cell: &str) -> Option<(String, String)> {
         // An export leads with an apostrophe what a spreadsheet would compute.
         let cell = match cell.strip_prefix('\'') {
-            Some(rest) if rest.starts_with(['=', '+', '-', '@']) => rest,
+            Some(rest) if rest.starts_with(LED) => rest,
             _ => cell,
         };
+        let is_free = self.field.is_some_and(|field| FREE_TEXTS.contains(&field));
+        let cell = if is_free { cell } else { cell.trim() };
         let text = match self.unit {
             Some(unit) => format!("{cell} {unit}"),
             None => cell.to_owned(),

@@ -10,11 +10,13 @@ mod backup;
 mod book;
 mod cell;
 mod chain;
+mod conflict;
 mod counts;
 mod due;
 mod entry;
 mod error;
 mod export;
+mod geojson;
 mod import;
 mod rate;
 mod record;
@@ -22,10 +24,12 @@ mod ruts;
 mod schema;
 mod status;
 mod store;
+mod stretch;
 
 pub use backup::parts_of;
 pub use book::Book;
 pub use cell::{ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
+pub use conflict::conflict;
 pub use counts::{
     Passes, StrikesSoFar, days_since_inspection, movements_by_month, passes_since_repair,
     strikes_so_far,
@@ -34,6 +38,7 @@ pub use due::{Due, due_dates};
 pub use entry::{Audit, Entry, current};
 pub use error::BookError;
 pub use export::{csv_text, json_value};
+pub use geojson::{Ground, OnGlobe, geojson_value};
 pub use import::{ImportError, records_of_csv, records_of_json};
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
 pub use record::{
@@ -41,4 +46,6 @@ pub use record::{
     Repair, Survey, Withdrawal,
 };
 pub use ruts::{MeasuredRuts, measured_ruts};
+pub use store::Once;
+pub use stretch::{StretchPasses, passes_by_stretch};
 pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};

@@ -128,6 +128,11 @@ records! {
         pressure: Option<Pressure>, "pressure_pa";
         /// Runway designator used.
         direction: Option<String>, "direction";
+        /// One end of the stretch that its wheels rolled over, backtrack included;
+        /// the whole strip where it is not stated.
+        rolled_from: Option<Length>, "rolled_from_m";
+        /// The other end.
+        rolled_to: Option<Length>, "rolled_to_m";
         /// In words.
         remarks: Option<String>, "remarks";
     }
@@ -258,6 +263,16 @@ records! {
     Withdrawal, Withdrawal, "withdrawal" {}
 }
 
+/// Values by which records find each other.
+const NAMES: [&str; 6] = ["strip", "tail", "item", "direction", "rut_lane", "flight"];
+
+/// Texts in the writer's own words.
+pub(crate) const FREE_TEXTS: [&str; 5] = ["remarks", "what", "reason", "photos", "zone"];
+
+fn is_spaced_name(fields: &Fields, name: &str) -> bool {
+    NAMES.contains(&name) && fields.get(name).is_some_and(|text| text.trim() != text)
+}
+
 impl std::fmt::Display for Kind {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(self.word())
@@ -285,6 +300,10 @@ impl Record {
             return Err(BookError::NoSuchField { kind, field: field.clone(), known });
         }
         let record = Self::read(kind, fields)?;
+        if let Some(field) = kind.fields().iter().find(|name| is_spaced_name(fields, name)) {
+            let what = "begins or ends with a space, and names must be the same everywhere";
+            return Err(BookError::Value { kind, field, what: what.to_owned() });
+        }
         match record.contradiction() {
             None => Ok(record),
             Some((field, what)) => Err(BookError::Value { kind, field, what }),
@@ -338,6 +357,10 @@ impl Record {
                 ];
                 let first = missing.into_iter().find(|(_, is_missing)| *is_missing);
                 first.map(|(field, _)| (field, place.to_owned()))
+            }
+            Self::Movement(one) if one.rolled_from.is_some() != one.rolled_to.is_some() => {
+                let field = if one.rolled_to.is_none() { "rolled_to" } else { "rolled_from" };
+                Some((field, "must be stated with the other end of the stretch".to_owned()))
             }
             Self::Repair(one) if one.to < one.from => {
                 Some(("to", format!("{} m lies before {} m", one.to.si(), one.from.si())))

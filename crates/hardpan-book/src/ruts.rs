@@ -1,6 +1,7 @@
 //! Ruts of inspections, in the form in which a strip file reads measured ruts.
 
 use crate::counts::{day_of, movements};
+use crate::stretch::rolled_over;
 use crate::{Entry, Movement, Record, Repair};
 use hardpan_quantity::{Length, Quantity as _};
 use jiff::civil::Date;
@@ -25,8 +26,8 @@ pub struct MeasuredRuts {
 
 /// The ruts that inspections of a strip found. The passes of a place are the
 /// movements after the last repair that covers it; mass and pressure are the
-/// means over them, of pressure over those that state it. Every movement counts
-/// for every place, because its stretch is not recorded.
+/// means over them, of pressure over those that state it. A movement that
+/// does not state the stretch it rolled over counts for every place.
 #[must_use]
 pub fn measured_ruts(entries: &[&Entry], strip: &str) -> MeasuredRuts {
     let mut ruts = MeasuredRuts { text: HEADINGS.to_owned(), places: 0, left_out: Vec::new() };
@@ -79,7 +80,11 @@ fn row(
     let covers = |one: &&Repair| one.from <= station && station <= one.to && one.date <= date;
     let made_level = repairs.filter(covers).map(|one| one.date).max();
     let after = |one: &&Movement| made_level.is_none_or(|level| day_of(one.at) >= level);
-    let passes: Vec<&Movement> = movements(entries, strip).filter(before).filter(after).collect();
+    let passes: Vec<&Movement> = movements(entries, strip)
+        .filter(before)
+        .filter(after)
+        .filter(|one| rolled_over(one, station, station))
+        .collect();
     let masses: Vec<f64> = passes.iter().map(|one| one.mass.si()).collect();
     let stated = passes.iter().filter_map(|one| one.pressure);
     let pressures: Vec<f64> = stated.map(|pressure| pressure.si()).collect();

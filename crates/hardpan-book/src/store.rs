@@ -12,7 +12,26 @@ struct Superseding<'a> {
 }
 
 /// Columns of `entry` that stand before those of the kind.
-const AUDIT_COLUMNS: usize = 6;
+const AUDIT_COLUMNS: usize = 7;
+
+/// What stands in the book once a marked record was sent.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Once {
+    /// It was recorded now.
+    New(Entry),
+    /// It stood there already, word for word, from an earlier sending.
+    Known(Entry),
+}
+
+impl Once {
+    /// The entry that stands.
+    #[must_use]
+    pub const fn entry(&self) -> &Entry {
+        match self {
+            Self::New(entry) | Self::Known(entry) => entry,
+        }
+    }
+}
 
 impl Book {
     /// Add a record; it is on the disk when the entry is given back.
@@ -21,8 +40,55 @@ impl Book {
     /// [`BookError`]: a value does not fit, the record lies ahead of
     /// `audit.at`, nobody is named, or the file cannot be written.
     pub fn add(&mut self, record: Record, audit: Audit) -> Result<Entry, BookError> {
-        let mut added = self.append(vec![record], &audit, None)?;
+        let mut added = self.append(vec![record], &audit, None, None)?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
+    }
+
+    /// Add a record under a mark of the sender's own making, 8 to 64 letters,
+    /// digits and hyphens. Sent again, it is recorded once.
+    ///
+    /// # Errors
+    /// As [`Book::add`]; also [`BookError::Mark`] for a mark of another form, or
+    /// one under which something else is recorded.
+    pub fn add_once(
+        &mut self,
+        mark: &str,
+        record: Record,
+        audit: Audit,
+    ) -> Result<Once, BookError> {
+        let fits = (8..=64).contains(&mark.len())
+            && mark.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
+        if !fits {
+            let what = "it must have 8 to 64 letters, digits and hyphens".to_owned();
+            return Err(BookError::Mark { mark: mark.chars().take(64).collect(), what });
+        }
+        if let Some(known) = self.marked(mark, &record)? {
+            return Ok(Once::Known(known));
+        }
+        match self.append(vec![record.clone()], &audit, None, Some(mark)) {
+            Ok(mut added) => added
+                .pop()
+                .map(Once::New)
+                .ok_or_else(|| self.corrupt("nothing was added".to_owned())),
+            // Another sending of the same record may have come in between.
+            Err(error) => match self.marked(mark, &record)? {
+                Some(known) => Ok(Once::Known(known)),
+                None => Err(error),
+            },
+        }
+    }
+
+    /// The entry of a mark, which must hold this record.
+    fn marked(&self, mark: &str, record: &Record) -> Result<Option<Entry>, BookError> {
+        let kept = self.entries()?.into_iter().find(|entry| entry.mark.as_deref() == Some(mark));
+        let same = Record::from_fields(record.kind(), &record.fields())?;
+        match kept {
+            Some(entry) if entry.record != same => {
+                let what = format!("entry {} was recorded under it and holds something else", entry.id);
+                Err(BookError::Mark { mark: mark.to_owned(), what })
+            }
+            kept => Ok(kept),
+        }
     }
 
     /// Add several records: all of them, or none.
@@ -34,7 +100,7 @@ impl Book {
         records: Vec<Record>,
         audit: &Audit,
     ) -> Result<Vec<Entry>, BookError> {
-        self.append(records, audit, None)
+        self.append(records, audit, None, None)
     }
 
     /// Put a record in the place of entry `id`, which stays readable.
@@ -49,7 +115,7 @@ impl Book {
         why: &str,
         audit: Audit,
     ) -> Result<Entry, BookError> {
-        let mut added = self.append(vec![record], &audit, Some(&Superseding { id, why }))?;
+        let mut added = self.append(vec![record], &audit, Some(&Superseding { id, why }), None)?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
@@ -93,7 +159,8 @@ impl Book {
         let told = |error: rusqlite::Error| BookError::of_database(&self.path, &error);
         let columns: String = kind.columns().iter().map(|name| format!(", d.{name}")).collect();
         let query = format!(
-            "SELECT e.id, e.recorded_at, e.recorded_by, e.supersedes, e.why, e.digest{columns} \
+            "SELECT e.id, e.recorded_at, e.recorded_by, e.supersedes, e.why, e.digest, \
+             e.mark{columns} \
              FROM entry e JOIN {kind} d ON d.id = e.id ORDER BY e.id"
         );
         let mut statement = moment.prepare(&query).map_err(told)?;
@@ -123,6 +190,7 @@ impl Book {
             audit: Audit { by: row.get(2).map_err(told)?, at },
             supersedes: row.get(3).map_err(told)?,
             why: row.get(4).map_err(told)?,
+            mark: row.get(6).map_err(told)?,
             record,
         };
         Ok((entry, row.get(5).map_err(told)?))
@@ -133,6 +201,7 @@ impl Book {
         records: Vec<Record>,
         audit: &Audit,
         superseding: Option<&Superseding<'_>>,
+        mark: Option<&str>,
     ) -> Result<Vec<Entry>, BookError> {
         let records: Vec<Record> = records
             .iter()
@@ -161,7 +230,8 @@ impl Book {
                 id: last,
                 audit: Audit { by: audit.by.trim().to_owned(), at: audit.at },
                 supersedes: superseding.map(|old| old.id),
-                why: superseding.map(|old| old.why.trim().to_owned()),
+                why: superseding.map(|old| old.why.to_owned()),
+                mark: mark.map(str::to_owned),
                 record,
             };
             previous = digest(&previous, &entry);
@@ -226,8 +296,8 @@ fn insert(
 ) -> Result<(), rusqlite::Error> {
     let kind = entry.record.kind();
     transaction.execute(
-        "INSERT INTO entry (id, kind, recorded_at, recorded_by, supersedes, why, digest) \
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        "INSERT INTO entry (id, kind, recorded_at, recorded_by, supersedes, why, digest, mark) \
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
         rusqlite::params![
             entry.id,
             kind.word(),
@@ -235,7 +305,8 @@ fn insert(
             entry.audit.by,
             entry.supersedes,
             entry.why,
-            digest
+            digest,
+            entry.mark
         ],
     )?;
     let columns: String = kind.columns().iter().map(|name| format!(", {name}")).collect();

@@ -63,7 +63,9 @@ pub(crate) fn one_of_each() -> Vec<Record> {
                 ("mass", "39.6 t"),
                 ("pressure", "100 psi"),
                 ("direction", "25"),
-                ("remarks", "dust, \"heavy\"\nsecond line"),
+                ("rolled_from", "1900 m"),
+                ("rolled_to", "700 m"),
+                ("remarks", "  dust, \"heavy\"\nsecond line "),
             ],
         ),
         record(

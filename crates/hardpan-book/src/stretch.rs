@@ -1,0 +1,116 @@
+//! Which passes went over which stations, and what was measured there.
+
+use crate::counts::{day_of, movements};
+use crate::{Entry, Inspection, Movement, Record, Repair};
+use hardpan_quantity::{Length, Quantity as _};
+use jiff::civil::Date;
+
+/// Most stretches that a strip is cut into.
+const MOST: usize = 400;
+
+/// Passes over one stretch since it was last mended, and what was last measured.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StretchPasses {
+    /// First station.
+    pub from: Length,
+    /// Last station.
+    pub to: Length,
+    /// Landings and take-offs that rolled over it, each counted once for each
+    /// lane of its wheels.
+    pub passes: usize,
+    /// How many of them do not state their stretch and are counted everywhere.
+    pub everywhere: usize,
+    /// Day of the last repair that covers it.
+    pub since: Option<Date>,
+    /// Ruts last measured in it since then, by lane.
+    pub ruts: Vec<(String, Length, Date)>,
+}
+
+/// Whether a movement rolled over a station; one that does not state its stretch
+/// is taken to have rolled over all of them.
+pub(crate) fn rolled_over(one: &Movement, from: Length, to: Length) -> bool {
+    match (one.rolled_from, one.rolled_to) {
+        (Some(a), Some(b)) => {
+            let (low, high) = if a <= b { (a, b) } else { (b, a) };
+            low <= to && from <= high
+        }
+        _ => true,
+    }
+}
+
+/// Passes by stretches of one length from station 0 to the end of the strip. The
+/// book knows no length of a strip: `end` is that of its file, and the furthest
+/// station recorded where it is not given. A repair makes new what it covers
+/// whole; movements on its day count.
+#[must_use]
+pub fn passes_by_stretch(
+    entries: &[&Entry],
+    strip: &str,
+    step: Length,
+    end: Option<Length>,
+) -> Vec<StretchPasses> {
+    let Some(end) = end.or_else(|| furthest(entries, strip)) else { return Vec::new() };
+    let (step, end) = (step.si(), end.si());
+    if !(step > 0.0 && end > 0.0) {
+        return Vec::new();
+    }
+    let mut stretches = Vec::new();
+    let mut from = 0.0;
+    while from < end && stretches.len() < MOST {
+        let to = f64::min(from + step, end);
+        stretches.push(stretch(entries, strip, Length::from_si(from), Length::from_si(to)));
+        from += step;
+    }
+    stretches
+}
+
+fn stretch(entries: &[&Entry], strip: &str, from: Length, to: Length) -> StretchPasses {
+    let repairs = entries.iter().filter_map(|entry| match &entry.record {
+        Record::Repair(one) if one.strip == strip => Some(one),
+        _ => None,
+    });
+    let covers = |one: &&Repair| one.from <= from && to <= one.to;
+    let since = repairs.filter(covers).map(|one| one.date).max();
+    let after = |date: Date| since.is_none_or(|since| date >= since);
+    let over: Vec<&Movement> = movements(entries, strip)
+        .filter(|one| after(day_of(one.at)) && rolled_over(one, from, to))
+        .collect();
+    let everywhere = over.iter().filter(|one| one.rolled_from.is_none()).count();
+    let inspections = entries.iter().filter_map(|entry| match &entry.record {
+        Record::Inspection(one) if one.strip == strip && after(day_of(one.at)) => Some(one),
+        _ => None,
+    });
+    let ruts = ruts(inspections, from, to);
+    StretchPasses { from, to, passes: over.len(), everywhere, since, ruts }
+}
+
+/// The newest rut of each lane between two stations.
+fn ruts<'a>(
+    inspections: impl Iterator<Item = &'a Inspection>,
+    from: Length,
+    to: Length,
+) -> Vec<(String, Length, Date)> {
+    let mut found: Vec<(String, Length, Date)> = Vec::new();
+    let mut seen: Vec<&Inspection> = inspections
+        .filter(|one| one.rut_station.is_some_and(|at| from <= at && at < to))
+        .collect();
+    seen.sort_by_key(|one| one.at);
+    for one in seen {
+        let Some(lane) = &one.rut_lane else { continue };
+        found.retain(|(known, ..)| known != lane);
+        found.push((lane.clone(), one.rut, day_of(one.at)));
+    }
+    found.sort_by(|a, b| a.0.cmp(&b.0));
+    found
+}
+
+fn furthest(entries: &[&Entry], strip: &str) -> Option<Length> {
+    let stations = entries.iter().filter(|entry| entry.record.strip() == Some(strip));
+    let stations = stations.flat_map(|entry| match &entry.record {
+        Record::Movement(one) => vec![one.rolled_from, one.rolled_to],
+        Record::Inspection(one) => vec![one.rut_station, one.loose_station, one.water_station],
+        Record::Repair(one) => vec![Some(one.from), Some(one.to)],
+        _ => Vec::new(),
+    });
+    stations.flatten().max_by(|a, b| a.si().total_cmp(&b.si()))
+}
