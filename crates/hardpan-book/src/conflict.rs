@@ -37,9 +37,8 @@ pub fn conflict(entries: &[&Entry], record: &Record) -> Option<String> {
 }
 
 fn is_alike(one: &Record, other: &Record) -> bool {
-    let close = |a: Timestamp, b: Timestamp| {
-        a.duration_since(b).as_secs_f64().abs() <= CLOSE_SECONDS
-    };
+    let close =
+        |a: Timestamp, b: Timestamp| a.duration_since(b).as_secs_f64().abs() <= CLOSE_SECONDS;
     match (one, other) {
         (Record::Movement(a), Record::Movement(b)) => {
             (&a.strip, &a.tail, a.kind) == (&b.strip, &b.tail, b.kind) && close(a.at, b.at)

@@ -138,9 +138,10 @@ impl Ground<'_> {
     fn line(&self, from: Length, to: Length) -> Value {
         let axis = Length::from_si(0.0);
         let ends = self.position(from, axis).zip(self.position(to, axis));
-        ends.map_or(Value::Null, |(from, to)| {
-            json!({ "type": "LineString", "coordinates": [from, to] })
-        })
+        ends.map_or(
+            Value::Null,
+            |(from, to)| json!({ "type": "LineString", "coordinates": [from, to] }),
+        )
     }
 }
 

@@ -41,7 +41,8 @@ pub enum ImportError {
 /// # Errors
 /// [`ImportError`] for the first line that cannot be used.
 pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError> {
-    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::Headers).from_reader(text.as_bytes());
+    let mut reader =
+        csv::ReaderBuilder::new().trim(csv::Trim::Headers).from_reader(text.as_bytes());
     let form = |error: csv::Error| {
         let line = error.position().map_or(1, csv::Position::line);
         ImportError::Form { line, what: format!("this is no CSV: {error}") }

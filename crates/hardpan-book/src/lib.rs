@@ -46,6 +46,6 @@ pub use record::{
     Repair, Survey, Withdrawal,
 };
 pub use ruts::{MeasuredRuts, measured_ruts};
+pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};
 pub use store::Once;
 pub use stretch::{StretchPasses, passes_by_stretch};
-pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};

@@ -84,7 +84,8 @@ impl Book {
         let same = Record::from_fields(record.kind(), &record.fields())?;
         match kept {
             Some(entry) if entry.record != same => {
-                let what = format!("entry {} was recorded under it and holds something else", entry.id);
+                let what =
+                    format!("entry {} was recorded under it and holds something else", entry.id);
                 Err(BookError::Mark { mark: mark.to_owned(), what })
             }
             kept => Ok(kept),

@@ -91,9 +91,8 @@ fn ruts<'a>(
     to: Length,
 ) -> Vec<(String, Length, Date)> {
     let mut found: Vec<(String, Length, Date)> = Vec::new();
-    let mut seen: Vec<&Inspection> = inspections
-        .filter(|one| one.rut_station.is_some_and(|at| from <= at && at < to))
-        .collect();
+    let mut seen: Vec<&Inspection> =
+        inspections.filter(|one| one.rut_station.is_some_and(|at| from <= at && at < to)).collect();
     seen.sort_by_key(|one| one.at);
     for one in seen {
         let Some(lane) = &one.rut_lane else { continue };

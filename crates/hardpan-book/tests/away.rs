@@ -41,7 +41,8 @@ fn what_is_sent_twice_stands_once() {
 #[test]
 fn a_mark_is_part_of_what_the_digest_holds() {
     let (_folder, mut book) = book();
-    book.add_once("field-0001", movement("landing", "2026-06-18T15:00Z"), audit()).expect("it fits");
+    book.add_once("field-0001", movement("landing", "2026-06-18T15:00Z"), audit())
+        .expect("it fits");
     let path = book.path().to_owned();
     drop(book);
     let connection = rusqlite::Connection::open(&path).expect("it opens");
@@ -120,7 +121,8 @@ fn passes_are_counted_where_they_rolled_and_since_it_was_mended() {
     }
     let all = book.entries().expect("it is whole");
     let found = passes_by_stretch(&current(&all), "North", metres(200.0), Some(metres(1000.0)));
-    let counts: Vec<(usize, usize)> = found.iter().map(|one| (one.passes, one.everywhere)).collect();
+    let counts: Vec<(usize, usize)> =
+        found.iter().map(|one| (one.passes, one.everywhere)).collect();
     assert_eq!(counts, [(2, 1), (1, 0), (3, 1), (3, 1), (2, 1)]);
     assert_eq!(found[1].since.map(|day| day.to_string()).as_deref(), Some("2026-06-15"));
     assert_eq!(found[1].ruts.len(), 1, "the newest of the lane");

@@ -11,7 +11,14 @@ use proptest::prelude::*;
 use support::{audit, closure, inspection, moment, movement, record};
 
 fn entries(records: Vec<Record>) -> Vec<Entry> {
-    let entry = |(id, record)| Entry { id, audit: audit(), supersedes: None, why: None, mark: None, record };
+    let entry = |(id, record)| Entry {
+        id,
+        audit: audit(),
+        supersedes: None,
+        why: None,
+        mark: None,
+        record,
+    };
     (1..).zip(records).map(entry).collect()
 }
 

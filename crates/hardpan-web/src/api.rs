@@ -11,14 +11,14 @@ use axum::Router;
 use axum::extract::{Path, RawQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
-use axum::routing::get;
+use axum::routing::{get, post};
 use description::description;
 use hardpan_report::json_text;
 use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// Addresses for programs, as the description names them.
-pub(crate) const ADDRESSES: [&str; 7] = [
+pub(crate) const ADDRESSES: [&str; 9] = [
     "/api/openapi.json",
     "/api/entries",
     "/api/flights/{slug}",
@@ -26,10 +26,12 @@ pub(crate) const ADDRESSES: [&str; 7] = [
     "/api/strips/{slug}",
     "/api/books/{slug}",
     "/api/rules",
+    "/api/session",
+    "/api/books/{slug}/entries",
 ];
 
 pub(crate) fn router() -> Router<Arc<Room>> {
-    let [own, entries, flights, masses, strips, books, rules] = ADDRESSES;
+    let [own, entries, flights, masses, strips, books, rules, session, records] = ADDRESSES;
     Router::new()
         .route(own, get(describe))
         .route(entries, get(list))
@@ -38,6 +40,8 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(strips, get(dossier))
         .route(books, get(book))
         .route(rules, get(rule_list))
+        .route(session, get(pages::book::entries::session))
+        .route(records, post(pages::book::entries::record))
 }
 
 /// The description of the JSON interface, OpenAPI 3.1.

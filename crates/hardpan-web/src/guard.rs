@@ -9,7 +9,7 @@ use axum::response::{IntoResponse, Response};
 use std::sync::Arc;
 
 /// What a page may load and do.
-const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' \
+const POLICY: &str = "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' \
     data:; font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; \
     frame-ancestors 'none'";
 

@@ -76,6 +76,8 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
         .route("/books/{slug}", get(pages::book::book))
         .route("/books/{slug}/add", post(pages::book::add))
+        .route("/books/{slug}/field", get(pages::book::field))
+        .route("/worker.js", get(worker))
         .route("/sign-in", get(account::form).post(account::sign_in))
         .route("/sign-out", post(account::sign_out))
         .route("/compare", get(pages::compare::compare))
@@ -194,11 +196,19 @@ async fn taught(room: &Room, slug: &str, query: Option<String>, with_answers: bo
 }
 
 /// Files of the pages themselves.
-const ASSETS: [(&str, &str, &[u8]); 3] = [
+const ASSETS: [(&str, &str, &[u8]); 4] = [
     ("page.css", "text/css; charset=utf-8", include_bytes!("../assets/page.css")),
     ("page.js", "text/javascript; charset=utf-8", include_bytes!("../assets/page.js")),
+    ("field.js", "text/javascript; charset=utf-8", include_bytes!("../assets/field.js")),
     ("mark.svg", "image/svg+xml", include_bytes!("../assets/mark.svg")),
 ];
+
+/// The worker of the field log; it stands at the root to serve every page.
+async fn worker() -> Response {
+    let kind = (header::CONTENT_TYPE, "text/javascript; charset=utf-8");
+    let kept = (header::CACHE_CONTROL, "no-cache");
+    ([kind, kept], include_bytes!("../assets/worker.js")).into_response()
+}
 
 async fn asset(Path(name): Path<String>) -> Response {
     let own = ASSETS.iter().find(|(own, ..)| *own == name).map(|(_, kind, bytes)| (*kind, *bytes));

@@ -194,6 +194,10 @@ fn the_json_answers_to_its_description() {
         assert!(wrong.is_empty(), "{path}: {wrong:#?}");
     }
     for (path, item) in description["paths"].as_object().expect("paths") {
+        if item.get("get").is_none() {
+            assert!(item["post"]["operationId"].is_string(), "{path}");
+            continue;
+        }
         let slug = if path.contains("strips") { "demo.strip" } else { "demo.flight" };
         let axes = "?temperatures=14+degC&headwinds=9+kt";
         let query = if path.contains("masses") { axes } else { "" };
@@ -350,4 +354,54 @@ fn a_flight_gives_its_lesson_its_climb_and_no_endless_table() {
     let answer = get(&served, &path);
     assert_eq!(status(&answer), "422");
     assert!(answer.1.contains("ask for at most"), "{}", answer.1);
+}
+
+/// What a program or a field log sends: once under a mark, and nothing without the
+/// token.
+#[test]
+fn a_record_sent_twice_stands_once_and_a_double_is_said() {
+    let (_folder, served) = with_book();
+    let session = json(&get(&served, "/api/session"));
+    assert_eq!(session["account"], Value::Null);
+    let token = session["token"].as_str().expect("a token").to_owned();
+    let send = |token: &str, body: &str| {
+        let own = [("Origin", served.url.as_str()), ("X-Hardpan-Token", token)];
+        request(port(&served), "POST", "/api/books/north/entries", &own, body)
+    };
+    let landing = |mark: &str, more: &str| {
+        format!(
+            "{{\"mark\": \"{mark}\", \"record\": \"movement\", \"by\": \"Ada\"{more}, \"fields\": \
+             {{\"strip\": \"North\", \"tail\": \"101\", \"kind\": \"landing\", \"mass\": \"39.6 t\", \
+             \"at\": \"2026-06-18T15:00:00Z\"}}}}"
+        )
+    };
+    assert_eq!(status(&send("", &landing("field-0001", ""))), "403");
+    assert_eq!(status(&send(&token[1..], &landing("field-0001", ""))), "403");
+    assert_eq!(entries(&served), 1);
+    let first = send(&token, &landing("field-0001", ""));
+    assert_eq!(status(&first), "201", "{}", first.1);
+    let again = send(&token, &landing("field-0001", ""));
+    assert_eq!((status(&again), json(&again)["known"].as_bool()), ("200", Some(true)));
+    assert_eq!(json(&first)["entry"], json(&again)["entry"]);
+    let double = send(&token, &landing("field-0002", ""));
+    assert_eq!(status(&double), "409");
+    assert!(json(&double)["error"].as_str().is_some_and(|said| said.contains("entry 2 by Ada")));
+    assert_eq!(entries(&served), 2);
+    let other = landing("field-0001", "").replace("39.6", "38");
+    assert_eq!(status(&send(&token, &other)), "409", "a mark is of one record");
+    assert_eq!(status(&send(&token, &landing("field-0002", ", \"anyway\": true"))), "201");
+    assert_eq!(entries(&served), 3);
+    for (body, code) in [
+        ("{", "400"),
+        ("[]", "400"),
+        (&*landing("field-0003", "").replace("movement", "flight"), "400"),
+        (&landing("field-0003", ", \"colour\": 1"), "400"),
+        (&landing("field-0003", "").replace("39.6 t", "39.6"), "422"),
+        (&landing("no", ", \"anyway\": true"), "409"),
+    ] {
+        let answer = send(&token, body);
+        assert_eq!(status(&answer), code, "{body}: {}", answer.1);
+        assert!(json(&answer)["error"].as_str().is_some_and(|said| said.ends_with('.')), "{body}");
+    }
+    assert_eq!(entries(&served), 3);
 }

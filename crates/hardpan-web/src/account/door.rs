@@ -150,7 +150,7 @@ pub(crate) async fn admit(
     if let Some(visitor) = gate.visitor(request.headers()) {
         return VISITOR.scope(visitor, next.run(request)).await;
     }
-    if path == "/sign-in" || path.starts_with("/assets/") {
+    if path == "/sign-in" || path == "/worker.js" || path.starts_with("/assets/") {
         return next.run(request).await;
     }
     if path.starts_with("/api/") || *request.method() != Method::GET {

@@ -6,7 +6,7 @@ use serde_json::{Map, Value, json};
 
 /// OpenAPI 3.1; its schemas are those of `hardpan schema`.
 pub(super) fn description(changeable: &[&str]) -> Value {
-    let [own, entries, flights, masses, strips, books, rules] = ADDRESSES;
+    let [own, entries, flights, masses, strips, books, rules, session, records] = ADDRESSES;
     json!({
         "openapi": "3.1.0",
         "info": {
@@ -44,11 +44,19 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 "book", "A whole book, as `hardpan book FILE export` prints it.", &[slug()], &any(),
             ) },
             rules: { "get": operation("rules", "Every rule in words.", &[], &any()) },
+            session: { "get": operation(
+                "session",
+                "Who is signed in, and the token that a request that records must carry.",
+                &[],
+                &any(),
+            ) },
+            records: { "post": recording() },
         },
         "components": { "schemas": {
             "Assessment": document(hardpan_report::schema(), "Assessment"),
             "Dossier": document(read(&hardpan_report::dossier_schema()), "Dossier"),
             "Masses": document(read(&hardpan_report::masses_schema()), "Masses"),
+            "Record": record(),
             "Trouble": trouble(),
         } },
     })
@@ -147,6 +155,57 @@ fn operation(name: &str, summary: &str, parameters: &[Value], schema: &Value) ->
     json!({
         "operationId": name, "summary": summary, "parameters": parameters,
         "responses": responses,
+    })
+}
+
+fn recording() -> Value {
+    let mut post = operation(
+        "record",
+        "Record one thing in a book, once: the same mark sent again answers with the entry that \
+         stands. The header x-hardpan-token carries the token of /api/session, and Origin this \
+         address.",
+        &[slug()],
+        &any(),
+    );
+    post["requestBody"] = json!({
+        "required": true,
+        "content": { "application/json": { "schema": reference("Record") } },
+    });
+    let trouble = json!({ "application/json": { "schema": reference("Trouble") } });
+    for (code, words) in [
+        ("201", "It is recorded."),
+        ("403", "The token is another, or the account may not record this."),
+        ("409", "Something in the book stands against it: look, and send it again with anyway."),
+        ("422", "A value does not fit."),
+    ] {
+        let content = if code == "201" {
+            json!({ "application/json": { "schema": any() } })
+        } else {
+            trouble.clone()
+        };
+        post["responses"][code] = json!({ "description": words, "content": content });
+    }
+    post["responses"]["200"]["description"] = json!("It was recorded before, under the same mark.");
+    post
+}
+
+fn record() -> Value {
+    let kinds: Vec<&str> = hardpan_book::Kind::ALL.iter().map(|kind| kind.word()).collect();
+    json!({
+        "type": "object",
+        "required": ["mark", "record", "fields"],
+        "additionalProperties": false,
+        "properties": {
+            "mark": { "type": "string", "pattern": "^[0-9A-Za-z-]{8,64}$",
+                "description": "Made by the sender, another for each record." },
+            "record": { "type": "string", "enum": kinds },
+            "fields": { "type": "object", "additionalProperties": { "type": "string" },
+                "description": "Values with their units, as `hardpan book FILE add` takes them." },
+            "by": { "type": "string",
+                "description": "Who records it; with accounts it is whoever is signed in." },
+            "anyway": { "type": "boolean",
+                "description": "Record it although something in the book stands against it." },
+        },
     })
 }
 

@@ -61,6 +61,7 @@ fn page(place: &str, entries: &[Entry]) -> Html<String> {
                     ul.rows {
                         @for entry in of(EntryKind::Book) {
                             li { a href={ "/books/" (entry.slug) } { (entry.title()) } " "
+                                a.flown href={ "/books/" (entry.slug) "/field" } { "Field log" }
                                 span.file { (entry.file) } }
                         }
                     }

@@ -37,10 +37,15 @@ impl Served {
     }
 
     pub(crate) fn with(arguments: &[&str]) -> Self {
+        Self::at("127.0.0.1:0", arguments)
+    }
+
+    /// On an address of one's own, such as one that was served before.
+    pub(crate) fn at(address: &str, arguments: &[&str]) -> Self {
         let mut child = Command::new(env!("CARGO_BIN_EXE_hardpan"))
             .arg("serve")
             .args(arguments)
-            .args(["--listen", "127.0.0.1:0"])
+            .args(["--listen", address])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
@@ -49,7 +54,9 @@ impl Served {
         let mut line = String::new();
         BufReader::new(out).read_line(&mut line).expect("it says its address");
         let url = line.trim().trim_end_matches('/').to_owned();
-        assert!(url.starts_with("http://127.0.0.1:"), "address: {url:?}");
+        let is_own =
+            ["http://127.0.0.1:", "https://127.0.0.1:"].iter().any(|own| url.starts_with(own));
+        assert!(is_own, "address: {url:?}");
         Self { _process: Owned(child), url }
     }
 }
@@ -102,6 +109,8 @@ impl Browser {
             "--disable-component-update".to_owned(),
             "--disable-sync".to_owned(),
             "--hide-scrollbars".to_owned(),
+            // The certificate of the tests is known to nobody.
+            "--ignore-certificate-errors".to_owned(),
             format!("--window-size={width},{height}"),
             format!("--user-data-dir={}", self._profile.path().display()),
         ];

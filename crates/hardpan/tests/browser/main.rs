@@ -4,6 +4,7 @@
 //! Set `HARDPAN_SCREENSHOTS` to a folder to keep pictures of what was seen.
 
 mod driver;
+mod field;
 
 use driver::{Browser, Served};
 use serde_json::{Value, json};
@@ -303,7 +304,7 @@ fn an_inspection_is_logged_from_a_phone() {
     browser.click("#log-inspection button");
     // A rut without its station and lane is refused, and what was written stays.
     browser.wait("the refusal", "return !!document.querySelector('#log-inspection .wrong')");
-    assert!(browser.text("#log-inspection .wrong").contains("rut_station"));
+    assert!(browser.text("#log-inspection .wrong").contains("station of the rut"));
     assert_eq!(
         browser.run("return document.querySelector('#inspection-rut').value"),
         json!("12 mm")

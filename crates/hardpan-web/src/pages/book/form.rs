@@ -1,6 +1,6 @@
 //! The forms of the book: what is asked, in which words, with which example.
 
-use hardpan_book::{Fields, Kind};
+use hardpan_book::{BookError, Fields, Kind};
 use hardpan_quantity::UnitSystem;
 use maud::{Markup, html};
 
@@ -53,18 +53,20 @@ const MOVEMENT: &[Asked] = &[
     needed("mass", "mass", "39.6 t"),
     maybe("pressure", "main tyre pressure", "100 psi"),
     maybe("direction", "runway", "25"),
+    maybe("rolled_from", "rolled from station", "1900 m"),
+    maybe("rolled_to", "rolled to station", "700 m"),
     maybe("remarks", "remarks", ""),
 ];
 
 const INSPECTION: &[Asked] = &[
     needed("at", "when, UTC", MOMENT),
     needed("rut", "deepest rut (0 if none)", "12 mm"),
-    maybe("rut_station", "its station", STATION),
-    choice("rut_lane", "its lane", false, &["left main", "nose", "right main"]),
+    maybe("rut_station", "station of the rut", STATION),
+    choice("rut_lane", "lane of the rut", false, &["left main", "nose", "right main"]),
     needed("water", "deepest water (0 if none)", "0 mm"),
-    maybe("water_station", "its station", STATION),
+    maybe("water_station", "station of the water", STATION),
     maybe("loose", "deepest loose material", "20 mm"),
-    maybe("loose_station", "its station", STATION),
+    maybe("loose_station", "station of the loose material", STATION),
     maybe("photos", "names of photographs", "rut-640.jpg"),
     maybe("remarks", "remarks", ""),
 ];
@@ -167,7 +169,7 @@ pub(super) fn form(
     }
 }
 
-fn with_article(word: &str) -> String {
+pub(super) fn with_article(word: &str) -> String {
     let article = if word.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
     format!("{article} {word}")
 }
@@ -183,17 +185,76 @@ fn by(word: &str, filled: &Filled<'_>) -> Markup {
     }
 }
 
+/// What a kind asks, empty.
+pub(super) fn fields(kind: Kind) -> Markup {
+    let nothing = Fields::new();
+    html! { @for one in asked(kind) { (field(kind.word(), one, &nothing)) } }
+}
+
+/// A value of a record in the words of its form.
+pub(super) fn label(kind: Kind, name: &str) -> String {
+    let found = asked(kind).iter().find(|one| one.name == name);
+    let label = found.map_or(name, |one| one.label.split(" (").next().unwrap_or(one.label));
+    label.replace('_', " ")
+}
+
+/// An error about a value of a record, with the words of its form.
+pub(super) fn in_words(error: &BookError) -> String {
+    match error {
+        BookError::Value { kind, field, what } => {
+            format!("{kind}, {}: {what}", label(*kind, field))
+        }
+        other => other.to_string(),
+    }
+}
+
+/// The form of a value, so that a browser without a connection can say what is
+/// wrong; the book itself decides.
+fn pattern(asked: &Asked) -> Option<(&'static str, &'static str)> {
+    match asked.example {
+        MOMENT => Some((
+            r"\s*[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}.*(Z|[+\-][0-9]{2}:?[0-9]{2})\s*",
+            "day and time, such as 2026-06-18T15:00:00Z",
+        )),
+        DAY => Some((r"\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*", "a day, such as 2026-06-18")),
+        example
+            if example.starts_with(|c: char| c.is_ascii_digit())
+                && example.contains(' ')
+                && example.len() < 8 =>
+        {
+            Some((
+                r"\s*[0-9][0-9.,]*\s*[^0-9\s.,].*",
+                "a number with its unit, such as 12 mm or 40 t",
+            ))
+        }
+        _ => None,
+    }
+}
+
+/// The depth that a place belongs to.
+fn belongs_to(name: &str) -> Option<&'static str> {
+    match name {
+        "rut_station" | "rut_lane" => Some("rut"),
+        "water_station" => Some("water"),
+        "loose_station" => Some("loose"),
+        _ => None,
+    }
+}
+
 fn field(word: &str, asked: &Asked, fields: &Fields) -> Markup {
     let id = format!("{word}-{}", asked.name);
     let value = fields.get(asked.name).map_or("", String::as_str);
+    let with = belongs_to(asked.name);
+    let (form, example) = pattern(asked).unzip();
     html! {
         div.field {
             label for=(id) { (asked.label) @if !asked.is_needed { span.may { " (may be empty)" } } }
             @if asked.choices.is_empty() {
                 input #(id) name=(asked.name) type="text" value=(value) required[asked.is_needed]
-                    placeholder=(asked.example) maxlength="400";
+                    placeholder=(asked.example) maxlength="400" data-with=[with]
+                    pattern=[form] title=[example];
             } @else {
-                select #(id) name=(asked.name) required[asked.is_needed] {
+                select #(id) name=(asked.name) required[asked.is_needed] data-with=[with] {
                     option value="" selected[value.is_empty()] {}
                     @for choice in asked.choices {
                         option value=(choice) selected[*choice == value] { (choice) }

@@ -67,11 +67,11 @@ fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>, units: Uni
 /// The values in words; the text of a frozen assessment is long and left out.
 fn values(record: &Record, units: UnitSystem) -> String {
     let fields = record.fields();
-    let shown =
-        record.kind().fields().iter().filter(|name| !["strip", "json", "inputs"].contains(*name));
+    let kind = record.kind();
+    let shown = kind.fields().iter().filter(|name| !["strip", "json", "inputs"].contains(*name));
     let told = shown.filter_map(|name| {
         let value = fields.get(*name)?;
-        Some(format!("{} {}", name.replace('_', " "), value_text(name, value, units)))
+        Some(format!("{} {}", super::form::label(kind, name), value_text(name, value, units)))
     });
     told.collect::<Vec<_>>().join(", ")
 }
@@ -83,7 +83,8 @@ fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
         "mass" => in_units::<Mass>(text, units),
         "pressure" => in_units::<Pressure>(text, units),
         "rut" | "water" | "loose" | "size" | "stone" => in_units::<Length>(text, units),
-        "rut_station" | "water_station" | "loose_station" | "from" | "to" => station(),
+        "rut_station" | "water_station" | "loose_station" | "from" | "to" | "rolled_from"
+        | "rolled_to" => station(),
         _ => None,
     };
     read.unwrap_or_else(|| text.to_owned())

@@ -1,9 +1,12 @@
 //! The book of a strip: its state, what was recorded, and forms to record more.
 
+pub(crate) mod entries;
+mod field;
 mod form;
 mod history;
 mod post;
 
+pub(crate) use field::field;
 pub(crate) use post::add;
 
 use crate::account::{Role, visitor};
@@ -165,6 +168,8 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                     (state(shown, asked, strip))
                     section aria-labelledby="log-name" {
                         h2 #log-name { "Log" }
+                        p { a href={ (shown.address) "/field" } { "Field log" }
+                            ": works on a phone without a connection and is sent later" }
                         @for kind in shown.recordable() { (log(shown, asked, strip, kind, refused)) }
                         @if shown.recordable().next().is_none() {
                             p { "Your account reads the book and records nothing." }

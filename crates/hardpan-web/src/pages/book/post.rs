@@ -14,7 +14,7 @@ use hardpan_book::{Audit, Book, Fields, Kind, Record};
 use hardpan_quantity::UnitSystem;
 
 /// Longest value, in characters.
-const LONGEST: usize = 400;
+pub(super) const LONGEST: usize = 400;
 
 /// What a form sends.
 struct Sent {
@@ -53,6 +53,7 @@ impl Sent {
     fn record(&self, kind: Kind) -> Result<Record, String> {
         let long = self.fields.iter().find(|(_, value)| value.chars().count() > LONGEST);
         if let Some((name, _)) = long {
+            let name = super::form::label(kind, name);
             return Err(format!("{name} has over {LONGEST} characters."));
         }
         if self.by.is_empty() || self.by.chars().count() > LONGEST {
@@ -63,7 +64,8 @@ impl Sent {
         if !kind.fields().contains(&"strip") {
             fields.remove("strip");
         }
-        Record::from_fields(kind, &fields).map_err(|error| format!("{error}."))
+        Record::from_fields(kind, &fields)
+            .map_err(|error| format!("{}.", super::form::in_words(&error)))
     }
 }
 
@@ -131,13 +133,13 @@ async fn write(
     blocking(move || {
         let written = Book::open(std::path::Path::new(&entry.file))
             .and_then(|mut book| book.add(record, audit));
-        written.map(|entry| entry.id).map_err(|error| format!("{error}."))
+        written.map(|entry| entry.id).map_err(|error| format!("{}.", super::form::in_words(&error)))
     })
     .await
 }
 
 /// Whether two tokens are the same, in a time that does not tell where they differ.
-fn is_same(one: &str, other: &str) -> bool {
+pub(super) fn is_same(one: &str, other: &str) -> bool {
     let differ = one.bytes().zip(other.bytes()).fold(0, |seen, (a, b)| seen | (a ^ b));
     one.len() == other.len() && differ == 0
 }

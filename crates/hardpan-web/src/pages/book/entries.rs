@@ -1,0 +1,153 @@
+//! Records from programs and from the field log: JSON in, JSON out, each under a
+//! mark of the sender's, so that one sent twice is recorded once.
+
+use super::post::{LONGEST, is_same};
+use crate::account::visitor;
+use crate::desk::blocking;
+use crate::routes::{Room, Shared};
+use crate::shelf::EntryKind;
+use axum::body::Bytes;
+use axum::extract::{Path, State};
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use hardpan_book::{Audit, Book, BookError, Fields, Kind, Once, Record, conflict, current};
+use serde::Deserialize;
+use serde_json::{Value, json};
+
+/// Header that carries the token of `/api/session`.
+const TOKEN: &str = "x-hardpan-token";
+
+/// What is sent.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Sent {
+    mark: String,
+    record: String,
+    fields: Fields,
+    #[serde(default)]
+    by: String,
+    /// Record it although something stands against it.
+    #[serde(default)]
+    anyway: bool,
+}
+
+/// Why nothing was recorded.
+struct Refused {
+    status: StatusCode,
+    said: String,
+}
+
+fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
+    Refused { status, said: said.into() }
+}
+
+fn answer(status: StatusCode, body: &Value) -> Response {
+    let kind = [(header::CONTENT_TYPE, "application/json")];
+    (status, kind, format!("{body:#}\n")).into_response()
+}
+
+/// Who is signed in, and what their requests that record must carry.
+pub(crate) async fn session() -> Response {
+    let visitor = visitor();
+    let account = visitor.as_ref().and_then(|visitor| visitor.account.as_ref());
+    let body = json!({
+        "account": account.map(|(name, _)| name),
+        "role": account.map(|(_, role)| role.word()),
+        "token": visitor.as_ref().map(|visitor| &visitor.token),
+    });
+    answer(StatusCode::OK, &body)
+}
+
+/// Record one thing in a book.
+pub(crate) async fn record(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    headers: HeaderMap,
+    body: Bytes,
+) -> Response {
+    match take(&room, &slug, &headers, &body).await {
+        Ok((once, kind)) => {
+            let (status, is_known) = match once {
+                Once::New(_) => (StatusCode::CREATED, false),
+                Once::Known(_) => (StatusCode::OK, true),
+            };
+            let body = json!({ "entry": once.entry().id, "kind": kind.word(), "known": is_known });
+            answer(status, &body)
+        }
+        Err(Refused { status, said }) => answer(status, &json!({ "error": said, "mistakes": [] })),
+    }
+}
+
+async fn take(
+    room: &Room,
+    slug: &str,
+    headers: &HeaderMap,
+    body: &[u8],
+) -> Result<(Once, Kind), Refused> {
+    let visitor = visitor();
+    let given = headers.get(TOKEN).and_then(|value| value.to_str().ok()).unwrap_or_default();
+    if !visitor.as_ref().is_some_and(|visitor| is_same(given, &visitor.token)) {
+        let said = "The header x-hardpan-token does not carry the token of /api/session. Nothing \
+                    was recorded.";
+        return Err(refused(StatusCode::FORBIDDEN, said));
+    }
+    let mut sent: Sent = serde_json::from_slice(body).map_err(|error| {
+        let said = format!("This is no record as /api/openapi.json describes it: {error}.");
+        refused(StatusCode::BAD_REQUEST, said)
+    })?;
+    let kind = Kind::of_word(&sent.record).filter(|kind| super::form::KINDS.contains(kind));
+    let Some(kind) = kind else {
+        return Err(refused(StatusCode::BAD_REQUEST, "There is no such kind of record."));
+    };
+    if let Some((name, role)) = visitor.and_then(|visitor| visitor.account) {
+        if !role.may_record(kind) {
+            let said = format!("A {} may not record a {kind}. Nothing was recorded.", role.word());
+            return Err(refused(StatusCode::FORBIDDEN, said));
+        }
+        sent.by = name;
+    }
+    let unfit = |said: String| refused(StatusCode::UNPROCESSABLE_ENTITY, said);
+    if sent.by.trim().is_empty() || sent.by.chars().count() > LONGEST {
+        return Err(unfit("Say who records it.".to_owned()));
+    }
+    if let Some((name, _)) = sent.fields.iter().find(|(_, one)| one.chars().count() > LONGEST) {
+        return Err(unfit(format!("{name} has over {LONGEST} characters.")));
+    }
+    let record = Record::from_fields(kind, &sent.fields)
+        .map_err(|error| unfit(format!("{}.", super::form::in_words(&error))))?;
+    let entry = room.entry(EntryKind::Book, slug).await;
+    let entry = entry.map_err(|trouble| refused(trouble.status(), trouble.sentence()))?;
+    let audit = Audit { by: sent.by, at: room.shelf.now() };
+    let written = blocking(move || {
+        let path = std::path::Path::new(&entry.file);
+        write(path, &sent.mark, record, audit, sent.anyway)
+    });
+    let written = written.await.map_err(|trouble| refused(trouble.status(), trouble.sentence()))?;
+    written.map(|once| (once, kind))
+}
+
+fn write(
+    path: &std::path::Path,
+    mark: &str,
+    record: Record,
+    audit: Audit,
+    anyway: bool,
+) -> Result<Once, Refused> {
+    let told = |error: BookError| {
+        let status = match error {
+            BookError::Value { .. } | BookError::NotSaid { .. } => StatusCode::UNPROCESSABLE_ENTITY,
+            BookError::Mark { .. } => StatusCode::CONFLICT,
+            _ => StatusCode::INTERNAL_SERVER_ERROR,
+        };
+        refused(status, format!("{}.", super::form::in_words(&error)))
+    };
+    let mut book = Book::open(path).map_err(told)?;
+    let entries = book.entries().map_err(told)?;
+    let is_sent = entries.iter().any(|entry| entry.mark.as_deref() == Some(mark));
+    if !anyway && !is_sent {
+        if let Some(why) = conflict(&current(&entries), &record) {
+            return Err(refused(StatusCode::CONFLICT, format!("Look first: {why}.")));
+        }
+    }
+    book.add_once(mark, record, audit).map_err(told)
+}
