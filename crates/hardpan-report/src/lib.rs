@@ -37,8 +37,8 @@ pub use figure::{
     Scale, StripFigure, bearing_figure, climb_figure, decision_figure, event_label, event_word,
     mark_label, mark_word, masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
 };
-pub use json::{FORMAT, VERSION, json, json_text, schema, schema_text};
-pub use lesson::{Lesson, lesson_pdf, lesson_text};
+pub use json::*;
+pub use lesson::{Lesson, LessonChapter, lesson_pdf, lesson_text};
 pub use measure::{
     amount_text, at_most_text, quantity_text, station_number, station_unit, stretch_text,
 };

@@ -51,9 +51,9 @@
   function words(one) {
     const rest = Object.entries(one.fields).filter(([name]) => name !== "strip");
     const label = (name) => $(`#${CSS.escape(`${one.record}-${name}`)}`)?.closest(".field")
-      ?.querySelector("label")?.firstChild?.textContent.trim() ?? name;
-    return `${one.record}, ${one.fields.strip ?? ""}: `
-      + rest.map(([name, value]) => `${label(name)} ${value}`).join(", ");
+      ?.querySelector("label")?.firstChild?.textContent.split(" (")[0].trim() ?? name;
+    return `${one.record}${one.fields.strip ? `, ${one.fields.strip}` : ""}. `
+      + rest.map(([name, value]) => `${label(name)}: ${value}`).join("; ");
   }
 
   function button(text, work) {

@@ -1,6 +1,9 @@
 //! The same answers for programs, and the document that describes them.
 
+mod commands;
 mod description;
+
+pub(crate) use commands::{mass, missing};
 
 use crate::pages::{self, strip};
 use crate::query::Query;
@@ -18,7 +21,7 @@ use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// Addresses for programs, as the description names them.
-pub(crate) const ADDRESSES: [&str; 9] = [
+pub(crate) const ADDRESSES: [&str; 11] = [
     "/api/openapi.json",
     "/api/entries",
     "/api/flights/{slug}",
@@ -28,10 +31,13 @@ pub(crate) const ADDRESSES: [&str; 9] = [
     "/api/rules",
     "/api/session",
     "/api/books/{slug}/entries",
+    "/api/flights/{slug}/{command}",
+    "/api/compare",
 ];
 
 pub(crate) fn router() -> Router<Arc<Room>> {
-    let [own, entries, flights, masses, strips, books, rules, session, records] = ADDRESSES;
+    let [own, entries, flights, masses, strips, books, rules, session, records, command, compare] =
+        ADDRESSES;
     Router::new()
         .route(own, get(describe))
         .route(entries, get(list))
@@ -41,6 +47,8 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(books, get(book))
         .route(rules, get(rule_list))
         .route(session, get(pages::book::entries::session))
+        .route(command, get(commands::ask))
+        .route(compare, get(compared))
         .route(records, post(pages::book::entries::record))
 }
 
@@ -115,6 +123,11 @@ async fn dossier(
 
 async fn book(State(room): Shared, Path(slug): Path<String>) -> Response {
     pages::book::json(&room, &slug).await.map_or_else(|trouble| trouble.json(), document)
+}
+
+async fn compared(State(room): Shared, RawQuery(query): RawQuery) -> Response {
+    let answer = pages::compare::json(&room, query.as_deref()).await;
+    answer.map_or_else(|trouble| trouble.json(), document)
 }
 
 async fn rule_list() -> Response {

@@ -3,6 +3,7 @@
 
 use crate::trouble::Trouble;
 use hardpan_quantity::UnitSystem;
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 /// Most values that one address may state again.
@@ -44,6 +45,27 @@ impl Query {
             return Err(Trouble::Query(format!("Over {MOST} values are stated again at once.")));
         }
         Ok(query)
+    }
+
+    /// Read a query in which some keys are no values of the flight; these are given
+    /// by themselves.
+    pub(crate) fn read_with(
+        text: Option<&str>,
+        own: &[&str],
+    ) -> Result<(Self, BTreeMap<String, String>), Trouble> {
+        let mut found = BTreeMap::new();
+        let mut rest = form_urlencoded::Serializer::new(String::new());
+        for (key, value) in form_urlencoded::parse(text.unwrap_or_default().as_bytes()) {
+            if own.contains(&&*key) {
+                let value: String = value.trim().chars().take(400).collect();
+                if !value.is_empty() {
+                    found.insert(key.into_owned(), value);
+                }
+            } else {
+                rest.append_pair(&key, &value);
+            }
+        }
+        Ok((Self::read(Some(&rest.finish()))?, found))
     }
 
     /// The word of the units.

@@ -1,6 +1,6 @@
 //! What READ and the clock hand in.
 
-use hardpan_model::{Flight, Strip};
+use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_report::Produced;
 use jiff::Timestamp;
 
@@ -27,6 +27,20 @@ pub trait Shelf: Send + Sync {
     /// # Errors
     /// [`Refusal`] with every mistake in the files.
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal>;
+
+    /// The aeroplane of an entry.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake in the files.
+    fn aeroplane(&self, file: &str) -> Result<Opened<Aeroplane>, Refusal>;
+
+    /// Keep a plan as a flight file of its own, once it can be read; gives its
+    /// file. No file that stands is changed.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake; a mistake in a value of the plan names its
+    /// key.
+    fn plan(&self, plan: &Plan) -> Result<String, Refusal>;
 
     /// What produces a report, and when.
     fn produced(&self, identifier: &str) -> Produced;
@@ -98,6 +112,19 @@ pub struct Opened<T> {
     pub identifier: String,
     /// Warnings in the files as text; empty if there are none.
     pub warnings: String,
+}
+
+/// A flight that somebody plans.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// Its name.
+    pub name: String,
+    /// File of its aeroplane, as the shelf lists it.
+    pub aeroplane: String,
+    /// File of its strip, likewise.
+    pub strip: String,
+    /// Keys of the files with texts, `day.` before those of the day.
+    pub values: Vec<(String, String)>,
 }
 
 /// Why a file or a change cannot be used.

@@ -16,6 +16,8 @@ pub(crate) enum Trouble {
     Refused(Refusal),
     /// The query is not understood.
     Query(String),
+    /// Something is not known; what is missing.
+    Missing(String),
     /// The document cannot be made.
     Broken(String),
 }
@@ -24,7 +26,7 @@ impl Trouble {
     pub(crate) const fn status(&self) -> StatusCode {
         match self {
             Self::NotFound(_) => StatusCode::NOT_FOUND,
-            Self::Refused(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Self::Refused(_) | Self::Missing(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Query(_) => StatusCode::BAD_REQUEST,
             Self::Broken(_) => StatusCode::INTERNAL_SERVER_ERROR,
         }
@@ -33,7 +35,9 @@ impl Trouble {
     /// In one sentence.
     pub(crate) fn sentence(&self) -> String {
         match self {
-            Self::NotFound(what) | Self::Query(what) | Self::Broken(what) => what.clone(),
+            Self::NotFound(what) | Self::Query(what) | Self::Missing(what) | Self::Broken(what) => {
+                what.clone()
+            }
             Self::Refused(refusal) => match refusal.places.len() {
                 1 => "There is one mistake in the files or the values.".to_owned(),
                 count => format!("There are {count} mistakes in the files or the values."),

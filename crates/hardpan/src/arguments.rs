@@ -1,5 +1,9 @@
 //! The command line: one place for every command, option and example.
 
+mod book;
+
+pub(crate) use book::BookAction;
+
 use clap::{Parser, Subcommand, ValueEnum};
 use hardpan_assess::CURVE_PASSES;
 use hardpan_quantity::UnitSystem;
@@ -112,6 +116,9 @@ pub(crate) enum Command {
         /// Try every choice of ends for landing and take-off
         #[arg(long)]
         both_ends: bool,
+        /// Print JSON instead of text
+        #[arg(long)]
+        json: bool,
         #[command(flatten)]
         show: Show,
     },
@@ -412,88 +419,6 @@ pub(crate) enum AccountAction {
     },
     /// Say who there is
     List,
-}
-
-#[derive(Debug, Subcommand)]
-pub(crate) enum BookAction {
-    /// Record something
-    Add {
-        /// movement, inspection, damage, repair, closure, equipment, survey or assessment
-        kind: String,
-        /// Fields as name=value with units
-        #[arg(value_name = "NAME=VALUE", required = true)]
-        values: Vec<String>,
-        /// Who records it
-        #[arg(long)]
-        by: String,
-    },
-    /// Put a corrected record in the place of an entry, which stays readable
-    Correct {
-        /// Number of the entry
-        id: i64,
-        /// The fields that change, as name=value
-        #[arg(value_name = "NAME=VALUE", required = true)]
-        values: Vec<String>,
-        /// Why it is corrected
-        #[arg(long)]
-        why: String,
-        /// Who corrects it
-        #[arg(long)]
-        by: String,
-    },
-    /// Say whether a strip is open, restricted, closed or not known, and why
-    Status {
-        /// Name of the strip
-        strip: String,
-        /// Longest time since the last inspection, such as "7 d"
-        #[arg(long)]
-        inspected_within: String,
-    },
-    /// Say which equipment and surveys must be looked at again, and by when
-    Due {
-        /// Leave out what is due later than this, such as "30 d"
-        #[arg(long, value_name = "TIME")]
-        within: Option<String>,
-    },
-    /// Print the ruts of inspections as a file that a strip file can name
-    Ruts {
-        /// Name of the strip
-        strip: String,
-    },
-    /// Make an assessment again from the files kept with it, and compare bit for bit
-    Again {
-        /// Number of the entry
-        id: i64,
-    },
-    /// Take over records from CSV of one kind, or from the JSON of another book
-    #[command(after_help = "Examples:\n  hardpan book north.book import movements.csv --kind \
-                            movement --by Ada\n  hardpan book north.book import old.json --by \
-                            Ada\n\nHeadings are the names of the values, or those of an export. \
-                            All of it is recorded, or nothing.")]
-    Import {
-        /// The file, CSV or JSON
-        from: PathBuf,
-        /// Kind of record that a CSV file holds
-        #[arg(long)]
-        kind: Option<String>,
-        /// Who records it
-        #[arg(long)]
-        by: String,
-    },
-    /// Print every entry of a kind as CSV, superseded ones too
-    List {
-        /// Kind of record
-        kind: String,
-    },
-    /// Print the whole book as JSON
-    Export,
-    /// Check that every entry is as it was written
-    Verify,
-    /// Copy the book while it is in use, and verify the copy
-    Backup {
-        /// Where to
-        to: PathBuf,
-    },
 }
 
 fn strip_help() -> String {

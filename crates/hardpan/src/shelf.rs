@@ -1,15 +1,18 @@
 //! What the page may open: the files of a folder, or the demo.
 
+mod plan;
+
 use crate::commands::reading;
 use hardpan_files::{
     CHANGEABLE, CHANGES, Diagnostic, Disk, FileSource, Glance, Memory, Reading, Severity, Sources,
-    change_flight, glance, read_flight, read_strip, render,
+    change_flight, glance, read_aeroplane, read_flight, read_strip, render,
 };
-use hardpan_model::{Flight, Strip};
+use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_report::Produced;
-use hardpan_web::{Entry, EntryKind, Opened, Refusal, RefusedPlace, Shelf};
+use hardpan_web::{Entry, EntryKind, Opened, Plan, Refusal, RefusedPlace, Shelf};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 /// Most files that are looked at; a folder with more is not one of flights.
 const MOST_FILES: usize = 2000;
@@ -21,6 +24,10 @@ const DEEPEST: usize = 5;
 /// Files of a folder, or of the demo.
 pub(crate) struct FileShelf {
     source: Source,
+    /// Files that the page made where no folder is served.
+    made: Mutex<Vec<(String, String)>>,
+    /// Plans are kept one after the other.
+    keeping: Mutex<()>,
 }
 
 enum Source {
@@ -31,18 +38,43 @@ enum Source {
 impl FileShelf {
     /// The files of a folder and of the folders in it.
     pub(crate) fn of_folder(folder: &Path) -> Self {
-        Self { source: Source::Folder(folder.to_owned()) }
+        Self::new(Source::Folder(folder.to_owned()))
     }
 
     /// The demo that ships with the program.
     pub(crate) fn of_demo(files: Memory, names: Vec<&'static str>) -> Self {
-        Self { source: Source::Demo(files, names) }
+        Self::new(Source::Demo(files, names))
+    }
+
+    fn new(source: Source) -> Self {
+        Self { source, made: Mutex::default(), keeping: Mutex::default() }
+    }
+
+    fn made(&self) -> Vec<(String, String)> {
+        self.made.lock().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// Keep files for as long as the program runs.
+    fn remember(&self, files: [(&String, String); 2]) {
+        let mut made = self.made.lock().unwrap_or_else(PoisonError::into_inner);
+        made.extend(files.map(|(name, text)| (name.clone(), text)));
+    }
+
+    /// Where a file of this name stands or would stand.
+    fn place_of(&self, name: &str) -> String {
+        match &self.source {
+            Source::Folder(folder) => folder.join(name).to_string_lossy().into_owned(),
+            Source::Demo(..) => format!("demo/{name}"),
+        }
     }
 
     fn reader(&self) -> Box<dyn FileSource + '_> {
         match &self.source {
             Source::Folder(_) => Box::new(Disk::default()),
-            Source::Demo(files, _) => Box::new(files.clone()),
+            Source::Demo(files, _) => {
+                let made = self.made().into_iter();
+                Box::new(made.fold(files.clone(), |all, (name, text)| all.with(&name, text)))
+            }
         }
     }
 
@@ -54,7 +86,10 @@ impl FileShelf {
                 found.sort();
                 found
             }
-            Source::Demo(_, names) => names.iter().map(|name| (*name).to_owned()).collect(),
+            Source::Demo(_, names) => {
+                let made = self.made().into_iter().map(|(name, _)| name);
+                names.iter().map(|name| (*name).to_owned()).chain(made).collect()
+            }
         }
     }
 
@@ -150,6 +185,16 @@ impl Shelf for FileShelf {
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal> {
         let (value, files) = sound(read_strip(&*self.reader(), file))?;
         Ok(files.opened(value, None))
+    }
+
+    fn aeroplane(&self, file: &str) -> Result<Opened<Aeroplane>, Refusal> {
+        let (value, files) = sound(read_aeroplane(&*self.reader(), file))?;
+        Ok(files.opened(value, None))
+    }
+
+    fn plan(&self, plan: &Plan) -> Result<String, Refusal> {
+        let _one = self.keeping.lock().unwrap_or_else(PoisonError::into_inner);
+        plan::keep(self, plan)
     }
 
     fn produced(&self, identifier: &str) -> Produced {

@@ -184,6 +184,11 @@ fn the_json_answers_to_its_description() {
         ("/api/flights/demo.flight/masses?temperatures=14+degC&headwinds=9+kt", "Masses"),
         ("/api/flights/demo.flight/masses?temperatures=14+degC", "Trouble"),
         ("/api/strips/demo.strip", "Dossier"),
+        ("/api/flights/demo.flight/bearing?passes=1,100", "Bearing"),
+        ("/api/flights/demo.flight/confidence?draws=128", "Confidence"),
+        ("/api/flights/demo.flight/remedies", "Remedies"),
+        ("/api/flights/demo.flight/weeks", "Trouble"),
+        ("/api/flights/demo.flight/year?landing=heavy", "Trouble"),
         ("/api/flights/demo.flight?take_off.mass=38", "Trouble"),
     ] {
         let answer = json(&get(&served, path));
@@ -200,10 +205,19 @@ fn the_json_answers_to_its_description() {
         }
         let slug = if path.contains("strips") { "demo.strip" } else { "demo.flight" };
         let axes = "?temperatures=14+degC&headwinds=9+kt";
-        let query = if path.contains("masses") { axes } else { "" };
+        let query = match path.as_str() {
+            "/api/flights/{slug}/masses" => axes,
+            "/api/compare" => "?flight=demo.flight",
+            _ => "",
+        };
         let answer = get(&served, &(path.replace("{slug}", slug) + query));
-        let expected = if path.contains("books") { "404" } else { "200" };
-        assert_eq!(status(&answer), expected, "{path}; the demo has no book");
+        // The demo has no book, and its strip states no seasons.
+        let expected = match path.as_str() {
+            "/api/books/{slug}" => "404",
+            "/api/flights/{slug}/year" | "/api/flights/{slug}/weeks" => "422",
+            _ => "200",
+        };
+        assert_eq!(status(&answer), expected, "{path}: {}", answer.1);
         assert!(item["get"]["operationId"].is_string());
     }
 }
@@ -216,6 +230,11 @@ fn errors_for_programs_are_sentences() {
         ("/api/flights/demo.flight?units=furlongs", "400"),
         ("/api/flights/demo.flight?landing.mass=soft", "422"),
         ("/api/flights/demo.flight?strip.length=9+km", "422"),
+        ("/api/flights/demo.flight/dream", "404"),
+        ("/api/flights/demo.flight/confidence?draws=9", "400"),
+        ("/api/flights/demo.flight/bearing?passes=0", "400"),
+        ("/api/flights/demo.flight/year?landing=0+t", "400"),
+        ("/api/compare", "400"),
     ] {
         let answer = get(&served, path);
         assert_eq!(status(&answer), code, "{path}");
@@ -404,4 +423,61 @@ fn a_record_sent_twice_stands_once_and_a_double_is_said() {
         assert!(json(&answer)["error"].as_str().is_some_and(|said| said.ends_with('.')), "{body}");
     }
     assert_eq!(entries(&served), 3);
+}
+
+/// A plan is read before it is kept, stands under a name of its own, and is nobody's
+/// way to any other file.
+#[test]
+fn a_plan_is_kept_whole_and_nothing_else_is_touched() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let made = Command::new(env!("CARGO_BIN_EXE_hardpan"))
+        .args(["new", "demo"])
+        .arg(folder.path().join("flights"))
+        .output()
+        .expect("the program starts");
+    assert!(made.status.success(), "{}", String::from_utf8_lossy(&made.stderr));
+    let served = Served::with(&[&folder.path().to_string_lossy()]);
+    let (_, form) = get(&served, "/plan?strip=flights.strip&aeroplane=flights.aeroplane");
+    let token =
+        form.split("name=\"token\" value=\"").nth(1).and_then(|rest| rest.split('"').next());
+    let token = token.expect("a token");
+    let own = [("Origin", served.url.as_str())];
+    let send = |body: &str| request(port(&served), "POST", "/plan", &own, body);
+    let plan = |name: &str, more: &str| {
+        format!("strip=flights.strip&aeroplane=flights.aeroplane&name={name}&token={token}{more}")
+    };
+    let landing = "&landing.mass=39+t&landing.flap=40&landing.direction=25&landing.rule=landing-60";
+    assert_eq!(status(&send(&plan("Relief", landing).replace(token, "0"))), "403");
+    for (name, more) in [
+        ("Relief", "&landing.mass=39"),
+        ("Relief", "&landing.wings=2"),
+        ("Relief", "&day.colour=red"),
+        ("Relief", "&colour=red"),
+        ("..%2F..", landing),
+        ("Relief", "&landing.mass=39+t%22%0Aname+%3D+%22x"),
+    ] {
+        let answer = send(&plan(name, more));
+        assert_eq!(status(&answer), "422", "{name}{more}: {}", answer.1);
+    }
+    let files = || {
+        let names = std::fs::read_dir(folder.path()).expect("a folder").flatten();
+        let mut names: Vec<String> =
+            names.map(|one| one.file_name().to_string_lossy().into_owned()).collect();
+        names.sort();
+        names
+    };
+    assert_eq!(files(), ["flights"], "something was kept");
+    for expected in ["/flights/planned-relief-1", "/flights/planned-relief-1-2"] {
+        let answer = send(&plan("..%2FRelief+1", landing));
+        assert_eq!(status(&answer), "303", "{}", answer.1);
+        assert!(answer.0.contains(expected), "{}", answer.0);
+        assert_eq!(status(&get(&served, expected)), "200");
+    }
+    assert_eq!(files().len(), 5, "{:?}", files());
+    for path in ["/aeroplanes/flights.aeroplane", "/flights/planned-relief-1/lesson"] {
+        assert_eq!(status(&get(&served, path)), "200", "{path}");
+    }
+    let year = get(&served, "/flights/planned-relief-1/year");
+    assert_eq!(status(&year), "422", "the demo strip states no climate");
+    assert!(year.1.contains("climate"), "{}", year.1);
 }

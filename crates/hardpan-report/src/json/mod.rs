@@ -4,6 +4,7 @@ mod blocks;
 mod document;
 mod finding;
 mod quantity;
+mod ranking;
 mod sketch;
 mod stones;
 mod turning;
@@ -11,6 +12,8 @@ mod turning;
 pub(crate) use document::{ProducedJson, VerdictJson};
 pub(crate) use finding::FindingJson;
 pub(crate) use quantity::{Quantity, finite};
+
+pub use ranking::{COMPARISON_FORMAT, COMPARISON_VERSION, comparison_json};
 
 use crate::Report;
 use document::Document;

@@ -40,6 +40,21 @@ struct Chapter {
     questions: Vec<Question>,
 }
 
+/// One chapter of a lesson in plain words.
+#[derive(Debug, Clone)]
+pub struct LessonChapter<'l> {
+    /// What it is about.
+    pub title: &'static str,
+    /// The principle.
+    pub principle: &'static str,
+    /// Rules at work: code, name and why it matters.
+    pub rules: Vec<(&'static str, &'static str, &'static str)>,
+    /// What this flight shows of it.
+    pub findings: Vec<FindingRow>,
+    /// Questions, each with its answer and the codes to look at.
+    pub questions: Vec<(&'l str, &'l str, &'l str)>,
+}
+
 impl Lesson {
     /// The lesson of a report, with or without the answers at its end. The
     /// same report gives the same lesson.
@@ -65,7 +80,29 @@ impl Lesson {
         self.chapters.iter().flat_map(|chapter| &chapter.rules).map(|(code, ..)| *code).collect()
     }
 
-    fn title(&self) -> String {
+    /// Its chapters in plain words, for a page.
+    #[must_use]
+    pub fn chapters(&self) -> Vec<LessonChapter<'_>> {
+        let mut told = Vec::new();
+        for chapter in &self.chapters {
+            let questions = chapter.questions.iter();
+            let questions = questions
+                .map(|one| (one.asks.as_str(), one.answer.as_str(), one.see.as_str()))
+                .collect();
+            told.push(LessonChapter {
+                title: chapter.title,
+                principle: chapter.principle,
+                rules: chapter.rules.clone(),
+                findings: chapter.findings.clone(),
+                questions,
+            });
+        }
+        told
+    }
+
+    /// What it is called.
+    #[must_use]
+    pub fn title(&self) -> String {
         format!("Lesson: {}", self.report.title)
     }
 

@@ -1,6 +1,6 @@
 //! The year as a table of values, one hour of one week a row.
 
-use super::{YearReport, word};
+use super::{YearReport, hour_word};
 use crate::measure::{Rounding, rounded};
 use crate::wrap::plain;
 use hardpan_assess::{CAUTION, HourState, YearHour, YearWeek};
@@ -52,7 +52,7 @@ fn line(report: &YearReport, week: &YearWeek, hour: usize, cell: &YearHour) -> S
         week.from.to_string(),
         week.to.to_string(),
         format!("{hour:02}"),
-        word(&cell.state).to_owned(),
+        hour_word(&cell.state).to_owned(),
         code.to_owned(),
         format!("\"{}\"", plain(why).replace('"', "\"\"")),
         number(cell.temperature.into()),

@@ -1,6 +1,6 @@
 //! The year for a program: versioned, in SI units, with its schema.
 
-use super::{YearReport, word};
+use super::{YearReport, hour_word};
 use crate::json::{ProducedJson, Quantity};
 use hardpan_assess::{CAUTION, HourState, YearHour, YearMonth, YearWeek};
 use hardpan_quantity::Quantity as Typed;
@@ -115,7 +115,7 @@ fn hour(hour: &YearHour) -> HourJson {
         HourState::Works | HourState::Dark => (None, None),
     };
     HourJson {
-        state: word(&hour.state),
+        state: hour_word(&hour.state),
         code,
         why,
         temperature: Quantity::of(hour.temperature),

@@ -41,7 +41,9 @@ impl YearReport {
         Self { units, produced, sheet: sheet.clone() }
     }
 
-    fn title(&self) -> String {
+    /// What it is about.
+    #[must_use]
+    pub fn title(&self) -> String {
         let named = |name: &str, otherwise: &str| {
             if name.is_empty() { otherwise.to_owned() } else { plain(name) }
         };
@@ -53,7 +55,8 @@ impl YearReport {
     }
 
     /// The masses that are asked for.
-    fn subtitle(&self) -> String {
+    #[must_use]
+    pub fn subtitle(&self) -> String {
         let masses = [("Landing", self.sheet.landing), ("take-off", self.sheet.take_off)];
         let named = masses.into_iter().filter_map(|(word, mass)| {
             Some(format!("{word} at {}", quantity_text(mass?, self.units)))
@@ -66,7 +69,8 @@ impl YearReport {
     }
 
     /// How many hours of the year work, in one sentence.
-    fn counted(&self) -> String {
+    #[must_use]
+    pub fn counted(&self) -> String {
         let hours = || self.sheet.weeks.iter().flat_map(|week| &week.hours);
         let share = |count: usize| 100.0 * count as f64 / hours().count().max(1) as f64;
         let count = |of: fn(&HourState) -> bool| hours().filter(|hour| of(&hour.state)).count();
@@ -80,8 +84,17 @@ impl YearReport {
         )
     }
 
-    fn month_rows(&self) -> Vec<[String; 6]> {
+    /// Month by month: name, daylight, temperatures, working hours a day, and the
+    /// largest landing and take-off mass of its worst hour.
+    #[must_use]
+    pub fn month_rows(&self) -> Vec<[String; 6]> {
         self.sheet.months.iter().map(|month| self.month_row(month)).collect()
+    }
+
+    /// The weeks and hours themselves.
+    #[must_use]
+    pub const fn sheet(&self) -> &YearSheet {
+        &self.sheet
     }
 
     fn month_row(&self, month: &YearMonth) -> [String; 6] {
@@ -105,7 +118,8 @@ impl YearReport {
     }
 
     /// What limits in some hour: code and words, in the order of codes.
-    fn limits(&self) -> Vec<(String, String)> {
+    #[must_use]
+    pub fn limits(&self) -> Vec<(String, String)> {
         let mut found: Vec<(String, String)> = Vec::new();
         for hour in self.sheet.weeks.iter().flat_map(|week| &week.hours) {
             let row = match &hour.state {
@@ -125,11 +139,12 @@ impl YearReport {
 }
 
 /// Weeks in which all hours are as in the first, one after the other.
-fn alike(weeks: &[YearWeek]) -> Vec<&[YearWeek]> {
+#[must_use]
+pub fn alike_weeks(weeks: &[YearWeek]) -> Vec<&[YearWeek]> {
     weeks
         .chunk_by(|a, b| {
             let states = |week: &YearWeek| -> Vec<char> {
-                week.hours.iter().map(|hour| sign(&hour.state)).collect()
+                week.hours.iter().map(|hour| hour_sign(&hour.state)).collect()
             };
             a.season == b.season && states(a) == states(b)
         })
@@ -137,7 +152,8 @@ fn alike(weeks: &[YearWeek]) -> Vec<&[YearWeek]> {
 }
 
 /// One sign an hour.
-fn sign(state: &HourState) -> char {
+#[must_use]
+pub fn hour_sign(state: &HourState) -> char {
     match state {
         HourState::Works => '=',
         HourState::Dark => '·',
@@ -147,7 +163,8 @@ fn sign(state: &HourState) -> char {
 }
 
 /// The state in a word.
-fn word(state: &HourState) -> &'static str {
+#[must_use]
+pub fn hour_word(state: &HourState) -> &'static str {
     match state {
         HourState::Works => "works",
         HourState::Dark => "dark",

@@ -1,6 +1,6 @@
 //! The year as a sheet to print: weeks across, hours down.
 
-use super::{MONTHS, YearReport, word};
+use super::{MONTHS, YearReport, hour_word};
 use crate::typeset::{TypesetError, TypesetWorld, compile, pdf, printable};
 use hardpan_assess::{CAUTION, HourState, YearWeek};
 use serde::Serialize;
@@ -43,7 +43,7 @@ fn data(report: &YearReport) -> PageData {
                 HourState::TooHeavy(code, _) => *code,
                 _ => "",
             };
-            (word(&found.state), code)
+            (hour_word(&found.state), code)
         }
         None => ("not known", ""),
     };

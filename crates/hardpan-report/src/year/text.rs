@@ -1,6 +1,6 @@
 //! The year at a terminal: one line of hours for each run of alike weeks.
 
-use super::{YearReport, alike, sign};
+use super::{YearReport, alike_weeks, hour_sign};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging, plain};
 use hardpan_assess::{CAUTION, YearWeek};
@@ -20,7 +20,7 @@ pub fn year_text(report: &YearReport, style: TextStyle) -> String {
     out.push_str(&hanging(&report.counted(), width, ""));
     out.push('\n');
     let mut table = paint.table(&["Days", "00  03  06  09  12  15  18  21", "Season"], &[]);
-    for weeks in alike(&report.sheet.weeks) {
+    for weeks in alike_weeks(&report.sheet.weeks) {
         table.add_row(row(report, weeks));
     }
     out.push_str(&table_text(&table));
@@ -55,7 +55,7 @@ fn row(report: &YearReport, weeks: &[YearWeek]) -> Vec<String> {
     let signs: String = first
         .hours
         .chunks(3)
-        .map(|three| three.iter().map(|hour| sign(&hour.state)).collect::<String>())
+        .map(|three| three.iter().map(|hour| hour_sign(&hour.state)).collect::<String>())
         .collect::<Vec<_>>()
         .join(" ");
     let season = match &first.season {

@@ -46,6 +46,18 @@ impl Role {
         Self::ALL.into_iter().find(|role| role.word() == word)
     }
 
+    /// Whether flights may be planned.
+    #[must_use]
+    pub const fn may_plan(self) -> bool {
+        matches!(self, Self::Dispatcher | Self::Admin)
+    }
+
+    /// Whether surveys may be brought.
+    #[must_use]
+    pub const fn may_bring(self) -> bool {
+        matches!(self, Self::Surveyor | Self::Admin)
+    }
+
     /// Whether a record of a kind may be made. A strip may be closed by all who
     /// record anything.
     #[must_use]

@@ -6,8 +6,9 @@ use serde_json::{Map, Value, json};
 
 /// OpenAPI 3.1; its schemas are those of `hardpan schema`.
 pub(super) fn description(changeable: &[&str]) -> Value {
-    let [own, entries, flights, masses, strips, books, rules, session, records] = ADDRESSES;
-    json!({
+    let [own, entries, flights, masses, strips, books, rules, session, records, command, compare] =
+        ADDRESSES;
+    let mut whole = json!({
         "openapi": "3.1.0",
         "info": {
             "title": "hardpan",
@@ -51,14 +52,87 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 &any(),
             ) },
             records: { "post": recording() },
+            compare: { "get": operation(
+                "compare",
+                "Flights ranked, the best first, as `hardpan compare --json` prints them.",
+                &[
+                    listed("flight", "Slug of a flight; may stand up to six times."),
+                    words("ends", "`both` for every choice of ends."),
+                ],
+                &any(),
+            ) },
         },
         "components": { "schemas": {
             "Assessment": document(hardpan_report::schema(), "Assessment"),
             "Dossier": document(read(&hardpan_report::dossier_schema()), "Dossier"),
             "Masses": document(read(&hardpan_report::masses_schema()), "Masses"),
+            "Bearing": document(read(&hardpan_report::bearing_schema()), "Bearing"),
+            "Weeks": document(read(&hardpan_report::weeks_schema()), "Weeks"),
+            "Year": document(read(&hardpan_report::year_schema()), "Year"),
+            "Remedies": document(read(&hardpan_report::ways_schema()), "Remedies"),
+            "Confidence": document(read(&hardpan_report::confidence_schema()), "Confidence"),
             "Record": record(),
             "Trouble": trouble(),
         } },
+    });
+    for (name, item) in flight_commands(changeable) {
+        whole["paths"][command.replace("{command}", name)] = item;
+    }
+    whole
+}
+
+/// The other commands about a flight.
+fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
+    let commands: [(&str, &str, &[(&str, &str)], &str); 6] = [
+        (
+            "confidence",
+            "How sure the answer is, as `hardpan confidence --json`.",
+            &[("draws", "How many draws."), ("seed", "Seed of the draws, a whole number.")],
+            "Confidence",
+        ),
+        ("remedies", "What would turn the answer, as `hardpan remedies --json`.", &[], "Remedies"),
+        (
+            "year",
+            "Days and hours at which masses work, as `hardpan year --json`.",
+            &[("landing", "Landing mass, with unit."), ("take_off", "Take-off mass, with unit.")],
+            "Year",
+        ),
+        (
+            "weeks",
+            "When the ground carries a mass, as `hardpan weeks --json`.",
+            &[("mass", "The mass, with unit.")],
+            "Weeks",
+        ),
+        (
+            "bearing",
+            "Mass against tyre pressure, as `hardpan bearing --json`.",
+            &[("passes", "Numbers of passes, between commas.")],
+            "Bearing",
+        ),
+        ("lesson", "Chapters and questions of the lesson, as `hardpan lesson`.", &[], ""),
+    ];
+    commands
+        .into_iter()
+        .map(|(name, summary, own, schema)| {
+            let mut parameters = flight_parameters(changeable);
+            parameters.extend(own.iter().map(|(key, said)| words(key, said)));
+            let schema = if schema.is_empty() { any() } else { reference(schema) };
+            (name, json!({ "get": operation(name, summary, &parameters, &schema) }))
+        })
+        .collect()
+}
+
+fn words(name: &str, said: &str) -> Value {
+    json!({
+        "name": name, "in": "query", "required": false, "schema": { "type": "string" },
+        "description": said,
+    })
+}
+
+fn listed(name: &str, said: &str) -> Value {
+    json!({
+        "name": name, "in": "query", "required": true, "description": said,
+        "schema": { "type": "array", "items": { "type": "string" } }, "explode": true,
     })
 }
 

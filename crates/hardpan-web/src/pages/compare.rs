@@ -2,7 +2,7 @@
 
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
-use crate::routes::Shared;
+use crate::routes::{Room, Shared};
 use crate::shelf::{Entry, EntryKind};
 use crate::trouble::Trouble;
 use axum::extract::{RawQuery, State};
@@ -10,7 +10,7 @@ use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{MassAnswer, Ranked, both_ends, rank};
 use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{at_most_text, quantity_text};
+use hardpan_report::{at_most_text, comparison_json, quantity_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -44,35 +44,47 @@ impl Asked {
 
 pub(crate) async fn compare(State(room): Shared, RawQuery(query): RawQuery) -> Response {
     let asked = Asked::read(query.as_deref());
-    let answer = async {
-        if asked.slugs.is_empty() || asked.slugs.len() > MOST {
-            let said = format!("Choose one to {MOST} flights on the start page.");
-            return Err(Trouble::Query(said));
-        }
-        let mut files = Vec::new();
-        for slug in &asked.slugs {
-            files.push(room.entry(EntryKind::Flight, slug).await?);
-        }
-        let (shelf, ends) = (Arc::clone(&room.shelf), asked.ends);
-        let _slot = room.desk.slot().await;
-        let ranked = blocking(move || {
-            let flights = flights(&files, ends, |file| {
-                shelf.flight(file, &[]).map(|opened| opened.value).map_err(Trouble::Refused)
-            })?;
-            Ok(rank(&flights))
-        });
-        ranked.await?
-    };
-    match answer.await {
-        Ok(ranked) => page(&ranked, asked.units).into_response(),
+    let address = query.map_or_else(String::new, |query| format!("?{query}"));
+    match ranked(&room, &asked).await {
+        Ok((ranked, _)) => page(&ranked, asked.units, &address).into_response(),
         Err(trouble) => Trouble::page(&trouble),
     }
+}
+
+/// The ranking as JSON.
+pub(crate) async fn json(room: &Room, query: Option<&str>) -> Result<String, Trouble> {
+    let (ranked, identifier) = ranked(room, &Asked::read(query)).await?;
+    Ok(comparison_json(&ranked, &room.shelf.produced(&identifier)))
+}
+
+/// The flights asked for, the best first, and what identifies their inputs.
+async fn ranked(room: &Room, asked: &Asked) -> Result<(Vec<Ranked>, String), Trouble> {
+    if asked.slugs.is_empty() || asked.slugs.len() > MOST {
+        let said = format!("Choose one to {MOST} flights on the start page.");
+        return Err(Trouble::Query(said));
+    }
+    let mut files = Vec::new();
+    for slug in &asked.slugs {
+        files.push(room.entry(EntryKind::Flight, slug).await?);
+    }
+    let (shelf, ends) = (Arc::clone(&room.shelf), asked.ends);
+    let _slot = room.desk.slot().await;
+    let ranked = blocking(move || {
+        let mut identifiers: Vec<String> = Vec::new();
+        let flights = flights(&files, ends, |file| {
+            let opened = shelf.flight(file, &[]).map_err(Trouble::Refused)?;
+            identifiers.push(opened.identifier);
+            Ok(opened.value)
+        })?;
+        Ok((rank(&flights), identifiers.join(" ")))
+    });
+    ranked.await?
 }
 
 fn flights(
     files: &[Entry],
     ends: bool,
-    open: impl Fn(&str) -> Result<Flight, Trouble>,
+    mut open: impl FnMut(&str) -> Result<Flight, Trouble>,
 ) -> Result<Vec<(String, Flight)>, Trouble> {
     let mut flights = Vec::new();
     for entry in files {
@@ -83,7 +95,7 @@ fn flights(
     Ok(flights)
 }
 
-fn page(ranked: &[Ranked], units: UnitSystem) -> Html<String> {
+fn page(ranked: &[Ranked], units: UnitSystem, asked: &str) -> Html<String> {
     let body = html! {
         main.plain.compare {
             h1 { "Compared, the best first" }
@@ -107,7 +119,16 @@ fn page(ranked: &[Ranked], units: UnitSystem) -> Html<String> {
         }
     };
     let crumbs = [("/".into(), "Flights".into())];
-    frame(&Page { title: "Compared", crumbs: &crumbs, head: html! {} }, &body)
+    frame(
+        &Page {
+            title: "Compared",
+            crumbs: &crumbs,
+            head: html! {
+                a href={ "/api/compare" (asked) } { "JSON" }
+            },
+        },
+        &body,
+    )
 }
 
 fn mass(answer: Option<&MassAnswer>, units: UnitSystem) -> Markup {

@@ -1,7 +1,11 @@
 //! Pages besides the sheet.
 
+pub(crate) mod aeroplane;
 pub(crate) mod book;
 pub(crate) mod compare;
+pub(crate) mod lesson;
 pub(crate) mod masses;
+pub(crate) mod plan;
 pub(crate) mod start;
 pub(crate) mod strip;
+pub(crate) mod year;

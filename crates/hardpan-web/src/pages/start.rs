@@ -29,6 +29,7 @@ fn page(place: &str, entries: &[Entry]) -> Html<String> {
             section aria-labelledby="flights" {
                 h2 #flights { "Flights" }
                 @if of(EntryKind::Flight).next().is_none() { (no_flights()) }
+                p { a.act href="/plan" { "Plan a flight" } }
                 ul.cards {
                     @for entry in of(EntryKind::Flight) { (flight(entry, entries)) }
                 }
@@ -112,7 +113,8 @@ fn aeroplane(entry: &Entry, entries: &[Entry]) -> Markup {
     let flown: Vec<&Entry> = flown.collect();
     html! {
         li {
-            (entry.title()) " " span.file { (entry.file) }
+            a href={ "/aeroplanes/" (entry.slug) } { (entry.title()) } " "
+            span.file { (entry.file) }
             @if !flown.is_empty() {
                 span.flown {
                     "flies "

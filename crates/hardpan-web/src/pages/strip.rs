@@ -90,6 +90,12 @@ pub(crate) async fn json(room: &Room, slug: &str, query: &Query) -> Result<Strin
     blocking(move || dossier_json(&report)).await
 }
 
+/// The strip of an address as a query of the plan.
+fn slug_pair(address: &str) -> String {
+    let slug = address.rsplit('/').next().unwrap_or_default();
+    format!("strip={slug}")
+}
+
 fn page(report: &DossierReport, address: &str, query: &Query) -> Html<String> {
     let asked = query.unchanged().text();
     let other = query.unchanged().in_other_units();
@@ -117,6 +123,7 @@ fn page(report: &DossierReport, address: &str, query: &Query) -> Html<String> {
     };
     let head = html! {
         a href={ (address) (other.text()) } { "in " (other.units_word()) " units" }
+        a href={ "/plan?" (slug_pair(address)) } { "Plan a flight here" }
         a href={ (address) "/dossier.pdf" (asked) } { "Dossier, PDF" }
         a href={ "/api" (address) (asked) } { "JSON" }
     };

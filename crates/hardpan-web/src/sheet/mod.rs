@@ -132,8 +132,13 @@ fn rest(address: &str, judged: &Judged, report: &Report, query: &Query) -> Marku
             h2 #more-name { "More from these figures" }
             ul {
                 li { a href={ (address) "/masses" (asked) } { "Largest masses over a range of days" } }
-                li { a href={ (address) "/lesson.pdf" (asked) } { "Lesson for a trainee, PDF" } ", and "
-                    a href={ (address) "/handout.pdf" (asked) } { "the same without answers" } }
+                li { a href={ (address) "/year" (asked) } { "Calendar: days and hours of the year at which these masses work" } }
+                li { a href={ (address) "/lesson" (asked) } { "Lesson for a trainee" } ", as "
+                    a href={ (address) "/lesson.pdf" (asked) } { "PDF" } ", and "
+                    a href={ (address) "/handout.pdf" (asked) } { "PDF without answers" } }
+                li { "For programs: " @for name in ["confidence", "remedies", "weeks", "bearing"] {
+                    a href={ "/api" (address) "/" (name) (asked) } { (name) } " "
+                } }
             }
         }
         p.produced {

@@ -1,5 +1,7 @@
 //! `hardpan book`: the record of a strip.
 
+mod passes;
+
 use crate::arguments::BookAction;
 use crate::failure::Failure;
 use crate::frozen::{self, digest_of};
@@ -48,6 +50,10 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         }
         BookAction::Import { from, kind, by } => import(path, from, kind.as_deref(), by)?,
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
+        BookAction::Passes { strip, step, file, show } => {
+            passes::text(path, strip, step, file.as_deref(), show.system())?
+        }
+        BookAction::Map { file, lane } => passes::map(path, file, lane.as_deref())?,
         BookAction::Export => format!("{:#}\n", json_value(&Book::open(path)?.entries()?)),
         BookAction::Verify => {
             let entries = Book::open(path)?.verify()?.len();
@@ -60,8 +66,13 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         }
     };
     screen::say(&text);
-    let is_data =
-        matches!(action, BookAction::List { .. } | BookAction::Ruts { .. } | BookAction::Export);
+    let is_data = matches!(
+        action,
+        BookAction::List { .. }
+            | BookAction::Ruts { .. }
+            | BookAction::Export
+            | BookAction::Map { .. }
+    );
     if !is_data {
         screen::say(&format!("\n{}\n", hardpan_assess::CAUTION));
     }

@@ -7,22 +7,34 @@ use hardpan_assess::{both_ends, rank};
 use hardpan_files::Disk;
 use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{TextStyle, comparison};
+use hardpan_report::{TextStyle, comparison, comparison_json};
 use std::path::PathBuf;
 
 /// Rank flight files; the exit code tells the verdict of the best.
-pub(crate) fn run(paths: &[PathBuf], ends: bool, system: UnitSystem) -> Result<u8, Failure> {
+pub(crate) fn run(
+    paths: &[PathBuf],
+    ends: bool,
+    json: bool,
+    system: UnitSystem,
+) -> Result<u8, Failure> {
     let mut flights: Vec<(String, Flight)> = Vec::new();
+    let mut identifiers = String::new();
     for path in paths {
         let path = path.to_string_lossy();
-        let (flight, _) = reading::flight(&Disk::default(), &path)?;
+        let (flight, identifier) = reading::flight(&Disk::default(), &path)?;
+        identifiers = reading::joined(&identifiers, &identifier);
         let name = flight.name.as_ref().map_or_else(|| path.to_string(), |name| name.value.clone());
         let name = if paths.len() > 1 { format!("{name} [{path}]") } else { name };
         let choices = if ends { both_ends(&flight) } else { vec![flight] };
         flights.extend(choices.into_iter().map(|choice| (name.clone(), choice)));
     }
     let ranked = rank(&flights);
-    let style = TextStyle { width: screen::width(), colour: screen::colour() };
-    screen::say(&comparison(&ranked, system, style));
+    if json {
+        let produced = reading::produced(&reading::shown(&identifiers));
+        screen::say(&comparison_json(&ranked, &produced));
+    } else {
+        let style = TextStyle { width: screen::width(), colour: screen::colour() };
+        screen::say(&comparison(&ranked, system, style));
+    }
     Ok(ranked.first().map_or(2, |best| assess::exit_code(best.verdict)))
 }

@@ -5,6 +5,7 @@
 
 mod driver;
 mod field;
+mod plan;
 
 use driver::{Browser, Served};
 use serde_json::{Value, json};

@@ -170,8 +170,11 @@ pub(super) fn form(
 }
 
 pub(super) fn with_article(word: &str) -> String {
-    let article = if word.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    format!("{article} {word}")
+    match word {
+        "damage" | "equipment" => word.to_owned(),
+        word if word.starts_with(['a', 'e', 'i', 'o', 'u']) => format!("an {word}"),
+        word => format!("a {word}"),
+    }
 }
 
 fn by(word: &str, filled: &Filled<'_>) -> Markup {

@@ -7,7 +7,7 @@ mod history;
 mod post;
 
 pub(crate) use field::field;
-pub(crate) use post::add;
+pub(crate) use post::{add, is_same};
 
 use crate::account::{Role, visitor};
 use crate::desk::blocking;

@@ -139,7 +139,7 @@ async fn write(
 }
 
 /// Whether two tokens are the same, in a time that does not tell where they differ.
-pub(super) fn is_same(one: &str, other: &str) -> bool {
+pub(crate) fn is_same(one: &str, other: &str) -> bool {
     let differ = one.bytes().zip(other.bytes()).fold(0, |seen, (a, b)| seen | (a ^ b));
     one.len() == other.len() && differ == 0
 }

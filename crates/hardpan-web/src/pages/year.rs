@@ -1,0 +1,128 @@
+//! The calendar of a flight: the days and hours of the year at which its masses
+//! work.
+
+use crate::api::{mass, missing};
+use crate::desk::blocking;
+use crate::page::{Page, frame};
+use crate::query::Query;
+use crate::routes::{Room, Shared};
+use crate::trouble::Trouble;
+use axum::extract::{Path, RawQuery, State};
+use axum::response::{Html, IntoResponse, Response};
+use hardpan_assess::{CAUTION, HourState, YearHour, YearWeek, year_sheet};
+use hardpan_quantity::Amount;
+use hardpan_report::{YearReport, alike_weeks, hour_sign, hour_word};
+use maud::{Markup, html};
+
+/// Keys of the page besides those of the flight.
+const OWN: [&str; 2] = ["landing", "take_off"];
+
+pub(crate) async fn year(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    match report(&room, &slug, query.as_deref()).await {
+        Ok((report, query)) => page(&slug, &report, &query).into_response(),
+        Err(trouble) => trouble.page(),
+    }
+}
+
+async fn report(
+    room: &Room,
+    slug: &str,
+    query: Option<&str>,
+) -> Result<(YearReport, Query), Trouble> {
+    let (query, own) = Query::read_with(query, &OWN)?;
+    let masses = (mass(&own, "landing")?, mass(&own, "take_off")?);
+    let judged = room.judge(slug, &query).await?;
+    let _slot = room.desk.slot().await;
+    let units = query.units;
+    let report = blocking(move || {
+        let sheet = year_sheet(&judged.flight, masses, |_, _| {}).map_err(|why| missing(&why))?;
+        Ok(YearReport::new(&sheet, units, judged.produced.clone()))
+    });
+    Ok((report.await??, query))
+}
+
+fn page(slug: &str, report: &YearReport, query: &Query) -> Html<String> {
+    let body = html! {
+        main.plain.compare {
+            h1 { (report.title()) }
+            p.lead { (report.subtitle()) }
+            p { (report.counted()) }
+            div.scroll tabindex="0" { table.year {
+                caption { "Hours in UTC, each as its worst moment on the days of the weeks" }
+                thead { tr {
+                    th scope="col" { "days" }
+                    @for hour in 0..24 { th scope="col" { (format!("{hour:02}")) } }
+                    th scope="col" { "season" }
+                } }
+                tbody { @for weeks in alike_weeks(&report.sheet().weeks) { (row(weeks, query)) } }
+            } }
+            p.note { "= works, · dark, x a limit does not hold, ? not known" }
+            h2 { "By month" }
+            div.scroll { table.compared {
+                thead { tr {
+                    @for name in ["month", "daylight", "temperatures", "hours a day",
+                        "landing from", "take-off from"] { th scope="col" { (name) } }
+                } }
+                tbody { @for row in report.month_rows() { tr {
+                    @for (index, cell) in row.iter().enumerate() {
+                        @if index == 0 { th scope="row" { (cell) } } @else { td { (cell) } }
+                    }
+                } } }
+            } }
+            @let limits = report.limits();
+            @if !limits.is_empty() {
+                h2 { "What limits" }
+                dl.needs { @for (code, what) in &limits { dt { (code) } dd { (what) } } }
+            }
+            ul { @for caveat in &report.sheet().caveats { li { (caveat) } } }
+            p.caution { (CAUTION) }
+        }
+    };
+    let asked = query.text();
+    let crumbs = [
+        ("/".into(), "Flights".into()),
+        (format!("/flights/{slug}{asked}"), "The flight".to_owned()),
+    ];
+    let head = html! {
+        a href={ "/flights/" (slug) "/year" (query.in_other_units().text()) } {
+            "in " (query.in_other_units().units_word()) " units"
+        }
+        a href={ "/api/flights/" (slug) "/year" (asked) } { "JSON" }
+    };
+    frame(&Page { title: "Calendar", crumbs: &crumbs, head }, &body)
+}
+
+fn row(weeks: &[YearWeek], query: &Query) -> Markup {
+    let (Some(first), Some(last)) = (weeks.first(), weeks.last()) else { return html! {} };
+    html! {
+        tr {
+            th scope="row" { (first.from) " to " (last.to) }
+            @for hour in &first.hours { (cell(hour)) }
+            td {
+                @match &first.season {
+                    Some((name, share)) => { (name) ", " (Amount::from(*share).show(query.units)) }
+                    None => "none stated",
+                }
+            }
+        }
+    }
+}
+
+fn cell(hour: &YearHour) -> Markup {
+    let (class, why) = match &hour.state {
+        HourState::Works => ("works", None),
+        HourState::Dark => ("dark", None),
+        HourState::TooHeavy(code, _) => ("heavy", Some(*code)),
+        HourState::NotKnown(why) => ("unknown", Some(*why)),
+    };
+    html! {
+        td class=(class) title=[why] {
+            span aria-hidden="true" { (hour_sign(&hour.state)) }
+            span.unseen { (hour_word(&hour.state)) }
+        }
+    }
+}
