@@ -72,7 +72,11 @@ pub fn opened_figure(
     Some(opened_steps(&figure.basis.steps, formulas, report.units))
 }
 
-fn opened_steps(steps: &[Step], formulas: &[&Formula], units: UnitSystem) -> Vec<OpenedStep> {
+pub(crate) fn opened_steps(
+    steps: &[Step],
+    formulas: &[&Formula],
+    units: UnitSystem,
+) -> Vec<OpenedStep> {
     let open = |step: &Step| {
         let formula = formulas.iter().copied().find(|known| Some(known.name) == step.formula);
         opened_step(step, formula, units)

@@ -232,6 +232,50 @@
     });
   }
 
+  // A file on its way shows how far it is; the answer takes the place of the form.
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (!form.matches("form.bring")) return;
+    event.preventDefault();
+    const say = (words) => { $(".bring-state", form).textContent = words; };
+    const file = form.elements.file.files[0];
+    const most = Number(form.dataset.most);
+    if (file && file.size > most) {
+      say(`The file has ${megabytes(file.size)}; at most ${megabytes(most)} are taken. Nothing was sent.`);
+      return;
+    }
+    const share = $(".bring-share", form);
+    const button = $("button", form);
+    const written = [...new FormData(form)].filter(([name]) => name !== "file" && name !== "token");
+    const request = new XMLHttpRequest();
+    request.open("POST", form.action);
+    request.upload.addEventListener("progress", (step) => {
+      share.hidden = false;
+      share.value = step.total ? step.loaded / step.total : 0;
+      say(step.loaded < step.total
+        ? `${megabytes(step.loaded)} of ${megabytes(step.total)} sent.` : "All of it is there; it is being read.");
+    });
+    request.addEventListener("load", () => {
+      const fresh = new DOMParser().parseFromString(request.responseText, "text/html");
+      const main = $("main", fresh);
+      if (!main) { button.disabled = false; say(request.responseText.slice(0, 300)); return; }
+      $("main").replaceWith(main);
+      const again = $("form.bring");
+      written.forEach(([name, value]) => { if (again?.elements[name]) again.elements[name].value = value; });
+      const word = $("main .wrong, main .lead");
+      if (word) { word.tabIndex = -1; word.focus(); }
+    });
+    request.addEventListener("error", () => {
+      button.disabled = false;
+      share.hidden = true;
+      say("The connection broke before all of it was there. Nothing was kept; try again.");
+    });
+    button.disabled = true;
+    say("Sending …");
+    request.send(new FormData(form));
+  });
+  const megabytes = (bytes) => `${(bytes / 1048576).toFixed(1)} MB`;
+
   takeSection(null);
   openTarget();
 })();

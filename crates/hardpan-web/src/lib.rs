@@ -26,4 +26,6 @@ pub use account::{Account, PasswordError, Role, hash_password};
 pub use api::openapi;
 pub use error::ServeError;
 pub use serve::{Bound, Protection};
-pub use shelf::{Entry, EntryKind, Opened, Plan, Refusal, RefusedPlace, Shelf};
+pub use shelf::{
+    Bringing, Brought, Entry, EntryKind, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
+};

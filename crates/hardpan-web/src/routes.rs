@@ -15,14 +15,20 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use hardpan_report::{Lesson, card_pdf, climb_figure, lesson_pdf, stone_figure, strip_figure};
 use std::sync::Arc;
+use tokio::sync::Semaphore;
 
 /// Largest form that is taken, bytes.
 const LARGEST_FORM: usize = 64 * 1024;
+
+/// Surveys on their way at the same time.
+const BROUGHT_AT_ONCE: usize = 2;
 
 /// What the pages share.
 pub(crate) struct Room {
     pub(crate) shelf: Arc<dyn Shelf>,
     pub(crate) desk: Desk,
+    /// Surveys that may be on their way at the same time.
+    pub(crate) bringing: Semaphore,
     /// What every form of this process carries; no other site can read it.
     pub(crate) token: String,
     /// Who may sign in, where other machines can reach the page.
@@ -31,7 +37,13 @@ pub(crate) struct Room {
 
 impl Room {
     pub(crate) fn new(shelf: Arc<dyn Shelf>, token: String, gate: Option<Gate>) -> Self {
-        Self { desk: Desk::new(Arc::clone(&shelf)), shelf, token, gate }
+        Self {
+            desk: Desk::new(Arc::clone(&shelf)),
+            bringing: Semaphore::new(BROUGHT_AT_ONCE),
+            shelf,
+            token,
+            gate,
+        }
     }
 
     /// Everything on the shelf.
@@ -76,6 +88,11 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/aeroplanes/{slug}", get(pages::aeroplane::aeroplane))
         .route("/plan", get(pages::plan::form).post(pages::plan::keep))
         .route("/strips/{slug}", get(pages::strip::strip))
+        .route(
+            "/strips/{slug}/bring",
+            // A survey is large: its page counts the bytes itself.
+            get(pages::bring::form).post(pages::bring::bring).layer(DefaultBodyLimit::disable()),
+        )
         .route("/strips/{slug}/dossier.pdf", get(pages::strip::dossier_file))
         .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
         .route("/books/{slug}", get(pages::book::book))

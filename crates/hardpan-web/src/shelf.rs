@@ -42,6 +42,12 @@ pub trait Shelf: Send + Sync {
     /// key.
     fn plan(&self, plan: &Plan) -> Result<String, Refusal>;
 
+    /// Begin to take a survey that somebody brings.
+    ///
+    /// # Errors
+    /// [`Refusal`] for a name, a kind or a place that cannot be.
+    fn receive(&self, bringing: &Bringing) -> Result<Box<dyn Receiver>, Refusal>;
+
     /// What produces a report, and when.
     fn produced(&self, identifier: &str) -> Produced;
 
@@ -125,6 +131,50 @@ pub struct Plan {
     pub strip: String,
     /// Keys of the files with texts, `day.` before those of the day.
     pub values: Vec<(String, String)>,
+}
+
+/// A survey that somebody brings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bringing {
+    /// File of the strip, as the shelf lists it.
+    pub strip: String,
+    /// What was measured.
+    pub what: String,
+    /// Name that the sender gives the file; nothing of it but letters, digits and
+    /// its ending is kept.
+    pub name: String,
+    /// Day on which it was measured.
+    pub date: String,
+}
+
+/// What takes a file part by part. Given up before its end, it leaves nothing.
+pub trait Receiver: Send {
+    /// Take the next part.
+    ///
+    /// # Errors
+    /// [`Refusal`] when it cannot be kept.
+    fn take(&mut self, bytes: &[u8]) -> Result<(), Refusal>;
+
+    /// Read the whole as if its strip named it, and keep it if that can be.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake; nothing is kept then.
+    fn finish(self: Box<Self>) -> Result<Brought, Refusal>;
+}
+
+/// A survey that was brought.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Brought {
+    /// Its name beside the strip file.
+    pub name: String,
+    /// SHA-256 of it, in hexadecimal digits.
+    pub digest: String,
+    /// What the strip file must say to use it.
+    pub says: String,
+    /// Warnings in it as text; empty if there are none.
+    pub warnings: String,
+    /// The strip as it would then be.
+    pub strip: Strip,
 }
 
 /// Why a file or a change cannot be used.

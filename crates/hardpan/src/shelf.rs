@@ -1,5 +1,7 @@
 //! What the page may open: the files of a folder, or the demo.
 
+mod bring;
+mod over;
 mod plan;
 
 use crate::commands::reading;
@@ -9,7 +11,9 @@ use hardpan_files::{
 };
 use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_report::Produced;
-use hardpan_web::{Entry, EntryKind, Opened, Plan, Refusal, RefusedPlace, Shelf};
+use hardpan_web::{
+    Bringing, Entry, EntryKind, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
+};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
@@ -195,6 +199,17 @@ impl Shelf for FileShelf {
     fn plan(&self, plan: &Plan) -> Result<String, Refusal> {
         let _one = self.keeping.lock().unwrap_or_else(PoisonError::into_inner);
         plan::keep(self, plan)
+    }
+
+    fn receive(&self, bringing: &Bringing) -> Result<Box<dyn Receiver>, Refusal> {
+        match &self.source {
+            Source::Folder(_) => bring::receive(bringing),
+            Source::Demo(..) => {
+                let text = "The demo keeps no surveys: `hardpan new demo my-flights` writes its \
+                            files, and `hardpan serve my-flights` takes more.";
+                Err(Refusal { text: text.to_owned(), places: Vec::new() })
+            }
+        }
     }
 
     fn produced(&self, identifier: &str) -> Produced {

@@ -478,3 +478,103 @@ fn a_plan_is_kept_whole_and_nothing_else_is_touched() {
     assert_eq!(status(&year), "200", "{}", year.1);
     assert!(year.1.contains("Hours in UTC") && year.1.contains("By month"), "{}", year.1);
 }
+
+/// A file that is brought names no path, arrives whole and in bounds, and is kept
+/// only when it can be read.
+#[test]
+fn a_survey_that_is_brought_stays_in_its_place() {
+    use std::io::{Read as _, Write as _};
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    let made =
+        Command::new(env!("CARGO_BIN_EXE_hardpan")).args(["new", "demo"]).arg(&flights).output();
+    assert!(made.expect("the program starts").status.success());
+    let good = std::fs::read_to_string(flights.join("ruts.csv")).expect("the demo has ruts");
+    let served = Served::with(&[&flights.to_string_lossy()]);
+    let (_, form) = get(&served, "/strips/strip/bring");
+    let token =
+        form.split("name=\"token\" value=\"").nth(1).and_then(|rest| rest.split('"').next());
+    let token = token.expect("a token");
+    let field = |name: &str, value: &str| {
+        format!("--x\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n")
+    };
+    let file = |name: &str, text: &str| {
+        format!(
+            "--x\r\nContent-Disposition: form-data; name=\"file\"; filename=\"{name}\"\r\n\r\n{text}\r\n"
+        )
+    };
+    let head = field("token", token) + &field("what", "ruts") + &field("date", "2026-06-19");
+    let sent = |headers: &[(&str, &str)], body: &str| {
+        let own =
+            [("Content-Type", "multipart/form-data; boundary=x"), ("Origin", served.url.as_str())];
+        let headers: Vec<_> = own.iter().chain(headers).copied().collect();
+        request(port(&served), "POST", "/strips/strip/bring", &headers, body)
+    };
+    let kept = || {
+        let names = std::fs::read_dir(flights.join("received")).into_iter().flatten().flatten();
+        let names = names.map(|one| one.file_name().to_string_lossy().into_owned());
+        let mut names: Vec<String> = names.filter(|name| name != ".part").collect();
+        names.sort();
+        names
+    };
+    let end = "--x--\r\n";
+    let refused = [
+        (file("a.csv", &good) + &head + end, "403", "the file before the token"),
+        (field("token", "0") + &file("a.csv", &good) + end, "403", "another token"),
+        (head.clone() + &file("a.exe", &good) + end, "422", "a program"),
+        (head.clone() + &file("a.csv", "") + end, "422", "nothing"),
+        (head.clone() + &file("a.csv", "\u{0}\u{1}\u{2}") + end, "422", "no text"),
+        (head.clone() + &file("a.csv", &good.replace(',', ";")) + end, "422", "no rows"),
+        (head.clone() + &file("a.csv", &good), "400", "no end"),
+        (head.clone() + end, "422", "no file"),
+        ("--y\r\n".to_owned(), "400", "another boundary"),
+        (field("token", &"t".repeat(5000)) + end, "413", "a long value"),
+        (
+            field("token", token) + &field("what", "../ruts") + &file("a.csv", &good) + end,
+            "422",
+            "what",
+        ),
+        (
+            field("token", token)
+                + &field("what", "ruts")
+                + &field("date", "../x")
+                + &file("a.csv", &good)
+                + end,
+            "422",
+            "date",
+        ),
+    ];
+    for (body, code, what) in &refused {
+        let answer = sent(&[], body);
+        assert_eq!(status(&answer), *code, "{what}: {}", answer.1);
+        assert!(kept().is_empty(), "{what}: {:?}", kept());
+    }
+    for name in ["../../../escaped.csv", "..\\escaped.csv", "/escaped.csv"] {
+        let answer = sent(&[], &(head.clone() + &file(name, &good) + end));
+        assert_eq!(status(&answer), "200", "{name}: {}", answer.1);
+    }
+    let names = ["2026-06-19-escaped-2.csv", "2026-06-19-escaped-3.csv", "2026-06-19-escaped.csv"];
+    assert_eq!(kept(), names);
+    assert!(!folder.path().join("escaped.csv").exists() && !flights.join("escaped.csv").exists());
+    let parts = std::fs::read_dir(flights.join("received/.part")).expect("a folder").count();
+    assert_eq!(parts, 0, "a part was left");
+    // More than is taken is refused before a byte of it is read.
+    let mut stream =
+        std::net::TcpStream::connect(("127.0.0.1", port(&served))).expect("it listens");
+    write!(
+        stream,
+        "POST /strips/strip/bring HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nOrigin: {}\r\nContent-Type: \
+         multipart/form-data; boundary=x\r\nContent-Length: 900000000\r\n\r\n--x\r\n",
+        port(&served),
+        served.url
+    )
+    .expect("it takes the head");
+    let mut answer = [0_u8; 64];
+    let count = stream.read(&mut answer).expect("it answers");
+    assert!(String::from_utf8_lossy(&answer[..count]).contains(" 413 "));
+    // A sender that breaks off leaves nothing.
+    drop(stream);
+    let demo = Served::demo();
+    let (_, form) = get(&demo, "/strips/demo.strip/bring");
+    assert!(form.contains("form"), "the demo has the page, and says where files are kept");
+}

@@ -18,13 +18,14 @@ pub use places::{OnGlobe, dossier_places};
 pub(crate) use rows::{index_number, index_unit};
 pub use text::dossier_text;
 
+use crate::explain::{OpenedStep, opened_steps};
 use crate::figure::{StripFigure, strip_figures};
 use crate::told;
 use crate::wrap::plain;
 use crate::{FindingRow, Produced};
 use evenness_rows::{EdgeRow, LengthRow};
 use hardpan_assess::{CAUTION, StripDossier};
-use hardpan_model::Verdict;
+use hardpan_model::{Formula, Verdict};
 use hardpan_quantity::UnitSystem;
 use ride_rows::RideTables;
 use rows::{FactRow, IndexTable, PlaceRow, RepairRow, SoundingRow, SpectrumRow};
@@ -129,6 +130,14 @@ impl DossierReport {
     #[must_use]
     pub fn findings(&self) -> &[FindingRow] {
         &self.findings
+    }
+
+    /// The steps behind the finding at `index`, in the order of computation; none
+    /// when there is no such finding. For `formulas` see [`crate::explain`].
+    #[must_use]
+    pub fn opened(&self, index: usize, formulas: &[&Formula]) -> Option<Vec<OpenedStep>> {
+        let finding = self.dossier.findings.get(index)?;
+        Some(opened_steps(&finding.basis.steps, formulas, self.units))
     }
 
     /// What is missing, and how to supply it.

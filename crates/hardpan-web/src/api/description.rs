@@ -81,9 +81,12 @@ pub(super) fn description(changeable: &[&str]) -> Value {
     whole
 }
 
+/// Name, summary, parameters of its own, and schema.
+type Command = (&'static str, &'static str, &'static [(&'static str, &'static str)], &'static str);
+
 /// The other commands about a flight.
 fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
-    let commands: [(&str, &str, &[(&str, &str)], &str); 6] = [
+    let commands: [Command; 6] = [
         (
             "confidence",
             "How sure the answer is, as `hardpan confidence --json`.",

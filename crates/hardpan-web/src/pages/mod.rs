@@ -2,6 +2,7 @@
 
 pub(crate) mod aeroplane;
 pub(crate) mod book;
+pub(crate) mod bring;
 pub(crate) mod compare;
 pub(crate) mod lesson;
 pub(crate) mod masses;

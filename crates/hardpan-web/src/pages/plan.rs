@@ -64,11 +64,11 @@ pub(crate) async fn keep(State(room): Shared, body: Bytes) -> Response {
         let said = "This form is not of the page that runs now; open it again. Nothing was kept.";
         return (StatusCode::FORBIDDEN, said).into_response();
     }
-    if let Some((_, role)) = visitor.and_then(|visitor| visitor.account) {
-        if !role.may_plan() {
-            let said = format!("A {} may not plan a flight. Nothing was kept.", role.word());
-            return (StatusCode::FORBIDDEN, said).into_response();
-        }
+    if let Some((_, role)) = visitor.and_then(|visitor| visitor.account)
+        && !role.may_plan()
+    {
+        let said = format!("A {} may not plan a flight. Nothing was kept.", role.word());
+        return (StatusCode::FORBIDDEN, said).into_response();
     }
     match write(&room, &sent).await {
         Ok(Ok(slug)) => (StatusCode::SEE_OTHER, [(header::LOCATION, format!("/flights/{slug}"))])
@@ -110,6 +110,9 @@ async fn shown(
     sent: &Sent,
     refused: Option<&Refusal>,
 ) -> Result<Html<String>, Trouble> {
+    if !visitor().and_then(|one| one.account).is_none_or(|(_, role)| role.may_plan()) {
+        return Ok(page(&html! { p { "Your account reads flights and plans none." } }));
+    }
     let entries = room.entries().await?;
     let named = sent.get("strip").zip(sent.get("aeroplane"));
     let Some((strip, aeroplane)) = named else { return Ok(page(&choose(&entries, sent))) };

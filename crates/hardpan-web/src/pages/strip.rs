@@ -118,12 +118,13 @@ fn page(report: &DossierReport, address: &str, query: &Query) -> Html<String> {
                 }
             }
             h2 { "Every check" }
-            (findings::plain_rows(report.findings()))
+            (findings::plain_rows(report))
         }
     };
     let head = html! {
         a href={ (address) (other.text()) } { "in " (other.units_word()) " units" }
         a href={ "/plan?" (slug_pair(address)) } { "Plan a flight here" }
+        a href={ (address) "/bring" } { "Bring a survey" }
         a href={ (address) "/dossier.pdf" (asked) } { "Dossier, PDF" }
         a href={ "/api" (address) (asked) } { "JSON" }
     };

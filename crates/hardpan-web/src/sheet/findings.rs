@@ -3,7 +3,9 @@
 use crate::page::verdict_mark;
 use hardpan_assess::{Rule, formulas, rules};
 use hardpan_model::Phase;
-use hardpan_report::{FindingRow, OpenedStep, Report, figure_title, opened, opened_figure};
+use hardpan_report::{
+    DossierReport, FindingRow, OpenedStep, Report, figure_title, opened, opened_figure,
+};
 use maud::{Markup, html};
 
 /// All findings with a line for each phase; the worst come first.
@@ -59,11 +61,18 @@ fn figures(report: &Report) -> Markup {
     }
 }
 
-/// Findings without a report to open them in.
-pub(crate) fn plain_rows(rows: &[FindingRow]) -> Markup {
-    let mut rows: Vec<(usize, &FindingRow)> = rows.iter().enumerate().collect();
+/// Findings of a strip by itself, each opening to its basis.
+pub(crate) fn plain_rows(report: &DossierReport) -> Markup {
+    let catalogue = formulas();
+    let mut rows: Vec<(usize, &FindingRow)> = report.findings().iter().enumerate().collect();
     rows.sort_by_key(|(_, row)| std::cmp::Reverse(row.verdict));
-    html! { section.findings { @for (index, row) in rows { (finding(row, index, &[], None)) } } }
+    html! {
+        section.findings {
+            @for (index, row) in rows {
+                (finding(row, index, &report.opened(index, &catalogue).unwrap_or_default(), None))
+            }
+        }
+    }
 }
 
 /// Station in the middle of a finding's place, metres.

@@ -1,7 +1,8 @@
 //! A plan as a flight file and a day file.
 
+use super::over::Over;
 use super::{FileShelf, Source, places, sound};
-use hardpan_files::{FileReadError, FileSource, Memory, read_flight, render};
+use hardpan_files::{Memory, read_flight, render};
 use hardpan_web::{Plan, Refusal, RefusedPlace};
 use std::fmt::Write as _;
 use std::io::Write as _;
@@ -22,22 +23,6 @@ const FLIGHT: [&str; 6] = [
     "main_tyre_pressure",
     "nose_tyre_pressure",
 ];
-
-/// Two files over others that stand.
-struct Over<'s> {
-    under: &'s dyn FileSource,
-    plan: Memory,
-}
-
-impl FileSource for Over<'_> {
-    fn read(&self, path: &str) -> Result<Vec<u8>, FileReadError> {
-        self.plan.read(path).or_else(|_| self.under.read(path))
-    }
-
-    fn open(&self, path: &str) -> Result<Box<dyn hardpan_files::CloudInput>, FileReadError> {
-        if self.plan.read(path).is_ok() { self.plan.open(path) } else { self.under.open(path) }
-    }
-}
 
 /// Text of a file, with the key of each line.
 #[derive(Default)]
@@ -67,7 +52,7 @@ pub(super) fn keep(shelf: &FileShelf, plan: &Plan) -> Result<String, Refusal> {
     let reader = shelf.reader();
     let over = Over {
         under: &*reader,
-        plan: Memory::default()
+        over: Memory::default()
             .with(&file, flight.text.as_str())
             .with(&day_file, day.text.as_str()),
     };

@@ -3,6 +3,8 @@
 //!
 //! Set `HARDPAN_SCREENSHOTS` to a folder to keep pictures of what was seen.
 
+mod accounts;
+mod bring;
 mod driver;
 mod field;
 mod plan;
@@ -209,6 +211,11 @@ fn it_fits_a_phone_the_dark_and_paper() {
     assert!(wide.as_i64().is_some_and(|over| over <= 0), "wider than the phone by {wide}");
     browser.run("document.querySelector('#section').scrollIntoView(); return true");
     browser.picture("phone-section");
+    let cut = browser.run(
+        "return [...document.querySelectorAll('.sentence, .governs, .margins dt')].filter((one) =>
+           one.scrollHeight > one.clientHeight + 1 || one.scrollWidth > one.clientWidth + 1).length",
+    );
+    assert_eq!(cut, json!(0), "what governs is cut short");
     let tall = browser.run("return document.querySelector('#answer').offsetHeight / innerHeight");
     assert!(tall.as_f64().is_some_and(|share| share < 0.4), "the answer takes {tall} of a phone");
     browser.resize(1440, 900);
@@ -230,7 +237,20 @@ fn it_fits_a_phone_the_dark_and_paper() {
 fn text_can_be_read_in_light_and_dark() {
     let served = Served::demo();
     let browser = Browser::open(1440, 900);
-    let pages = ["/", "/strips/demo.strip", "/flights/demo.flight", "/flights/demo.flight/masses"];
+    let pages = [
+        "/",
+        "/strips/demo.strip",
+        "/strips/demo.strip/bring",
+        "/aeroplanes/demo.aeroplane",
+        "/plan?strip=demo.strip&aeroplane=demo.aeroplane",
+        "/flights/demo.flight",
+        "/flights/demo.flight?take_off.mass=soft",
+        "/flights/demo.flight/masses",
+        "/flights/demo.flight/masses?temperatures=14+degC&headwinds=9+kt",
+        "/flights/demo.flight/lesson",
+        "/flights/demo.flight/year",
+        "/compare?flight=demo.flight&ends=both",
+    ];
     for (scheme, page) in ["light", "dark"].iter().flat_map(|s| pages.map(|page| (*s, page))) {
         browser.colours(scheme);
         browser.go(&format!("{}{page}", served.url));
@@ -278,6 +298,16 @@ fn a_strip_by_itself_has_its_page() {
     );
     browser.picture("strip");
     assert!(browser.text("main").contains("Long Gravel"));
+    let opened = browser.run(
+        "const one = [...document.querySelectorAll('.finding')].find((f) => f.querySelector('.steps'));
+         one.querySelector('summary').click(); one.scrollIntoView(); return one.innerText",
+    );
+    let opened = opened.as_str().unwrap_or_default();
+    assert!(
+        opened.contains("How the figure comes about") && opened.contains("survey.csv"),
+        "{opened}"
+    );
+    browser.picture("strip-opened");
     no_complaints(&browser);
 }
 

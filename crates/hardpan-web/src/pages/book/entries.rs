@@ -144,10 +144,11 @@ fn write(
     let mut book = Book::open(path).map_err(told)?;
     let entries = book.entries().map_err(told)?;
     let is_sent = entries.iter().any(|entry| entry.mark.as_deref() == Some(mark));
-    if !anyway && !is_sent {
-        if let Some(why) = conflict(&current(&entries), &record) {
-            return Err(refused(StatusCode::CONFLICT, format!("Look first: {why}.")));
-        }
+    if !anyway
+        && !is_sent
+        && let Some(why) = conflict(&current(&entries), &record)
+    {
+        return Err(refused(StatusCode::CONFLICT, format!("Look first: {why}.")));
     }
     book.add_once(mark, record, audit).map_err(told)
 }
