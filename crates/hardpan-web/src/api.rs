@@ -5,6 +5,7 @@ mod description;
 
 pub(crate) use commands::{mass, missing};
 
+use crate::desk::blocking;
 use crate::pages::{self, strip};
 use crate::query::Query;
 use crate::routes::{Room, Shared};
@@ -16,7 +17,6 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use description::description;
-use hardpan_report::json_text;
 use serde_json::{Value, json};
 use std::sync::Arc;
 
@@ -95,7 +95,7 @@ async fn assessment(
     let answer = async {
         let query = Query::read(query.as_deref())?;
         let judged = room.judge(&slug, &query).await?;
-        Ok(json_text(&judged.report(&query)))
+        blocking(move || judged.json(&query).to_owned()).await
     };
     answer.await.map_or_else(|trouble: Trouble| trouble.json(), document)
 }

@@ -6,9 +6,9 @@ use crate::shelf::{Opened, Shelf};
 use crate::trouble::Trouble;
 use hardpan_assess::{Assessment, assess};
 use hardpan_model::Flight;
-use hardpan_report::{Produced, Report};
+use hardpan_report::{Produced, Report, json_text};
 use std::collections::VecDeque;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use std::time::{Duration, Instant};
 use tokio::sync::{OnceCell, Semaphore, SemaphorePermit};
 
@@ -28,12 +28,19 @@ pub(crate) struct Judged {
     pub(crate) warnings: String,
     /// How long the assessment took when it was made.
     pub(crate) took: Duration,
+    /// The assessment as JSON, once somebody asked; it has the units of no reader.
+    json: OnceLock<String>,
 }
 
 impl Judged {
     /// The flight as the files have it.
     pub(crate) fn planned(&self) -> &Flight {
         self.before.as_ref().unwrap_or(&self.flight)
+    }
+
+    /// The assessment as JSON, made once.
+    pub(crate) fn json(&self, query: &Query) -> &str {
+        self.json.get_or_init(|| json_text(&self.report(query)))
     }
 
     /// The report in the reader's units.
@@ -44,29 +51,77 @@ impl Judged {
 
 type Place = Arc<OnceCell<Arc<Judged>>>;
 
+/// A flight file with its changes, as it was read last.
+struct Seen {
+    file: String,
+    changes: Vec<(String, String)>,
+    /// What was read for it, and its mark then.
+    files: Vec<String>,
+    mark: String,
+    place: Place,
+}
+
 /// Where flights are assessed.
 pub(crate) struct Desk {
     shelf: Arc<dyn Shelf>,
     kept: Mutex<VecDeque<(String, Place)>>,
+    seen: Mutex<VecDeque<Arc<Seen>>>,
     slots: Semaphore,
 }
 
 impl Desk {
     pub(crate) fn new(shelf: Arc<dyn Shelf>) -> Self {
-        Self { shelf, kept: Mutex::new(VecDeque::new()), slots: Semaphore::new(AT_ONCE) }
+        Self {
+            shelf,
+            kept: Mutex::default(),
+            seen: Mutex::default(),
+            slots: Semaphore::new(AT_ONCE),
+        }
     }
 
-    /// The assessment of a flight file with the changes of a query. The files
-    /// are read afresh each time; what they hold decides whether it is assessed
-    /// afresh.
+    /// The assessment of a flight file with the changes of a query. The files are
+    /// read afresh unless none of them was touched since; what they hold decides
+    /// whether it is assessed afresh.
     pub(crate) async fn judge(&self, file: &str, query: &Query) -> Result<Arc<Judged>, Trouble> {
-        let (shelf, file, changes) =
-            (Arc::clone(&self.shelf), file.to_owned(), query.changes.clone());
-        let opened = blocking(move || shelf.flight(&file, &changes)).await?;
-        let opened = opened.map_err(Trouble::Refused)?;
+        if let Some(judged) = self.untouched(file, query).await? {
+            return Ok(judged);
+        }
+        let shelf = Arc::clone(&self.shelf);
+        let (path, changes) = (file.to_owned(), query.changes.clone());
+        let read = blocking(move || {
+            let opened = shelf.flight(&path, &changes)?;
+            let mark = shelf.mark_of(&opened.files);
+            Ok((opened, mark))
+        });
+        let (opened, mark) = read.await?.map_err(Trouble::Refused)?;
         let place = self.place(&opened.identifier);
+        if let Some(mark) = mark {
+            let changes = query.changes.clone();
+            let files = opened.files.clone();
+            let place = Arc::clone(&place);
+            self.see(Seen { file: file.to_owned(), changes, files, mark, place });
+        }
         let judged = place.get_or_try_init(|| self.assess(opened)).await?;
         Ok(Arc::clone(judged))
+    }
+
+    /// The assessment of files that nobody touched since they were read.
+    async fn untouched(&self, file: &str, query: &Query) -> Result<Option<Arc<Judged>>, Trouble> {
+        let is_it = |one: &&Arc<Seen>| one.file == file && one.changes == query.changes;
+        let seen = open(&self.seen).iter().find(is_it).map(Arc::clone);
+        let Some(seen) = seen else { return Ok(None) };
+        let Some(judged) = seen.place.get().map(Arc::clone) else { return Ok(None) };
+        let shelf = Arc::clone(&self.shelf);
+        let is_same =
+            blocking(move || shelf.mark_of(&seen.files).is_some_and(|mark| mark == seen.mark));
+        Ok(is_same.await?.then_some(judged))
+    }
+
+    fn see(&self, one: Seen) {
+        let mut seen = open(&self.seen);
+        seen.retain(|old| (&old.file, &old.changes) != (&one.file, &one.changes));
+        seen.push_front(Arc::new(one));
+        seen.truncate(KEPT);
     }
 
     /// Leave to assess; at most a few at a time have it.
@@ -75,7 +130,7 @@ impl Desk {
     }
 
     fn place(&self, identifier: &str) -> Place {
-        let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut kept = open(&self.kept);
         let known = kept.iter().position(|(key, _)| key == identifier);
         let place = known.and_then(|at| kept.remove(at)).map(|(_, place)| place);
         let place = place.unwrap_or_default();
@@ -97,12 +152,17 @@ impl Desk {
                 assessment,
                 warnings: opened.warnings,
                 took: begun.elapsed(),
+                json: OnceLock::new(),
             })
         })
         .await;
         drop(slot);
         judged
     }
+}
+
+fn open<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
+    lock.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// Run long work away from the threads that answer.

@@ -51,6 +51,10 @@ pub trait Shelf: Send + Sync {
     /// What produces a report, and when.
     fn produced(&self, identifier: &str) -> Produced;
 
+    /// What changes when one of these files does; none when that cannot be told, as
+    /// of a file that was written a moment ago.
+    fn mark_of(&self, files: &[String]) -> Option<String>;
+
     /// The moment of the clock.
     fn now(&self) -> Timestamp;
 
@@ -118,6 +122,8 @@ pub struct Opened<T> {
     pub identifier: String,
     /// Warnings in the files as text; empty if there are none.
     pub warnings: String,
+    /// Every file that was read, as the shelf opens it.
+    pub files: Vec<String>,
 }
 
 /// A flight that somebody plans.

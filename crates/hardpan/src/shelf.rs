@@ -1,6 +1,7 @@
 //! What the page may open: the files of a folder, or the demo.
 
 mod bring;
+mod noted;
 mod over;
 mod plan;
 
@@ -14,6 +15,7 @@ use hardpan_report::Produced;
 use hardpan_web::{
     Bringing, Entry, EntryKind, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
 };
+use noted::Noted;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
@@ -175,8 +177,10 @@ impl Shelf for FileShelf {
     }
 
     fn flight(&self, file: &str, changes: &[(String, String)]) -> Result<Opened<Flight>, Refusal> {
-        let reading = read_flight(&*self.reader(), file);
-        let (before, mut files) = sound(reading)?;
+        let reader = self.reader();
+        let noted = Noted::new(&*reader);
+        let (before, mut files) = sound(read_flight(&noted, file))?;
+        files.files = noted.files();
         if changes.is_empty() {
             return Ok(files.opened(before, None));
         }
@@ -216,6 +220,13 @@ impl Shelf for FileShelf {
         reading::produced(&reading::shown(identifier))
     }
 
+    fn mark_of(&self, files: &[String]) -> Option<String> {
+        match &self.source {
+            Source::Folder(_) => noted::mark_of(files),
+            Source::Demo(..) => Some(self.made().len().to_string()),
+        }
+    }
+
     fn now(&self) -> jiff::Timestamp {
         jiff::Timestamp::now()
     }
@@ -227,13 +238,20 @@ impl Shelf for FileShelf {
 
 /// What came with a value.
 struct Read {
+    files: Vec<String>,
     identifier: String,
     warnings: String,
 }
 
 impl Read {
     fn opened<T>(self, value: T, before: Option<T>) -> Opened<T> {
-        Opened { value, before, identifier: self.identifier, warnings: self.warnings }
+        Opened {
+            value,
+            before,
+            identifier: self.identifier,
+            warnings: self.warnings,
+            files: self.files,
+        }
     }
 }
 
@@ -242,7 +260,7 @@ fn sound<T>(reading: Reading<T>) -> Result<(T, Read), Refusal> {
     match reading.value {
         Some(value) => {
             let identifier = reading::whole_identifier(&reading.sources);
-            Ok((value, Read { identifier, warnings: text }))
+            Ok((value, Read { files: Vec::new(), identifier, warnings: text }))
         }
         None => Err(Refusal { text, places: places(&reading.diagnostics, &reading.sources) }),
     }

@@ -13,7 +13,7 @@ use crate::routes::{Room, Shared};
 use crate::section::section;
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
-use axum::http::StatusCode;
+use axum::http::{HeaderMap, StatusCode};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_report::Report;
 use maud::{Markup, html};
@@ -24,15 +24,36 @@ pub(crate) async fn answer_page(
     State(room): Shared,
     Path(slug): Path<String>,
     RawQuery(query): RawQuery,
+    headers: HeaderMap,
 ) -> Response {
     let query = match Query::read(query.as_deref()) {
         Ok(query) => query,
         Err(trouble) => return trouble.page(),
     };
     match room.judge(&slug, &query).await {
+        Ok(judged) if headers.get(PART).is_some_and(|part| part == "answer") => {
+            answer_alone(&slug, &judged, &query).into_response()
+        }
         Ok(judged) => sheet(&slug, &judged, &query).into_response(),
         Err(trouble) => refused(&room, &slug, &query, &trouble).await,
     }
+}
+
+/// Header by which the script of the sheet asks for the answer before the rest.
+const PART: &str = "x-hardpan-part";
+
+/// What must be seen first: the answer, the values, and the links that go with it.
+fn answer_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
+    let report = judged.report(query);
+    let address = address(slug);
+    let body = html! {
+        main.sheet {
+            (answer::answer(judged, &report, query))
+            (bench::bench(&address, judged, query, &[]))
+        }
+    };
+    let page = Page { title: &report.title, crumbs: &crumbs(), head: links(&address, query) };
+    frame(&page, &body)
 }
 
 async fn refused(room: &Room, slug: &str, query: &Query, trouble: &Trouble) -> Response {
