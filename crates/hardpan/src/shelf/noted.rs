@@ -94,11 +94,11 @@ mod tests {
         let path = folder.path().join("flight.toml");
         let name = path.to_string_lossy().into_owned();
         std::fs::write(&path, "one").expect("a writable folder");
-        assert_eq!(mark_of(&[name.clone()]), None);
+        assert_eq!(mark_of(std::slice::from_ref(&name)), None);
         let old = FileTimes::new().set_modified(SystemTime::now() - Duration::from_secs(3600));
         File::options().write(true).open(&path).and_then(|f| f.set_times(old)).expect("a file");
         // Its times can be set back by hand, when it was changed cannot.
-        assert_eq!(mark_of(&[name.clone()]).is_none(), cfg!(unix));
+        assert_eq!(mark_of(std::slice::from_ref(&name)).is_none(), cfg!(unix));
         std::fs::remove_file(&path).expect("a file");
         assert_eq!(mark_of(&[name]), None);
     }
