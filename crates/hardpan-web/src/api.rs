@@ -21,7 +21,7 @@ use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// Addresses for programs, as the description names them.
-pub(crate) const ADDRESSES: [&str; 11] = [
+pub(crate) const ADDRESSES: [&str; 12] = [
     "/api/openapi.json",
     "/api/entries",
     "/api/flights/{slug}",
@@ -33,11 +33,24 @@ pub(crate) const ADDRESSES: [&str; 11] = [
     "/api/books/{slug}/entries",
     "/api/flights/{slug}/{command}",
     "/api/compare",
+    "/api/books/{slug}/entries/{id}",
 ];
 
 pub(crate) fn router() -> Router<Arc<Room>> {
-    let [own, entries, flights, masses, strips, books, rules, session, records, command, compare] =
-        ADDRESSES;
+    let [
+        own,
+        entries,
+        flights,
+        masses,
+        strips,
+        books,
+        rules,
+        session,
+        records,
+        command,
+        compare,
+        stored,
+    ] = ADDRESSES;
     Router::new()
         .route(own, get(describe))
         .route(entries, get(list))
@@ -49,6 +62,7 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(session, get(pages::book::entries::session))
         .route(command, get(commands::ask))
         .route(compare, get(compared))
+        .route(stored, get(pages::book::entries::one))
         .route(records, post(pages::book::entries::record))
 }
 

@@ -27,6 +27,8 @@ const BROUGHT_AT_ONCE: usize = 2;
 pub(crate) struct Room {
     pub(crate) shelf: Arc<dyn Shelf>,
     pub(crate) desk: Desk,
+    /// Entries of books that were asked for last.
+    pub(crate) stored: Arc<pages::book::entries::Stored>,
     /// Surveys that may be on their way at the same time.
     pub(crate) bringing: Semaphore,
     /// What every form of this process carries; no other site can read it.
@@ -39,6 +41,7 @@ impl Room {
     pub(crate) fn new(shelf: Arc<dyn Shelf>, token: String, gate: Option<Gate>) -> Self {
         Self {
             desk: Desk::new(Arc::clone(&shelf)),
+            stored: Arc::default(),
             bringing: Semaphore::new(BROUGHT_AT_ONCE),
             shelf,
             token,
@@ -97,6 +100,7 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
         .route("/books/{slug}", get(pages::book::book))
         .route("/books/{slug}/add", post(pages::book::add))
+        .route("/books/{slug}/ruts", get(pages::book::ruts))
         .route("/books/{slug}/field", get(pages::book::field))
         .route("/worker.js", get(worker))
         .route("/sign-in", get(account::form).post(account::sign_in))

@@ -22,6 +22,13 @@ pub trait Shelf: Send + Sync {
     /// [`Refusal`] with every mistake in the files or in the changes.
     fn flight(&self, file: &str, changes: &[(String, String)]) -> Result<Opened<Flight>, Refusal>;
 
+    /// The flight of an entry with other ruts measured on its strip, as the text of
+    /// a file of ruts.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake in the files.
+    fn flight_with_ruts(&self, file: &str, ruts: &str) -> Result<Opened<Flight>, Refusal>;
+
     /// The strip of an entry.
     ///
     /// # Errors

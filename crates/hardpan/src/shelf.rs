@@ -16,7 +16,7 @@ use hardpan_web::{
     Bringing, Entry, EntryKind, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
 };
 use noted::Noted;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
@@ -34,6 +34,16 @@ pub(crate) struct FileShelf {
     made: Mutex<Vec<(String, String)>>,
     /// Plans are kept one after the other.
     keeping: Mutex<()>,
+    /// What was seen in each file, with its mark then.
+    glances: Mutex<BTreeMap<String, (String, Option<Seen>)>>,
+}
+
+/// What a glance at a file tells of its entry.
+#[derive(Debug, Clone)]
+struct Seen {
+    kind: EntryKind,
+    name: Option<String>,
+    names: Vec<(&'static str, String)>,
 }
 
 enum Source {
@@ -53,7 +63,31 @@ impl FileShelf {
     }
 
     fn new(source: Source) -> Self {
-        Self { source, made: Mutex::default(), keeping: Mutex::default() }
+        Self {
+            source,
+            made: Mutex::default(),
+            keeping: Mutex::default(),
+            glances: Mutex::default(),
+        }
+    }
+
+    /// A glance at a file, taken again only when somebody touched it.
+    fn glanced(&self, reader: &dyn FileSource, file: &str) -> Option<Seen> {
+        let mark = match &self.source {
+            Source::Folder(_) => noted::mark_of(std::slice::from_ref(&file.to_owned())),
+            Source::Demo(..) => None,
+        };
+        let open = || self.glances.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, known)) =
+            mark.as_ref().and_then(|mark| open().get(file).filter(|(old, _)| old == mark).cloned())
+        {
+            return known;
+        }
+        let seen = glance(reader, file).and_then(seen);
+        if let Some(mark) = mark {
+            open().insert(file.to_owned(), (mark, seen.clone()));
+        }
+        seen
     }
 
     fn made(&self) -> Vec<(String, String)> {
@@ -128,6 +162,16 @@ fn collect(folder: &Path, depth: usize, found: &mut Vec<String>) {
     }
 }
 
+fn seen(glance: Glance) -> Option<Seen> {
+    let kind = match glance.kind {
+        "flight" => EntryKind::Flight,
+        "strip" => EntryKind::Strip,
+        "aeroplane" => EntryKind::Aeroplane,
+        _ => return None,
+    };
+    Some(Seen { kind, name: glance.name, names: glance.names })
+}
+
 /// A name for addresses: the path with everything unusual replaced.
 fn slug(short: &str, taken: &mut BTreeSet<String>) -> String {
     let plain: String = short
@@ -156,13 +200,7 @@ impl Shelf for FileShelf {
                 let name = name.map(|name| name.to_string_lossy().into_owned());
                 return Some(Entry { slug, kind: EntryKind::Book, file, name, names: Vec::new() });
             }
-            let Glance { kind, name, names } = glance(&*reader, &file)?;
-            let kind = match kind {
-                "flight" => EntryKind::Flight,
-                "strip" => EntryKind::Strip,
-                "aeroplane" => EntryKind::Aeroplane,
-                _ => return None,
-            };
+            let Seen { kind, name, names } = self.glanced(&*reader, &file)?;
             let slug = slug(self.short(&file), &mut taken);
             Some(Entry { slug, kind, file, name, names })
         };
@@ -188,6 +226,16 @@ impl Shelf for FileShelf {
         files.identifier = reading::joined(&files.identifier, &changed.identifier);
         files.warnings.push_str(&changed.warnings);
         Ok(files.opened(value, Some(before)))
+    }
+
+    fn flight_with_ruts(&self, file: &str, ruts: &str) -> Result<Opened<Flight>, Refusal> {
+        let reader = self.reader();
+        let over = bring::with_ruts(&*reader, file, ruts);
+        let (value, files) = sound(match &over {
+            Some(over) => read_flight(over, file),
+            None => read_flight(&*reader, file),
+        })?;
+        Ok(files.opened(value, None))
     }
 
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal> {

@@ -211,7 +211,7 @@ fn the_json_answers_to_its_description() {
             "/api/compare" => "?flight=demo.flight",
             _ => "",
         };
-        let answer = get(&served, &(path.replace("{slug}", slug) + query));
+        let answer = get(&served, &(path.replace("{slug}", slug).replace("{id}", "1") + query));
         // The demo has no book.
         let expected = if path.contains("books") { "404" } else { "200" };
         assert_eq!(status(&answer), expected, "{path}: {}", answer.1);
@@ -581,4 +581,84 @@ fn a_survey_that_is_brought_stays_in_its_place() {
     let demo = Served::demo();
     let (_, form) = get(&demo, "/strips/demo.strip/bring");
     assert!(form.contains("form"), "the demo has the page, and says where files are kept");
+}
+
+/// What an entry was, and what the ruts of a book say beside the law.
+#[test]
+fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    let hardpan = |arguments: &[&str]| {
+        let out = Command::new(env!("CARGO_BIN_EXE_hardpan")).args(arguments).output();
+        out.expect("the program starts")
+    };
+    let place = flights.to_string_lossy();
+    assert!(hardpan(&["new", "demo", &place]).status.success());
+    let (flight, book) = (format!("{place}/flight.toml"), format!("{place}/long.book"));
+    hardpan(&["assess", &flight, "--keep", &book, "--by", "Ada"]);
+    for (day, tail) in [("2026-06-10", "101"), ("2026-06-11", "102")] {
+        let at = format!("at={day}T15:00:00Z");
+        let tail = format!("tail={tail}");
+        let one = ["book", &book, "add", "movement", "strip=Long Gravel", "kind=landing"];
+        let rest = [
+            &*tail,
+            &*at,
+            "mass=39 t",
+            "pressure=100 psi",
+            "rolled_from=500 m",
+            "rolled_to=1900 m",
+            "--by",
+            "Ada",
+        ];
+        assert!(hardpan(&[&one[..], &rest[..]].concat()).status.success());
+    }
+    for station in ["560 m", "660 m", "1400 m"] {
+        let station = format!("rut_station={station}");
+        let one =
+            ["book", &book, "add", "inspection", "strip=Long Gravel", "at=2026-06-15T08:00:00Z"];
+        let rest = ["rut=14 mm", &*station, "rut_lane=left main", "water=0 mm", "--by", "Ada"];
+        assert!(hardpan(&[&one[..], &rest[..]].concat()).status.success());
+    }
+    let served = Served::with(&[&place]);
+    let kept = json(&get(&served, "/api/books/long/entries/1"));
+    assert_eq!(kept["format"], "hardpan-assessment");
+    let again = json(&get(&served, "/api/books/long"))["assessment"][0]["json"].clone();
+    let again: Value = serde_json::from_str(again.as_str().expect("a text")).expect("JSON");
+    assert_eq!(kept, again, "an assessment is given as it was kept");
+    assert_eq!(json(&get(&served, "/api/books/long/entries/2"))["fields"]["tail"], "101");
+    assert_eq!(status(&get(&served, "/api/books/long/entries/99")), "404");
+    let (head, page) = get(&served, "/books/long/ruts?strip=Long+Gravel&flight=flight");
+    assert!(head.contains("200"), "{head}");
+    for words in ["660", "left main", "G55", "ruts of the book.csv", "passes until then"] {
+        assert!(page.contains(words), "the page does not say {words}");
+    }
+    let map = hardpan(&["book", &book, "map", &format!("{place}/strip.toml")]);
+    assert_eq!(map.status.code(), Some(2), "the demo strip states no place on the globe");
+    assert!(String::from_utf8_lossy(&map.stderr).contains("latitude"));
+    let strip = std::fs::read_to_string(flights.join("strip.toml")).expect("a strip");
+    let strip = strip
+        .replace("[low_end]\n", "[low_end]\nlatitude = \"60.0 deg\"\nlongitude = \"10.0 deg\"\n")
+        .replace(
+            "[high_end]\n",
+            "[high_end]\nlatitude = \"60.0066 deg\"\nlongitude = \"10.0329 deg\"\n",
+        );
+    std::fs::write(flights.join("strip.toml"), strip).expect("a writable folder");
+    let map = hardpan(&["book", &book, "map", &format!("{place}/strip.toml"), "--lane", "2.6 m"]);
+    let said = String::from_utf8_lossy(&map.stderr).into_owned();
+    let map: Value =
+        serde_json::from_slice(&map.stdout).unwrap_or_else(|error| panic!("{error}: {said}"));
+    let kinds = map["features"].as_array().expect("features").iter();
+    let kinds: Vec<&str> = kinds.filter_map(|one| one["properties"]["kind"].as_str()).collect();
+    assert_eq!(kinds, ["axis", "movement", "movement", "rut", "rut", "rut"]);
+    let passes = hardpan(&[
+        "book",
+        &book,
+        "passes",
+        "Long Gravel",
+        "--file",
+        &format!("{place}/strip.toml"),
+    ]);
+    let passes = String::from_utf8_lossy(&passes.stdout).replace('\u{a0}', " ");
+    assert!(passes.contains("500–600 m: 2") && passes.contains("rut left main 14 mm"), "{passes}");
+    assert!(passes.contains("0–100 m: 0"), "{passes}");
 }

@@ -6,8 +6,20 @@ use serde_json::{Map, Value, json};
 
 /// OpenAPI 3.1; its schemas are those of `hardpan schema`.
 pub(super) fn description(changeable: &[&str]) -> Value {
-    let [own, entries, flights, masses, strips, books, rules, session, records, command, compare] =
-        ADDRESSES;
+    let [
+        own,
+        entries,
+        flights,
+        masses,
+        strips,
+        books,
+        rules,
+        session,
+        records,
+        command,
+        compare,
+        stored,
+    ] = ADDRESSES;
     let mut whole = json!({
         "openapi": "3.1.0",
         "info": {
@@ -52,6 +64,12 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 &any(),
             ) },
             records: { "post": recording() },
+            stored: { "get": operation(
+                "entry",
+                "One entry of a book; an assessment exactly as it was kept.",
+                &[slug(), number()],
+                &any(),
+            ) },
             compare: { "get": operation(
                 "compare",
                 "Flights ranked, the best first, as `hardpan compare --json` prints them.",
@@ -123,6 +141,13 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             (name, json!({ "get": operation(name, summary, &parameters, &schema) }))
         })
         .collect()
+}
+
+fn number() -> Value {
+    json!({
+        "name": "id", "in": "path", "required": true, "schema": { "type": "integer" },
+        "description": "Its number in the book.",
+    })
 }
 
 fn words(name: &str, said: &str) -> Value {

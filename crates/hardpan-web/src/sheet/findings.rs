@@ -61,6 +61,19 @@ fn figures(report: &Report) -> Markup {
     }
 }
 
+/// The findings of one rule, open to their basis.
+pub(crate) fn of_code(report: &Report, code: &str) -> Markup {
+    let catalogue = formulas();
+    let rows = report.findings.iter().enumerate().filter(|(_, row)| row.code == code);
+    html! {
+        section.findings {
+            @for (index, row) in rows {
+                (finding(row, index, &opened(report, index, &catalogue).unwrap_or_default(), None))
+            }
+        }
+    }
+}
+
 /// Findings of a strip by itself, each opening to its basis.
 pub(crate) fn plain_rows(report: &DossierReport) -> Markup {
     let catalogue = formulas();

@@ -5,14 +5,20 @@ use super::post::{LONGEST, is_same};
 use crate::account::visitor;
 use crate::desk::blocking;
 use crate::routes::{Room, Shared};
-use crate::shelf::EntryKind;
+use crate::shelf::{EntryKind, Shelf};
+use crate::trouble::Trouble;
 use axum::body::Bytes;
 use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
-use hardpan_book::{Audit, Book, BookError, Fields, Kind, Once, Record, conflict, current};
+use hardpan_book::{Audit, Book, BookError, Entry, Fields, Kind, Once, Record, conflict, current};
 use serde::Deserialize;
 use serde_json::{Value, json};
+use std::collections::VecDeque;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// Entries kept for the next reader.
+const KEPT: usize = 48;
 
 /// Header that carries the token of `/api/session`.
 const TOKEN: &str = "x-hardpan-token";
@@ -56,6 +62,64 @@ pub(crate) async fn session() -> Response {
         "token": visitor.as_ref().map(|visitor| &visitor.token),
     });
     answer(StatusCode::OK, &body)
+}
+
+/// One entry of a book: an assessment as it was frozen, anything else by its values.
+/// An entry never changes, so that it is read again only when the file was touched.
+pub(crate) async fn one(State(room): Shared, Path((slug, id)): Path<(String, i64)>) -> Response {
+    let found = async {
+        let book = room.entry(EntryKind::Book, &slug).await?;
+        let (shelf, desk) = (Arc::clone(&room.shelf), Arc::clone(&room.stored));
+        blocking(move || stored(&*shelf, &desk, &book.file, id)).await?
+    };
+    let kind = [(header::CONTENT_TYPE, "application/json")];
+    match found.await {
+        Ok(text) => (StatusCode::OK, kind, text.to_string()).into_response(),
+        Err(trouble) => Trouble::json(&trouble),
+    }
+}
+
+/// Entries that were asked for last: file, number, mark of the file, and text.
+pub(crate) type Stored = Mutex<VecDeque<(String, i64, String, Arc<str>)>>;
+
+fn stored(shelf: &dyn Shelf, kept: &Stored, file: &str, id: i64) -> Result<Arc<str>, Trouble> {
+    let open = || kept.lock().unwrap_or_else(PoisonError::into_inner);
+    let mark = shelf.mark_of(&[file.to_owned()]);
+    let is_it = |one: &&(String, i64, String, Arc<str>)| {
+        one.0 == file && one.1 == id && Some(&one.2) == mark.as_ref()
+    };
+    if let Some(known) = open().iter().find(is_it) {
+        return Ok(Arc::clone(&known.3));
+    }
+    let told = |error: BookError| Trouble::Broken(format!("The book cannot be read: {error}."));
+    let entries = Book::open(std::path::Path::new(file)).and_then(|book| book.entries());
+    let entries = entries.map_err(told)?;
+    let entry = entries.iter().find(|entry| entry.id == id);
+    let entry = entry.ok_or_else(|| {
+        Trouble::NotFound(format!("The book has no entry {id}; it has {}.", entries.len()))
+    })?;
+    let text: Arc<str> = match &entry.record {
+        Record::Assessment(one) => one.json.as_str().into(),
+        other => format!("{:#}\n", values(entry, other)).into(),
+    };
+    if let Some(mark) = mark {
+        let mut open = open();
+        open.push_front((file.to_owned(), id, mark, Arc::clone(&text)));
+        open.truncate(KEPT);
+    }
+    Ok(text)
+}
+
+fn values(entry: &Entry, record: &Record) -> Value {
+    json!({
+        "entry": entry.id,
+        "kind": record.kind().word(),
+        "recorded_at": entry.audit.at.to_string(),
+        "recorded_by": entry.audit.by,
+        "supersedes": entry.supersedes,
+        "why": entry.why,
+        "fields": record.fields(),
+    })
 }
 
 /// Record one thing in a book.

@@ -5,9 +5,11 @@ mod field;
 mod form;
 mod history;
 mod post;
+mod ruts;
 
 pub(crate) use field::field;
 pub(crate) use post::{add, is_same};
+pub(crate) use ruts::ruts;
 
 use crate::account::{Role, visitor};
 use crate::desk::blocking;
@@ -252,7 +254,10 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                 Some(Err(error)) => p.wrong role="alert" { "inspection no older than: " (error) },
                 Some(Ok(longest)) => (verdict(&status(&standing, strip, shown.now, longest))),
             }
-            p { "Passes" (since) ": " strong { (passes.count) } }
+            p { "Passes" (since) ": " strong { (passes.count) } " "
+                a href={ (shown.address) "/ruts?" (ruts_of(strip, asked.units)) } {
+                    "By stretch, with the ruts foretold and measured"
+                } }
             (damage(&standing, strip))
             @let months = movements_by_month(&standing, strip);
             @if !months.is_empty() {
@@ -267,6 +272,16 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
             (due(&standing, shown.now))
         }
     }
+}
+
+/// The query of the page of ruts.
+fn ruts_of(strip: &str, units: UnitSystem) -> String {
+    let mut out = form_urlencoded::Serializer::new(String::new());
+    out.append_pair("strip", strip);
+    if units == UnitSystem::Imperial {
+        out.append_pair("units", "imperial");
+    }
+    out.finish()
 }
 
 /// Damage for each 1,000 movements with its interval.
