@@ -293,7 +293,7 @@ fn an_accounts_file_holds_no_password_and_is_its_owners() {
     let gone = hardpan().arg("account").arg(&accounts).args(["remove", "Ada"]).status();
     assert!(gone.expect("it runs").success());
     for (certificate, word) in
-        [("for_tests_only.pem", "holds nobody"), ("../page.rs", "holds nobody")]
+        [("for_tests_only.pem", "holds nobody"), ("../accounts.rs", "holds nobody")]
     {
         let out = hardpan()
             .args(["serve", "--accounts"])
@@ -309,7 +309,7 @@ fn an_accounts_file_holds_no_password_and_is_its_owners() {
     }
     assert!(add(&accounts, "Ada", "dispatcher", PASSWORD).0);
     for (certificate, key, word) in [
-        ("../page.rs", "for_tests_only.key", "certificate"),
+        ("../accounts.rs", "for_tests_only.key", "certificate"),
         ("for_tests_only.pem", "for_tests_only.pem", "key"),
     ] {
         let out = hardpan()
