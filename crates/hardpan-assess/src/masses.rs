@@ -15,7 +15,7 @@ use crate::ground::strength_number::classification;
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
-use crate::movements::brake_heat::taxi_energy;
+use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
 use crate::runs::{Case, Runs};
@@ -95,6 +95,7 @@ pub(crate) fn take_off_limits<'a>(
     checks.extend(take_off_checks(flight, case, direction, runs));
     checks.extend(chart_checks(flight, measured, true));
     checks.extend(obstacle_check(flight, measured, runs));
+    checks.extend(hot_brakes_check(flight, measured, runs));
     Some(checks)
 }
 
@@ -156,9 +157,13 @@ fn weight_checks<'a>(
             checks.push(Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most)));
         }
     }
-    checks.push(Check::new("T10", "main tyre pressure", move |mass| {
-        pressure_at(flight, measured, LegKind::Main, mass, centre).map(|found| found.is_some())
-    }));
+    for (title, kind) in
+        [("main tyre pressure", LegKind::Main), ("nose tyre pressure", LegKind::Nose)]
+    {
+        checks.push(Check::new("T10", title, move |mass| {
+            pressure_at(flight, measured, kind, mass, centre).map(|found| found.is_some())
+        }));
+    }
     if let Some(number) = &flight.strip.strength.number {
         checks.push(Check::new("G70", "published strength number", move |mass| {
             let Some(pressure) = pressure_at(flight, measured, LegKind::Main, mass, centre)? else {
@@ -321,6 +326,24 @@ fn obstacle_check<'a>(
             runs.at(mass, |run| flown_over(flight, measured, run).map(|flown| flown.clears()))?
         })
     })
+}
+
+/// The brakes with the heat of the landing planned before the take-off.
+fn hot_brakes_check<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    runs: &'a Runs<TakeOffCase>,
+) -> Option<Check<'a>> {
+    let of_landing = measured.landing.as_ref()?.as_ref().ok()?.brake_energy;
+    let limit = flight.aeroplane.brakes.energy_limit.as_ref()?.value;
+    Some(Check::new("F65", "brakes between landing and take-off", move |mass| {
+        let taxi = taxi_energy(flight, mass).unwrap_or_default();
+        if runs.at(mass, |run| of_landing + run.brake_energy + taxi <= limit)? {
+            return Ok(true);
+        }
+        let (wait, _) = cooling_time(flight, of_landing)?;
+        Ok(flight.turn_round.as_ref().is_none_or(|planned| wait <= planned.value))
+    }))
 }
 
 fn landing_checks<'a>(

@@ -1,7 +1,10 @@
 //! Running the measures of a flight in order.
 
+pub(crate) mod along;
+
 use crate::ground::loads::station_loads;
 use crate::ground::{Ground, LegKind, StationLoads};
+use crate::measure::along::condition;
 use crate::measured::{Carried, Known, Measured, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken, weaken_between};
@@ -11,7 +14,7 @@ use crate::shape::{ShapeRules, StripShape, shape};
 use crate::tyres::{TyrePressure, choose};
 use hardpan_ground::{GearArms, LegLoads};
 use hardpan_model::{
-    Condition, Day, Direction, Flight, Given, GroundPoint, Landing, Need, TakeOff,
+    Condition, Day, Direction, Flight, Given, Landing, Need, SurfaceState, TakeOff,
 };
 use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
@@ -60,6 +63,12 @@ impl Standing {
         Self { ground, take_offs, landings, ..self.clone() }
     }
 
+    /// The same strip with no run kept, for a place of a sheet whose runs no
+    /// other place shares.
+    pub(crate) fn with_no_runs(&self) -> Self {
+        Self { take_offs: Rc::default(), landings: Rc::default(), ..self.clone() }
+    }
+
     /// The same strip with every layer of its ground at a share of its strength.
     pub(crate) fn with_strength(&self, share: f64) -> Self {
         let mut standing = self.clone();
@@ -87,8 +96,9 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
     let ground = standing.ground.clone();
     let air = Air::at(strip, &flight.day).map_err(|needs| Unavailable::missing("the air", needs));
     let friction = friction_of(flight);
-    let condition = condition(&profile, &friction);
-    let around = Surroundings { air: &air, condition: &condition };
+    let condition = condition(flight, &profile, &friction);
+    let dry = dry_condition(flight, &profile);
+    let around = Surroundings { air: &air, condition: &condition, dry: dry.as_ref() };
     let take_off_case = TakeOffCase::of(flight, &around);
     let landing_case = LandingCase::of(flight, &around);
     let take_off_runs = flight.take_off.as_ref().zip(take_off_case.as_ref()).map(|(plan, case)| {
@@ -172,26 +182,21 @@ fn friction_of(flight: &Flight) -> Known<Friction> {
         .map_err(|needs| Unavailable::missing("the friction of the surface", needs))
 }
 
-/// The rolling surface by station, with the friction that is credited.
-fn condition(
+/// The rolling surface of the strip when dry, where the flight counts a lower
+/// screen because it is wet.
+fn dry_condition(
+    flight: &Flight,
     profile: &Known<Vec<(Length, Length)>>,
-    friction: &Known<Friction>,
-) -> Known<Condition> {
-    let (profile, friction) = match (profile, friction) {
-        (Ok(profile), Ok(friction)) => (profile, friction),
-        (profile, friction) => {
-            let needs = [profile.as_ref().err(), friction.as_ref().err()];
-            let needs = needs.into_iter().flatten().flat_map(|why| why.needs.clone());
-            return Err(Unavailable::missing("the rolling surface", needs.collect()));
-        }
-    };
-    let points = profile.iter().map(|(station, elevation)| GroundPoint {
-        station: *station,
-        elevation: *elevation,
-        rolling: friction.rolling.credited,
-        braking: friction.braking.credited,
-    });
-    Ok(Condition { points: points.collect() })
+) -> Option<Known<Condition>> {
+    let is_wet = flight.day.surface_state.as_ref()?.value == SurfaceState::Wet;
+    let asked = flight.take_off.as_ref()?.wet_screen.as_ref().filter(|_| is_wet);
+    asked.map(|_| {
+        let mut dry = flight.clone();
+        dry.day.surface_state =
+            flight.day.surface_state.clone().map(|state| state.map(|_| SurfaceState::Dry));
+        dry.day.standing_water = None;
+        condition(&dry, profile, &friction_of(&dry))
+    })
 }
 
 /// What the strip is held against under this aeroplane.

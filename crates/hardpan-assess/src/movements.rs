@@ -4,6 +4,7 @@ pub(crate) mod brake_heat;
 pub(crate) mod charts;
 pub(crate) mod decision_speeds;
 pub(crate) mod obstacles;
+pub(crate) mod thrust_setting;
 
 pub use decision_speeds::DecisionPicture;
 pub use obstacles::{ClimbObstacle, ClimbPicture};
@@ -35,6 +36,8 @@ struct Movement {
 pub(crate) struct TakeOffCase {
     movement: Movement,
     plan: TakeOffPlan,
+    /// The ground as it is dry, where a lower screen counts on the wet strip.
+    dry: Option<Ground>,
 }
 
 /// A landing at any mass.
@@ -49,6 +52,8 @@ pub(crate) struct LandingCase {
 pub(crate) struct Surroundings<'a> {
     pub(crate) air: &'a Known<Air>,
     pub(crate) condition: &'a Known<Condition>,
+    /// The same strip dry, where the flight asks for a lower screen as it is wet.
+    pub(crate) dry: Option<&'a Known<Condition>>,
 }
 
 /// Standard deviations by which a late touchdown lies beyond the mean; one in
@@ -131,6 +136,22 @@ fn schedule(gather: &mut Gather, planned: &TakeOff) -> Option<ThrustSchedule> {
     gather.prepared(ThrustSchedule::new(&rows).map_err(|error| vec![refused(error)]))
 }
 
+/// The wind that counts on the roll, where the day says how it falls towards the
+/// ground: at the height of the wing.
+fn near_ground(
+    gather: &mut Gather,
+    flight: &Flight,
+    wind: WindComponents,
+) -> Option<WindComponents> {
+    let Some(exponent) = &flight.day.wind_gradient else { return Some(wind) };
+    let height = flight.aeroplane.wing.height.as_ref();
+    let height = gather.take(height, "aeroplane: wing.height", "the wind that the wing meets")?;
+    let found = wind.near_ground(exponent.value, height).map_err(|error| {
+        vec![Need { what: "day: wind_gradient".to_owned(), how: error.to_string() }]
+    });
+    gather.prepared(found)
+}
+
 impl Movement {
     fn gather(
         gather: &mut Gather,
@@ -146,6 +167,7 @@ impl Movement {
         let condition = gather.known(around.condition);
         let direction = direction?;
         let wind = gather.prepared(WindComponents::at(&flight.strip, &flight.day, direction));
+        let wind = wind.and_then(|wind| near_ground(gather, flight, wind));
         let ground = Ground::new(&condition?, direction, length?).map_err(|error| {
             let how = error.to_string();
             gather.needs.push(Need { what: "strip: survey".to_owned(), how });
@@ -190,6 +212,7 @@ impl TakeOffCase {
             .and_then(|made| gather.prepared(made))
             .zip(schedule(&mut gather, planned))
             .map(|(model, schedule)| model.with_schedule(schedule))
+            .and_then(|model| thrust_setting::applied(&mut gather, flight, around, model))
             .map(|model| match &planned.level_off {
                 Some(height) => model.with_level_off(height.value),
                 None => model,
@@ -210,9 +233,17 @@ impl TakeOffCase {
             }
         });
         let line_up = planned.line_up.as_ref().map_or(metres(0.0), |given| given.value);
+        let wet_screen = around.dry.and(planned.wet_screen.as_ref()).map(|given| given.value);
+        let dry = around.dry.and_then(|dry| {
+            let ground = Ground::new(&gather.known(dry)?, direction?, flight.strip.length.as_ref()?.value);
+            gather.prepared(ground.map_err(|error| {
+                vec![Need { what: "strip: survey".to_owned(), how: error.to_string() }]
+            }))
+        });
         let case = movement.zip(rule).zip(available).map(|((movement, rule), available)| Self {
             movement,
-            plan: TakeOffPlan { rule, line_up, available, traces: false },
+            plan: TakeOffPlan { rule, line_up, available, wet_screen, traces: false },
+            dry,
         });
         Some(finish(case, gather, "the take-off"))
     }
@@ -220,8 +251,15 @@ impl TakeOffCase {
     /// The take-off at a mass.
     pub(crate) fn run(&self, mass: Mass, traces: bool) -> Known<TakeOffRun> {
         let plan = TakeOffPlan { traces, ..self.plan };
-        take_off(&self.movement.model, &self.movement.situation(mass), &plan)
-            .map_err(|error| Unavailable::refused("the take-off", &error))
+        let (model, situation) = (&self.movement.model, self.movement.situation(mass));
+        let run = |situation: &Situation<'_>, plan: &TakeOffPlan| {
+            take_off(model, situation, plan)
+                .map_err(|error| Unavailable::refused("the take-off", &error))
+        };
+        let found = run(&situation, &plan)?;
+        let Some(dry) = &self.dry else { return Ok(found) };
+        let plan = TakeOffPlan { wet_screen: None, traces: false, ..plan };
+        Ok(found.no_shorter_than(&run(&Situation { ground: dry, ..situation }, &plan)?))
     }
 
     /// Distances to go on and to stop over the range of decision speeds.
@@ -253,6 +291,13 @@ impl TakeOffCase {
     /// Take-off distance available from brake release.
     pub(crate) fn distance_available(&self) -> Option<Length> {
         Some(self.plan.available.take_off_distance? - self.plan.line_up)
+    }
+
+    /// Shares of static thrust in air of standard pressure: all that the engines
+    /// give on the day, and what is set of it.
+    pub(crate) fn thrust_shares(&self) -> [Ratio; 2] {
+        let Movement { model, air, .. } = &self.movement;
+        [model.full_share(air), model.set_share(air)]
     }
 
     /// Distance from the threshold to brake release.
@@ -290,10 +335,18 @@ impl LandingCase {
         let movement = movement.map(|movement| movement.displaced_by(displaced(flight)));
         let speed_addition: Speed =
             planned.speed_addition.as_ref().map_or(knots(0.0), |given| given.value);
+        let brake_target = planned.brake_target.as_ref().map(|given| given.value);
         let late_by = planned.touchdown_scatter.as_ref().map(|given| given.value * LATE);
         let case = movement.zip(rule).zip(state).map(|((movement, rule), state)| Self {
             movement,
-            plan: LandingPlan { rule, state, speed_addition, late_by, traces: false },
+            plan: LandingPlan {
+                rule,
+                state,
+                speed_addition,
+                late_by,
+                brake_target,
+                traces: false,
+            },
             go_around: go_around_model(flight, planned),
         });
         Some(finish(case, gather, "the landing"))

@@ -172,6 +172,7 @@ mod tests {
             kind: Given::stated("kind", AreaKind::Soft),
             outline: AreaOutline::Polygon(corners.iter().map(corner).collect()),
             depth: None,
+            sinkage: None,
             reported_on: None,
         }
     }

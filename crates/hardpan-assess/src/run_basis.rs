@@ -1,6 +1,7 @@
 //! What goes into a run, as inputs of its basis.
 
 use crate::draft::{computed, given, given_as};
+use crate::measure::along::sinking_steps;
 use crate::measured::Measured;
 use hardpan_model::{Aeroplane, BasisInput, FlapSetting, Flight, Given, Step};
 use hardpan_quantity::{Amount, Length, Quantity};
@@ -38,6 +39,7 @@ pub(crate) fn run_step(
             "friction of the day",
         ));
     }
+    inputs.extend(stretch_inputs(flight));
     Step {
         computes: computes.to_owned(),
         formula: None,
@@ -47,6 +49,34 @@ pub(crate) fn run_step(
         inputs,
         result: result.into(),
     }
+}
+
+/// Friction, sinking and water of stretches of the strip.
+fn stretch_inputs(flight: &Flight) -> Vec<BasisInput> {
+    let place = |from: Length, to: Length| Amount::from(from).told_to(to.into());
+    let state = flight.day.surface_state.as_ref().map(|state| state.value);
+    let stated = flight.strip.friction.iter().filter(|stated| Some(stated.state) == state);
+    let stated = stated.filter_map(|stated| Some((stated, stated.between.as_ref()?)));
+    let mut inputs: Vec<BasisInput> = stated
+        .flat_map(|(stated, (from, to))| {
+            let place = place(from.value, *to);
+            let kinds = [("rolling", &stated.rolling), ("braking", &stated.braking)];
+            kinds.map(|(kind, value)| {
+                let value = value.as_ref()?;
+                let amount = Amount::coefficient(value.value.si());
+                Some(given_as(&format!("{kind} coefficient {place}"), value, amount))
+            })
+        })
+        .flatten()
+        .collect();
+    for ((from, to), step) in sinking_steps(flight).unwrap_or_default() {
+        let name = format!("rolling added by sinking in {}", place(from, to));
+        inputs.push(computed(&name, step.result, "work of pressing the ground"));
+    }
+    inputs.extend(flight.day.standing_water.iter().flatten().map(|patch| {
+        given(&format!("depth of water {}", place(patch.from.value, patch.to)), &patch.depth)
+    }));
+    inputs
 }
 
 /// The flap setting of a name.
@@ -118,6 +148,9 @@ pub(crate) fn day_inputs(flight: &Flight) -> Vec<BasisInput> {
             .map(|value| given_as("altimeter setting", value, Amount::air_pressure(value.value))),
         day.wind.as_ref().map(|value| given_as("wind", value, value.value.speed.into())),
         strip.bearing.as_ref().map(|value| given("bearing of the strip", value)),
+        day.wind_gradient.as_ref().map(|value| {
+            given_as("exponent of the wind near the ground", value, Amount::coefficient(value.value))
+        }),
     ];
     rows.into_iter().flatten().collect()
 }

@@ -160,7 +160,8 @@ fn rutted(depth: Option<f64>, state: SurfaceState, level: impl Fn(f64, f64) -> f
         kind: Given::stated("test", AreaKind::Rutted),
         outline: AreaOutline::Across { from: metres(300.0), to: metres(340.0) },
         depth: depth.and_then(|depth| given(millimetres(depth))),
-        reported_on: None,
+        sinkage: None,
+            reported_on: None,
     };
     let mut flight = Flight {
         strip: Strip { areas: vec![area], ..strip(&RUNNING, level) },

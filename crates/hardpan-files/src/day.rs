@@ -41,6 +41,7 @@ pub(crate) fn day(t: &mut Table<'_>) -> Day {
         time_utc,
         observed_utc,
         wind: one_of(t, "wind", own_wind, report_wind),
+        wind_gradient: t.coefficient("wind_gradient", plausible::WIND_GRADIENT),
         temperature: one_of(t, "temperature", own_temperature, report_temperature),
         sea_level_pressure: one_of(t, "sea_level_pressure", own_pressure, report_pressure),
         surface_state: t.word("surface_state", &states()),

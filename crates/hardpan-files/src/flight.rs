@@ -140,6 +140,7 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
         rule: t.word("rule", &LANDING_RULES),
         speed_addition: t.quantity("speed_addition", plausible::SPEED_ADDITION),
         touchdown_scatter: t.quantity("touchdown_scatter", plausible::TOUCHDOWN_SCATTER),
+        brake_target: t.quantity("brake_target", plausible::BRAKE_TARGET),
         go_around_flap: flap_named(t, others, "go_around_flap"),
         displaced_threshold: t.quantity("displaced_threshold", plausible::DISPLACED),
         reverse: t.word("reverse", &REVERSE),
@@ -156,6 +157,8 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         line_up: t.quantity("line_up", plausible::LINE_UP),
         level_off: t.quantity("level_off", plausible::LEVEL_OFF),
         bleeds: t.text("bleeds"),
+        wet_screen: t.quantity("wet_screen", plausible::WET_SCREEN),
+        setting: t.coefficient("setting", plausible::SETTING),
         thrust: t.list("thrust", thrust_row),
     }
 }

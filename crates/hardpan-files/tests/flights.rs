@@ -288,12 +288,14 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
     assert_eq!(
         keys![
             l.touchdown_scatter,
+            l.brake_target,
             l.go_around_flap,
             flight.turn_round,
             flight.technique.taxi_stops
         ],
         [
             "landing.touchdown_scatter",
+            "landing.brake_target",
             "landing.go_around_flap",
             "turn_round",
             "technique.taxi_stops"

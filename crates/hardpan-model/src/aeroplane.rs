@@ -159,6 +159,27 @@ pub struct Engines {
     pub dissipators: Option<Given<String>>,
     /// Reverse thrust.
     pub reverse: Reverse,
+    /// What the crew sets for thrust.
+    pub setting: ThrustSetting,
+}
+
+/// The parameter by which the crew sets thrust, and the thrust that it gives.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct ThrustSetting {
+    /// Its name, such as engine pressure ratio, fan speed or torque.
+    pub name: Option<Given<String>>,
+    /// What it gives, rising; empty where that is not stated.
+    pub rows: Vec<SettingRow>,
+}
+
+/// One row of the table from what is set to thrust.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SettingRow {
+    /// What is set, as its instrument shows it.
+    pub value: Given<f64>,
+    /// Thrust over static take-off thrust in air of standard pressure, with the
+    /// bleeds as set for the take-off; shaft power likewise for a turboprop.
+    pub share: Given<Ratio>,
 }
 
 /// Reverse thrust of one engine.

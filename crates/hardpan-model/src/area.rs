@@ -15,6 +15,8 @@ pub struct Area {
     pub outline: AreaOutline,
     /// Greatest depth of its ruts.
     pub depth: Option<Given<Length>>,
+    /// How deep wheels of this load sink into it on one pass.
+    pub sinkage: Option<Given<Length>>,
     /// Day of the report.
     pub reported_on: Option<Given<Date>>,
 }

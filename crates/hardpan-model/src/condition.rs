@@ -47,6 +47,8 @@ pub struct GroundPoint {
     pub rolling: Ratio,
     /// Braking coefficient that the aeroplane reaches, anti-skid included.
     pub braking: Ratio,
+    /// Depth of standing water.
+    pub water: Length,
 }
 
 /// Strength of the ground along one lane.

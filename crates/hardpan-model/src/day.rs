@@ -15,6 +15,9 @@ pub struct Day {
     pub observed_utc: Option<Given<DateTime>>,
     /// Wind.
     pub wind: Option<Given<Wind>>,
+    /// Exponent by which the wind falls towards the ground; none to count it as
+    /// reported.
+    pub wind_gradient: Option<Given<f64>>,
     /// Outside air temperature.
     pub temperature: Option<Given<Temperature>>,
     /// Altimeter setting, reduced to sea level.

@@ -5,7 +5,7 @@ mod options;
 pub use options::{Costs, Options, OtherBleeds};
 
 use crate::{Aeroplane, Day, Given, Strip, Uncertainty};
-use hardpan_quantity::{Length, Mass, Pressure, Ratio, Speed, Temperature, Time};
+use hardpan_quantity::{Acceleration, Length, Mass, Pressure, Ratio, Speed, Temperature, Time};
 use jiff::civil::Date;
 
 /// Which way along the stations.
@@ -143,6 +143,8 @@ pub struct Landing {
     pub speed_addition: Option<Given<Speed>>,
     /// Standard deviation of the place of touchdown, from the operator's record.
     pub touchdown_scatter: Option<Given<Length>>,
+    /// Deceleration that automatic brakes are set to; none for brakes fully on.
+    pub brake_target: Option<Given<Acceleration>>,
     /// Flap setting of a go-around with one engine out, by name.
     pub go_around_flap: Option<Given<String>>,
     /// How far the threshold of this landing is laid up the strip.
@@ -170,6 +172,11 @@ pub struct TakeOff {
     pub level_off: Option<Given<Length>>,
     /// Setting of the bleeds in the operator's words, by which charts are chosen.
     pub bleeds: Option<Given<String>>,
+    /// Screen with one engine out on a wet strip, where that is approved.
+    pub wet_screen: Option<Given<Length>>,
+    /// What is set for thrust, by the parameter of the aeroplane file; none for
+    /// all that the engines give on the day.
+    pub setting: Option<Given<f64>>,
     /// Thrust set on the roll by ground speed, in the order of the file; empty
     /// for full thrust from brake release on.
     pub thrust: Vec<ThrustRow>,

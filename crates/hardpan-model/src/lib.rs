@@ -26,7 +26,8 @@ mod uncertainty;
 
 pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, FlapSetting, Gear, Leg,
-    MassLimits, Reverse, RideData, SpeedRatios, Strut, Tyre, TyreChartRow, Wing,
+    MassLimits, Reverse, RideData, SettingRow, SpeedRatios, Strut, ThrustSetting, Tyre,
+    TyreChartRow, Wing,
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};

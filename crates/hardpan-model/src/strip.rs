@@ -329,4 +329,7 @@ pub struct SurfaceFriction {
     pub rolling: Option<Given<Ratio>>,
     /// Braking coefficient that the aeroplane reaches, anti-skid included.
     pub braking: Option<Given<Ratio>>,
+    /// The stretch it holds for, first and last station; none for the rest of
+    /// the strip.
+    pub between: Option<(Given<Length>, Length)>,
 }

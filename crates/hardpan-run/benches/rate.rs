@@ -34,6 +34,7 @@ fn main() {
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: false,
     };
     for (name, patches) in [("patches", 1.0), ("even", 0.0)] {

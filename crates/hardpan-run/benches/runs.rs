@@ -26,7 +26,7 @@ fn runs(criterion: &mut Criterion) {
     };
     let model = RunModel::for_take_off(&twin(), &take_off_flap()).expect("model");
     let plan =
-        |rule, available, traces| TakeOffPlan { rule, line_up: metres(20.0), available, traces };
+        |rule, available, traces| TakeOffPlan { rule, line_up: metres(20.0), available, wet_screen: None, traces };
     let declared = Available {
         take_off_distance: Some(metres(2500.0)),
         accelerate_stop: Some(metres(2400.0)),
@@ -54,6 +54,7 @@ fn runs(criterion: &mut Criterion) {
         state: SurfaceState::Dry,
         speed_addition: knots(5.0),
         late_by: None,
+        brake_target: None,
         traces: false,
     };
     criterion.bench_function("landing", |bencher| {

@@ -26,6 +26,7 @@ pub static FORMULAS: &[&Formula] = &[
     &wind::HEADWIND,
     &wind::CROSSWIND,
     &wind::CREDITED_HEADWIND,
+    &wind::WIND_POWER_LAW,
     &sun::SUN_DECLINATION,
     &sun::EQUATION_OF_TIME,
     &sun::SUN_ELEVATION,

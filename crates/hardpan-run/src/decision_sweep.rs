@@ -3,7 +3,7 @@
 use crate::error::Error;
 use crate::run_model::RunModel;
 use crate::situation::{Loaded, Situation};
-use crate::take_off::{TakeOffPlan, check, prepare};
+use crate::take_off::{TakeOffPlan, prepare, screens};
 use hardpan_model::FieldRule;
 use hardpan_quantity::{Length, Quantity, Speed};
 
@@ -31,10 +31,10 @@ pub fn decision_sweep(
     plan: &TakeOffPlan,
     steps: u32,
 ) -> Result<Vec<AtDecision>, Error> {
-    let screen = check(model, plan.rule)?;
+    let screens = screens(model, plan)?;
     let loaded = Loaded::new(model, situation)?;
     let start = Error::check("line-up distance", plan.line_up, 0.0..=5000.0)?;
-    let (speeds, departure, roll) = prepare(&loaded, start, screen)?;
+    let (speeds, departure, roll) = prepare(&loaded, start, screens)?;
     let (FieldRule::LargeTakeOff, Some(one_out), Some(control)) =
         (plan.rule, &departure.one_out, speeds.control_ground)
     else {

@@ -76,6 +76,12 @@ pub enum Error {
         /// What is wrong with it.
         fault: GroundFault,
     },
+    /// Water stands on the ground and the drag of the tyres in it is not known.
+    #[error(
+        "water stands on the strip, and its drag needs width, diameter and loaded radius of main \
+         and nose tyres, with a deflection below half the width"
+    )]
+    TyresInWater,
     /// A take-off rule that accounts for an engine failure, with one engine.
     #[error("a take-off with engine failure accounted for needs two engines or more; this has one")]
     RuleNeedsTwoEngines,

@@ -3,7 +3,7 @@
 //! Air distance: seven seconds at the mean of threshold and touchdown speed
 //! over the ground, or the path of a 3° approach with a flare at 1.2 g over
 //! the falling ground, whichever is longer. Then rolling until the brakes act,
-//! then braking. No reverse.
+//! then braking, fully or at what automatic brakes hold. No reverse.
 
 use crate::Error;
 use crate::motion::airborne::Airborne;
@@ -17,7 +17,7 @@ use crate::run_model::{Movement, RunModel};
 use crate::situation::{Loaded, Situation};
 use crate::speeds::{BoundedSpeed, SpeedBound, landing_speeds};
 use hardpan_model::{FieldRule, RunEventKind, RunTrace, SurfaceState};
-use hardpan_quantity::{Energy, Length, Quantity, Speed};
+use hardpan_quantity::{Acceleration, Energy, Length, Quantity, Speed};
 
 /// Stretch behind the threshold over which the ground's fall counts.
 const FALL_OVER_M: f64 = 500.0;
@@ -33,6 +33,9 @@ pub struct LandingPlan {
     pub speed_addition: Speed,
     /// How much farther a late touchdown lies, if one is to be run as well.
     pub late_by: Option<Length>,
+    /// Deceleration that automatic brakes hold where the ground allows more;
+    /// none for brakes fully on.
+    pub brake_target: Option<Acceleration>,
     /// Whether a trace is wanted.
     pub traces: bool,
 }
@@ -111,7 +114,9 @@ pub fn landing(
     let (stall, reference) = landing_speeds(model, loaded.mass, &loaded.air);
     let air = loaded.air;
     let over_threshold = air.true_si(air.calibrated_si(reference.0) + addition);
-    let arrival = Arrival::new(loaded, over_threshold, stall);
+    let target = |target| Error::check("target of the automatic brakes", target, 0.3..=8.0);
+    let target = plan.brake_target.map(target).transpose()?;
+    let arrival = Arrival::new(loaded, over_threshold, stall, target);
     let landed = arrival.land(Pace::Long, &mut |_, _| ())?;
     let late = plan.late_by.map(|late_by| arrival.late(late_by)).transpose()?;
     let ground = loaded.ground;
@@ -140,7 +145,7 @@ pub fn landing(
 }
 
 impl<'a> Arrival<'a> {
-    fn new(loaded: Loaded<'a>, over_threshold: f64, stall: f64) -> Self {
+    fn new(loaded: Loaded<'a>, over_threshold: f64, stall: f64, target: Option<f64>) -> Self {
         let model = loaded.model;
         let touchdown_speed = model.speeds.touchdown * over_threshold;
         let mean = 0.5 * (over_threshold + touchdown_speed);
@@ -151,7 +156,8 @@ impl<'a> Arrival<'a> {
         let time = through_air / mean;
         let air = Airborne { distance: (through_air - loaded.headwind * time).max(0.0), time };
         let free = loaded.coasting(model.engines, model.lift_rolling);
-        let braked = loaded.stopping(model.engines, 0.0);
+        let brake_target = target.unwrap_or(f64::INFINITY);
+        let braked = Roll { brake_target, ..loaded.stopping(model.engines, 0.0) };
         Self { loaded, over_threshold, touchdown_speed, air, free, braked }
     }
 

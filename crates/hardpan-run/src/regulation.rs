@@ -6,6 +6,9 @@ use hardpan_quantity::{Dimension, Ratio, ratio};
 
 /// Take-off screen, 35 ft. Source: [CFR-25-113] (a).
 pub(crate) const TAKE_OFF_SCREEN_M: f64 = 35.0 * 0.3048;
+/// Take-off screen with one engine out on a wet runway, 15 ft.
+/// Source: [CFR-25-113] (b)(2).
+pub(crate) const WET_SCREEN_M: f64 = 15.0 * 0.3048;
 /// Landing screen and screen of the all-engines rule, 50 ft.
 /// Source: [CFR-25-125] (a); [CAT-POL-A] (b).
 pub(crate) const FIFTY_FEET_M: f64 = 50.0 * 0.3048;

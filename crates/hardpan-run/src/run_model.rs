@@ -1,12 +1,14 @@
 //! The aeroplane as the runs need it: every figure present and in range.
 
 use crate::engine::schedule::ThrustSchedule;
-use crate::engine::turbofan::Fall;
+use crate::Air;
+use crate::engine::turbofan::{Fall, after_bleed, day_lapse};
+use crate::grip::contaminant::{Wading, WadingLeg};
 use crate::motion::net_path::ClimbAway;
 use crate::motion::polar::Polar;
 use crate::need::Needs;
-use hardpan_model::{Aeroplane, EngineKind, FlapSetting, Need};
-use hardpan_quantity::Length;
+use hardpan_model::{Aeroplane, EngineKind, FlapSetting, Leg, Need};
+use hardpan_quantity::{Length, Quantity, Ratio, ratio};
 
 /// Which movement a [`RunModel`] was prepared for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,6 +40,10 @@ pub struct RunModel {
     pub(crate) brake_delay: f64,
     pub(crate) schedule: ThrustSchedule,
     pub(crate) away: ClimbAway,
+    /// What the crew sets of the thrust of the day.
+    pub(crate) thrust_share: f64,
+    /// Wheels in standing water; none where their tyres are not described.
+    pub(crate) wading: Option<Wading>,
 }
 
 /// What turns fuel into thrust; one engine.
@@ -119,6 +125,34 @@ impl RunModel {
         Self { schedule, ..self }
     }
 
+    /// The same with thrust set to a share of static thrust, or of shaft power,
+    /// in air of standard pressure; never more than the engines give on the day.
+    #[must_use]
+    pub fn set_to(self, share: Ratio, air: &Air) -> Self {
+        let full = self.full_share(air).si();
+        let thrust_share = if full > 0.0 { (share.si() / full).min(1.0) } else { 0.0 };
+        Self { thrust_share, ..self }
+    }
+
+    /// All that the engines give on the day, as a share of static thrust, or of
+    /// shaft power, in air of standard pressure.
+    #[must_use]
+    pub fn full_share(&self, air: &Air) -> Ratio {
+        let (delta, theta) = (air.pressure_ratio(), air.temperature_ratio());
+        let rated = self.flat_rated_to / crate::air::atmosphere::SEA_LEVEL_TEMPERATURE_K;
+        let fall = match self.drive {
+            Drive::Turbofan { fall, .. } => fall,
+            Drive::Turboprop { .. } => Fall::Steep,
+        };
+        ratio(after_bleed(day_lapse(delta, theta, rated, fall), self.bleed_loss) / delta)
+    }
+
+    /// What the crew sets of it.
+    #[must_use]
+    pub fn set_share(&self, air: &Air) -> Ratio {
+        self.full_share(air) * self.thrust_share
+    }
+
     /// The same, levelled off at a height over the surface after a take-off with
     /// one engine out; never below 400 ft, the least of the rule.
     #[must_use]
@@ -188,9 +222,22 @@ impl RunModel {
             rotation_time,
             brake_delay,
             schedule: ThrustSchedule::full(),
+            thrust_share: 1.0,
+            wading: wading(aeroplane),
             away: ClimbAway::of(aeroplane.speeds.gear_up_after.as_ref().map(|given| given.value)),
         })
     }
+}
+
+fn wading(aeroplane: &Aeroplane) -> Option<Wading> {
+    let gear = &aeroplane.gear;
+    let of_leg = |leg: &Leg| {
+        let tyre = &leg.tyre;
+        let (width, diameter) = (tyre.width.as_ref()?.value, tyre.diameter.as_ref()?.value);
+        let shape = (width.si(), diameter.si(), tyre.loaded_radius.as_ref()?.value.si());
+        WadingLeg::new((leg.legs.as_ref()?.value, leg.wheels.as_ref()?.value), shape)
+    };
+    Some(Wading([of_leg(&gear.main)?, of_leg(&gear.nose)?]))
 }
 
 fn engine_count(needs: &mut Needs, aeroplane: &Aeroplane) -> u32 {

@@ -39,6 +39,9 @@ pub(crate) struct Loaded<'a> {
 
 impl<'a> Loaded<'a> {
     pub(crate) fn new(model: &'a RunModel, situation: &Situation<'a>) -> Result<Self, Error> {
+        if situation.ground.has_water() && model.wading.is_none() {
+            return Err(Error::TyresInWater);
+        }
         let mass = Error::check("mass of the aeroplane", situation.mass, 100.0..=1e6)?;
         let headwind = situation.wind.credited.si();
         let headwind = Error::check(
@@ -81,7 +84,8 @@ impl<'a> Loaded<'a> {
                 let mach = Ratio::from_si(safety / self.air.sound);
                 Error::check("Mach number at the safety speed", mach, 0.0..=FASTEST_MACH)?;
                 let day = day_lapse(delta, theta, rated, fall);
-                let force = engines * after_bleed(static_thrust * day, self.model.bleed_loss);
+                let set = self.model.thrust_share * static_thrust * day;
+                let force = engines * after_bleed(set, self.model.bleed_loss);
                 let (linear, square) = speed_terms(bypass);
                 let sound = self.air.sound;
                 Ok(Thrust::Polynomial([
@@ -92,7 +96,8 @@ impl<'a> Loaded<'a> {
             }
             Drive::Turboprop { power, diameter, efficiency } => {
                 let day = day_lapse(delta, theta, rated, Fall::Steep);
-                let power = after_bleed(power * day, self.model.bleed_loss);
+                let set = self.model.thrust_share * power * day;
+                let power = after_bleed(set, self.model.bleed_loss);
                 let density = self.air.density;
                 Ok(Thrust::Propeller(Propeller::new(
                     engines, power, diameter, density, efficiency, lift_off,
@@ -126,6 +131,8 @@ impl<'a> Loaded<'a> {
             wheels: self.wheels,
             brakes: Brakes::Off,
             rolling_limit: f64::INFINITY,
+            brake_target: f64::INFINITY,
+            wading: self.model.wading,
         }
     }
 
@@ -134,6 +141,7 @@ impl<'a> Loaded<'a> {
         Roll {
             schedule: ThrustSchedule::full(),
             rolling_limit: ROLLING_CREDIT_IN_A_STOP,
+            wading: None,
             ..self.rolling(self.idle_thrust(engines), lift, 0.0)
         }
     }

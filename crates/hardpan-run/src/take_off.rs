@@ -2,7 +2,8 @@
 //!
 //! All engines to the screen, one engine failed at the decision speed and
 //! carried on or stopped, on wheel brakes alone. The dry rules are used on
-//! every surface: 35 ft screen, no relief to 15 ft, no reverse.
+//! every surface: 35 ft screen, no reverse; with one engine out the screen may
+//! be as low as 15 ft where the plan says that this is approved.
 
 use crate::decision::{Chosen, Decision, decide};
 use crate::engine::thrust::{FullThrust, Thrust};
@@ -16,7 +17,7 @@ use crate::motion::net_path::ClimbPath;
 use crate::motion::roll::Roll;
 use crate::motion::trace::{rejected_trace, take_off_trace};
 use crate::regulation::{
-    ALL_ENGINE_FACTOR, FIFTY_FEET_M, TAKE_OFF_SCREEN_M, all_engines_rule_factor,
+    ALL_ENGINE_FACTOR, FIFTY_FEET_M, TAKE_OFF_SCREEN_M, WET_SCREEN_M, all_engines_rule_factor,
 };
 use crate::run_model::{Movement, RunModel};
 use crate::situation::{Loaded, Situation};
@@ -34,6 +35,9 @@ pub struct TakeOffPlan {
     /// Distances declared from the threshold; the decision speed is fitted to
     /// them where it can be.
     pub available: Available,
+    /// Screen with one engine out on a wet strip, where that is approved: V2 is
+    /// reached there already, and the climb starts at 35 ft all the same.
+    pub wet_screen: Option<Length>,
     /// Whether traces are wanted.
     pub traces: bool,
 }
@@ -130,6 +134,26 @@ impl CarriedOn {
     }
 }
 
+impl TakeOffRun {
+    /// The same with no distance shorter than that of another, as a wet strip
+    /// may not need less than a dry one.
+    ///
+    /// Source: [CFR-25-113] (b)(1), (c)(1); [CFR-25-109] (b).
+    #[must_use]
+    pub fn no_shorter_than(self, other: &Self) -> Self {
+        let longer = |one: Option<Length>, other: Option<Length>| Some(one?.max(other?));
+        Self {
+            distance_needed: longer(self.distance_needed, other.distance_needed),
+            run_needed: longer(self.run_needed, other.run_needed),
+            accelerate_stop_needed: longer(
+                self.accelerate_stop_needed,
+                other.accelerate_stop_needed,
+            ),
+            ..self
+        }
+    }
+}
+
 /// Compute a take-off.
 ///
 /// # Errors
@@ -140,10 +164,10 @@ pub fn take_off(
     situation: &Situation,
     plan: &TakeOffPlan,
 ) -> Result<TakeOffRun, Error> {
-    let screen = check(model, plan.rule)?;
+    let screens = screens(model, plan)?;
     let loaded = Loaded::new(model, situation)?;
     let start = Error::check("line-up distance", plan.line_up, 0.0..=5000.0)?;
-    let (speeds, departure, roll) = prepare(&loaded, start, screen)?;
+    let (speeds, departure, roll) = prepare(&loaded, start, screens)?;
     let nothing = &mut |_: &State, _: &Roll| ();
     let carried = departure.carry_on(&departure.all, roll.end(), Pace::Long, nothing)?;
     let chosen = match (plan.rule, &departure.one_out, speeds.control_ground) {
@@ -185,13 +209,18 @@ impl Computed<'_> {
             lift_offs.clone().chain(stops).map(|state| state.distance).fold(start, f64::max);
         let on_wheels = lift_offs.map(|state| state.speed).fold(0.0, f64::max);
         let from_start = |distance: f64| Length::from_si(distance - start);
+        // On a wet strip the run ends at the screen. Source: [CFR-25-113] (c).
+        let end_of_run = match plan.wet_screen {
+            Some(_) => Carried::screen_at,
+            None => Carried::half_way_to_screen,
+        };
         TakeOffRun {
             speeds: self.shown_speeds(),
             all_engines: CarriedOn::new(&self.carried, start),
             factor,
             decision: self.chosen.as_ref().map(|chosen| Decision::new(chosen, &self.loaded, start)),
-            distance_needed: self.needed(factor, Carried::screen_at),
-            run_needed: self.needed(factor, Carried::half_way_to_screen),
+            distance_needed: self.needed(factor, Carried::screen_at, Carried::screen_at),
+            run_needed: self.needed(factor, Carried::half_way_to_screen, end_of_run),
             accelerate_stop_needed: failure.map(|failure| from_start(failure.stopped_at())),
             climb: climb_figures(&self.loaded, &self.departure),
             climb_path: one_out
@@ -221,13 +250,18 @@ impl Computed<'_> {
 
     /// The greater of the factored all-engine distance and that with an engine
     /// failed; none when it cannot be carried on.
-    fn needed(&self, factor: f64, to: fn(&Carried) -> f64) -> Option<Length> {
+    fn needed(
+        &self,
+        factor: f64,
+        to: fn(&Carried) -> f64,
+        one_out_to: fn(&Carried) -> f64,
+    ) -> Option<Length> {
         let start = self.departure.start;
         let factored = factor * (to(&self.carried) - start);
         let needed = match &self.chosen {
             None => Some(factored),
             Some(chosen) => {
-                chosen.failure.carried.map(|carried| factored.max(to(&carried) - start))
+                chosen.failure.carried.map(|carried| factored.max(one_out_to(&carried) - start))
             }
         };
         needed.map(Length::from_si)
@@ -244,7 +278,22 @@ impl Computed<'_> {
     }
 }
 
-pub(crate) fn check(model: &RunModel, rule: FieldRule) -> Result<f64, Error> {
+/// Heights at which a take-off distance ends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Screens {
+    all_engines: f64,
+    one_out: f64,
+}
+
+/// The screens of a plan.
+pub(crate) fn screens(model: &RunModel, plan: &TakeOffPlan) -> Result<Screens, Error> {
+    let all_engines = check(model, plan.rule)?;
+    let wet = |height| Error::check("screen on a wet strip", height, WET_SCREEN_M..=all_engines);
+    let one_out = plan.wet_screen.map(wet).transpose()?;
+    Ok(Screens { all_engines, one_out: one_out.unwrap_or(all_engines) })
+}
+
+fn check(model: &RunModel, rule: FieldRule) -> Result<f64, Error> {
     if model.movement != Movement::TakeOff {
         return Err(Error::ModelOfOtherMovement { movement: "take-off" });
     }
@@ -268,10 +317,10 @@ fn factor_of(rule: FieldRule, engines: u32) -> f64 {
 pub(crate) fn prepare<'a>(
     loaded: &Loaded<'a>,
     start: f64,
-    screen: f64,
+    screens: Screens,
 ) -> Result<(TakeOffSpeedsSi, Departure<'a>, AllEngineRoll), Error> {
     let speeds = TakeOffSpeedsSi::new(loaded.model, loaded.mass, &loaded.air, None);
-    let departure = departure(loaded, &speeds, start, screen)?;
+    let departure = departure(loaded, &speeds, start, screens)?;
     let roll = departure.roll()?;
     let (Some(control), Some(one_out)) = (speeds.control_ground, &departure.one_out) else {
         return Ok((speeds, departure, roll));
@@ -283,7 +332,7 @@ pub(crate) fn prepare<'a>(
         return Ok((speeds, departure, roll));
     }
     let speeds = TakeOffSpeedsSi::new(loaded.model, loaded.mass, &loaded.air, Some(lowest));
-    let departure = self::departure(loaded, &speeds, start, screen)?;
+    let departure = self::departure(loaded, &speeds, start, screens)?;
     let roll = departure.roll()?;
     Ok((speeds, departure, roll))
 }
@@ -292,14 +341,16 @@ fn departure<'a>(
     loaded: &Loaded<'a>,
     speeds: &TakeOffSpeedsSi,
     start: f64,
-    screen: f64,
+    screens: Screens,
 ) -> Result<Departure<'a>, Error> {
     let model = loaded.model;
     let (lift_off, safety) = (speeds.lift_off.0, speeds.safety.0);
     let thrust = loaded.take_off_thrust(lift_off, safety)?;
     let running = |engines: u32, added_drag: f64| {
         let share = f64::from(engines) / f64::from(model.engines);
-        running(loaded, thrust.share(share), engines, added_drag, lift_off)
+        let screen =
+            if engines < model.engines { screens.one_out } else { screens.all_engines };
+        Running { screen, ..running(loaded, thrust.share(share), engines, added_drag, lift_off) }
     };
     Ok(Departure {
         ground: loaded.ground,
@@ -309,7 +360,7 @@ fn departure<'a>(
         lift_off,
         safety,
         rotation_time: model.rotation_time,
-        screen,
+        screen: screens.all_engines,
         pull_up: PullUp::Arc,
         all: running(model.engines, 0.0),
         one_out: (model.engines > 1).then(|| running(model.engines - 1, model.engine_out_drag)),
@@ -338,5 +389,6 @@ fn running(
             engines,
         },
         stop: loaded.stopping(engines, added_drag),
+        screen: TAKE_OFF_SCREEN_M,
     }
 }

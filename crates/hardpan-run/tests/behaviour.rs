@@ -59,6 +59,7 @@ impl Case {
             rule,
             line_up: metres(0.0),
             available: Available::default(),
+            wet_screen: None,
             traces: false,
         };
         take_off(&model, &self.situation(&self.ground()), &plan)
@@ -71,6 +72,7 @@ impl Case {
             state: SurfaceState::Dry,
             speed_addition: knots(5.0),
             late_by: None,
+            brake_target: None,
             traces: false,
         };
         landing(&model, &self.situation(&self.ground()), &plan)
@@ -217,6 +219,7 @@ proptest! {
             rule: FieldRule::LargeTakeOff,
             line_up: metres(15.0),
             available,
+            wet_screen: None,
             traces: false,
         };
         let Ok(run) = take_off(&model, &case.situation(&ground), &plan) else { return Ok(()) };
@@ -249,6 +252,7 @@ proptest! {
                 elevation: metres(elevation),
                 rolling: ratio(rolling),
                 braking: ratio(braking),
+                water: metres(0.0),
             })
             .collect();
         let direction = if down { Direction::Down } else { Direction::Up };
@@ -284,6 +288,7 @@ fn try_everything(situation: &Situation) {
                     take_off_distance: Some(metres(1500.0)),
                     accelerate_stop: Some(metres(1500.0)),
                 },
+                wet_screen: None,
                 traces: true,
             };
             if let Ok(run) = take_off(&model, situation, &plan) {
@@ -296,6 +301,7 @@ fn try_everything(situation: &Situation) {
             state: SurfaceState::Wet,
             speed_addition: knots(0.0),
             late_by: None,
+            brake_target: None,
             traces: true,
         };
         if let Ok(run) = landing(&model, situation, &plan) {
@@ -346,6 +352,7 @@ fn the_other_direction_sees_the_ground_the_other_way_round() {
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: true,
     };
     let run = |condition: &Condition, direction: Direction| {
@@ -375,6 +382,7 @@ fn a_run_beyond_the_survey_says_so() {
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),
         late_by: None,
+        brake_target: None,
         traces: false,
     };
     let run = landing(&model, &PLAIN.situation(&ground), &plan).expect("a landing");

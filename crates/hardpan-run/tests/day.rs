@@ -145,6 +145,7 @@ fn stated_friction_wins_and_is_not_reduced() {
         state: SurfaceState::Thawing,
         rolling: some(percent(9.0)),
         braking: some(ratio(0.12)),
+        between: None,
     }];
     let found = friction(&strip, &twin(), SurfaceState::Thawing).expect("stated");
     assert_eq!(found.rolling.value, found.rolling.credited);

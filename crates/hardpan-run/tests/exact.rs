@@ -80,6 +80,7 @@ fn run_take_off(condition: &Condition) -> hardpan_run::TakeOffRun {
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: true,
     };
     take_off(&model, &situation(&ground), &plan).expect("a take-off")
@@ -93,6 +94,7 @@ fn run_landing(condition: &Condition) -> hardpan_run::LandingRun {
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),
         late_by: None,
+        brake_target: None,
         traces: true,
     };
     landing(&model, &situation(&ground), &plan).expect("a landing")

@@ -72,6 +72,7 @@ fn distance(aeroplane: &Aeroplane, gives: ChartFigure, situation: &Situation) ->
             state: SurfaceState::Dry,
             speed_addition: knots(0.0),
             late_by: None,
+            brake_target: None,
             traces: false,
         };
         return landing(&model, situation, &plan).expect("a landing").stop.si();
@@ -81,6 +82,7 @@ fn distance(aeroplane: &Aeroplane, gives: ChartFigure, situation: &Situation) ->
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: false,
     };
     let run = take_off(&model, situation, &plan).expect("a take-off");

@@ -97,6 +97,7 @@ fn unstick_speed_lifts_the_lift_off_and_control_the_reference() {
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: false,
     };
     let speeds = take_off(&model, &situation, &plan).expect("a take-off").speeds;
@@ -109,6 +110,7 @@ fn unstick_speed_lifts_the_lift_off_and_control_the_reference() {
         state: hardpan_model::SurfaceState::Dry,
         speed_addition: knots(0.0),
         late_by: Some(metres(150.0)),
+        brake_target: None,
         traces: false,
     };
     let run = landing(&model, &situation, &plan).expect("a landing");

@@ -34,6 +34,7 @@ fn path(
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: false,
     };
     let run = take_off(&model.with_level_off(metres(level_off)), &situation, &plan).ok()?;

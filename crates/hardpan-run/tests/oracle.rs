@@ -45,6 +45,7 @@ fn oracle_take_off_of_the_twin() {
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: false,
     };
     let run = take_off(&model, &situation(&ground), &plan).expect("a take-off");
@@ -68,6 +69,7 @@ fn oracle_landing_of_the_twin() {
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),
         late_by: None,
+        brake_target: None,
         traces: false,
     };
     let run = landing(&model, &situation(&ground), &plan).expect("a landing");

@@ -288,3 +288,34 @@ fn sentences_are_told_in_the_units_of_the_reader() {
         assert!(!sentence.contains('\u{2063}'), "{sentence}");
     }
 }
+
+#[test]
+fn ground_that_drags_on_a_stretch_lengthens_the_runs_over_it() {
+    let needed = |changes: &[support::Change], code: &str| {
+        let found = assess(&flight(changes));
+        let of = |finding: &&hardpan_model::Finding| finding.code == code && finding.value.is_some();
+        let finding = found.findings.iter().find(of).cloned().expect("judged");
+        (finding.value.expect("a value").si, finding)
+    };
+    let before = "# How the ground freezes and thaws, to tell the thaw over frost.";
+    let stated = |text: &str| vec![change("strip.toml", before, &format!("{text}\n\n{before}"))];
+    let place = "from = \"1200 m\"\nto = \"1260 m\"\nsource = \"Walk\"";
+    let soft = |depth: u32| {
+        stated(&format!("[[area]]\nkind = \"soft\"\n{place}\nsinkage = \"{depth} mm\""))
+    };
+    let friction = stated(&format!("[[friction]]\nstate = \"dry\"\nrolling = 0.10\n{place}"));
+    let elsewhere = stated(&format!("[[friction]]\nstate = \"wet\"\nrolling = 0.10\n{place}"));
+    let pond = |depth: u32| {
+        let patch = format!("[[standing_water]]\n{place}\ndepth = \"{depth} mm\"");
+        vec![change("day.toml", "standing_water = \"none\"", &patch)]
+    };
+    let (dry, _) = needed(&[], "F10");
+    assert_eq!(needed(&elsewhere, "F10").0.to_bits(), dry.to_bits(), "of another state");
+    assert!(needed(&friction, "F10").0 > dry + 1.0);
+    let (less, finding) = needed(&soft(10), "F10");
+    let named = finding.basis.steps.iter().flat_map(|step| &step.inputs);
+    assert!(named.clone().any(|input| input.name.contains("sinking")), "{:?}", finding.basis);
+    assert!(dry < less && less < needed(&soft(30), "F10").0);
+    assert!(dry < needed(&pond(3), "F10").0 && needed(&pond(3), "F10").0 < needed(&pond(9), "F10").0);
+    assert!(needed(&pond(3), "F50").0 > needed(&[], "F50").0, "no brakes in the water");
+}

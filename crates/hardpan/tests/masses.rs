@@ -7,7 +7,7 @@ use hardpan_assess::{
     FlapsTried, MassCell, MassSheet, SheetAxes, SheetMovement, assess, mass_sheet,
 };
 use hardpan_model::{SurfaceState, Verdict};
-use hardpan_quantity::{Quantity, celsius, knots, psi};
+use hardpan_quantity::{Quantity, celsius, hectopascals, knots, psi};
 use snapbox::cmd::{Command, cargo_bin};
 use support::{changed_files, flight};
 
@@ -61,12 +61,29 @@ fn hotter_days_and_less_headwind_never_carry_more() {
 }
 
 #[test]
+fn thinner_air_never_carries_more() {
+    let axes = SheetAxes {
+        temperatures: vec![celsius(20.0)],
+        air_pressures: [970.0, 1000.0, 1035.0].map(hectopascals).to_vec(),
+        ..SheetAxes::default()
+    };
+    let sheet = sheet(&axes);
+    assert_eq!(sheet.panels.len(), 2 * 3);
+    for movement in sheet.panels.chunks(3) {
+        assert!(movement.iter().map(|panel| panel.air_pressure).is_sorted());
+        assert!(movement.iter().map(|panel| mass(&panel.rows[0][0])).is_sorted(), "{movement:?}");
+        assert!(mass(&movement[0].rows[0][0]) > 0.0);
+    }
+}
+
+#[test]
 fn places_outside_the_charts_are_unproven_and_broken_limits_are_named() {
     let axes = SheetAxes {
         temperatures: [10.0, 45.0].map(celsius).to_vec(),
         headwinds: [20.0, 40.0].map(knots).to_vec(),
         pressures: vec![psi(90.0)],
         states: vec![SurfaceState::Dry],
+        air_pressures: Vec::new(),
         flaps: FlapsTried::AsPlanned,
     };
     let sheet = sheet(&axes);

@@ -2,11 +2,11 @@
 //! the movement, tyre pressure and state of the surface.
 
 mod cell;
+mod shared_out;
 
 use crate::assessment::Identity;
 use crate::figures::identity;
-use crate::masses::sheet::cell::best_cell;
-use crate::measure::Standing;
+use crate::masses::sheet::shared_out::{Places, found_by_all};
 use hardpan_model::{Direction, Flight, Given, Origin, SurfaceState, Verdict, Wind};
 use hardpan_quantity::{Angle, Mass, Pressure, Quantity, Speed, Temperature};
 use std::f64::consts::PI;
@@ -22,6 +22,8 @@ pub struct SheetAxes {
     pub pressures: Vec<Pressure>,
     /// States of the surface.
     pub states: Vec<SurfaceState>,
+    /// Air pressures, reduced to sea level.
+    pub air_pressures: Vec<Pressure>,
     /// Which flap settings are tried.
     pub flaps: FlapsTried,
 }
@@ -57,7 +59,7 @@ pub struct MassSheet {
     pub headwinds: Vec<Speed>,
     /// Which flap settings were tried.
     pub flaps: FlapsTried,
-    /// One panel for each movement, state and pressure.
+    /// One panel for each movement, state, tyre pressure and air pressure.
     pub panels: Vec<MassPanel>,
 }
 
@@ -70,6 +72,8 @@ pub struct MassPanel {
     pub state: Option<SurfaceState>,
     /// Main tyre pressure; none where the least that each mass allows is set.
     pub pressure: Option<Pressure>,
+    /// Air pressure, reduced to sea level; none when nobody stated it.
+    pub air_pressure: Option<Pressure>,
     /// Mass planned.
     pub planned: Option<Mass>,
     /// By temperature, then by wind.
@@ -107,14 +111,14 @@ impl SheetMovement {
 /// called after each cell with how many are done and how many there are.
 ///
 /// The wind blows straight along the movement, without gusts. Everything that
-/// is not varied is as the flight has it.
+/// is not varied is as the flight has it. The places are shared out over the
+/// processors; what stands in them does not depend on how many there are.
 #[must_use]
 pub fn mass_sheet(
     flight: &Flight,
     axes: &SheetAxes,
     mut done: impl FnMut(usize, usize),
 ) -> MassSheet {
-    let standing = Standing::of(flight);
     let temperatures = match (&axes.temperatures[..], &flight.day.temperature) {
         ([], Some(given)) => vec![given.value],
         _ => axes.temperatures.clone(),
@@ -123,42 +127,52 @@ pub fn mass_sheet(
         [] => vec![Speed::from_si(0.0)],
         _ => axes.headwinds.clone(),
     };
+    let panels = planned_panels(flight, axes);
+    let places = Places { flight, panels: &panels, temperatures: &temperatures, headwinds: &headwinds };
+    let cells = found_by_all(&places, axes.flaps, &mut done);
+    let mut rows = cells.chunks(headwinds.len()).map(<[MassCell]>::to_vec);
+    let panels = panels.iter().map(|panel| MassPanel {
+        movement: panel.movement,
+        state: panel.state,
+        pressure: panel.pressure,
+        air_pressure: panel.air_pressure,
+        planned: planned(flight, panel.movement),
+        rows: rows.by_ref().take(temperatures.len()).collect(),
+    });
+    let panels = panels.collect();
+    MassSheet { identity: identity(flight), temperatures, headwinds, flaps: axes.flaps, panels }
+}
+
+/// What one panel is for, and the flight with just that.
+struct Planned {
+    movement: SheetMovement,
+    state: Option<SurfaceState>,
+    pressure: Option<Pressure>,
+    air_pressure: Option<Pressure>,
+    alone: Flight,
+}
+
+fn planned_panels(flight: &Flight, axes: &SheetAxes) -> Vec<Planned> {
     let movements = [
         flight.take_off.as_ref().map(|_| SheetMovement::TakeOff),
         flight.landing.as_ref().map(|_| SheetMovement::Landing),
     ];
-    let movements: Vec<SheetMovement> = movements.into_iter().flatten().collect();
     let states = or_as_stated(&axes.states, flight.day.surface_state.as_ref());
     let pressures = or_as_stated(&axes.pressures, flight.main_tyre_pressure.as_ref());
-    let every = movements.len() * states.len() * pressures.len();
-    let every = every * temperatures.len() * headwinds.len();
-    let (mut panels, mut count) = (Vec::new(), 0);
-    for movement in movements {
+    let air_pressures = or_as_stated(&axes.air_pressures, flight.day.sea_level_pressure.as_ref());
+    let mut panels = Vec::new();
+    for movement in movements.into_iter().flatten() {
         for state in &states {
             for pressure in &pressures {
-                let alone = of_one_movement(flight, movement, *state, *pressure);
-                let row = |temperature: &Temperature| {
-                    let cells = headwinds.iter().map(|headwind| {
-                        let day = on_a_day(&alone, movement, *temperature, *headwind);
-                        let found = best_cell(&day, &standing, movement, axes.flaps);
-                        count += 1;
-                        done(count, every);
-                        found
-                    });
-                    cells.collect()
-                };
-                panels.push(MassPanel {
-                    movement,
-                    state: *state,
-                    pressure: *pressure,
-                    planned: planned(flight, movement),
-                    rows: temperatures.iter().map(row).collect(),
-                });
+                for air_pressure in &air_pressures {
+                    let (state, pressure, air_pressure) = (*state, *pressure, *air_pressure);
+                    let alone = of_one_movement(flight, movement, state, (pressure, air_pressure));
+                    panels.push(Planned { movement, state, pressure, air_pressure, alone });
+                }
             }
         }
     }
-    let flaps = axes.flaps;
-    MassSheet { identity: identity(flight), temperatures, headwinds, flaps, panels }
+    panels
 }
 
 fn or_as_stated<T: Copy>(wanted: &[T], stated: Option<&Given<T>>) -> Vec<Option<T>> {
@@ -189,7 +203,7 @@ fn of_one_movement(
     flight: &Flight,
     movement: SheetMovement,
     state: Option<SurfaceState>,
-    pressure: Option<Pressure>,
+    (pressure, air_pressure): (Option<Pressure>, Option<Pressure>),
 ) -> Flight {
     let mut alone = flight.clone();
     match movement {
@@ -203,6 +217,10 @@ fn of_one_movement(
     if let Some(pressure) = pressure {
         let key = "main_tyre_pressure";
         alone.main_tyre_pressure = Some(set(flight.main_tyre_pressure.as_ref(), key, pressure));
+    }
+    if let Some(pressure) = air_pressure {
+        let (day, key) = (&mut alone.day, "sea_level_pressure");
+        day.sea_level_pressure = Some(set(flight.day.sea_level_pressure.as_ref(), key, pressure));
     }
     alone
 }

@@ -5,7 +5,7 @@ use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::movements::declared;
 use crate::rule::Rule;
 use crate::run_basis::{run_step, thrust_inputs};
-use hardpan_model::{DeclaredDistances, Finding, Given, Mark, Phase, Source, Tier};
+use hardpan_model::{DeclaredDistances, Finding, Flight, Given, Mark, Phase, Source, SurfaceState, Tier};
 use hardpan_quantity::{Amount, Length, metres};
 use hardpan_run::TakeOffRun;
 
@@ -73,6 +73,15 @@ fn check(
         computed("factor", Amount::coefficient(run.factor), "rule named in the flight"),
     ];
     inputs.extend(one_out.map(|run| computed("with one engine out", run.screen, "the same run")));
+    let lower = planned.and_then(|plan| plan.wet_screen.as_ref()).filter(|_| is_wet(flight));
+    inputs.extend(lower.map(|height| given("screen with one engine out", height)));
+    let draft = match lower {
+        Some(_) => draft.caveat(
+            "the lower screen counts on the wet strip with one engine out; no distance is taken \
+             shorter than on the dry strip to 35 ft. The rule is for hard runways",
+        ),
+        None => draft,
+    };
     let draft = draft.value(needed).step(plain_step(
         "distance needed",
         "greater of factor × all-engine distance and the distance with one engine out",
@@ -97,6 +106,10 @@ fn check(
             available.value - line_up,
         ))
         .judged("within what is declared", "longer than what is declared")
+}
+
+fn is_wet(flight: &Flight) -> bool {
+    flight.day.surface_state.as_ref().is_some_and(|state| state.value == SurfaceState::Wet)
 }
 
 /// Notes that nothing is taken off for lining up, where nobody states it.

@@ -33,7 +33,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let planned = flight.landing.as_ref();
     let mass = planned.and_then(|plan| plan.mass.as_ref());
     let flap = planned.and_then(|plan| plan.flap.as_ref());
-    let inputs = mass.map(|mass| given("landing mass", mass)).into_iter().collect();
+    let target = planned.and_then(|plan| plan.brake_target.as_ref());
+    let target = target.map(|target| given("target of the automatic brakes", target));
+    let mass = mass.map(|mass| given("landing mass", mass));
+    let inputs = mass.into_iter().chain(target).collect();
     let draft = match planned.and_then(|plan| plan.speed_addition.as_ref()) {
         Some(_) => draft,
         None => draft.caveat("no addition to the reference speed is stated; none is counted"),

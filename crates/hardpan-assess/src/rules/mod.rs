@@ -20,11 +20,13 @@ mod e10_protective_equipment;
 mod f10_take_off_distance;
 mod f15_approved_charts;
 mod f20_accelerate_stop;
+mod f25_thrust_setting;
 mod f30_crosswind_limit;
 mod f40_climb;
 mod f45_obstacles;
 mod f50_landing_distance;
 mod f52_long_touchdown;
+mod f54_hydroplaning;
 mod f57_go_around;
 mod f60_brake_energy;
 mod f65_brakes_between;
@@ -91,11 +93,13 @@ pub(crate) static RULES: &[Rule] = &[
     f10_take_off_distance::RULE,
     f15_approved_charts::RULE,
     f20_accelerate_stop::RULE,
+    f25_thrust_setting::RULE,
     f30_crosswind_limit::RULE,
     f40_climb::RULE,
     f45_obstacles::RULE,
     f50_landing_distance::RULE,
     f52_long_touchdown::RULE,
+    f54_hydroplaning::RULE,
     f57_go_around::RULE,
     f60_brake_energy::RULE,
     f65_brakes_between::RULE,

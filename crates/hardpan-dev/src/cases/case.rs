@@ -94,6 +94,8 @@ pub struct Case {
     pub tolerance: String,
     /// Why that tolerance.
     pub reason: String,
+    /// The worked example that it is a step of, as its document calls it.
+    pub worked_example: Option<String>,
     /// Why a miss stands, if one is known.
     pub known_disagreement: Option<String>,
 }

@@ -31,6 +31,7 @@ struct WrittenCase {
     expect: String,
     tolerance: String,
     reason: String,
+    worked_example: Option<String>,
     known_disagreement: Option<String>,
 }
 
@@ -113,6 +114,7 @@ fn complete(path: &str, case: WrittenCase) -> Result<Case, Problem> {
         expect: case.expect,
         tolerance: case.tolerance,
         reason: case.reason,
+        worked_example: case.worked_example,
         known_disagreement: case.known_disagreement,
     })
 }

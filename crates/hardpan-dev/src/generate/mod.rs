@@ -9,6 +9,7 @@ mod rules;
 mod rules_module;
 mod sources;
 mod validation;
+mod worked_examples;
 
 pub use readme::replaced;
 pub use rules_module::module_of;

@@ -231,6 +231,7 @@ fn distance(flight: &Flight, wanted: Distance, on: Setting) -> Result<(Length, S
             elevation: metres(on.slope * station),
             rolling: ratio(on.rolling),
             braking: ratio(on.braking),
+            water: metres(0.0),
         }
     });
     let condition = Condition { points: points.collect() };
@@ -265,6 +266,7 @@ fn taken_off(
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: false,
     };
     let run = take_off(&model, situation, &plan).map_err(|error| error.to_string())?;
@@ -284,6 +286,7 @@ fn landed(flight: &Flight, situation: &Situation<'_>) -> Result<(Length, Speed),
         state: SurfaceState::Dry,
         speed_addition: metres_per_second(0.0),
         late_by: None,
+        brake_target: None,
         traces: false,
     };
     let run = landing(&model, situation, &plan).map_err(|error| error.to_string())?;

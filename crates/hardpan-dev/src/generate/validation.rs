@@ -2,6 +2,7 @@
 
 use super::markdown::{GENERATED, escaped, table};
 use super::published_factors;
+use super::worked_examples;
 use crate::cases::{CaseFile, Count, Kind, Outcome, Outcomes, State, Tier, outcomes};
 use crate::{Problem, SourceList, Workspace};
 
@@ -26,6 +27,7 @@ pub(super) fn page(workspace: &Workspace) -> Result<String, Vec<Problem>> {
     for (file, rows) in files {
         text.push_str(&section(file, rows, &sources));
     }
+    text.push_str(&worked_examples::section(&outcomes));
     text.push_str(&published_factors::section(workspace)?);
     Ok(text)
 }

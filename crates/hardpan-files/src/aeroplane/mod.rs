@@ -12,13 +12,15 @@ use crate::aeroplane::clearances::clearance;
 use crate::aeroplane::gear::gear;
 use crate::aeroplane::limits::{equipment, handling, limit};
 use crate::aeroplane::zones::zone;
+use crate::diagnose::mistake::Mistake;
 use crate::diagnose::page::Files;
 use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{
-    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, MassLimits, Reverse,
-    RideData, SpeedRatios, Wing,
+    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Given, MassLimits, Reverse,
+    RideData, SettingRow, SpeedRatios, ThrustSetting, Wing,
 };
+use hardpan_quantity::{Quantity, Ratio};
 
 pub(crate) const ENGINE_KINDS: [(&str, EngineKind); 2] =
     [("turbofan", EngineKind::Turbofan), ("turboprop", EngineKind::Turboprop)];
@@ -133,7 +135,48 @@ fn engines(t: &mut Table<'_>) -> Engines {
         propeller_height: t.quantity("propeller_height", plausible::INLET_HEIGHT),
         dissipators: t.text("dissipators"),
         reverse: t.table("reverse", reverse),
+        setting: t.table("setting", thrust_setting),
     }
+}
+
+fn thrust_setting(t: &mut Table<'_>) -> ThrustSetting {
+    let name = t.text("name");
+    let list = t.path_of("row");
+    let page = t.page();
+    let rows = t.list("row", |row| {
+        let value = row.coefficient("value", plausible::SETTING);
+        let share: Option<Given<Ratio>> = row.quantity("share", plausible::THRUST_SHARE);
+        for (key, example) in [("value", "1.82"), ("share", "\"84 %\"")] {
+            if !row.has(key) {
+                row.lacks(key, example);
+            }
+        }
+        Some((SettingRow { value: value?, share: share? }, row.span()))
+    });
+    for ((before, _), (after, span)) in rows.iter().zip(rows.iter().skip(1)) {
+        let what = if after.value.value <= before.value.value {
+            "what is set does not rise"
+        } else if after.share.value.si() <= before.share.value.si() {
+            "the thrust does not rise"
+        } else {
+            continue;
+        };
+        let shown = |row: &SettingRow| {
+            let value = page.written(&row.value.origin);
+            format!("{value} with {}", page.written(&row.share.origin))
+        };
+        let mistake = Mistake::ChartNotRising {
+            list: list.clone(),
+            what: what.to_owned(),
+            before: shown(before),
+            after: shown(after),
+        };
+        page.report(span.clone(), &mistake);
+    }
+    if t.is_present() && name.is_none() && !t.has("name") {
+        t.lacks("name", "\"engine pressure ratio\"");
+    }
+    ThrustSetting { name, rows: rows.into_iter().map(|(row, _)| row).collect() }
 }
 
 fn reverse(t: &mut Table<'_>) -> Reverse {

@@ -30,6 +30,11 @@ pub(crate) fn check(page: &Page<'_>, strip: &Strip) {
             page.report(page.value_at(&stretch.from.origin), &mistake);
         }
     }
+    for (from, to) in strip.friction.iter().filter_map(|friction| friction.between.as_ref()) {
+        if let Some(mistake) = on_strip("the friction", *to, length) {
+            page.report(page.value_at(&from.origin), &mistake);
+        }
+    }
     for cable in &strip.cables {
         if let Some(mistake) = on_strip("the cable", cable.station.value, length) {
             page.report(page.value_at(&cable.station.origin), &mistake);

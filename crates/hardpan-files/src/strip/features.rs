@@ -55,6 +55,7 @@ pub(super) fn area(t: &mut Table<'_>) -> Option<Area> {
     let left: Option<Given<Length>> = t.quantity("offset_from", plausible::OFFSET);
     let right: Option<Given<Length>> = t.quantity("offset_to", plausible::OFFSET);
     let depth = t.quantity("depth", plausible::RUT_DEPTH);
+    let sinkage = t.quantity("sinkage", plausible::SINKAGE);
     let reported_on = t.date("reported_on");
     for (key, example) in [("kind", "\"soft\""), ("from", "\"640 m\""), ("to", "\"700 m\"")] {
         if !t.has(key) {
@@ -75,7 +76,7 @@ pub(super) fn area(t: &mut Table<'_>) -> Option<Area> {
         (Some(left), Some(right)) => rectangle((from, to), (left.value, right.value)),
         _ => AreaOutline::Across { from, to },
     };
-    Some(Area { name, kind: kind?, outline, depth, reported_on })
+    Some(Area { name, kind: kind?, outline, depth, sinkage, reported_on })
 }
 
 pub(super) fn season(t: &mut Table<'_>) -> Option<Season> {

@@ -212,7 +212,21 @@ fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {
     }
     let ratio = |value: Given<f64>| value.map(hardpan_quantity::ratio);
     let (rolling, braking): (Option<Given<Ratio>>, _) = (rolling.map(ratio), braking.map(ratio));
-    Some(SurfaceFriction { state: state?.value, rolling, braking })
+    let between = stretch(t);
+    Some(SurfaceFriction { state: state?.value, rolling, braking, between })
+}
+
+/// A stretch of its own, where both of its ends are stated.
+fn stretch(t: &mut Table<'_>) -> Option<(Given<Length>, Length)> {
+    let from: Option<Given<Length>> = t.quantity("from", plausible::STATION);
+    let to: Option<Given<Length>> = t.quantity("to", plausible::STATION);
+    for (given, missing, example) in [("from", "to", "\"700 m\""), ("to", "from", "\"640 m\"")] {
+        if t.has(given) && !t.has(missing) {
+            t.lacks(missing, example);
+        }
+    }
+    in_order(t.page(), &from, &to);
+    from.zip(to).map(|(from, to)| (from, to.value))
 }
 
 /// What is said of the survey beside its file.

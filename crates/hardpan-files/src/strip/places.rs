@@ -184,12 +184,14 @@ impl Place<'_> {
                 let outlines = self.outlines();
                 let reported_on = self.reported_on();
                 let depth = self.length("depth", DEPTHS, plausible::RUT_DEPTH);
+                let sinkage = self.length("sinkage", DEPTHS, plausible::SINKAGE);
                 for (outline, (_, kind)) in outlines.into_iter().zip(kind.into_iter().cycle()) {
                     strip.areas.push(Area {
                         name: self.name(),
                         kind: self.given("kind", *kind),
                         outline,
                         depth: depth.map(|depth| self.given("depth", depth)),
+                        sinkage: sinkage.map(|depth| self.given("sinkage", depth)),
                         reported_on: reported_on.clone(),
                     });
                 }

@@ -99,6 +99,12 @@ pub(crate) const UNSURE_DIRECTION: Bounds = between(0.0, 90.0 * DEGREE);
 pub(crate) const UNSURE_KELVINS: Bounds = between(0.0, 20.0);
 pub(crate) const UNSURE_AIR_PRESSURE: Bounds = between(0.0, 3000.0);
 pub(crate) const TOUCHDOWN_SCATTER: Bounds = between(1.0, 400.0);
+pub(crate) const BRAKE_TARGET: Bounds = between(0.3, 8.0);
+/// Pressure ratio, fan speed in per cent or a number a minute, torque.
+pub(crate) const SETTING: Bounds = between(0.1, 1e5);
+pub(crate) const WIND_GRADIENT: Bounds = between(0.0, 0.5);
+/// From the screen of a wet take-off to that of a dry one.
+pub(crate) const WET_SCREEN: Bounds = between(4.572, 10.668);
 pub(crate) const GEAR_TIME: Bounds = between(1.0, 120.0);
 pub(crate) const LEVEL_OFF: Bounds = between(120.0, 1500.0);
 pub(crate) const BODY_PLACE: Bounds = between(-30.0, 90.0);
@@ -168,6 +174,7 @@ pub(crate) const SEA_LEVEL_PRESSURE: Bounds = between(850e2, 1100e2);
 /// The wettest hour on record brought about 0.4 m.
 pub(crate) const RAIN_IN_AN_HOUR: Bounds = between(0.0, 0.5);
 pub(crate) const RUT_DEPTH: Bounds = between(0.001, 1.0);
+pub(crate) const SINKAGE: Bounds = between(0.001, 0.3);
 pub(crate) const PATCH_DEPTH: Bounds = between(0.0005, 1.0);
 pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);

@@ -1,17 +1,19 @@
 //! The sheet as a table of values, one cell a row.
 
-use super::{LEFT_OUT, MassesReport, amount_in};
+use super::{LEFT_OUT, MassesReport, amount_in, parts_of};
 use hardpan_assess::{CAUTION, MassCell, MassPanel};
-use hardpan_quantity::{Speed, Temperature, UnitSystem};
+use hardpan_quantity::{
+    Amount, Dimension, Pressure, Quantity, Speed, Temperature, UnitSystem,
+};
 use std::fmt::Write as _;
 
 /// Largest masses as CSV: remarks with the caution, the columns with their
 /// units, one row for each place of the sheet. A mass that is not shown is empty.
 #[must_use]
 pub fn masses_csv(report: &MassesReport) -> String {
-    let [pressure, temperature, mass] = match report.units {
-        UnitSystem::Metric => ["kpa", "c", "kg"],
-        UnitSystem::Imperial => ["psi", "f", "lb"],
+    let [pressure, air, temperature, mass] = match report.units {
+        UnitSystem::Metric => ["kpa", "hpa", "c", "kg"],
+        UnitSystem::Imperial => ["psi", "inhg", "f", "lb"],
     };
     let mut out = String::new();
     for line in [&report.title(), &report.subtitle(), LEFT_OUT, CAUTION] {
@@ -19,8 +21,8 @@ pub fn masses_csv(report: &MassesReport) -> String {
     }
     let _ = writeln!(
         out,
-        "movement,surface_state,main_tyre_pressure_{pressure},temperature_{temperature},headwind_kt,\
-         planned_mass_{mass},mass_{mass},verdict,code,check,flap,decision_speed_kt"
+        "movement,surface_state,main_tyre_pressure_{pressure},sea_level_pressure_{air},\
+         temperature_{temperature},headwind_kt,planned_mass_{mass},mass_{mass},verdict,code,check,flap,decision_speed_kt"
     );
     for panel in &report.sheet.panels {
         for (temperature, row) in report.sheet.temperatures.iter().zip(&panel.rows) {
@@ -46,6 +48,7 @@ fn line(
         panel.movement.word().to_owned(),
         panel.state.map_or_else(String::new, |state| state.word().to_owned()),
         number(panel.pressure.map(|one| amount_in(one, units))),
+        number(panel.air_pressure.map(|one| air_in(one, units))),
         amount_in(temperature, units).0,
         amount_in(wind, units).0,
         number(panel.planned.map(|one| amount_in(one, units))),
@@ -57,6 +60,10 @@ fn line(
         number(cell.decision.map(|speed| amount_in(speed, units))),
     ]
     .join(",")
+}
+
+fn air_in(pressure: Pressure, units: UnitSystem) -> (String, String) {
+    parts_of(Amount::new(Dimension::AirPressure, pressure.si()), units)
 }
 
 /// A text as one cell.

@@ -55,6 +55,8 @@ struct PanelJson {
     surface_state: Option<&'static str>,
     /// Main tyre pressure; null where the least that each mass allows is set.
     main_tyre_pressure: Option<Quantity>,
+    /// Air pressure reduced to sea level; null when nobody stated it.
+    sea_level_pressure: Option<Quantity>,
     /// Mass planned.
     planned: Option<Quantity>,
     /// By temperature, then by wind.
@@ -103,6 +105,7 @@ fn panel(panel: &MassPanel) -> PanelJson {
         movement: panel.movement.word(),
         surface_state: panel.state.map(hardpan_model::SurfaceState::word),
         main_tyre_pressure: panel.pressure.map(Quantity::of),
+        sea_level_pressure: panel.air_pressure.map(Quantity::of),
         planned: panel.planned.map(Quantity::of),
         rows: panel.rows.iter().map(|row| row.iter().map(cell).collect()).collect(),
     }

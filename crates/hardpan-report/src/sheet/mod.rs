@@ -12,11 +12,11 @@ pub use pdf::masses_pdf;
 pub use text::masses_text;
 
 use crate::Produced;
-use crate::measure::{Rounding, quantity_text, rounded};
+use crate::measure::{Rounding, amount_text, quantity_text, rounded};
 use crate::wrap::plain;
 use hardpan_assess::{FlapsTried, MassCell, MassPanel, MassSheet};
 use hardpan_model::Verdict;
-use hardpan_quantity::{Amount, Quantity, Speed, UnitSystem};
+use hardpan_quantity::{Amount, Dimension, Quantity, Speed, UnitSystem};
 
 /// What a sheet leaves out.
 const LEFT_OUT: &str = "The wind blows straight along the movement, without crosswind and gusts. \
@@ -81,6 +81,12 @@ impl MassesReport {
             Some(pressure) => format!("main tyres {}", quantity_text(pressure, self.units)),
             None => "main tyres at the least that each mass allows".to_owned(),
         });
+        let first = self.sheet.panels.first().and_then(|first| first.air_pressure);
+        let is_varied = self.sheet.panels.iter().any(|panel| panel.air_pressure != first);
+        parts.extend(panel.air_pressure.filter(|_| is_varied).map(|pressure| {
+            let pressure = Amount::new(Dimension::AirPressure, pressure.si());
+            format!("air pressure at sea level {}", amount_text(pressure, self.units))
+        }));
         if self.sheet.flaps == FlapsTried::Best {
             parts.push("best flap that is allowed".to_owned());
         }
@@ -140,6 +146,10 @@ fn code(cell: &MassCell) -> &'static str {
 }
 
 fn amount_in<Q: Quantity>(quantity: Q, units: UnitSystem) -> (String, String) {
-    let (number, unit) = Amount::new(Q::DIMENSION, quantity.si()).show_parts(units);
+    parts_of(Amount::new(Q::DIMENSION, quantity.si()), units)
+}
+
+fn parts_of(amount: Amount, units: UnitSystem) -> (String, String) {
+    let (number, unit) = amount.show_parts(units);
     (number.replace(['\u{a0}', '\u{202f}'], "").replace('−', "-"), unit.to_owned())
 }

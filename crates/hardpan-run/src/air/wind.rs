@@ -3,16 +3,43 @@
 //! A direction that varies or is missing counts as the worst one: the whole
 //! speed as crosswind and the whole speed as tailwind.
 
-use crate::entry::{argument, kernel};
+use crate::Error;
+use crate::entry::{argument, coefficient, kernel};
 use crate::need::Needs;
 use hardpan_model::{Day, Direction, Formula, Need, Source, Strip, Tier, Wind};
-use hardpan_quantity::{Angle, Dimension, Quantity, Speed};
+use hardpan_quantity::{Angle, Dimension, Length, Quantity, Speed, ratio};
 use std::f64::consts::{PI, TAU};
 
 /// Share of a headwind that counts. Source: [CFR-25-105] (d)(1).
 const HEADWIND_SHARE: f64 = 0.5;
+/// Height over the ground at which wind is reported, m.
+/// Source: [WIND-POWER-LAW] reference height.
+const REPORTED_AT_M: f64 = 10.0;
+/// Lowest height for which the law is used, m. Source: judgement.
+const LOWEST_M: f64 = 0.5;
 /// Share of a tailwind that is charged. Source: [CFR-25-105] (d)(1).
 const TAILWIND_SHARE: f64 = 1.5;
+/// Wind at a height, from that reported.
+fn fallen(reported: f64, height: f64, exponent: f64) -> f64 {
+    reported * (height / REPORTED_AT_M).powf(exponent)
+}
+
+/// Wind at a height by the power law.
+pub(crate) static WIND_POWER_LAW: Formula = Formula {
+    name: "wind-power-law",
+    computes: "wind at a height from the wind reported at 10 m",
+    expression: "u = u10 (z/10 m)^p; p about 1/7 in neutral air over open ground",
+    arguments: &[
+        argument("reported", "u10", Dimension::Speed, 0.0, 103.0),
+        argument("height", "z", Dimension::Length, LOWEST_M, 100.0),
+        coefficient("exponent", "p", 0.0, 0.5),
+    ],
+    result: Dimension::Speed,
+    source: Source::new("WIND-POWER-LAW", "definition and neutral exponent", Tier::Secondary),
+    scatter: "exponent about 0.05 to 0.4 by stability and roughness",
+    evaluate: kernel!(fallen, reported, height, exponent),
+};
+
 const RULE: Source = Source::new("CFR-25-105", "(d)(1)", Tier::Published);
 const PLANE: Source = Source::new("TEXTBOOK-PHYSICS", "components of a vector", Tier::Derived);
 
@@ -75,6 +102,18 @@ impl WindComponents {
             Direction::Down => bearing + PI,
         };
         Ok(wind.map_or_else(Self::calm, |wind| components(&wind, course)))
+    }
+
+    /// The same over a strip on which wind falls towards the ground: a headwind
+    /// counts with what of it blows at a height, a tailwind stays as reported.
+    ///
+    /// # Errors
+    /// [`Error`] for an exponent outside 0 to 0.5.
+    pub fn near_ground(self, exponent: f64, height: Length) -> Result<Self, Error> {
+        Error::check("exponent of the wind near the ground", ratio(exponent), 0.0..=0.5)?;
+        let height = height.si().clamp(LOWEST_M, REPORTED_AT_M);
+        let share = if self.headwind.si() > 0.0 { fallen(1.0, height, exponent) } else { 1.0 };
+        Ok(Self { credited: self.credited * share, ..self })
     }
 
     fn of(headwind: f64, crosswind: f64, steady: bool) -> Self {

@@ -161,6 +161,7 @@ impl<'a> Constants<'a> {
                     state: chart.state,
                     speed_addition: Speed::from_si(0.0),
                     late_by: None,
+                    brake_target: None,
                     traces: false,
                 };
                 landing(model, &situation, &plan).ok().map(|run| run.stop.si())
@@ -172,7 +173,7 @@ impl<'a> Constants<'a> {
                 };
                 let line_up = Length::from_si(0.0);
                 let available = Available::default();
-                let plan = TakeOffPlan { rule, line_up, available, traces: false };
+                let plan = TakeOffPlan { rule, line_up, available, wet_screen: None, traces: false };
                 let run = take_off(model, &situation, &plan).ok()?;
                 let needed = match figure {
                     ChartFigure::AccelerateStop => run.accelerate_stop_needed,
@@ -214,6 +215,7 @@ fn even(slope: f64, rolling: f64, braking: f64) -> Option<Ground> {
             elevation: Length::from_si(slope * station),
             rolling: ratio(rolling),
             braking: ratio(braking),
+            water: Length::from_si(0.0),
         }
     });
     let condition = Condition { points: points.collect() };

@@ -19,6 +19,62 @@ fn displacement_drag(width: f64, deflection: f64, depth: f64, density: f64, spee
     0.5 * density * speed * speed * front * DISPLACEMENT_COEFFICIENT
 }
 
+/// Wheels that one multiplies the drag of a single wheel by on legs of two
+/// wheels abreast and of bogies. Source: [AMC-25-1591] from memory.
+const fn interference(wheels: u32) -> f64 {
+    match wheels {
+        0 | 1 => 1.0,
+        2 | 3 => 2.0,
+        _ => 4.0,
+    }
+}
+
+/// One kind of leg that wades.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct WadingLeg {
+    /// Legs, each with the drag of so many single wheels.
+    wheels: f64,
+    width: f64,
+    deflection: f64,
+}
+
+impl WadingLeg {
+    /// From legs, wheels on each, width, diameter and loaded radius; none where
+    /// the tyre does not go with the formula.
+    pub(crate) fn new(
+        (legs, wheels): (u32, u32),
+        (width, diameter, loaded_radius): (f64, f64, f64),
+    ) -> Option<Self> {
+        let deflection = 0.5 * diameter - loaded_radius;
+        let is_sound = width > 0.0 && (0.0..0.5 * width).contains(&deflection);
+        is_sound.then(|| Self {
+            wheels: f64::from(legs) * interference(wheels),
+            width,
+            deflection,
+        })
+    }
+}
+
+/// What wades: main and nose legs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Wading(pub(crate) [WadingLeg; 2]);
+
+impl Wading {
+    /// Drag in water of a depth over the square of the ground speed, kg/m. It is
+    /// not lowered above hydroplaning speed, where less is likely.
+    pub(crate) fn drag(&self, depth: f64) -> f64 {
+        let of_leg = |leg: &WadingLeg| {
+            // Beyond half the width the tyre gets no wider.
+            let wide = depth.min(0.5 * leg.width - leg.deflection);
+            let width = wetted_width(leg.width, leg.deflection, wide);
+            leg.wheels * 0.5 * WATER_KG_PER_M3 * width * depth * DISPLACEMENT_COEFFICIENT
+        };
+        self.0.iter().map(of_leg).sum()
+    }
+}
+
+const WATER_KG_PER_M3: f64 = 1000.0;
+
 const WIDTH: Argument = argument("tyre_width", "W", Dimension::Length, 0.05, 1.5);
 const DEFLECTION: Argument = argument("deflection", "dl", Dimension::Length, 0.0, 0.5);
 const DEPTH: Argument = argument("depth", "d", Dimension::Length, 0.0, 0.15);

@@ -55,7 +55,11 @@ pub fn friction(
 ) -> Result<Friction, Vec<Need>> {
     let mut needs = Needs::default();
     let kind = strip.surface.as_ref().map(|given| given.value);
-    let stated = strip.friction.iter().rev().find(|friction| friction.state == state);
+    let stated = strip
+        .friction
+        .iter()
+        .rev()
+        .find(|friction| friction.state == state && friction.between.is_none());
     let rolling = match stated.and_then(|friction| friction.rolling.as_ref()) {
         Some(given) => user_value(&mut needs, given, "rolling", state),
         None => planned_rolling(&mut needs, kind, state),

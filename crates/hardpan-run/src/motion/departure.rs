@@ -24,6 +24,8 @@ pub(crate) struct Running {
     pub(crate) climb: Climb,
     /// Stopping with these engines at idle.
     pub(crate) stop: Roll,
+    /// Height over the surface at which the take-off distance ends, m.
+    pub(crate) screen: f64,
 }
 
 /// A take-off ready to be run.
@@ -36,6 +38,7 @@ pub(crate) struct Departure<'a> {
     pub(crate) lift_off: f64,
     pub(crate) safety: f64,
     pub(crate) rotation_time: f64,
+    /// Where the climb path starts, m.
     pub(crate) screen: f64,
     pub(crate) pull_up: PullUp,
     pub(crate) all: Running,
@@ -131,7 +134,7 @@ impl Departure<'_> {
         let screen_airspeed = self.safety.max(lift_off_airspeed);
         let rise = self.ground.mean_grade(lift_off.distance, RISE_OVER_M);
         let speeds = (lift_off_airspeed, screen_airspeed);
-        let air = airborne(&running.climb, speeds, self.screen, rise, self.headwind, self.pull_up)?;
+        let air = airborne(&running.climb, speeds, running.screen, rise, self.headwind, self.pull_up)?;
         Ok(Carried { rotation, lift_off, lift_off_airspeed, screen_airspeed, air })
     }
 

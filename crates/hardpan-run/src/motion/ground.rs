@@ -1,6 +1,6 @@
 //! The ground under a run, by distance from the threshold of the movement.
 //!
-//! Between points rolling, braking and grade are linear; the grade at a point
+//! Between points rolling, braking, grade and the depth of water are linear; the grade at a point
 //! is the central difference of the elevations, so that its integral gives the
 //! difference in height back. Beyond the first and last point the end values
 //! hold. Grade is taken as the sine of the slope and the cosine as one, which
@@ -47,9 +47,10 @@ struct Segment {
     grade: (f64, f64),
     rolling: (f64, f64),
     braking: (f64, f64),
-    /// Rolling and braking coefficient integrated up to `start`.
-    before: (f64, f64),
-    /// Up to where both coefficients stay as they are at `start`.
+    water: (f64, f64),
+    /// Rolling and braking coefficient and depth of water integrated up to `start`.
+    before: [f64; 3],
+    /// Up to where all three stay as they are at `start`.
     alike_to: f64,
 }
 
@@ -59,6 +60,8 @@ pub(crate) struct Local {
     pub(crate) grade: f64,
     pub(crate) rolling: f64,
     pub(crate) braking: f64,
+    /// Depth of standing water, m.
+    pub(crate) water: f64,
 }
 
 impl Ground {
@@ -70,10 +73,13 @@ impl Ground {
     pub fn new(condition: &Condition, direction: Direction, length: Length) -> Result<Self, Error> {
         let length = Error::check("length of the strip", length, 1.0..=20_000.0)?;
         check(condition)?;
-        let mut points: Vec<[f64; 4]> = condition
+        let mut points: Vec<Point> = condition
             .points
             .iter()
-            .map(|p| [p.station.si(), p.elevation.si(), p.rolling.si(), p.braking.si()])
+            .map(|p| {
+                let (rolling, braking) = (p.rolling.si(), p.braking.si());
+                [p.station.si(), p.elevation.si(), rolling, braking, p.water.si()]
+            })
             .collect();
         if direction == Direction::Down {
             points.reverse();
@@ -110,7 +116,8 @@ impl Ground {
             grade: (grade, 0.0),
             rolling: (rolling, 0.0),
             braking: (braking, 0.0),
-            before: (0.0, 0.0),
+            water: (0.0, 0.0),
+            before: [0.0; 3],
             alike_to: f64::INFINITY,
         };
         let surveyed = (f64::NEG_INFINITY, f64::INFINITY);
@@ -137,13 +144,18 @@ impl Ground {
         Length::from_si(self.station_si(distance.si()))
     }
 
-    /// Whether both coefficients are the same everywhere.
+    /// Whether water stands anywhere.
+    pub(crate) fn has_water(&self) -> bool {
+        self.segments.iter().any(|segment| segment.water.0 > 0.0)
+    }
+
+    /// Whether coefficients and water are the same everywhere.
     pub(crate) fn is_alike(&self) -> bool {
         self.friction == Along::Alike
     }
 
-    /// How far ahead both coefficients stay the same; not positive where they
-    /// change.
+    /// How far ahead coefficients and water stay the same; not positive where
+    /// they change.
     #[inline]
     pub(crate) fn alike_ahead(&self, distance: f64, cursor: &mut usize) -> f64 {
         self.segment(distance, cursor).alike_to - distance
@@ -170,33 +182,32 @@ impl Ground {
             grade: segment.grade.0 + segment.grade.1 * into,
             rolling: segment.rolling.0 + segment.rolling.1 * into,
             braking: segment.braking.0 + segment.braking.1 * into,
+            water: segment.water.0 + segment.water.1 * into,
         }
     }
 
-    /// Elevation and the integrals of both coefficients up to a distance.
+    /// Elevation and the integrals of coefficients and water up to a distance.
     #[inline]
-    fn summed(&self, distance: f64, cursor: &mut usize) -> (f64, f64, f64) {
+    fn summed(&self, distance: f64, cursor: &mut usize) -> [f64; 4] {
         let segment = self.segment(distance, cursor);
         let into = distance - segment.start;
         let sum = |(value, change): (f64, f64)| into * (value + 0.5 * change * into);
-        (
+        [
             segment.elevation + sum(segment.grade),
-            segment.before.0 + sum(segment.rolling),
-            segment.before.1 + sum(segment.braking),
-        )
+            segment.before[0] + sum(segment.rolling),
+            segment.before[1] + sum(segment.braking),
+            segment.before[2] + sum(segment.water),
+        ]
     }
 
     /// Mean values over a stretch ahead that is longer than a few centimetres.
     #[inline]
     pub(crate) fn mean(&self, from: f64, length: f64, cursor: &mut usize) -> Local {
-        let (low, rolled, braked) = self.summed(from, cursor);
-        let (high, rolled_to, braked_to) = self.summed(from + length, &mut { *cursor });
+        let low = self.summed(from, cursor);
+        let high = self.summed(from + length, &mut { *cursor });
         let per_metre = 1.0 / length;
-        Local {
-            grade: (high - low) * per_metre,
-            rolling: (rolled_to - rolled) * per_metre,
-            braking: (braked_to - braked) * per_metre,
-        }
+        let mean = |index: usize| (high[index] - low[index]) * per_metre;
+        Local { grade: mean(0), rolling: mean(1), braking: mean(2), water: mean(3) }
     }
 
     #[inline]
@@ -262,7 +273,8 @@ fn check(condition: &Condition) -> Result<(), Error> {
     for (index, point) in points.iter().enumerate() {
         let (station, elevation) = (point.station.si(), point.elevation.si());
         let friction = [point.rolling.si(), point.braking.si()];
-        let fault = if !(station.is_finite() && elevation.is_finite()) {
+        let water = point.water.si();
+        let fault = if !(station.is_finite() && elevation.is_finite() && water.is_finite()) {
             Some(GroundFault::NotFinite)
         } else if !friction.iter().all(|value| (0.0..=GREATEST_FRICTION).contains(value)) {
             Some(GroundFault::Friction)
@@ -285,35 +297,39 @@ fn check(condition: &Condition) -> Result<(), Error> {
     Ok(())
 }
 
-fn ends(points: &[[f64; 4]]) -> (f64, f64) {
+/// Distance, elevation, rolling, braking, water.
+type Point = [f64; 5];
+
+fn ends(points: &[Point]) -> (f64, f64) {
     match (points.first(), points.last()) {
         (Some(first), Some(last)) => (first[0], last[0]),
         _ => (0.0, 0.0),
     }
 }
 
-fn even(points: &[[f64; 4]]) -> Option<(f64, f64)> {
+fn even(points: &[Point]) -> Option<(f64, f64)> {
     let (first, last) = (points.first()?[0], points.last()?[0]);
     let gap = (last - first) / (points.len() as f64 - 1.0);
-    let is_even = |pair: &[[f64; 4]]| (pair[1][0] - pair[0][0] - gap).abs() < 1e-6 * gap;
+    let is_even = |pair: &[Point]| (pair[1][0] - pair[0][0] - gap).abs() < 1e-6 * gap;
     points.windows(2).all(is_even).then(|| (first, 1.0 / gap))
 }
 
 /// One segment that holds the first values before the first point, one from
 /// each point to the next, and one that holds the last values.
-fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
+fn segments(points: &[Point]) -> Vec<Segment> {
     let grades = point_grades(points);
-    let hold = |[start, elevation, rolling, braking]: [f64; 4], grade: f64| Segment {
+    let hold = |[start, elevation, rolling, braking, water]: Point, grade: f64| Segment {
         start,
         elevation,
         grade: (grade, 0.0),
         rolling: (rolling, 0.0),
         braking: (braking, 0.0),
-        before: (0.0, 0.0),
+        water: (water, 0.0),
+        before: [0.0; 3],
         alike_to: f64::INFINITY,
     };
     let mut segments = Vec::with_capacity(points.len() + 1);
-    let mut before = (0.0, 0.0);
+    let mut before = [0.0; 3];
     if let (Some(first), Some(grade)) = (points.first(), grades.first()) {
         segments.push(hold(*first, *grade));
     }
@@ -326,12 +342,14 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
                 grade: per_metre(*grade_a, *grade_b),
                 rolling: per_metre(a[2], b[2]),
                 braking: per_metre(a[3], b[3]),
+                water: per_metre(a[4], b[4]),
                 before,
                 alike_to: a[0],
             });
             let length = b[0] - a[0];
-            before.0 += 0.5 * (a[2] + b[2]) * length;
-            before.1 += 0.5 * (a[3] + b[3]) * length;
+            for (index, sum) in before.iter_mut().enumerate() {
+                *sum += 0.5 * (a[index + 2] + b[index + 2]) * length;
+            }
         }
     }
     if let (Some(last), Some(grade)) = (points.last(), grades.last()) {
@@ -340,7 +358,7 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
     let mut alike_to = f64::INFINITY;
     for index in (0..segments.len()).rev() {
         let segment = &mut segments[index];
-        if segment.rolling.1 != 0.0 || segment.braking.1 != 0.0 {
+        if [segment.rolling.1, segment.braking.1, segment.water.1] != [0.0; 3] {
             alike_to = segment.start;
         }
         segment.alike_to = alike_to;
@@ -348,7 +366,7 @@ fn segments(points: &[[f64; 4]]) -> Vec<Segment> {
     segments
 }
 
-fn point_grades(points: &[[f64; 4]]) -> Vec<f64> {
+fn point_grades(points: &[Point]) -> Vec<f64> {
     let last = points.len().saturating_sub(1);
     (0..points.len())
         .map(|index| {

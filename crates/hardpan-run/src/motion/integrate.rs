@@ -409,6 +409,7 @@ mod tests {
                 elevation: metres(0.003 * station + wave * (station / length).sin()),
                 rolling: ratio(0.04 + soft * patch),
                 braking: ratio(0.25 - 0.5 * soft * patch),
+                water: metres(0.0),
             }
         });
         let condition = Condition { points: points.collect() };
@@ -427,6 +428,8 @@ mod tests {
             wheels: Wheels { nose_share: 0.1, height: 0.2, braked_share: 1.0 },
             brakes,
             rolling_limit: f64::INFINITY,
+            brake_target: f64::INFINITY,
+            wading: None,
         }
     }
 

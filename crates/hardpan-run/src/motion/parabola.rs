@@ -35,7 +35,8 @@ impl Smooth {
     /// The constants of a configuration whose forces have no corners.
     pub(crate) fn of(roll: &Roll) -> Option<Self> {
         let Thrust::Polynomial([c0, c1, c2]) = roll.thrust else { return None };
-        if !roll.schedule.is_full() || matches!(roll.brakes, Brakes::WetPaved(_)) {
+        let is_followed = matches!(roll.brakes, Brakes::WetPaved(_)) || roll.brake_target.is_finite();
+        if !roll.schedule.is_full() || is_followed {
             return None;
         }
         let wind = roll.headwind;
@@ -88,7 +89,7 @@ impl Parabola {
                 let (resisting, _) = roll.resistance(over);
                 let m = smooth.per_mass;
                 let sum = |power: usize| m * (smooth.drive[power] + resisting * smooth.lift[power]);
-                let curvature = sum(2);
+                let curvature = sum(2) - m * roll.wading_drag(over);
                 let linear = sum(1);
                 let constant = sum(0) - m * smooth.weight * (resisting + over.grade);
                 Self::new(

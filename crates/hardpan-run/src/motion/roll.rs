@@ -12,6 +12,7 @@
 
 use crate::engine::schedule::ThrustSchedule;
 use crate::engine::thrust::Thrust;
+use crate::grip::contaminant::Wading;
 use crate::grip::wet_paved::WetCurve;
 use crate::motion::ground::Local;
 use hardpan_quantity::STANDARD_GRAVITY_M_PER_S2 as GRAVITY;
@@ -53,6 +54,11 @@ pub(crate) struct Roll {
     pub(crate) brakes: Brakes,
     /// Greatest rolling coefficient that counts.
     pub(crate) rolling_limit: f64,
+    /// Deceleration that automatic brakes hold where the wheels could do more;
+    /// infinite without them.
+    pub(crate) brake_target: f64,
+    /// What standing water drags at; none in a stop, where it is no brake.
+    pub(crate) wading: Option<Wading>,
 }
 
 /// Rolling coefficient that a stop may count on, the least that is printed for
@@ -89,6 +95,15 @@ impl Roll {
         (braking + unbraked * (nose + (1.0 - share) * main), braking)
     }
 
+    /// Drag in the water that is there over the square of the ground speed.
+    #[inline]
+    pub(crate) fn wading_drag(&self, local: &Local) -> f64 {
+        match &self.wading {
+            Some(wading) if local.water > 0.0 => wading.drag(local.water),
+            _ => 0.0,
+        }
+    }
+
     /// Net force and braking force at a ground speed, N; as [`Self::forces`].
     #[inline]
     pub(crate) fn pull(&self, speed: f64, local: &Local) -> (f64, f64) {
@@ -103,7 +118,8 @@ impl Roll {
         let drag = self.drag * self.half_density_area * airspeed * airspeed.abs();
         let thrust = self.schedule.share_si(speed) * self.thrust.at(airspeed);
         let rolling = local.rolling.min(self.rolling_limit) * (weight - lift).max(0.0);
-        (thrust - drag - rolling - weight * local.grade, 0.0)
+        let water = self.wading_drag(local) * speed * speed;
+        (thrust - drag - rolling - water - weight * local.grade, 0.0)
     }
 
     /// Forces at a ground speed on the ground that is there.
@@ -127,7 +143,11 @@ impl Roll {
         let (nose, main) = self.wheels.split(load, unbraked, along_main);
         let braking = share * braked * main;
         let rolling = unbraked * (nose + (1.0 - share) * main);
+        let rolling = rolling + self.wading_drag(&local) * speed * speed;
         let net = thrust - drag - rolling - braking - weight * local.grade;
+        // Automatic brakes give up what goes beyond their target.
+        let given_up = (-self.mass * self.brake_target - net).clamp(0.0, braking);
+        let (net, braking) = (net + given_up, braking - given_up);
         Forces { thrust, lift, drag, rolling, braking, nose, main, net }
     }
 }

@@ -58,8 +58,11 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
             brakes: Brakes::Off,
             schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
+            brake_target: f64::INFINITY,
+            wading: None,
         };
         Running {
+            screen: TAKE_OFF_SCREEN_M,
             roll,
             rotated: roll,
             climb: Climb {
@@ -98,6 +101,7 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
         rule: FieldRule::LargeTakeOff,
         line_up: Length::from_si(0.0),
         available: Available::default(),
+        wet_screen: None,
         traces: false,
     };
     let roll = departure.roll().ok()?;

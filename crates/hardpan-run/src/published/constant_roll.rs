@@ -71,6 +71,8 @@ impl TakeOffRoll {
             brakes: Brakes::Off,
             schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
+            brake_target: f64::INFINITY,
+            wading: None,
         };
         Self { roll, rolling, grade, lift_off, static_thrust, decrement }
     }
@@ -157,6 +159,8 @@ impl StopRoll {
             brakes: Brakes::Ground,
             schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
+            brake_target: f64::INFINITY,
+            wading: None,
         };
         Self { roll, braking, grade, speed }
     }

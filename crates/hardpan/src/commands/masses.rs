@@ -9,7 +9,7 @@ use crate::screen;
 use hardpan_assess::{FlapsTried, MassSheet, SheetAxes, mass_sheet};
 use hardpan_files::Disk;
 use hardpan_model::{SurfaceState, Verdict};
-use hardpan_quantity::{Quantity, celsius, knots, parse};
+use hardpan_quantity::{Amount, Dimension, Pressure, Quantity, celsius, knots, parse};
 use hardpan_report::{
     MassesReport, TextStyle, masses_csv, masses_figure, masses_json, masses_pdf, masses_text,
 };
@@ -68,6 +68,7 @@ fn axes(wanted: &Masses) -> Result<SheetAxes, Failure> {
         headwinds: quantities("--headwinds", &wanted.headwinds)?,
         pressures: quantities("--pressures", &wanted.pressures)?,
         states: wanted.states.iter().map(|word| state(word)).collect::<Result<_, _>>()?,
+        air_pressures: air_pressures(&wanted.air_pressures)?,
         flaps: if wanted.best_flap { FlapsTried::Best } else { FlapsTried::AsPlanned },
     };
     if axes.temperatures.is_empty() {
@@ -78,6 +79,7 @@ fn axes(wanted: &Masses) -> Result<SheetAxes, Failure> {
     }
     let places = axes.temperatures.len() * axes.headwinds.len();
     let places = 2 * places * axes.pressures.len().max(1) * axes.states.len().max(1);
+    let places = places * axes.air_pressures.len().max(1);
     if places > MOST {
         let what = format!("the sheet would have {places} places; ask for at most {MOST}");
         return Err(Failure::Argument { what });
@@ -96,6 +98,25 @@ fn quantities<Q: Quantity>(option: &str, texts: &[String]) -> Result<Vec<Q>, Fai
     values.sort_by(|a, b| a.si().total_cmp(&b.si()));
     values.dedup_by(|a, b| a.si() == b.si());
     Ok(values)
+}
+
+/// Air pressures that may be reduced to sea level anywhere.
+/// Source: common practice, no source.
+const AIR_PRESSURES_PA: std::ops::RangeInclusive<f64> = 87_000.0..=109_000.0;
+
+fn air_pressures(texts: &[String]) -> Result<Vec<Pressure>, Failure> {
+    let values: Vec<Pressure> = quantities("--air-pressures", texts)?;
+    match values.iter().find(|value| !AIR_PRESSURES_PA.contains(&value.si())) {
+        None => Ok(values),
+        Some(value) => {
+            let read = Amount::new(Dimension::AirPressure, value.si()).told();
+            let what = format!(
+                "--air-pressures: {read} is not an air pressure at sea level; write one from \
+                 870 hPa to 1090 hPa"
+            );
+            Err(Failure::Argument { what })
+        }
+    }
 }
 
 fn state(word: &str) -> Result<SurfaceState, Failure> {

@@ -109,11 +109,18 @@ impl<'a> Start<'a> {
         let drawn = |key: &str, value: Ratio, factor: f64| {
             Some(Given::stated(key, ratio((value.si() * factor).min(1.0))))
         };
-        flight.strip.friction = vec![SurfaceFriction {
+        // Stretches of their own friction are drawn with the rest.
+        flight.strip.friction.retain(|stated| stated.between.is_some());
+        for stretch in &mut flight.strip.friction {
+            change(&mut stretch.rolling, |value| ratio((value.si() * rolling).min(1.0)));
+            change(&mut stretch.braking, |value| ratio((value.si() * braking).min(1.0)));
+        }
+        flight.strip.friction.push(SurfaceFriction {
             state: state.value,
             rolling: drawn("rolling", rolls, rolling),
             braking: drawn("braking", brakes, braking),
-        }];
+            between: None,
+        });
     }
 
     /// The measures without what no limit on a mass asks for: the tyres are set

@@ -1,0 +1,190 @@
+//! The rolling surface by station: what the strip has everywhere, and what is
+//! stated or seen of stretches of it.
+
+use crate::by_formula::{by_formula, result_of};
+use crate::draft::given;
+use crate::measured::{Known, Unavailable};
+use crate::reported_area::{Stretch, overlap, wheel_band};
+use hardpan_ground::ROLLING_OF_RUTTING;
+use hardpan_model::{Condition, Flight, GroundPoint, Need, Step};
+use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
+use hardpan_run::Friction;
+
+/// Braking that is credited in standing water, at any speed: what is published
+/// for pavement from 85 % of hydroplaning speed up.
+/// Source: [AC-25-32] wheel braking coefficients, standing water.
+const BRAKING_IN_WATER: f64 = 0.05;
+/// Width over which the surface changes where a stretch ends.
+const EDGE_M: f64 = 0.1;
+
+/// What holds over one stretch.
+struct Piece {
+    from: Length,
+    to: Length,
+    what: What,
+}
+
+enum What {
+    /// Stated in place of what the strip has.
+    Friction { rolling: Option<Ratio>, braking: Option<Ratio> },
+    /// Added to it by ground that gives way.
+    Sinking(Ratio),
+    /// Water of a depth.
+    Water(Length),
+}
+
+/// The rolling surface by station, with the friction that is credited.
+pub(super) fn condition(
+    flight: &Flight,
+    profile: &Known<Vec<(Length, Length)>>,
+    friction: &Known<Friction>,
+) -> Known<Condition> {
+    let (profile, friction) = match (profile, friction) {
+        (Ok(profile), Ok(friction)) => (profile, friction),
+        (profile, friction) => {
+            let needs = [profile.as_ref().err(), friction.as_ref().err()];
+            let needs = needs.into_iter().flatten().flat_map(|why| why.needs.clone());
+            return Err(Unavailable::missing("the rolling surface", needs.collect()));
+        }
+    };
+    let pieces = pieces(flight)?;
+    let everywhere = (friction.rolling.credited, friction.braking.credited);
+    let points = stations(profile, &pieces).into_iter().map(|(station, elevation)| {
+        let (rolling, braking, water) = at(station, &pieces, everywhere);
+        GroundPoint { station, elevation, rolling, braking, water }
+    });
+    Ok(Condition { points: points.collect() })
+}
+
+/// Rolling resistance that each reported area adds where wheels sink into it.
+pub(crate) fn sinking_steps(flight: &Flight) -> Known<Vec<(Stretch, Step)>> {
+    let everywhere = (metres(f64::NEG_INFINITY), metres(f64::INFINITY));
+    let band = wheel_band(flight);
+    let mut steps = Vec::new();
+    for area in &flight.strip.areas {
+        let Some(sinkage) = &area.sinkage else { continue };
+        let Some(stretch) = overlap(area, everywhere, band) else { continue };
+        let tyre = &flight.aeroplane.gear.main.tyre;
+        let (Some(load), Some(pressure)) = (&tyre.rated_load, &tyre.rated_pressure) else {
+            let what = "aeroplane: gear.main.tyre.rated_load, rated_pressure".to_owned();
+            let how = "the contact of the tyre, for the drag where it sinks in".to_owned();
+            return Err(Unavailable::missing("the rolling surface", vec![Need { what, how }]));
+        };
+        let inputs = vec![
+            given("depth of sinking", sinkage),
+            given("rated load of a main tyre", load),
+            given("rated pressure of a main tyre", pressure),
+        ];
+        steps.push((stretch, by_formula(ROLLING_OF_RUTTING.name, inputs)?));
+    }
+    Ok(steps)
+}
+
+fn pieces(flight: &Flight) -> Known<Vec<Piece>> {
+    let mut pieces = Vec::new();
+    let state = flight.day.surface_state.as_ref().map(|state| state.value);
+    for stated in flight.strip.friction.iter().filter(|stated| Some(stated.state) == state) {
+        let Some((from, to)) = &stated.between else { continue };
+        let value = |given: &Option<hardpan_model::Given<Ratio>>| given.as_ref().map(|g| g.value);
+        let what =
+            What::Friction { rolling: value(&stated.rolling), braking: value(&stated.braking) };
+        pieces.push(Piece { from: from.value, to: *to, what });
+    }
+    for ((from, to), step) in sinking_steps(flight)? {
+        pieces.push(Piece { from, to, what: What::Sinking(result_of(&step)?) });
+    }
+    for patch in flight.day.standing_water.iter().flatten() {
+        let what = What::Water(patch.depth.value);
+        pieces.push(Piece { from: patch.from.value, to: patch.to, what });
+    }
+    Ok(pieces)
+}
+
+/// Stations of the profile and both sides of every end of a stretch, with the
+/// elevation there.
+fn stations(profile: &[(Length, Length)], pieces: &[Piece]) -> Vec<(Length, Length)> {
+    let mut all = profile.to_vec();
+    let (Some(first), Some(last)) = (profile.first(), profile.last()) else { return all };
+    let edges = pieces.iter().flat_map(|piece| {
+        let (from, to, edge) = (piece.from, piece.to, metres(EDGE_M));
+        [from - edge, from, to, to + edge]
+    });
+    for edge in edges.filter(|edge| *edge > first.0 && *edge < last.0) {
+        let after = all.partition_point(|(station, _)| *station < edge);
+        let near = |at: usize| all.get(at).is_some_and(|(s, _)| (*s - edge).si().abs() < 1e-3);
+        if near(after) || after.checked_sub(1).is_some_and(near) {
+            continue;
+        }
+        if let (Some(a), Some(b)) = (all.get(after.wrapping_sub(1)), all.get(after)) {
+            let share = (edge - a.0).si() / (b.0 - a.0).si();
+            let elevation = a.1 + (b.1 - a.1) * share;
+            all.insert(after, (edge, elevation));
+        }
+    }
+    all
+}
+
+/// Rolling and braking coefficient and depth of water at a station.
+fn at(
+    station: Length,
+    pieces: &[Piece],
+    (mut rolling, mut braking): (Ratio, Ratio),
+) -> (Ratio, Ratio, Length) {
+    let slack = metres(1e-3);
+    let here = |piece: &&Piece| station >= piece.from - slack && station <= piece.to + slack;
+    let (mut added, mut water) = (0.0, metres(0.0));
+    for piece in pieces.iter().filter(here) {
+        match piece.what {
+            What::Friction { rolling: rolls, braking: brakes } => {
+                rolling = rolls.unwrap_or(rolling);
+                braking = brakes.unwrap_or(braking);
+            }
+            What::Sinking(more) => added += more.si(),
+            What::Water(depth) => water = water.max(depth),
+        }
+    }
+    if water.si() > 0.0 {
+        braking = braking.min(ratio(BRAKING_IN_WATER));
+    }
+    (ratio((rolling.si() + added).min(1.0)), braking, water)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Piece, What, at, stations};
+    use hardpan_quantity::{Length, Quantity, metres, millimetres, ratio};
+
+    fn piece(from: f64, to: f64, what: What) -> Piece {
+        Piece { from: metres(from), to: metres(to), what }
+    }
+
+    #[test]
+    fn a_stretch_holds_between_its_ends_and_nowhere_else() {
+        let profile: Vec<(Length, Length)> =
+            (0..=10).map(|n| (metres(10.0 * f64::from(n)), metres(0.1 * f64::from(n)))).collect();
+        let friction = What::Friction { rolling: Some(ratio(0.10)), braking: None };
+        let pieces = [
+            piece(23.0, 41.0, friction),
+            piece(35.0, 60.0, What::Sinking(ratio(0.02))),
+            piece(50.0, 55.0, What::Water(millimetres(6.0))),
+        ];
+        let all = stations(&profile, &pieces);
+        assert!(all.windows(2).all(|pair| pair[0].0 < pair[1].0));
+        assert_eq!(all.len(), 11 + 10, "two ends lie on the profile");
+        for (station, elevation) in &all {
+            assert!((elevation.si() - 0.01 * station.si()).abs() < 1e-12);
+        }
+        let found = |s: f64| at(metres(s), &pieces, (ratio(0.04), ratio(0.3)));
+        let same = |s: f64, rolling: f64, braking: f64, depth: f64| {
+            let (r, b, w) = found(s);
+            let close = |a: f64, b: f64| (a - b).abs() < 1e-12;
+            assert!(close(r.si(), rolling) && close(b.si(), braking) && close(w.si(), depth), "{s}");
+        };
+        same(22.9, 0.04, 0.3, 0.0);
+        same(23.0, 0.10, 0.3, 0.0);
+        same(38.0, 0.12, 0.3, 0.0);
+        same(45.0, 0.06, 0.3, 0.0);
+        same(52.0, 0.06, 0.05, 0.006);
+        same(60.1, 0.04, 0.3, 0.0);
+    }
+}
