@@ -235,7 +235,8 @@ impl TakeOffCase {
         let line_up = planned.line_up.as_ref().map_or(metres(0.0), |given| given.value);
         let wet_screen = around.dry.and(planned.wet_screen.as_ref()).map(|given| given.value);
         let dry = around.dry.and_then(|dry| {
-            let ground = Ground::new(&gather.known(dry)?, direction?, flight.strip.length.as_ref()?.value);
+            let ground =
+                Ground::new(&gather.known(dry)?, direction?, flight.strip.length.as_ref()?.value);
             gather.prepared(ground.map_err(|error| {
                 vec![Need { what: "strip: survey".to_owned(), how: error.to_string() }]
             }))
@@ -339,14 +340,7 @@ impl LandingCase {
         let late_by = planned.touchdown_scatter.as_ref().map(|given| given.value * LATE);
         let case = movement.zip(rule).zip(state).map(|((movement, rule), state)| Self {
             movement,
-            plan: LandingPlan {
-                rule,
-                state,
-                speed_addition,
-                late_by,
-                brake_target,
-                traces: false,
-            },
+            plan: LandingPlan { rule, state, speed_addition, late_by, brake_target, traces: false },
             go_around: go_around_model(flight, planned),
         });
         Some(finish(case, gather, "the landing"))

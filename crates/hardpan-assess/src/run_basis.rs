@@ -149,7 +149,11 @@ pub(crate) fn day_inputs(flight: &Flight) -> Vec<BasisInput> {
         day.wind.as_ref().map(|value| given_as("wind", value, value.value.speed.into())),
         strip.bearing.as_ref().map(|value| given("bearing of the strip", value)),
         day.wind_gradient.as_ref().map(|value| {
-            given_as("exponent of the wind near the ground", value, Amount::coefficient(value.value))
+            given_as(
+                "exponent of the wind near the ground",
+                value,
+                Amount::coefficient(value.value),
+            )
         }),
     ];
     rows.into_iter().flatten().collect()

@@ -161,7 +161,7 @@ fn rutted(depth: Option<f64>, state: SurfaceState, level: impl Fn(f64, f64) -> f
         outline: AreaOutline::Across { from: metres(300.0), to: metres(340.0) },
         depth: depth.and_then(|depth| given(millimetres(depth))),
         sinkage: None,
-            reported_on: None,
+        reported_on: None,
     };
     let mut flight = Flight {
         strip: Strip { areas: vec![area], ..strip(&RUNNING, level) },

@@ -25,8 +25,13 @@ fn runs(criterion: &mut Criterion) {
         ground: &ground,
     };
     let model = RunModel::for_take_off(&twin(), &take_off_flap()).expect("model");
-    let plan =
-        |rule, available, traces| TakeOffPlan { rule, line_up: metres(20.0), available, wet_screen: None, traces };
+    let plan = |rule, available, traces| TakeOffPlan {
+        rule,
+        line_up: metres(20.0),
+        available,
+        wet_screen: None,
+        traces,
+    };
     let declared = Available {
         take_off_distance: Some(metres(2500.0)),
         accelerate_stop: Some(metres(2400.0)),

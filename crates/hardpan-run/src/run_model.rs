@@ -1,7 +1,7 @@
 //! The aeroplane as the runs need it: every figure present and in range.
 
-use crate::engine::schedule::ThrustSchedule;
 use crate::Air;
+use crate::engine::schedule::ThrustSchedule;
 use crate::engine::turbofan::{Fall, after_bleed, day_lapse};
 use crate::grip::contaminant::{Wading, WadingLeg};
 use crate::motion::net_path::ClimbAway;

@@ -348,8 +348,7 @@ fn departure<'a>(
     let thrust = loaded.take_off_thrust(lift_off, safety)?;
     let running = |engines: u32, added_drag: f64| {
         let share = f64::from(engines) / f64::from(model.engines);
-        let screen =
-            if engines < model.engines { screens.one_out } else { screens.all_engines };
+        let screen = if engines < model.engines { screens.one_out } else { screens.all_engines };
         Running { screen, ..running(loaded, thrust.share(share), engines, added_drag, lift_off) }
     };
     Ok(Departure {

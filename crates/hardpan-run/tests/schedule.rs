@@ -24,8 +24,13 @@ fn run(rule: FieldRule, schedule: ThrustSchedule, mass: f64) -> Result<TakeOffRu
         wind: WindComponents::stated(knots(5.0), knots(0.0)),
         ground: &ground,
     };
-    let plan =
-        TakeOffPlan { rule, line_up: metres(0.0), available: Available::default(), wet_screen: None, traces: true };
+    let plan = TakeOffPlan {
+        rule,
+        line_up: metres(0.0),
+        available: Available::default(),
+        wet_screen: None,
+        traces: true,
+    };
     let model = RunModel::for_take_off(&twin(), &take_off_flap()).expect("model");
     take_off(&model.with_schedule(schedule), &situation, &plan)
 }

@@ -41,7 +41,11 @@ fn run(condition: &Condition, tyres: bool) -> Result<TakeOffRun, Error> {
     if !tyres {
         aeroplane.gear.main.tyre.width = None;
     }
-    take_off(&RunModel::for_take_off(&aeroplane, &take_off_flap()).expect("model"), &situation, &plan)
+    take_off(
+        &RunModel::for_take_off(&aeroplane, &take_off_flap()).expect("model"),
+        &situation,
+        &plan,
+    )
 }
 
 fn rotation(condition: &Condition) -> f64 {

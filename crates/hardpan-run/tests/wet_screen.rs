@@ -40,9 +40,11 @@ fn the_lower_screen_shortens_only_the_take_off_with_an_engine_out() {
     let (Some(a), Some(b)) = (full.decision, lower.decision) else { panic!("decided") };
     // A shorter way on lets the decision speed, and with it the stop, come down.
     assert!(b.speed <= a.speed && lower.accelerate_stop_needed <= full.accelerate_stop_needed);
-    let climb = |run: &TakeOffRun| run.climb_path.as_ref().map(|path| {
-        path.height(metres(0.0), hardpan_run::PathKind::Net).si()
-    });
+    let climb = |run: &TakeOffRun| {
+        run.climb_path
+            .as_ref()
+            .map(|path| path.height(metres(0.0), hardpan_run::PathKind::Net).si())
+    };
     assert_eq!(climb(&lower), Some(35.0 * 0.3048), "the climb starts at 35 ft all the same");
     let dry = run(None, 0.40, still).expect("a take-off");
     let both = lower.clone().no_shorter_than(&dry);

@@ -293,7 +293,8 @@ fn sentences_are_told_in_the_units_of_the_reader() {
 fn ground_that_drags_on_a_stretch_lengthens_the_runs_over_it() {
     let needed = |changes: &[support::Change], code: &str| {
         let found = assess(&flight(changes));
-        let of = |finding: &&hardpan_model::Finding| finding.code == code && finding.value.is_some();
+        let of =
+            |finding: &&hardpan_model::Finding| finding.code == code && finding.value.is_some();
         let finding = found.findings.iter().find(of).cloned().expect("judged");
         (finding.value.expect("a value").si, finding)
     };
@@ -316,6 +317,8 @@ fn ground_that_drags_on_a_stretch_lengthens_the_runs_over_it() {
     let named = finding.basis.steps.iter().flat_map(|step| &step.inputs);
     assert!(named.clone().any(|input| input.name.contains("sinking")), "{:?}", finding.basis);
     assert!(dry < less && less < needed(&soft(30), "F10").0);
-    assert!(dry < needed(&pond(3), "F10").0 && needed(&pond(3), "F10").0 < needed(&pond(9), "F10").0);
+    assert!(
+        dry < needed(&pond(3), "F10").0 && needed(&pond(3), "F10").0 < needed(&pond(9), "F10").0
+    );
     assert!(needed(&pond(3), "F50").0 > needed(&[], "F50").0, "no brakes in the water");
 }

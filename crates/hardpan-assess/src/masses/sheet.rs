@@ -128,7 +128,8 @@ pub fn mass_sheet(
         _ => axes.headwinds.clone(),
     };
     let panels = planned_panels(flight, axes);
-    let places = Places { flight, panels: &panels, temperatures: &temperatures, headwinds: &headwinds };
+    let places =
+        Places { flight, panels: &panels, temperatures: &temperatures, headwinds: &headwinds };
     let cells = found_by_all(&places, axes.flaps, &mut done);
     let mut rows = cells.chunks(headwinds.len()).map(<[MassCell]>::to_vec);
     let panels = panels.iter().map(|panel| MassPanel {

@@ -178,7 +178,10 @@ mod tests {
         let same = |s: f64, rolling: f64, braking: f64, depth: f64| {
             let (r, b, w) = found(s);
             let close = |a: f64, b: f64| (a - b).abs() < 1e-12;
-            assert!(close(r.si(), rolling) && close(b.si(), braking) && close(w.si(), depth), "{s}");
+            assert!(
+                close(r.si(), rolling) && close(b.si(), braking) && close(w.si(), depth),
+                "{s}"
+            );
         };
         same(22.9, 0.04, 0.3, 0.0);
         same(23.0, 0.10, 0.3, 0.0);

@@ -5,7 +5,9 @@ use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::movements::declared;
 use crate::rule::Rule;
 use crate::run_basis::{run_step, thrust_inputs};
-use hardpan_model::{DeclaredDistances, Finding, Flight, Given, Mark, Phase, Source, SurfaceState, Tier};
+use hardpan_model::{
+    DeclaredDistances, Finding, Flight, Given, Mark, Phase, Source, SurfaceState, Tier,
+};
 use hardpan_quantity::{Amount, Length, metres};
 use hardpan_run::TakeOffRun;
 

@@ -66,7 +66,10 @@ fn set(context: &Context<'_>, share: Ratio) -> Result<(f64, Step), Unavailable> 
     let mut inputs: Vec<BasisInput> = vec![computed("thrust wanted", share, "runs of the day")];
     inputs.extend(rows);
     let expression = "linear between the rows of the table";
-    Ok((value, plain_step(name(context), expression, RULE.source, inputs, Amount::coefficient(value))))
+    Ok((
+        value,
+        plain_step(name(context), expression, RULE.source, inputs, Amount::coefficient(value)),
+    ))
 }
 
 fn take_off(context: &Context<'_>, case: &TakeOffCase) -> Finding {
@@ -93,7 +96,9 @@ fn take_off(context: &Context<'_>, case: &TakeOffCase) -> Finding {
         .value(Amount::coefficient(value))
         .step(step)
         .instruct(format!("set {} {}{first}", name(context), shown(value)))
-        .conditional("the distances hold only with this thrust; the approved table of settings decides")
+        .conditional(
+            "the distances hold only with this thrust; the approved table of settings decides",
+        )
 }
 
 /// What is set at brake release against the approved limits on it.

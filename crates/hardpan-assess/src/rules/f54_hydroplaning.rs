@@ -68,9 +68,10 @@ fn fastest_over(trace: &RunTrace, patch: &Patch) -> Option<(Speed, Spin)> {
         _ => None,
     });
     let fastest = speeds.reduce(Speed::max)?;
-    let touches = trace.events.iter().any(|event| {
-        event.kind == RunEventKind::Touchdown && (from..=to).contains(&event.station)
-    });
+    let touches = trace
+        .events
+        .iter()
+        .any(|event| event.kind == RunEventKind::Touchdown && (from..=to).contains(&event.station));
     Some((fastest, if touches { Spin::TouchingDown } else { Spin::Turning }))
 }
 

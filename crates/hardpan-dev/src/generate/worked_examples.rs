@@ -41,8 +41,7 @@ pub(super) fn section(outcomes: &Outcomes) -> String {
             steps.push(cells.map(escaped).to_vec());
         }
     }
-    let head =
-        ["step", "inputs", "printed", "computed", "tolerance and reason", "tier", "result"];
+    let head = ["step", "inputs", "printed", "computed", "tolerance and reason", "tier", "result"];
     let mut text = OPENING.to_owned();
     for ((source, example), steps) in &examples {
         text.push_str(&format!("\n### {source}, {example}\n\n{}", table(&head, steps)));

@@ -17,8 +17,8 @@ use crate::diagnose::page::Files;
 use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{
-    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Given, MassLimits, Reverse,
-    RideData, SettingRow, SpeedRatios, ThrustSetting, Wing,
+    Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Given, MassLimits,
+    Reverse, RideData, SettingRow, SpeedRatios, ThrustSetting, Wing,
 };
 use hardpan_quantity::{Quantity, Ratio};
 

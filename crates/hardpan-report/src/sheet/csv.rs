@@ -2,9 +2,7 @@
 
 use super::{LEFT_OUT, MassesReport, amount_in, parts_of};
 use hardpan_assess::{CAUTION, MassCell, MassPanel};
-use hardpan_quantity::{
-    Amount, Dimension, Pressure, Quantity, Speed, Temperature, UnitSystem,
-};
+use hardpan_quantity::{Amount, Dimension, Pressure, Quantity, Speed, Temperature, UnitSystem};
 use std::fmt::Write as _;
 
 /// Largest masses as CSV: remarks with the caution, the columns with their

@@ -122,7 +122,8 @@ fn ground_that_is_reported_closed_closes_the_strip() {
     let mut strip = strip(300.0, surveyed(300.0, [-3.0, 0.0, 3.0].into_iter(), 2.5));
     let outline = AreaOutline::Across { from: metres(100.0), to: metres(120.0) };
     let kind = given(AreaKind::Closed);
-    strip.areas = vec![Area { name: None, kind, outline, depth: None, sinkage: None, reported_on: None }];
+    strip.areas =
+        vec![Area { name: None, kind, outline, depth: None, sinkage: None, reported_on: None }];
     let found = dossier(&strip, None);
     let area = found.findings.iter().find(|finding| finding.code == "S50").unwrap();
     assert_eq!((area.verdict, found.verdict), (Verdict::Fail, Verdict::Fail));

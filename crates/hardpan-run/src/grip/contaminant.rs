@@ -47,11 +47,7 @@ impl WadingLeg {
     ) -> Option<Self> {
         let deflection = 0.5 * diameter - loaded_radius;
         let is_sound = width > 0.0 && (0.0..0.5 * width).contains(&deflection);
-        is_sound.then(|| Self {
-            wheels: f64::from(legs) * interference(wheels),
-            width,
-            deflection,
-        })
+        is_sound.then(|| Self { wheels: f64::from(legs) * interference(wheels), width, deflection })
     }
 }
 

@@ -134,7 +134,8 @@ impl Departure<'_> {
         let screen_airspeed = self.safety.max(lift_off_airspeed);
         let rise = self.ground.mean_grade(lift_off.distance, RISE_OVER_M);
         let speeds = (lift_off_airspeed, screen_airspeed);
-        let air = airborne(&running.climb, speeds, running.screen, rise, self.headwind, self.pull_up)?;
+        let air =
+            airborne(&running.climb, speeds, running.screen, rise, self.headwind, self.pull_up)?;
         Ok(Carried { rotation, lift_off, lift_off_airspeed, screen_airspeed, air })
     }
 
