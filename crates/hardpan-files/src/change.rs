@@ -82,7 +82,9 @@ fn toml_of(changes: &[(String, String)]) -> String {
     text
 }
 
-fn quoted(text: &str) -> String {
+/// A text as TOML writes it, whatever is in it.
+#[must_use]
+pub fn quoted(text: &str) -> String {
     let mut out = String::from("\"");
     for c in text.chars() {
         match c {

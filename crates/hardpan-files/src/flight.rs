@@ -19,18 +19,6 @@ use hardpan_model::{
 };
 use hardpan_quantity::{Dimension, Length, Quantity, Temperature, Time};
 
-const TAKE_OFF_RULES: [(&str, FieldRule); 2] = [
-    ("large-take-off", FieldRule::LargeTakeOff),
-    ("all-engines-take-off", FieldRule::AllEnginesTakeOff),
-];
-const LANDING_RULES: [(&str, FieldRule); 3] = [
-    ("landing-60", FieldRule::LandingSixtyPercent),
-    ("landing-70", FieldRule::LandingSeventyPercent),
-    ("landing-15", FieldRule::LandingFifteenPercent),
-];
-const REVERSE: [(&str, ReverseUse); 3] =
-    [("none", ReverseUse::None), ("idle", ReverseUse::Idle), ("full", ReverseUse::Full)];
-
 /// What the other files of a flight hold; none when a file is not sound.
 struct Named {
     aeroplane: Option<Aeroplane>,
@@ -137,13 +125,13 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
         mass: t.quantity("mass", plausible::MASS),
         centre_of_gravity: t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
         flap: flap(t, others),
-        rule: t.word("rule", &LANDING_RULES),
+        rule: t.word("rule", &FieldRule::OF_LANDING),
         speed_addition: t.quantity("speed_addition", plausible::SPEED_ADDITION),
         touchdown_scatter: t.quantity("touchdown_scatter", plausible::TOUCHDOWN_SCATTER),
         brake_target: t.quantity("brake_target", plausible::BRAKE_TARGET),
         go_around_flap: flap_named(t, others, "go_around_flap"),
         displaced_threshold: t.quantity("displaced_threshold", plausible::DISPLACED),
-        reverse: t.word("reverse", &REVERSE),
+        reverse: t.word("reverse", &ReverseUse::WORDS),
     }
 }
 
@@ -153,7 +141,7 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         mass: t.quantity("mass", plausible::MASS),
         centre_of_gravity: t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
         flap: flap(t, others),
-        rule: t.word("rule", &TAKE_OFF_RULES),
+        rule: t.word("rule", &FieldRule::OF_TAKE_OFF),
         line_up: t.quantity("line_up", plausible::LINE_UP),
         level_off: t.quantity("level_off", plausible::LEVEL_OFF),
         bleeds: t.text("bleeds"),

@@ -20,7 +20,7 @@ mod strip;
 mod table;
 pub mod templates;
 
-pub use change::{CHANGEABLE, CHANGES, change_flight};
+pub use change::{CHANGEABLE, CHANGES, change_flight, quoted};
 pub use diagnose::catalogue::Code;
 pub use diagnose::diagnostic::{Diagnostic, Related, Severity};
 pub use diagnose::mistake::CODES;

@@ -126,6 +126,12 @@ pub enum ReverseUse {
     Full,
 }
 
+impl ReverseUse {
+    /// All, with the words written in files.
+    pub const WORDS: [(&'static str, Self); 3] =
+        [("none", Self::None), ("idle", Self::Idle), ("full", Self::Full)];
+}
+
 /// A planned landing.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Landing {
@@ -206,4 +212,16 @@ pub enum FieldRule {
     LandingSeventyPercent,
     /// Landing check before arrival: 15 % on the computed distance.
     LandingFifteenPercent,
+}
+
+impl FieldRule {
+    /// Those of a take-off, with the words written in files.
+    pub const OF_TAKE_OFF: [(&'static str, Self); 2] =
+        [("large-take-off", Self::LargeTakeOff), ("all-engines-take-off", Self::AllEnginesTakeOff)];
+    /// Those of a landing, likewise.
+    pub const OF_LANDING: [(&'static str, Self); 3] = [
+        ("landing-60", Self::LandingSixtyPercent),
+        ("landing-70", Self::LandingSeventyPercent),
+        ("landing-15", Self::LandingFifteenPercent),
+    ];
 }

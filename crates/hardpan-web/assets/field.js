@@ -105,11 +105,11 @@
     return open;
   }
 
-  // A refused record goes back into its form.
+  // A refused record goes back into its form; it stays here until another is kept.
   async function takeBack(one) {
     const form = $(`form[data-record="${CSS.escape(one.record)}"]`);
     if (!form) return;
-    await drop(one.mark);
+    form.dataset.instead = one.mark;
     form.closest("details").open = true;
     for (const [name, value] of Object.entries(one.fields)) {
       if (form.elements[name]) form.elements[name].value = value;
@@ -162,12 +162,14 @@
       };
       try {
         await put(one);
+        if (form.dataset.instead) await drop(form.dataset.instead);
       } catch (error) {
         wrong.textContent = `Not kept: this device does not store it (${error?.message ?? error}).`;
         wrong.hidden = false;
         return;
       }
       localStorage.setItem("hardpan-by", one.by);
+      delete form.dataset.instead;
       form.reset();
       form.closest("details").open = false;
       await show();

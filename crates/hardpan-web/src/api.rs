@@ -21,49 +21,35 @@ use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// Addresses for programs, as the description names them.
-pub(crate) const ADDRESSES: [&str; 12] = [
-    "/api/openapi.json",
-    "/api/entries",
-    "/api/flights/{slug}",
-    "/api/flights/{slug}/masses",
-    "/api/strips/{slug}",
-    "/api/books/{slug}",
-    "/api/rules",
-    "/api/session",
-    "/api/books/{slug}/entries",
-    "/api/flights/{slug}/{command}",
-    "/api/compare",
-    "/api/books/{slug}/entries/{id}",
-];
+mod address {
+    pub(super) const DESCRIPTION: &str = "/api/openapi.json";
+    pub(super) const ENTRIES: &str = "/api/entries";
+    pub(super) const FLIGHT: &str = "/api/flights/{slug}";
+    pub(super) const MASSES: &str = "/api/flights/{slug}/masses";
+    pub(super) const STRIP: &str = "/api/strips/{slug}";
+    pub(super) const BOOK: &str = "/api/books/{slug}";
+    pub(super) const RULES: &str = "/api/rules";
+    pub(super) const SESSION: &str = "/api/session";
+    pub(super) const RECORDS: &str = "/api/books/{slug}/entries";
+    pub(super) const COMMAND: &str = "/api/flights/{slug}/{command}";
+    pub(super) const COMPARE: &str = "/api/compare";
+    pub(super) const STORED: &str = "/api/books/{slug}/entries/{id}";
+}
 
 pub(crate) fn router() -> Router<Arc<Room>> {
-    let [
-        own,
-        entries,
-        flights,
-        masses,
-        strips,
-        books,
-        rules,
-        session,
-        records,
-        command,
-        compare,
-        stored,
-    ] = ADDRESSES;
     Router::new()
-        .route(own, get(describe))
-        .route(entries, get(list))
-        .route(flights, get(assessment))
-        .route(masses, get(largest))
-        .route(strips, get(dossier))
-        .route(books, get(book))
-        .route(rules, get(rule_list))
-        .route(session, get(pages::book::entries::session))
-        .route(command, get(commands::ask))
-        .route(compare, get(compared))
-        .route(stored, get(pages::book::entries::one))
-        .route(records, post(pages::book::entries::record))
+        .route(address::DESCRIPTION, get(describe))
+        .route(address::ENTRIES, get(list))
+        .route(address::FLIGHT, get(assessment))
+        .route(address::MASSES, get(largest))
+        .route(address::STRIP, get(dossier))
+        .route(address::BOOK, get(book))
+        .route(address::RULES, get(rule_list))
+        .route(address::SESSION, get(pages::book::entries::session))
+        .route(address::COMMAND, get(commands::ask))
+        .route(address::COMPARE, get(compared))
+        .route(address::STORED, get(pages::book::entries::one))
+        .route(address::RECORDS, post(pages::book::entries::record))
 }
 
 /// The description of the JSON interface, OpenAPI 3.1.

@@ -6,6 +6,7 @@ use crate::shelf::{Opened, Shelf};
 use crate::trouble::Trouble;
 use hardpan_assess::{Assessment, assess};
 use hardpan_model::Flight;
+use hardpan_quantity::UnitSystem;
 use hardpan_report::{Produced, Report, json_text};
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
@@ -28,8 +29,8 @@ pub(crate) struct Judged {
     pub(crate) warnings: String,
     /// How long the assessment took when it was made.
     pub(crate) took: Duration,
-    /// The assessment as JSON, once somebody asked; it has the units of no reader.
-    json: OnceLock<String>,
+    /// The assessment as JSON in each system of units, once somebody asked.
+    json: [OnceLock<String>; 2],
 }
 
 impl Judged {
@@ -38,9 +39,11 @@ impl Judged {
         self.before.as_ref().unwrap_or(&self.flight)
     }
 
-    /// The assessment as JSON, made once.
+    /// The assessment as JSON, made once for each system of units: figures are in SI
+    /// units in both, sentences in those of the reader.
     pub(crate) fn json(&self, query: &Query) -> &str {
-        self.json.get_or_init(|| json_text(&self.report(query)))
+        self.json[usize::from(query.units == UnitSystem::Imperial)]
+            .get_or_init(|| json_text(&self.report(query)))
     }
 
     /// The report in the reader's units.
@@ -152,7 +155,7 @@ impl Desk {
                 assessment,
                 warnings: opened.warnings,
                 took: begun.elapsed(),
-                json: OnceLock::new(),
+                json: <[OnceLock<String>; 2]>::default(),
             })
         })
         .await;

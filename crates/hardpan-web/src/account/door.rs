@@ -43,6 +43,18 @@ pub(crate) fn visitor() -> Option<Visitor> {
     VISITOR.try_with(Clone::clone).ok()
 }
 
+/// Who asks, if what was sent carries the token that their pages carry; no other
+/// site can read it.
+pub(crate) fn sender(token: &str) -> Option<Visitor> {
+    visitor().filter(|visitor| is_same(token, &visitor.token))
+}
+
+/// Whether two tokens are the same, in a time that does not tell where they differ.
+fn is_same(one: &str, other: &str) -> bool {
+    let differ = one.bytes().zip(other.bytes()).fold(0, |seen, (a, b)| seen | (a ^ b));
+    one.len() == other.len() && differ == 0
+}
+
 /// Accounts, sessions and attempts.
 pub(crate) struct Gate {
     accounts: Vec<Account>,
@@ -166,7 +178,7 @@ pub(crate) async fn admit(
 
 #[cfg(test)]
 mod tests {
-    use super::cookie;
+    use super::{cookie, is_same};
     use axum::http::{HeaderMap, HeaderValue, header};
 
     #[test]
@@ -178,5 +190,13 @@ mod tests {
         assert_eq!(cookie(&headers), Some("secret"));
         headers.insert(header::COOKIE, HeaderValue::from_static("hardpan=secret"));
         assert_eq!(cookie(&headers), None);
+    }
+
+    #[test]
+    fn a_token_is_the_same_only_whole() {
+        assert!(is_same("abc", "abc"));
+        for other in ["", "ab", "abcd", "abd"] {
+            assert!(!is_same("abc", other));
+        }
     }
 }

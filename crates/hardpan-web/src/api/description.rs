@@ -1,25 +1,11 @@
 //! The OpenAPI description, made of the schemas that the documents already have.
 
-use super::ADDRESSES;
+use super::address;
 use hardpan_assess::CAUTION;
 use serde_json::{Map, Value, json};
 
 /// OpenAPI 3.1; its schemas are those of `hardpan schema`.
 pub(super) fn description(changeable: &[&str]) -> Value {
-    let [
-        own,
-        entries,
-        flights,
-        masses,
-        strips,
-        books,
-        rules,
-        session,
-        records,
-        command,
-        compare,
-        stored,
-    ] = ADDRESSES;
     let mut whole = json!({
         "openapi": "3.1.0",
         "info": {
@@ -29,48 +15,48 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             "version": env!("CARGO_PKG_VERSION"),
         },
         "paths": {
-            own: { "get": operation("describe", "This document.", &[], &any()) },
-            entries: { "get": operation(
+            (address::DESCRIPTION): { "get": operation("describe", "This document.", &[], &any()) },
+            (address::ENTRIES): { "get": operation(
                 "entries", "Flights, strips, aeroplanes and books of the folder.", &[], &any(),
             ) },
-            flights: { "get": operation(
+            (address::FLIGHT): { "get": operation(
                 "assess",
                 "The assessment of a flight, as `hardpan assess --json` prints it; values of \
                  the flight may be stated again.",
                 &flight_parameters(changeable),
                 &reference("Assessment"),
             ) },
-            masses: { "get": operation(
+            (address::MASSES): { "get": operation(
                 "masses",
                 "Largest masses over a range of days, as `hardpan masses --json` prints them; \
                  values of the flight may be stated again.",
                 &mass_parameters(changeable),
                 &reference("Masses"),
             ) },
-            strips: { "get": operation(
+            (address::STRIP): { "get": operation(
                 "strip",
                 "The dossier of a strip by itself, as `hardpan strip --json` prints it.",
                 &[slug()],
                 &reference("Dossier"),
             ) },
-            books: { "get": operation(
+            (address::BOOK): { "get": operation(
                 "book", "A whole book, as `hardpan book FILE export` prints it.", &[slug()], &any(),
             ) },
-            rules: { "get": operation("rules", "Every rule in words.", &[], &any()) },
-            session: { "get": operation(
+            (address::RULES): { "get": operation("rules", "Every rule in words.", &[], &any()) },
+            (address::SESSION): { "get": operation(
                 "session",
                 "Who is signed in, and the token that a request that records must carry.",
                 &[],
                 &any(),
             ) },
-            records: { "post": recording() },
-            stored: { "get": operation(
+            (address::RECORDS): { "post": recording() },
+            (address::STORED): { "get": operation(
                 "entry",
                 "One entry of a book; an assessment exactly as it was kept.",
                 &[slug(), number()],
                 &any(),
             ) },
-            compare: { "get": operation(
+            (address::COMPARE): { "get": operation(
                 "compare",
                 "Flights ranked, the best first, as `hardpan compare --json` prints them.",
                 &[
@@ -94,7 +80,7 @@ pub(super) fn description(changeable: &[&str]) -> Value {
         } },
     });
     for (name, item) in flight_commands(changeable) {
-        whole["paths"][command.replace("{command}", name)] = item;
+        whole["paths"][address::COMMAND.replace("{command}", name)] = item;
     }
     whole
 }
@@ -292,7 +278,7 @@ fn recording() -> Value {
 }
 
 fn record() -> Value {
-    let kinds: Vec<&str> = hardpan_book::Kind::ALL.iter().map(|kind| kind.word()).collect();
+    let kinds: Vec<&str> = crate::pages::book::KINDS.iter().map(|kind| kind.word()).collect();
     json!({
         "type": "object",
         "required": ["mark", "record", "fields"],

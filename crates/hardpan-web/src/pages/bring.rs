@@ -1,8 +1,7 @@
 //! Bringing a survey: the file is taken in bounded parts, read as if the strip
 //! named it, and kept beside the strip only when it can be read.
 
-use super::book::is_same;
-use crate::account::visitor;
+use crate::account::{sender, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
 use crate::routes::{Room, Shared};
@@ -123,6 +122,11 @@ async fn take(
         let given = part.file_name().unwrap_or_default().to_owned();
         let value = |name: &str| values.get(name).map_or("", |text: &String| text.trim());
         let kept = record(value("what"), value("date"), strip)?;
+        let book = book(books, value("book"))?;
+        let by = author.unwrap_or_else(|| value("by").to_owned());
+        if book.is_some() && by.is_empty() {
+            return Err(refused(StatusCode::UNPROCESSABLE_ENTITY, "Say who records it."));
+        }
         let bringing = Bringing {
             strip: strip.file.clone(),
             what: value("what").to_owned(),
@@ -130,16 +134,23 @@ async fn take(
             date: value("date").to_owned(),
         };
         let brought = stream(room, &bringing, part).await?;
-        let recorded = match (books.iter().find(|book| book.slug == value("book")), kept) {
-            (Some(book), Some(fields)) => {
-                let by = author.unwrap_or_else(|| value("by").to_owned());
-                Some(log(room, book, fields, &brought, by).await?)
-            }
+        let recorded = match (book, kept) {
+            (Some(book), Some(fields)) => Some(log(room, book, fields, &brought, by).await?),
             _ => None,
         };
         return judged(room, strip, brought, recorded).await;
     }
     Err(refused(StatusCode::UNPROCESSABLE_ENTITY, "No file was sent: choose one."))
+}
+
+/// The book that is to record it; none where none is chosen.
+fn book<'b>(books: &'b [Entry], slug: &str) -> Result<Option<&'b Entry>, Refused> {
+    let known = books.iter().find(|book| book.slug == slug);
+    if slug.is_empty() || known.is_some() {
+        return Ok(known);
+    }
+    let said = format!("There is no book {slug} any more; choose another. Nothing was kept.");
+    Err(refused(StatusCode::UNPROCESSABLE_ENTITY, said))
 }
 
 fn too_large() -> Refused {
@@ -184,13 +195,11 @@ async fn short(mut part: Field<'_>) -> Result<String, Refused> {
 
 /// Who brings it, where accounts are kept.
 fn allowed(values: &BTreeMap<String, String>) -> Result<Option<String>, Refused> {
-    let visitor = visitor();
-    let token = values.get("token").map_or("", String::as_str);
-    if !visitor.as_ref().is_some_and(|visitor| is_same(token, &visitor.token)) {
+    let Some(sender) = sender(values.get("token").map_or("", String::as_str)) else {
         let said = "This form is not of the page that runs now; open it again. Nothing was kept.";
         return Err(refused(StatusCode::FORBIDDEN, said));
-    }
-    let Some((name, role)) = visitor.and_then(|visitor| visitor.account) else { return Ok(None) };
+    };
+    let Some((name, role)) = sender.account else { return Ok(None) };
     if role.may_bring() {
         return Ok(Some(name));
     }

@@ -1,8 +1,7 @@
 //! Planning a flight: which strip, which aeroplane, which masses, on which day. It
 //! is kept as a flight file of its own; no file that stands is changed.
 
-use super::book::is_same;
-use crate::account::visitor;
+use crate::account::{sender, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::routes::{Room, Shared};
@@ -12,13 +11,10 @@ use axum::body::Bytes;
 use axum::extract::{RawQuery, State};
 use axum::http::{StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_model::{Aeroplane, Strip, SurfaceState};
+use hardpan_model::{Aeroplane, FieldRule, ReverseUse, Strip, SurfaceState};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// Longest value, in characters.
-const LONGEST: usize = 200;
 
 /// Values that are suggested from the clock.
 const NOW: [&str; 2] = ["day.date", "day.time_utc"];
@@ -41,9 +37,7 @@ type Sent = BTreeMap<String, String>;
 
 fn read(text: &[u8]) -> Sent {
     let pairs = form_urlencoded::parse(text);
-    let kept = pairs.map(|(key, value)| {
-        (key.into_owned(), value.trim().chars().take(LONGEST).collect::<String>())
-    });
+    let kept = pairs.map(|(key, value)| (key.into_owned(), value.trim().to_owned()));
     kept.filter(|(_, value)| !value.is_empty()).collect()
 }
 
@@ -58,13 +52,11 @@ pub(crate) async fn form(State(room): Shared, RawQuery(query): RawQuery) -> Resp
 /// Keep a plan, and go to its sheet.
 pub(crate) async fn keep(State(room): Shared, body: Bytes) -> Response {
     let sent = read(&body);
-    let visitor = visitor();
-    let token = sent.get("token").map_or("", String::as_str);
-    if !visitor.as_ref().is_some_and(|visitor| is_same(token, &visitor.token)) {
+    let Some(sender) = sender(sent.get("token").map_or("", String::as_str)) else {
         let said = "This form is not of the page that runs now; open it again. Nothing was kept.";
         return (StatusCode::FORBIDDEN, said).into_response();
-    }
-    if let Some((_, role)) = visitor.and_then(|visitor| visitor.account)
+    };
+    if let Some((_, role)) = sender.account
         && !role.may_plan()
     {
         let said = format!("A {} may not plan a flight. Nothing was kept.", role.word());
@@ -213,6 +205,11 @@ fn words(list: &[&str]) -> Vec<String> {
     list.iter().map(|word| (*word).to_owned()).collect()
 }
 
+/// The words that the files take.
+fn words_of<T>(of: &[(&'static str, T)]) -> Vec<String> {
+    of.iter().map(|(word, _)| (*word).to_owned()).collect()
+}
+
 type Group = (&'static str, &'static str, Vec<Field>);
 
 fn groups(pair: &Pair, now: &str) -> [Group; 5] {
@@ -243,12 +240,8 @@ fn groups(pair: &Pair, now: &str) -> [Group; 5] {
                 one("landing.centre_of_gravity", "balance", "24 %"),
                 of("landing.flap", "flap", flaps()),
                 of("landing.direction", "runway", ends()),
-                of(
-                    "landing.rule",
-                    "field length rule",
-                    words(&["landing-60", "landing-70", "landing-15"]),
-                ),
-                of("landing.reverse", "reverse thrust", words(&["none", "idle", "full"])),
+                of("landing.rule", "field length rule", words_of(&FieldRule::OF_LANDING)),
+                of("landing.reverse", "reverse thrust", words_of(&ReverseUse::WORDS)),
             ],
         ),
         (
@@ -259,11 +252,7 @@ fn groups(pair: &Pair, now: &str) -> [Group; 5] {
                 one("take_off.centre_of_gravity", "balance", "23 %"),
                 of("take_off.flap", "flap", flaps()),
                 of("take_off.direction", "runway", ends()),
-                of(
-                    "take_off.rule",
-                    "field length rule",
-                    words(&["large-take-off", "all-engines-take-off"]),
-                ),
+                of("take_off.rule", "field length rule", words_of(&FieldRule::OF_TAKE_OFF)),
                 one("take_off.line_up", "lost by lining up", "30 m"),
             ],
         ),
@@ -315,7 +304,7 @@ fn field(one: &Field, sent: &Sent, places: &[RefusedPlace]) -> Markup {
         div.field {
             label for=(one.key) { (one.label) }
             @if one.choices.is_empty() {
-                input #(one.key) name=(one.key) type="text" value=(value) maxlength="200"
+                input #(one.key) name=(one.key) type="text" value=(value)
                     placeholder=(one.example) required[one.key == "name"]
                     aria-invalid=[mistake.map(|_| "true")] aria-describedby=[help.as_deref()];
             } @else {

@@ -2,9 +2,8 @@
 
 use super::over::Over;
 use super::{FileShelf, Source, places, sound};
-use hardpan_files::{Memory, read_flight, render};
+use hardpan_files::{Memory, quoted, read_flight, render};
 use hardpan_web::{Plan, Refusal, RefusedPlace};
-use std::fmt::Write as _;
 use std::io::Write as _;
 use std::path::Path;
 
@@ -133,21 +132,6 @@ fn beside(file: &str, other: &str) -> String {
     Path::new(other)
         .strip_prefix(folder)
         .map_or_else(|_| other.to_owned(), |short| short.to_string_lossy().into_owned())
-}
-
-fn quoted(text: &str) -> String {
-    let mut out = String::from("\"");
-    for c in text.chars() {
-        match c {
-            '"' | '\\' => out.extend(['\\', c]),
-            c if c.is_control() => {
-                let _ = write!(out, "\\u{:04X}", u32::from(c));
-            }
-            c => out.push(c),
-        }
-    }
-    out.push('"');
-    out
 }
 
 /// A value as its key wants it: numbers, days and yes or no stand bare.

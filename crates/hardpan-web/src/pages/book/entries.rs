@@ -1,8 +1,8 @@
 //! Records from programs and from the field log: JSON in, JSON out, each under a
 //! mark of the sender's, so that one sent twice is recorded once.
 
-use super::post::{LONGEST, is_same};
-use crate::account::visitor;
+use super::post::LONGEST;
+use crate::account::{sender, visitor};
 use crate::desk::blocking;
 use crate::routes::{Room, Shared};
 use crate::shelf::{EntryKind, Shelf};
@@ -148,22 +148,21 @@ async fn take(
     headers: &HeaderMap,
     body: &[u8],
 ) -> Result<(Once, Kind), Refused> {
-    let visitor = visitor();
     let given = headers.get(TOKEN).and_then(|value| value.to_str().ok()).unwrap_or_default();
-    if !visitor.as_ref().is_some_and(|visitor| is_same(given, &visitor.token)) {
+    let Some(sender) = sender(given) else {
         let said = "The header x-hardpan-token does not carry the token of /api/session. Nothing \
                     was recorded.";
         return Err(refused(StatusCode::FORBIDDEN, said));
-    }
+    };
     let mut sent: Sent = serde_json::from_slice(body).map_err(|error| {
         let said = format!("This is no record as /api/openapi.json describes it: {error}.");
         refused(StatusCode::BAD_REQUEST, said)
     })?;
     let kind = Kind::of_word(&sent.record).filter(|kind| super::form::KINDS.contains(kind));
     let Some(kind) = kind else {
-        return Err(refused(StatusCode::BAD_REQUEST, "There is no such kind of record."));
+        return Err(refused(StatusCode::BAD_REQUEST, super::form::no_such_kind()));
     };
-    if let Some((name, role)) = visitor.and_then(|visitor| visitor.account) {
+    if let Some((name, role)) = sender.account {
         if !role.may_record(kind) {
             let said = format!("A {} may not record a {kind}. Nothing was recorded.", role.word());
             return Err(refused(StatusCode::FORBIDDEN, said));

@@ -36,7 +36,7 @@ const DAY: &str = "2026-06-18";
 const MOMENT: &str = "2026-06-18T15:00:00Z";
 
 /// Kinds that the page records, in the order of their use.
-pub(super) const KINDS: [Kind; 7] = [
+pub(crate) const KINDS: [Kind; 7] = [
     Kind::Movement,
     Kind::Inspection,
     Kind::Damage,
@@ -167,6 +167,12 @@ pub(super) fn form(
             }
         }
     }
+}
+
+/// What is said of a kind of record that no form has.
+pub(super) fn no_such_kind() -> String {
+    let known: Vec<&str> = KINDS.iter().map(|kind| kind.word()).collect();
+    format!("There is no such kind of record; the book takes {}.", known.join(", "))
 }
 
 pub(super) fn with_article(word: &str) -> String {

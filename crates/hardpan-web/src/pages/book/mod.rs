@@ -8,7 +8,8 @@ mod post;
 mod ruts;
 
 pub(crate) use field::field;
-pub(crate) use post::{add, is_same};
+pub(crate) use form::KINDS;
+pub(crate) use post::add;
 pub(crate) use ruts::ruts;
 
 use crate::account::{Role, visitor};

@@ -1,7 +1,7 @@
 //! Recording: a form of ours, sent by our own page, written whole or not at all.
 
 use super::{Asked, Refused, page, shown};
-use crate::account::visitor;
+use crate::account::sender;
 use crate::desk::blocking;
 use crate::routes::{Room, Shared};
 use crate::shelf::EntryKind;
@@ -72,16 +72,15 @@ impl Sent {
 /// Record what a form of this page holds.
 pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Bytes) -> Response {
     let mut sent = Sent::read(&body);
-    let visitor = visitor();
-    if !visitor.as_ref().is_some_and(|visitor| is_same(&sent.token, &visitor.token)) {
+    let Some(sender) = sender(&sent.token) else {
         let said = "This form is not of the page that runs now; open the book again. Nothing was \
                     recorded.";
         return (StatusCode::FORBIDDEN, said).into_response();
-    }
-    let Some(kind) = sent.kind.filter(|kind| super::form::KINDS.contains(kind)) else {
-        return Trouble::Query("There is no such kind of record.".to_owned()).page();
     };
-    if let Some((name, role)) = visitor.and_then(|visitor| visitor.account) {
+    let Some(kind) = sent.kind.filter(|kind| super::form::KINDS.contains(kind)) else {
+        return Trouble::Query(super::form::no_such_kind()).page();
+    };
+    if let Some((name, role)) = sender.account {
         if !role.may_record(kind) {
             let said = format!("A {} may not record a {kind}. Nothing was recorded.", role.word());
             return (StatusCode::FORBIDDEN, said).into_response();
@@ -136,23 +135,4 @@ async fn write(
         written.map(|entry| entry.id).map_err(|error| format!("{}.", super::form::in_words(&error)))
     })
     .await
-}
-
-/// Whether two tokens are the same, in a time that does not tell where they differ.
-pub(crate) fn is_same(one: &str, other: &str) -> bool {
-    let differ = one.bytes().zip(other.bytes()).fold(0, |seen, (a, b)| seen | (a ^ b));
-    one.len() == other.len() && differ == 0
-}
-
-#[cfg(test)]
-mod tests {
-    use super::is_same;
-
-    #[test]
-    fn a_token_is_the_same_only_whole() {
-        assert!(is_same("abc", "abc"));
-        for other in ["", "ab", "abcd", "abd"] {
-            assert!(!is_same("abc", other));
-        }
-    }
 }
