@@ -372,3 +372,17 @@ fn a_flight_gives_its_lesson_its_climb_and_no_endless_table() {
     assert_eq!(status(&answer), "422");
     assert!(answer.1.contains("ask for at most"), "{}", answer.1);
 }
+
+/// Sentences are in the units that were asked for, whoever asked before.
+#[test]
+fn sentences_for_programs_follow_the_reader() {
+    let served = Served::demo();
+    let said = |query: &str| {
+        let mut body = json(&get(&served, &format!("/api/flights/demo.flight{query}")));
+        body["account"].take()
+    };
+    let (metric, imperial) = (said(""), said("?units=imperial"));
+    assert!(metric.as_array().is_some_and(|all| !all.is_empty()));
+    assert_ne!(metric, imperial);
+    assert_eq!((said(""), said("?units=imperial")), (metric, imperial));
+}
