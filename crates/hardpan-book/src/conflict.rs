@@ -4,6 +4,7 @@ use crate::{ClosureAction, Entry, Record};
 use jiff::Timestamp;
 
 /// Two records of one kind so close in time may tell the same thing, seconds.
+/// Judgement.
 const CLOSE_SECONDS: f64 = 600.0;
 
 /// Why a record that was written away from the book should be looked at before it

@@ -8,6 +8,16 @@ use std::path::{Path, PathBuf};
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum BookError {
+    /// A strip cannot be told in steps so short.
+    #[error("steps of {step_m} m cut {end_m} m into more than {most} stretches; take longer steps")]
+    Step {
+        /// Length of a step, metres.
+        step_m: f64,
+        /// End of the strip, metres.
+        end_m: f64,
+        /// Most stretches.
+        most: usize,
+    },
     /// No file stands there.
     #[error("no record stands at {}; `new` starts one", path.display())]
     NotThere {

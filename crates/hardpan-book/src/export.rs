@@ -5,7 +5,7 @@ use rusqlite::types::Value;
 use serde_json::{Map, json};
 use std::collections::BTreeMap;
 
-const AUDIT: [&str; 7] =
+pub(crate) const AUDIT: [&str; 7] =
     ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why", "mark"];
 
 /// Beginnings of a text that an apostrophe leads in a table.

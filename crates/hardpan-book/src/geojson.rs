@@ -2,6 +2,7 @@
 //!
 //! Source: [RFC-7946]: WGS 84, longitude before latitude.
 
+use crate::ruts::LANES;
 use crate::{Entry, Record};
 use hardpan_quantity::{Angle, Length, Quantity as _};
 use serde_json::{Map, Value, json};
@@ -117,9 +118,10 @@ impl Ground<'_> {
     /// Offset of a lane, metres.
     fn offset(&self, lane: &str) -> f64 {
         let side = self.lane.map_or(0.0, |lane| lane.si());
+        let [left, right] = LANES;
         match lane {
-            "left main" => -side,
-            "right main" => side,
+            lane if lane == left => -side,
+            lane if lane == right => side,
             _ => 0.0,
         }
     }

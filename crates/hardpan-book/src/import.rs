@@ -1,13 +1,11 @@
 //! Records from CSV and JSON, as the exports write them or as a user does.
 
-use crate::export::LED;
+use crate::export::{AUDIT, LED};
 use crate::record::FREE_TEXTS;
 use crate::{BookError, Fields, Kind, Record};
 use std::collections::BTreeSet;
 
 /// Columns of an export that say how an entry came to be.
-const AUDIT: [&str; 7] =
-    ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why", "mark"];
 
 /// Endings of columns that carry a unit, and the unit.
 const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];

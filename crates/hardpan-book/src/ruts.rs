@@ -11,7 +11,7 @@ use std::fmt::Write as _;
 const HEADINGS: &str = "station_m,lane,date,rut_mm,passes,mass_t,pressure_kpa\n";
 
 /// Lanes by which a rut law can be held to what was measured.
-const LANES: [&str; 2] = ["left main", "right main"];
+pub(crate) const LANES: [&str; 2] = ["left main", "right main"];
 
 /// Ruts of a strip as a file, and what could not be written into it.
 #[derive(Debug, Clone, PartialEq, Eq)]

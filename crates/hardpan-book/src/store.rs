@@ -80,7 +80,14 @@ impl Book {
 
     /// The entry of a mark, which must hold this record.
     fn marked(&self, mark: &str, record: &Record) -> Result<Option<Entry>, BookError> {
-        let kept = self.entries()?.into_iter().find(|entry| entry.mark.as_deref() == Some(mark));
+        let find = "SELECT id FROM entry WHERE mark = ?1";
+        let known: Option<i64> = self
+            .connection
+            .query_row(find, [mark], |row| row.get(0))
+            .optional()
+            .map_err(|error| BookError::of_database(&self.path, &error))?;
+        let Some(known) = known else { return Ok(None) };
+        let kept = self.entries()?.into_iter().find(|entry| entry.id == known);
         let same = Record::from_fields(record.kind(), &record.fields())?;
         match kept {
             Some(entry) if entry.record != same => {

@@ -1,7 +1,7 @@
 //! Which passes went over which stations, and what was measured there.
 
 use crate::counts::{day_of, movements};
-use crate::{Entry, Inspection, Movement, Record, Repair};
+use crate::{BookError, Entry, Inspection, Movement, Record, Repair};
 use hardpan_quantity::{Length, Quantity as _};
 use jiff::civil::Date;
 
@@ -13,10 +13,10 @@ const MOST: usize = 400;
 pub struct StretchPasses {
     /// First station.
     pub from: Length,
-    /// Last station.
+    /// Last station; the last stretch holds what is recorded further on, too.
     pub to: Length,
-    /// Landings and take-offs that rolled over it, each counted once for each
-    /// lane of its wheels.
+    /// Landings and take-offs that rolled over it, each counted once, backtrack or
+    /// not.
     pub passes: usize,
     /// How many of them do not state their stretch and are counted everywhere.
     pub everywhere: usize,
@@ -42,29 +42,38 @@ pub(crate) fn rolled_over(one: &Movement, from: Length, to: Length) -> bool {
 /// book knows no length of a strip: `end` is that of its file, and the furthest
 /// station recorded where it is not given. A repair makes new what it covers
 /// whole; movements on its day count.
-#[must_use]
+///
+/// # Errors
+/// [`BookError::Step`] for a step that is not above zero, or that cuts the strip
+/// into more than 400 stretches.
 pub fn passes_by_stretch(
     entries: &[&Entry],
     strip: &str,
     step: Length,
     end: Option<Length>,
-) -> Vec<StretchPasses> {
-    let Some(end) = end.or_else(|| furthest(entries, strip)) else { return Vec::new() };
+) -> Result<Vec<StretchPasses>, BookError> {
+    let Some(end) = end.or_else(|| furthest(entries, strip)) else { return Ok(Vec::new()) };
     let (step, end) = (step.si(), end.si());
-    if !(step > 0.0 && end > 0.0) {
-        return Vec::new();
+    if !(step > 0.0 && end / step <= MOST as f64) {
+        return Err(BookError::Step { step_m: step, end_m: end, most: MOST });
     }
     let mut stretches = Vec::new();
     let mut from = 0.0;
-    while from < end && stretches.len() < MOST {
+    while from < end {
         let to = f64::min(from + step, end);
-        stretches.push(stretch(entries, strip, Length::from_si(from), Length::from_si(to)));
+        let place = (Length::from_si(from), Length::from_si(to));
+        stretches.push(stretch(entries, strip, place, to >= end));
         from += step;
     }
-    stretches
+    Ok(stretches)
 }
 
-fn stretch(entries: &[&Entry], strip: &str, from: Length, to: Length) -> StretchPasses {
+fn stretch(
+    entries: &[&Entry],
+    strip: &str,
+    (from, to): (Length, Length),
+    is_last: bool,
+) -> StretchPasses {
     let repairs = entries.iter().filter_map(|entry| match &entry.record {
         Record::Repair(one) if one.strip == strip => Some(one),
         _ => None,
@@ -80,19 +89,18 @@ fn stretch(entries: &[&Entry], strip: &str, from: Length, to: Length) -> Stretch
         Record::Inspection(one) if one.strip == strip && after(day_of(one.at)) => Some(one),
         _ => None,
     });
-    let ruts = ruts(inspections, from, to);
+    let ruts = ruts(inspections, |at| from <= at && (at < to || is_last));
     StretchPasses { from, to, passes: over.len(), everywhere, since, ruts }
 }
 
-/// The newest rut of each lane between two stations.
+/// The newest rut of each lane of a stretch.
 fn ruts<'a>(
     inspections: impl Iterator<Item = &'a Inspection>,
-    from: Length,
-    to: Length,
+    is_here: impl Fn(Length) -> bool,
 ) -> Vec<(String, Length, Date)> {
     let mut found: Vec<(String, Length, Date)> = Vec::new();
     let mut seen: Vec<&Inspection> =
-        inspections.filter(|one| one.rut_station.is_some_and(|at| from <= at && at < to)).collect();
+        inspections.filter(|one| one.rut_station.is_some_and(&is_here)).collect();
     seen.sort_by_key(|one| one.at);
     for one in seen {
         let Some(lane) = &one.rut_lane else { continue };

@@ -129,7 +129,7 @@ const METAR: &str = "METAR COR XXHP 251200Z AUTO 27025G40KT 350V060 0800NE R07/P
 #[case::soundings(fuzz_soundings, 5, include_str!("../../../demo/soundings.csv"))]
 #[case::strength_tests(fuzz_strength_tests, 9, include_str!("../../../demo/strength_tests.csv"))]
 #[case::chart(fuzz_chart, 10, include_str!("../../../demo/stop_25.csv"))]
-#[case::temperatures(fuzz_temperatures, 12, "date,mean_degc\n2026-01-01,-4.5\n2026-01-02,-3\n")]
+#[case::temperatures(fuzz_temperatures, 12, "date,mean_c\n2026-01-01,-4.5\n2026-01-02,-3\n")]
 #[case::ruts(fuzz_ruts, 12, include_str!("../../../demo/ruts.csv"))]
 #[case::metar(fuzz_metar, 6, METAR)]
 #[case::changes(fuzz_changes, 11, "landing.mass=39.6 t")]

@@ -258,8 +258,6 @@ pub enum Error {
         "the cloud covers more than {most} m²; an axis is laid along a cloud that was cut to the strip"
     )]
     WideCloud {
-        /// Squares of a metre counted.
-        squares: usize,
         /// Most.
         most: usize,
     },

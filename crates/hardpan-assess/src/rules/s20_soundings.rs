@@ -49,7 +49,7 @@ const FEWEST: f64 = 5.0;
 fn number(context: &Context<'_>) -> Finding {
     let strip = &context.flight.strip;
     let fewest = strip.sounding_rules.fewest.as_ref();
-    let wanted = Amount::count(fewest.map_or(FEWEST, |fewest| fewest.value));
+    let wanted = Amount::count(fewest.map_or(FEWEST, |fewest| f64::from(fewest.value)));
     let number = Amount::count((strip.soundings.len() + counted_tests(strip).count()) as f64);
     let limit = match fewest {
         Some(fewest) => given_as("fewest", fewest, wanted),

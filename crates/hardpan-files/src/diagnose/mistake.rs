@@ -469,6 +469,11 @@ mistakes! {
         says "both `monthly_mean` and `daily` are given",
         wants "the monthly means or the record day by day",
         fix "keep `daily`, which tells more, and remove `monthly_mean`";
+    /// A temperature record is too short.
+    ShortRecord { days: String } = "E554" Error,
+        says "the record covers {days} days",
+        wants "two years or more, one row a day",
+        fix "lengthen the record, or give `monthly_mean` in its place";
 
     /// A weather report lacks a group.
     GroupMissing { group: String, form: String } = "E601" Error,

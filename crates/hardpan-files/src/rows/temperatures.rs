@@ -9,8 +9,9 @@ use hardpan_quantity::{Dimension, Temperature, celsius};
 use jiff::civil::Date;
 use std::sync::Arc;
 
-const FAHRENHEIT: &str = "_degf";
-const DEGREES: &[(&str, f64)] = &[("_degc", 1.0), (FAHRENHEIT, 5.0 / 9.0)];
+const FAHRENHEIT: &str = "_f";
+/// Degrees as written: the scales differ by more than a factor.
+const DEGREES: &[(&str, f64)] = &[("_c", 1.0), (FAHRENHEIT, 1.0)];
 const DATE: usize = 0;
 const MEAN: usize = 1;
 const COLUMNS: &[Column] = &[
@@ -20,6 +21,10 @@ const COLUMNS: &[Column] = &[
 /// Most days in a row that may be missing. Judgement: what lies between can be
 /// read off the days beside them.
 const LONGEST_GAP_DAYS: i32 = 3;
+
+/// Fewest days from the first to the last: the reckoning begins at the end of the
+/// first warm season and needs a year after it.
+const FEWEST_DAYS: usize = 730;
 
 /// Read all days, rising; `origin` is the key that names the file.
 pub(crate) fn temperatures(
@@ -38,14 +43,29 @@ pub(crate) fn temperatures(
         page.report(rows.header(), &Mistake::NoRows { what: "days".to_owned() });
         return None;
     }
+    let covered = covered(&days);
+    if sound && covered < FEWEST_DAYS {
+        page.report(rows.header(), &Mistake::ShortRecord { days: covered.to_string() });
+        return None;
+    }
     sound.then_some(Given { value: days, origin, source })
+}
+
+/// Days from the first to the last, 29 February left out.
+fn covered(days: &[(Date, Temperature)]) -> usize {
+    let Some(((first, _), (last, _))) = days.first().zip(days.last()) else { return 0 };
+    let all = std::iter::successors(Some(*first), |day| day.tomorrow().ok());
+    let all = all.take_while(|day| day <= last);
+    all.filter(|day| (day.month(), day.day()) != (2, 29)).count()
 }
 
 fn day(row: &Row<'_>, before: Option<Date>) -> Option<(Date, Temperature)> {
     row.must(DATE)?;
     let date = row.date(DATE)??;
-    let degrees = row.number(MEAN, Dimension::Coefficient, plausible::DAILY_MEAN)?;
-    let offset = if row.name(MEAN).ends_with(FAHRENHEIT) { 160.0 / 9.0 } else { 0.0 };
+    let in_fahrenheit = row.name(MEAN).ends_with(FAHRENHEIT);
+    let bounds = if in_fahrenheit { plausible::DAILY_FAHRENHEIT } else { plausible::DAILY_CELSIUS };
+    let degrees = row.number(MEAN, Dimension::Coefficient, bounds)?;
+    let degrees = if in_fahrenheit { (degrees - 32.0) * 5.0 / 9.0 } else { degrees };
     if let Some(before) = before {
         let gap = (date - before).get_days();
         if gap < 1 {
@@ -58,5 +78,5 @@ fn day(row: &Row<'_>, before: Option<Date>) -> Option<(Date, Temperature)> {
             return None;
         }
     }
-    Some((date, celsius(degrees - offset)))
+    Some((date, celsius(degrees)))
 }

@@ -250,7 +250,7 @@ impl SurveyInfo {
 fn soundings_info(t: &mut Table<'_>, named: bool) -> (Option<Given<SurfaceState>>, SoundingRules) {
     orphan(t, named, "soundings");
     let rules = SoundingRules {
-        fewest: t.coefficient("fewest", plausible::FEWEST_SOUNDINGS),
+        fewest: t.count("fewest", 1, 1000),
         greatest_spacing: t.quantity("greatest_spacing", plausible::SOUNDING_SPACING),
         percentile: t.quantity("percentile", plausible::STRENGTH_PERCENTILE),
         correlation_length: t.quantity("correlation_length", plausible::CORRELATION_LENGTH),

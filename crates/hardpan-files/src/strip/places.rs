@@ -262,8 +262,8 @@ impl Place<'_> {
             (ObstacleTop::OverSea(top), Some(strip)) => top - strip.value,
             (ObstacleTop::OverSea(_), None) => return,
         };
-        let station = obstacle.station.value.si();
-        let length = strip.length.as_ref().map_or(0.0, |length| length.value.si());
+        let Some(length) = &strip.length else { return };
+        let (station, length) = (obstacle.station.value.si(), length.value.si());
         let beyond = (-station).max(station - length).max(0.0);
         let away = metres(beyond.hypot(obstacle.offset.value.si()));
         if over > metres(HIGH_M) && over > away {

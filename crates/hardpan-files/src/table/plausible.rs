@@ -121,7 +121,6 @@ pub(crate) const CIRCLE: Bounds = between(0.0, std::f64::consts::TAU * (1.0 + 1e
 pub(crate) const SURFACING: Bounds = between(0.0, 2.0);
 pub(crate) const DECLARED: Bounds = between(50.0, 8000.0);
 pub(crate) const SOUNDING_REACH: Bounds = between(0.5, 1000.0);
-pub(crate) const FEWEST_SOUNDINGS: Bounds = between(1.0, 1000.0);
 pub(crate) const SOUNDING_SPACING: Bounds = between(1.0, 2000.0);
 /// Half of the strengths lie below the middle one: more would flatter.
 pub(crate) const STRENGTH_PERCENTILE: Bounds = between(0.01, 0.5);
@@ -180,8 +179,8 @@ pub(crate) const STONES_PER_SQUARE_METRE: Bounds = between(0.0, 1e5);
 pub(crate) const STONE: Bounds = between(0.0005, 0.5);
 
 pub(crate) const DAILY_RANGE: Bounds = between(0.0, 40.0);
-/// Degrees Celsius, or Fahrenheit over 9/5.
-pub(crate) const DAILY_MEAN: Bounds = between(-65.0, 65.0);
+pub(crate) const DAILY_CELSIUS: Bounds = between(-65.0, 65.0);
+pub(crate) const DAILY_FAHRENHEIT: Bounds = between(-85.0, 149.0);
 pub(crate) const RECOVERY: Bounds = between(DAY, 365.0 * DAY);
 pub(crate) const MONTHLY_MEAN: Bounds = between(ZERO_CELSIUS - 60.0, ZERO_CELSIUS + 45.0);
 pub(crate) const SURFACE_FACTOR: Bounds = between(0.1, 3.0);

@@ -14,14 +14,13 @@ use crate::wheel::tyre::contact_radius;
 use hardpan_model::{Formula, Source, Tier};
 use hardpan_quantity::{Dimension, Length, Pressure, Quantity};
 
-/// Poisson's ratio of the stronger layer, as usual for gravel.
+/// Poisson's ratio of the stronger layer, gravel. Common practice, no source.
 pub const POISSON_ABOVE: f64 = 0.35;
-/// Poisson's ratio of the weak ground, as usual for soil that is not drained.
+/// Poisson's ratio of the weak ground, soil that is not drained. Common practice, no
+/// source.
 pub const POISSON_BELOW: f64 = 0.45;
 /// Steps from the middle of a leg to its outer wheel, in which it is looked at.
 const STEPS: u32 = 8;
-/// Pascals in a pound on a square inch.
-const PSI: f64 = 6_894.757_293;
 
 /// Strain at the top of the weak ground.
 pub static STRAIN_UNDER_LEG: Formula = Formula {
@@ -83,7 +82,7 @@ pub static STRAIN_ALLOWED: Formula = Formula {
     source: Source::new("TM-5-825-2-1", "subgrade strain criterion", Tier::Memory),
     scatter: "one in ten in strain is one in three in coverages",
     evaluate: kernel!(|below, coverages| {
-        let psi = below / PSI;
+        let psi = below / hardpan_quantity::psi(1.0).si();
         let allowed = 0.000_247 + 0.000_245 * psi.log10();
         allowed * (coverages / 10_000.0).powf(-1.0 / (0.0658 * psi.powf(0.559)))
     }),

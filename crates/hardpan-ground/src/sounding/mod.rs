@@ -26,7 +26,6 @@ pub use characteristic::{
 pub use penetrometer_rivals::{
     CBR_HARISON_1987, CBR_KLEYN_1975, CBR_LIVNEH_1987, CBR_TRL, ModelSpread, model_spread,
 };
-pub use scatter::GroundScatter;
 pub use sections::{CUT_PROBABILITY, FEWEST_IN_SECTION, SECTIONS_SOURCE, Section, sections};
 pub use strata::{CLEARLY_WEAKER, Strata, Stratum};
 pub use strength_tests::{

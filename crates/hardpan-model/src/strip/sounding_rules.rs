@@ -7,7 +7,7 @@ use hardpan_quantity::{Length, Ratio};
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct SoundingRules {
     /// Fewest soundings.
-    pub fewest: Option<Given<f64>>,
+    pub fewest: Option<Given<u32>>,
     /// Greatest distance between neighbours along the strip.
     pub greatest_spacing: Option<Given<Length>>,
     /// Share of the strengths that may lie below the one that stands for them.

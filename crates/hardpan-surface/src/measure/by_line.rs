@@ -10,8 +10,9 @@ const MOST_THREADS: usize = 8;
 /// The work on each line, in the order of the lines whatever thread did it: the
 /// same bits on any machine.
 pub(crate) fn by_line<T: Sync, R: Send>(lines: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
-    let threads = available_parallelism().map_or(1, usize::from).min(MOST_THREADS);
-    if threads < 2 || lines.len() < 2 {
+    let threads = available_parallelism().map_or(1, usize::from);
+    let threads = threads.min(MOST_THREADS).min(lines.len());
+    if threads < 2 {
         return lines.iter().map(work).collect();
     }
     let next = AtomicUsize::new(0);

@@ -39,7 +39,7 @@ pub fn cloud_footprint(
         some.dedup();
         squares.extend(some.iter().copied());
         if squares.len() > MOST_SQUARES {
-            return Err(Error::WideCloud { squares: squares.len(), most: MOST_SQUARES });
+            return Err(Error::WideCloud { most: MOST_SQUARES });
         }
         Ok(())
     })?;

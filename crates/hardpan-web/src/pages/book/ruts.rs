@@ -75,7 +75,8 @@ async fn tell(
     };
     let standing: Vec<&Entry> = current(&shown.entries);
     let measured = measured_ruts(&standing, &strip);
-    let stretches = passes_by_stretch(&standing, &strip, metres(STEP_METRES), end);
+    let stretches = passes_by_stretch(&standing, &strip, metres(STEP_METRES), end)
+        .map_err(|error| Trouble::Query(format!("{error}.")))?;
     let chosen = flights.iter().find(|one| Some(&one.slug) == flight.as_ref()).cloned();
     let report = match chosen.filter(|_| measured.places > 0) {
         Some(one) => Some(foretold(room, &one.file, &measured.text, asked.units).await),

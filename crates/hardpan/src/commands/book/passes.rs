@@ -41,7 +41,7 @@ pub(super) fn text(
     };
     let entries = Book::open(path)?.entries()?;
     let standing: Vec<&Entry> = current(&entries);
-    let found = passes_by_stretch(&standing, strip, step, end);
+    let found = passes_by_stretch(&standing, strip, step, end)?;
     if found.is_empty() {
         let what = format!("{} tells no station of {strip}; name its --file", path.display());
         return Err(refused(what));
