@@ -281,7 +281,7 @@ fn loads(
     Ok(station_loads(&ground.stations(), standing, flight.taxi.as_deref(), &runs))
 }
 
-fn heavier_mass(flight: &Flight) -> Option<Mass> {
+pub(crate) fn heavier_mass(flight: &Flight) -> Option<Mass> {
     let landing = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
     let take_off = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
     [landing, take_off].into_iter().flatten().map(|mass| mass.value).reduce(Mass::max)

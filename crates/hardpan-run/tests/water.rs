@@ -54,8 +54,8 @@ fn rotation(condition: &Condition) -> f64 {
 
 #[test]
 fn water_takes_the_energy_that_its_drag_takes() {
-    // Work of the drag, 0.5 rho b d Cd V^2 each wheel, along 42 m of water, half
-    // of the rims counted: the rest of the run is the same, so the square of the
+    // Work of the drag, 0.5 rho b d Cd V^2 each wheel with Cd of 0.75 ([AMC-25-1591], from
+    // memory), along 42 m of water, half of the ramps of 1 m at its ends counted: the rest of the run is the same, so the square of the
     // speed behind it is lower by just that work. A slower aeroplane has more thrust
     // and less drag, which gives back about one part in a hundred on the way.
     let pond = |depth: f64| {

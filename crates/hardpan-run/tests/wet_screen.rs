@@ -1,4 +1,6 @@
 //! The screen of a wet strip, and wind that falls towards the ground.
+//! Source: [CFR-25-113] (b) and (c), 15 ft on a wet runway, never shorter than dry;
+//! [WIND-POWER-LAW].
 
 mod fixture;
 
@@ -61,7 +63,7 @@ fn wind_near_the_ground_takes_from_a_headwind_and_leaves_a_tailwind() {
     let ahead = WindComponents::stated(knots(20.0), knots(3.0));
     let behind = WindComponents::stated(knots(-6.0), knots(3.0));
     let near = |wind: WindComponents| wind.near_ground(1.0 / 7.0, metres(2.0));
-    // 20 kt at 10 m is 15.892 kt at 2 m, of which half counts.
+    // 20 kt at 10 m is 20 x 0.2^(1/7) = 15.892 kt at 2 m, of which half counts.
     let fallen = near(ahead).expect("a law");
     assert!((fallen.credited.si() - knots(7.946).si()).abs() < 3e-4, "{fallen:?}");
     assert_eq!((fallen.headwind, fallen.crosswind), (ahead.headwind, ahead.crosswind));

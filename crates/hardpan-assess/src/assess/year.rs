@@ -1,12 +1,12 @@
 //! The days and hours of the year at which the masses of a flight work: by
 //! normal temperatures, the season of the ground and daylight.
 
-use crate::ground::bearing_curves::weeks::{calendar, weakest, week_frost};
+use crate::MassAnswer;
+use crate::ground::bearing_curves::weeks::{calendar, weakest};
 use crate::ground::season::frost_by_day;
 use crate::masses::{landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Unavailable};
-use crate::{MassAnswer, WeekFrost};
 use hardpan_model::{Climate, Flight, Given, MonthDay, Need, Wind};
 use hardpan_quantity::{
     Angle, Mass, Quantity, Ratio, Speed, Temperature, celsius, hectopascals, kelvins,
@@ -121,15 +121,10 @@ pub fn year_sheet(
     let mut weeks = Vec::new();
     for days in calendar {
         let strength = weakest(&flight, frost.as_ref(), &days);
-        let frost = frost.as_ref().map(|year| week_frost(year, &days));
-        let ground = match (&strength, frost) {
-            (None, _) => Err("no season is stated for the ground"),
-            (Some(strength), Some(WeekFrost::Thawing(..) | WeekFrost::NotKnown))
-                if strength.share >= 1.0 =>
-            {
-                Err("the ground may thaw over frost")
-            }
-            (Some(strength), _) => Ok(strength.share),
+        let ground = match &strength {
+            None => Err("no season is stated for the ground"),
+            Some((_, false)) => Err("the ground may thaw over frost"),
+            Some((strength, true)) => Ok(strength.share),
         };
         let hours = (0..24).map(|hour| {
             let temperature = warmest(&climate, &days, hour);
@@ -137,7 +132,7 @@ pub fn year_sheet(
             tried.hour(temperature, ground, dark)
         });
         let hours = hours.collect();
-        let season = strength.map(|strength| (strength.told, Ratio::from_si(strength.share)));
+        let season = strength.map(|(strength, _)| (strength.told, Ratio::from_si(strength.share)));
         let ends = days.first().copied().zip(days.last().copied());
         let (from, to) = ends.expect("a week has days");
         weeks.push(YearWeek { from, to, season, hours });

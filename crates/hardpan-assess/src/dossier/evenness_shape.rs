@@ -118,6 +118,7 @@ pub(super) fn table(
             event.height <= most || event.height >= noise.sure_from(most)
         });
         let grade = match grade {
+            Some(_) if noise.is_none() => "noise not stated",
             Some(_) if !sure => "may be noise",
             Some(IrregularityGrade::Within) => "within",
             Some(IrregularityGrade::TemporarilyAccepted) => "for a time",

@@ -154,10 +154,16 @@ pub(super) fn irregularity(
     let share: Ratio = event.ratio;
     let acceptable = (share.si() > 0.0).then(|| event.height / share.si());
     let limit = acceptable.map(Amount::from);
-    let sure = noise
-        .zip(acceptable)
-        .is_some_and(|(noise, acceptable)| event.height >= noise.sure_from(acceptable));
-    let doubt = if share.si() > 1.0 && !sure { MAY_BE_NOISE } else { "" };
+    let sure = match (noise, acceptable) {
+        (Some(noise), Some(acceptable)) => event.height >= noise.sure_from(acceptable),
+        _ => true,
+    };
+    let doubt = match noise {
+        _ if share.si() <= 1.0 => "",
+        None => "; the survey states no noise",
+        Some(_) if !sure => MAY_BE_NOISE,
+        Some(_) => "",
+    };
     let kind = match event.kind {
         EventKind::Bump => "a bump",
         EventKind::Rut => "a rut",

@@ -1,6 +1,7 @@
 //! The load that a wind from the side moves to the lee leg.
 
 use crate::draft::{computed, given, need, plain_step};
+use crate::measure::heavier_mass;
 use crate::measured::{Known, Measured, Unavailable};
 use hardpan_model::{BasisInput, Flight, Gear, Source, Step, Tier};
 use hardpan_quantity::{Force, Mass, Quantity, STANDARD_GRAVITY_M_PER_S2, Speed};
@@ -83,10 +84,7 @@ pub(crate) fn raised(loads: &[Force], moved: Force) -> Vec<Force> {
 
 /// The heavier of the movements planned.
 pub(crate) fn heaviest(flight: &Flight) -> Known<Mass> {
-    let landing = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
-    let take_off = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
-    let masses = [landing, take_off].into_iter().flatten().map(|mass| mass.value);
-    masses.reduce(Mass::max).ok_or_else(|| {
+    heavier_mass(flight).ok_or_else(|| {
         Unavailable::missing("the weight", vec![need("flight: mass", "of each movement")])
     })
 }

@@ -41,7 +41,7 @@ pub(crate) fn strength_on(
             inputs: vec![given("share of the season", &season.strength)],
         },
         None if strip.seasons.is_empty() && weakening.is_some() => {
-            DayStrength { share: 1.0, told: "no frost".to_owned(), inputs: Vec::new() }
+            DayStrength { share: 1.0, told: "not weakened by thaw".to_owned(), inputs: Vec::new() }
         }
         None => {
             return Err(Unavailable {

@@ -100,7 +100,8 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
     let touches = found.rough <= metres(0.0);
     let noise = found.ground.noise;
     let noisy = noise > NOISE_SHARE * found.level.abs();
-    let may_be_noise = noisy && found.rough + SURELY * noise > metres(0.0);
+    let may_be_noise =
+        found.level > metres(0.0) && noisy && found.rough + SURELY * noise > metres(0.0);
     if touches && !may_be_noise {
         return draft
             .fail(format!("{name} touches the ground with wheels in the ruts of the strip"));

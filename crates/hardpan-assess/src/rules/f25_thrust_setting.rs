@@ -6,8 +6,8 @@ use crate::measured::Unavailable;
 use crate::movements::TakeOffCase;
 use crate::movements::thrust_setting::{beyond, set_for};
 use crate::rule::Rule;
-use hardpan_model::{BasisInput, Bound, Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Quantity, Ratio, percent};
+use hardpan_model::{ApprovedLimit, BasisInput, Bound, Finding, Mark, Phase, Source, Step, Tier};
+use hardpan_quantity::{Amount, Dimension, Quantity, Ratio, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "F25",
@@ -80,14 +80,15 @@ fn take_off(context: &Context<'_>, case: &TakeOffCase) -> Finding {
         Err(why) => return draft.unavailable(&why),
     };
     let rows = context.flight.take_off.iter().flat_map(|plan| &plan.thrust);
-    let by_speed: Vec<String> = rows
-        .filter(|row| row.share.value < percent(100.0))
-        .filter_map(|row| {
-            let (value, _) = set(context, share * row.share.value.si()).ok()?;
-            let speed = Amount::from(row.ground_speed.value).told();
-            Some(format!("{} at {speed}", shown(value)))
-        })
-        .collect();
+    let by_speed = rows.filter(|row| row.share.value < percent(100.0)).map(|row| {
+        let (value, _) = set(context, share * row.share.value.si())?;
+        let speed = Amount::from(row.ground_speed.value).told();
+        Ok(format!("{} at {speed}", shown(value)))
+    });
+    let by_speed = match by_speed.collect::<Result<Vec<String>, Unavailable>>() {
+        Ok(found) => found,
+        Err(why) => return draft.unavailable(&why),
+    };
     let first = match by_speed.is_empty() {
         true => String::new(),
         false => format!("; first {}", by_speed.join(", then ")),
@@ -110,11 +111,20 @@ fn before_release(context: &Context<'_>, case: &TakeOffCase) -> Option<Finding> 
             && limit.bound == Bound::AtMost
             && bounds_today(flight, limit)
     });
-    let least = limits.min_by(|a, b| a.value.value.si.total_cmp(&b.value.value.si))?;
+    let limits: Vec<&ApprovedLimit> = limits.collect();
+    let draft = draft("thrust before brake release").mark(Mark::Approved);
+    let of_another = limits.iter().find(|one| one.value.value.dimension != Dimension::Coefficient);
+    if let Some(limit) = of_another {
+        let why = format!(
+            "the limit is given as a {}, the table of settings has plain numbers",
+            limit.value.value.dimension.name()
+        );
+        return Some(draft.unproven(why, []));
+    }
+    let least = limits.into_iter().min_by(|a, b| a.value.value.si.total_cmp(&b.value.value.si))?;
     let first = flight.take_off.as_ref()?.thrust.first();
     let [_, full] = case.thrust_shares();
     let share = first.map_or(full, |row| full * row.share.value.si());
-    let draft = draft("thrust before brake release").mark(Mark::Approved);
     let (value, step) = match set(context, share) {
         Ok(found) => found,
         Err(why) => return Some(draft.unavailable(&why)),

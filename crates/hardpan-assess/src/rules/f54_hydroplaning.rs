@@ -32,13 +32,40 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let patches = context.flight.day.standing_water.as_deref().unwrap_or_default();
     let traces = traces(context.measured);
     let over = |patch: &Patch| {
-        let fastest = traces.iter().filter_map(|(phase, trace)| {
+        let rolled = traces.iter().filter_map(|(phase, trace)| {
             fastest_over(trace, patch).map(|(speed, spins)| (*phase, speed, spins))
         });
-        fastest.max_by(|a, b| a.1.si().total_cmp(&b.1.si()))
+        rolled.max_by(|a, b| nearness(a).total_cmp(&nearness(b)))
     };
     let rolled = patches.iter().filter_map(|patch| Some((patch, over(patch)?)));
-    rolled.map(|(patch, fastest)| finding(context, patch, fastest)).collect()
+    let mut findings: Vec<Finding> =
+        rolled.map(|(patch, worst)| finding(context, patch, worst)).collect();
+    if !patches.is_empty() {
+        findings.extend(not_run(context.measured));
+    }
+    findings
+}
+
+/// A movement over the water that cannot be run is not known to stay off it.
+fn not_run(measured: &Measured) -> Vec<Finding> {
+    let landing = measured.landing.as_ref().and_then(|run| run.as_ref().err());
+    let take_off = measured.take_off.as_ref().and_then(|run| run.as_ref().err());
+    let both = [(Phase::Landing, landing), (Phase::TakeOff, take_off)];
+    let missing = both.into_iter().filter_map(|(phase, why)| Some((phase, why?)));
+    missing.map(|(phase, why)| draft(phase).unavailable(why)).collect()
+}
+
+fn draft(phase: Phase) -> Draft {
+    Draft::new(&RULE, "hydroplaning", phase).mark(Mark::PlanningOnly)
+}
+
+/// Order of how near a run comes to its limit: both limits rise with the same root
+/// of the pressure.
+fn nearness((_, speed, spin): &(Phase, Speed, Spin)) -> f64 {
+    match spin {
+        Spin::Turning => speed.si() / 9.0,
+        Spin::TouchingDown => speed.si() / 7.7,
+    }
 }
 
 /// Whether the tyres turn when they come to the water.
@@ -84,10 +111,7 @@ fn softer(measured: &Measured) -> Known<(Pressure, LegKind)> {
 
 fn finding(context: &Context<'_>, patch: &Patch, fastest: (Phase, Speed, Spin)) -> Finding {
     let (phase, speed, spin) = fastest;
-    let draft = Draft::new(&RULE, "hydroplaning", phase)
-        .mark(Mark::PlanningOnly)
-        .value(speed)
-        .place(patch.from.value, patch.to, None);
+    let draft = draft(phase).value(speed).place(patch.from.value, patch.to, None);
     let name = match spin {
         Spin::Turning => "hydroplaning-rotating",
         Spin::TouchingDown => "hydroplaning-not-rotating",
@@ -121,9 +145,9 @@ fn finding(context: &Context<'_>, patch: &Patch, fastest: (Phase, Speed, Spin)) 
 
 #[cfg(test)]
 mod tests {
-    use super::{Spin, fastest_over};
-    use hardpan_model::{Given, Origin, Patch, RunEvent, RunEventKind, RunPoint, RunTrace};
-    use hardpan_quantity::{Force, Length, Quantity, Speed, Time, metres, millimetres};
+    use super::{Spin, fastest_over, nearness};
+    use hardpan_model::{Given, Origin, Patch, Phase, RunEvent, RunEventKind, RunPoint, RunTrace};
+    use hardpan_quantity::{Force, Length, Quantity, Speed, Time, knots, metres, millimetres};
 
     fn point(station: f64, speed: f64, height: f64) -> RunPoint {
         let none = Force::from_si(0.0);
@@ -154,6 +178,15 @@ mod tests {
             largest_stone: None,
             sizes: Vec::new(),
         }
+    }
+
+    /// [NASA-TN-D-2056]: 9 and 7.7 kt by the root of the pressure in psi. At 100 psi
+    /// 80 kt turning are inside 90 kt, 79 kt at touchdown over 77 kt.
+    #[test]
+    fn a_touchdown_in_the_water_comes_before_a_faster_run_over_it() {
+        let landing = (Phase::Landing, knots(79.0), Spin::TouchingDown);
+        let take_off = (Phase::TakeOff, knots(80.0), Spin::Turning);
+        assert!(nearness(&landing) > nearness(&take_off));
     }
 
     #[test]

@@ -176,7 +176,11 @@ fn drag(draft: Draft, context: &Context<'_>, deepest: &RutStretch, passes: &Give
             ],
         )
     };
-    let last = deepest.after(passes.value).map_or(first, |rut| rut - before);
+    let last = if passes.value < 2.0 {
+        first
+    } else {
+        deepest.after(passes.value).map_or(first, |rut| rut - before)
+    };
     let (step, last) = match (of(first), of(last)) {
         (Ok(step), Ok(last)) => (step, last.result),
         (Err(why), _) | (_, Err(why)) => return draft.unavailable(&why),

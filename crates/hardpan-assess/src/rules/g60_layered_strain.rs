@@ -24,14 +24,14 @@ pub(super) const RULE: Rule = Rule {
     why: "A second way to the same answer: where it and the empirical method of G20 part, the \
           place deserves a closer look.",
     limit: "Strain allowed by the criterion for paved airfields, which unpaved ground need not \
-            meet. Stiffness from the strength credited, by the lower of two laws, at most that \
-            of CBR 12; gravel at two to four times the soil under it.",
+            meet. Stiffness from the strength credited, by the lower of two laws where \
+            both hold, at most that of CBR 12; gravel at two to four times the soil under it.",
     applies: "Places where a stronger layer lies over a weaker one. Advice: G20 decides.",
     source: Source::new("TM-5-825-2-1", "subgrade strain criterion", Tier::Memory),
     judge,
 };
 
-/// Greatest bearing ratio for which both laws of stiffness hold.
+/// Greatest bearing ratio of the law that reaches furthest, [TRL-LR1132].
 const STIFFEST_PERCENT: f64 = 12.0;
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
@@ -79,10 +79,10 @@ fn steps(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<Vec<Step>> {
     steps.push(plain_step(
         "bearing ratio of the weak layer counted",
         "strength credited, at most CBR 12",
-        RULE.source,
+        STIFFNESS_TRL.source,
         vec![
             computed("credited", below, "mean of the penetrometer law over its divisor, see G20"),
-            constant("most", bearing_percent(STIFFEST_PERCENT), RULE.source),
+            constant("most", bearing_percent(STIFFEST_PERCENT), STIFFNESS_TRL.source),
         ],
         counted,
     ));

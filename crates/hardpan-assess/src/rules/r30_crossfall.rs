@@ -206,8 +206,7 @@ fn dished(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
         is_dished(fall) && rises(fall.left) && rises(fall.right)
     };
     let surely = falls.iter().filter(surely).count() as f64 / with_form.max(1) as f64;
-    let may_be_noise = share.si() > SHARE && surely <= SHARE;
-    if may_be_noise || noise.si() > LEAST {
+    if surely <= SHARE && (share.si() > SHARE || noise.si() > LEAST) {
         let why = format!(
             "noise of the survey alone tilts a side by {}: too much to tell a level section from a \
              dished one",

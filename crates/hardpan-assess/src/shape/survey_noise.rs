@@ -17,7 +17,7 @@ pub(crate) const SURELY: f64 = 1.5;
 /// What to do about it.
 const QUIETER: &str = "levels with less noise, or more of them to average";
 
-/// Standard deviation of one level, and how many there are.
+/// Noise of a survey: standard deviation of one level.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct SurveyNoise {
     pub(crate) level: Length,

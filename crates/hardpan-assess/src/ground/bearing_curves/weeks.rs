@@ -80,6 +80,8 @@ pub struct WeekGround {
     pub season: String,
     /// Share of the strength sounded.
     pub share: Ratio,
+    /// Whether it is known how each of its days thaws.
+    pub is_known: bool,
     /// Largest mass; none when not even the lightest is carried.
     pub largest: Option<Mass>,
     /// What stops at it.
@@ -91,8 +93,7 @@ impl MovementWeeks {
     #[must_use]
     pub fn carried(&self, week: &Week) -> Option<bool> {
         let ground = week.ground.as_ref()?;
-        let uncertain = matches!(week.frost, Some(WeekFrost::Thawing(..) | WeekFrost::NotKnown));
-        if uncertain && ground.share.si() >= 1.0 {
+        if !ground.is_known {
             return None;
         }
         let carried = ground.largest.is_some_and(|largest| self.mass <= largest);
@@ -182,11 +183,12 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
             .collect();
     let weeks = calendar.into_iter().map(|days| {
         let weakest = weakest(search.flight, frost.as_ref(), &days);
-        let ground = weakest.and_then(|strength| {
+        let ground = weakest.and_then(|(strength, is_known)| {
             let (_, largest, stops) = masses.iter().find(|row| row.0 == strength.share)?;
             Some(WeekGround {
                 season: strength.told,
                 share: Ratio::from_si(strength.share),
+                is_known,
                 largest: *largest,
                 stops: stops.clone(),
             })
@@ -207,27 +209,32 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
 /// The shares that the weeks have, each once.
 fn shares(flight: &Flight, frost: FrostByDay<'_>, weeks: &[Vec<MonthDay>]) -> Vec<f64> {
     let weakest = weeks.iter().filter_map(|days| weakest(flight, frost, days));
-    let mut shares: Vec<f64> = weakest.map(|strength| strength.share).collect();
+    let mut shares: Vec<f64> = weakest.map(|(strength, _)| strength.share).collect();
     shares.sort_by(f64::total_cmp);
     shares.dedup();
     shares
 }
 
-/// The weakest of some days; none when a day lies in no season. A day whose thaw
-/// nobody states counts with its season, and its frost says that it thaws.
+/// The weakest of some days, and whether the thaw of each of them is known; none
+/// when a day lies in no season. A day whose thaw is not known counts with its season.
 pub(crate) fn weakest(
     flight: &Flight,
     frost: FrostByDay<'_>,
     days: &[MonthDay],
-) -> Option<DayStrength> {
+) -> Option<(DayStrength, bool)> {
+    let mut is_known = true;
     let strengths: Option<Vec<DayStrength>> = days
         .iter()
-        .map(|day| {
-            let thawing = strength_on(flight, frost, *day);
-            thawing.or_else(|_| strength_on(flight, None, *day)).ok()
+        .map(|day| match strength_on(flight, frost, *day) {
+            Ok(strength) => Some(strength),
+            Err(_) => {
+                is_known = false;
+                strength_on(flight, None, *day).ok()
+            }
         })
         .collect();
-    strengths?.into_iter().min_by(|a, b| a.share.total_cmp(&b.share))
+    let weakest = strengths?.into_iter().min_by(|a, b| a.share.total_cmp(&b.share))?;
+    Some((weakest, is_known))
 }
 
 /// The frost of some days: thaw where one of them thaws.
