@@ -5,8 +5,6 @@ use crate::record::FREE_TEXTS;
 use crate::{BookError, Fields, Kind, Record};
 use std::collections::BTreeSet;
 
-/// Columns of an export that say how an entry came to be.
-
 /// Endings of columns that carry a unit, and the unit.
 const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
 
