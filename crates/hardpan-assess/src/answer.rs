@@ -29,7 +29,8 @@ pub(crate) fn verdict(findings: &[Finding]) -> Verdict {
 }
 
 /// The finding that governs: the first of the worst verdict; among findings
-/// that hold, the one with the least margin as a share of its limit.
+/// that hold, the one with the least margin as a share of its limit, the first
+/// of those that read alike.
 fn governing(findings: &[Finding]) -> Option<usize> {
     let safety =
         || findings.iter().enumerate().filter(|(_, finding)| finding.weight == Weight::Safety);
@@ -43,9 +44,12 @@ fn governing(findings: &[Finding]) -> Option<usize> {
         .map(|(index, _)| index)
 }
 
+/// Margins that differ by less than this share of the limit read alike.
+const READS_ALIKE: f64 = 1e-3;
+
 fn relative_margin(finding: &Finding) -> Option<f64> {
     let limit = finding.limit?.amount.si.abs();
-    let share = finding.margin()?.si / limit;
+    let share = (finding.margin()?.si / limit / READS_ALIKE).round();
     (limit > 0.0 && share.is_finite() && !is_clerical(finding)).then_some(share)
 }
 

@@ -4,6 +4,7 @@ pub(crate) mod bearing_curves;
 pub(crate) mod lee_leg;
 pub(crate) mod loads;
 pub(crate) mod passes_left;
+pub(crate) mod rut_drag;
 pub(crate) mod rut_record;
 pub(crate) mod ruts_along;
 pub(crate) mod season;
@@ -184,6 +185,17 @@ impl Ground {
         coverages: f64,
     ) -> Known<RequirementTable> {
         Ok(RequirementTable::new(&self.legs(leg).loads, pressure, coverages)?)
+    }
+
+    /// The single wheel that stands for a leg at a depth.
+    pub(crate) fn single_wheel(
+        &self,
+        leg: LegKind,
+        load: Force,
+        pressure: Pressure,
+        depth: Length,
+    ) -> Option<Force> {
+        self.legs(leg).loads.single_wheel(load, pressure, depth).ok()
     }
 
     /// Coverages that the passes of the flight make, and that one pass makes.

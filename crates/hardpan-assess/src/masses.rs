@@ -8,16 +8,17 @@ pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMove
 
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::context::bounds_today;
-use crate::ground::LegKind;
 use crate::ground::lee_leg::{moved_load, raised, stated};
 use crate::ground::loads::station_loads;
 use crate::ground::strength_number::classification;
+use crate::ground::{Ground, LegKind};
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
+use crate::repairs::weaken;
 use crate::runs::{Case, Runs};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
@@ -25,6 +26,7 @@ use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Give
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
 use hardpan_run::DecisionRange;
 use std::borrow::Cow;
+use std::rc::Rc;
 
 /// How far above the structural limit other limits are looked for.
 pub(crate) const BEYOND: f64 = 1.2;
@@ -218,9 +220,12 @@ fn ground_checks<'a>(
     centre: Option<&'a Given<Ratio>>,
     runs: &'a Runs<impl Case>,
 ) -> Vec<Check<'a>> {
-    let check = |code, title, kind: LegKind, leaning: bool| {
+    let as_sounded = Rc::new(Cow::Borrowed(&measured.ground));
+    let in_season = measured.day_share.map(|share| Rc::new(Cow::Owned(at_share(measured, share))));
+    let check = |code, title, (kind, leaning): (LegKind, Leg), on: &Rc<Cow<'a, Known<Ground>>>| {
+        let on = Rc::clone(on);
         Check::new(code, title, move |mass| {
-            let ground = measured.ground.as_ref().map_err(Clone::clone)?;
+            let ground = on.as_ref().as_ref().as_ref().map_err(Clone::clone)?;
             let arms = measured.arms.as_ref().map_err(Clone::clone)?;
             let given = centre.ok_or_else(|| missing("the centre of gravity"))?;
             let standing = arms.standing(mass, given.value)?;
@@ -232,7 +237,7 @@ fn ground_checks<'a>(
             });
             let loads = loads.as_ref().as_ref().map_err(Clone::clone)?;
             let table = ground.requirement(kind, pressure)?;
-            let loads = if leaning {
+            let loads = if leaning == Leg::Lee {
                 let moved = moved_load(flight, measured, mass)?.result.get();
                 Cow::Owned(raised(loads.of(kind), moved.ok_or_else(|| missing("the wind"))?))
             } else {
@@ -249,14 +254,34 @@ fn ground_checks<'a>(
             }
         })
     };
+    let (main, nose) = ((LegKind::Main, Leg::Level), (LegKind::Nose, Leg::Level));
     let mut checks = vec![
-        check("G20", "ground under the main wheels", LegKind::Main, false),
-        check("G30", "ground under the nose wheels", LegKind::Nose, false),
+        check("G20", "ground under the main wheels", main, &as_sounded),
+        check("G30", "ground under the nose wheels", nose, &as_sounded),
     ];
     if stated(&flight.aeroplane.gear) {
-        checks.push(check("G28", "main wheels in the crosswind", LegKind::Main, true));
+        let lee = (LegKind::Main, Leg::Lee);
+        checks.push(check("G28", "main wheels in the crosswind", lee, &as_sounded));
+    }
+    if let Some(ground) = &in_season {
+        checks.push(check("S65", "ground under the main wheels in the season", main, ground));
+        checks.push(check("S65", "ground under the nose wheels in the season", nose, ground));
     }
     checks
+}
+
+/// Whether a leg stands level or in the lee of a crosswind.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Leg {
+    Level,
+    Lee,
+}
+
+/// The ground with every layer at a share of its strength.
+fn at_share(measured: &Measured, share: f64) -> Known<Ground> {
+    let mut ground = measured.ground.clone()?;
+    weaken(&mut ground.lanes, share);
+    Ok(ground)
 }
 
 fn take_off_checks<'a>(

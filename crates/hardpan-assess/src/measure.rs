@@ -2,7 +2,10 @@
 
 pub(crate) mod along;
 
+use crate::ground::lee_leg::{Blowing, moved_by, stated};
 use crate::ground::loads::station_loads;
+use crate::ground::rut_drag::{Rolling, RutDrag, rolling};
+use crate::ground::season::{frost_by_day, strength_in_state};
 use crate::ground::{Ground, LegKind, StationLoads};
 use crate::measure::along::condition;
 use crate::measured::{Carried, Known, Measured, Unavailable};
@@ -12,13 +15,15 @@ use crate::rides::{Asked, Rides};
 use crate::runs::{RunStore, Runs};
 use crate::shape::{ShapeRules, StripShape, shape};
 use crate::tyres::{TyrePressure, choose};
-use hardpan_ground::{GearArms, LegLoads};
+use hardpan_ground::{FrostState, GearArms, LegLoads};
 use hardpan_model::{
-    Condition, Day, Direction, Flight, Given, Landing, Need, SurfaceState, TakeOff,
+    Condition, Day, Direction, Flight, Given, Landing, MonthDay, Need, SurfaceState, TakeOff,
 };
 use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
 use hardpan_surface::centre_profile;
+use std::borrow::Cow;
+use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 use std::sync::{Arc, OnceLock};
 
@@ -32,9 +37,16 @@ pub(crate) struct Standing {
     asked: Asked,
     profile: Known<Vec<(Length, Length)>>,
     ground: Known<Ground>,
-    take_offs: Rc<RunStore<(TakeOff, Day), TakeOffCase>>,
+    rut_drags: RutDrags,
+    /// The frost of the year; none where the ground has the strength of a season
+    /// already.
+    frost: Option<Rc<OnceCell<Option<Known<Vec<FrostState>>>>>>,
+    take_offs: Rc<RunStore<(TakeOff, Day, Option<Rc<RutDrag>>), TakeOffCase>>,
     landings: Rc<RunStore<(Landing, Day), LandingCase>>,
 }
+
+/// Rolling over the ruts of the ground as it stands, under what rolls.
+type RutDrags = Rc<RefCell<Vec<((Rolling, Option<SurfaceState>), Rc<RutDrag>)>>>;
 
 impl Standing {
     /// The strip under the gear of the aeroplane.
@@ -46,9 +58,31 @@ impl Standing {
             asked: Asked::Whole,
             profile: centre_profile(strip).map_err(Unavailable::from),
             ground: Ground::new(flight),
+            rut_drags: Rc::default(),
+            frost: Some(Rc::default()),
             take_offs: Rc::default(),
             landings: Rc::default(),
         }
+    }
+
+    /// The same strip, on which the season of the day counts no more.
+    pub(crate) fn without_season(&self) -> Self {
+        Self { frost: None, ..self.clone() }
+    }
+
+    /// Share of its strength that the ground has on the day, where the strip
+    /// states less than all of it.
+    fn day_share(&self, flight: &Flight) -> Option<f64> {
+        let (strip, day) = (&flight.strip, &flight.day);
+        let weakening = strip.frost.as_ref().is_some_and(|frost| frost.weakening.is_some());
+        if strip.seasons.is_empty() && !weakening {
+            return None;
+        }
+        let frost = self.frost.as_ref()?.get_or_init(|| frost_by_day(flight));
+        let date = MonthDay::from(day.date.as_ref()?.value);
+        let state = day.surface_state.as_ref().map(|state| state.value);
+        let strength = strength_in_state(flight, frost.as_ref(), (date, state)).ok()?;
+        Some(strength.share).filter(|share| *share < 1.0)
     }
 
     /// The same strip, for the verdict of runs that ride differently from those
@@ -60,7 +94,7 @@ impl Standing {
     /// The same strip on other ground, with no run kept from before.
     pub(crate) fn for_a_draw(&self, ground: Known<Ground>) -> Self {
         let (take_offs, landings) = (Rc::default(), Rc::default());
-        Self { ground, take_offs, landings, ..self.clone() }
+        Self { ground, rut_drags: Rc::default(), take_offs, landings, ..self.clone() }
     }
 
     /// The same strip with no run kept, for a place of a sheet whose runs no
@@ -71,7 +105,7 @@ impl Standing {
 
     /// The same strip with every layer of its ground at a share of its strength.
     pub(crate) fn with_strength(&self, share: f64) -> Self {
-        let mut standing = self.clone();
+        let mut standing = Self { rut_drags: Rc::default(), ..self.clone() };
         if let Ok(ground) = &mut standing.ground {
             weaken(&mut ground.lanes, share);
         }
@@ -80,11 +114,36 @@ impl Standing {
 
     /// The same strip with the ground of a stretch at a share of its strength.
     pub(crate) fn with_strength_between(&self, from: Length, to: Length, share: f64) -> Self {
-        let mut standing = self.clone();
+        let mut standing = Self { rut_drags: Rc::default(), ..self.clone() };
         if let Ok(ground) = &mut standing.ground {
             weaken_between(&mut ground.lanes, from, to, share);
         }
         standing
+    }
+}
+
+impl Standing {
+    /// Rolling over the ruts of the ground, with gravel laid on it already.
+    fn rut_drag(
+        &self,
+        flight: &Flight,
+        (ground, arms, friction): (&Known<Ground>, &Known<GearArms>, &Known<Friction>),
+        gravel: &[Gravel],
+    ) -> Option<Rc<RutDrag>> {
+        let (Ok(ground), Ok(arms), Ok(friction)) = (ground, arms, friction) else { return None };
+        let of = rolling(flight, ground, arms, &friction.rolling)?;
+        let made = || Rc::new(RutDrag::of(flight, ground, of));
+        if !gravel.is_empty() {
+            return Some(made());
+        }
+        let state = flight.day.surface_state.as_ref().map(|state| state.value);
+        let key = (of, state);
+        if let Some((_, drag)) = self.rut_drags.borrow().iter().find(|(kept, _)| *kept == key) {
+            return Some(Rc::clone(drag));
+        }
+        let drag = made();
+        self.rut_drags.borrow_mut().push((key, Rc::clone(&drag)));
+        Some(drag)
     }
 }
 
@@ -96,25 +155,29 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
     let ground = standing.ground.clone();
     let air = Air::at(strip, &flight.day).map_err(|needs| Unavailable::missing("the air", needs));
     let friction = friction_of(flight);
-    let condition = condition(flight, &profile, &friction);
-    let dry = dry_condition(flight, &profile);
-    let around = Surroundings { air: &air, condition: &condition, dry: dry.as_ref() };
-    let take_off_case = TakeOffCase::of(flight, &around);
-    let landing_case = LandingCase::of(flight, &around);
+    let arms = GearArms::of(&flight.aeroplane.balance, &flight.aeroplane.gear);
+    let arms = arms.map_err(Unavailable::from);
+    let ground = ground.map(|mut ground| {
+        lay(&mut ground.lanes, gravel);
+        ground
+    });
+    let level = condition(flight, &profile, (&friction, None));
+    let rut_drag = standing.rut_drag(flight, (&ground, &arms, &friction), gravel);
+    let raised = rut_drag.as_ref().filter(|drag| drag.raises());
+    let rutted = raised.map(|drag| condition(flight, &profile, (&friction, Some(drag))));
+    let dry = dry_condition(flight, &profile, raised);
+    let around = |condition| Surroundings { air: &air, condition, dry: dry.as_ref() };
+    let take_off_case = TakeOffCase::of(flight, &around(rutted.as_ref().unwrap_or(&level)), raised);
+    let landing_case = LandingCase::of(flight, &around(&level));
     let take_off_runs = flight.take_off.as_ref().zip(take_off_case.as_ref()).map(|(plan, case)| {
-        standing.take_offs.of((TakeOff { mass: None, ..plan.clone() }, flight.day.clone()), case)
+        let plan = TakeOff { mass: None, ..plan.clone() };
+        standing.take_offs.of((plan, flight.day.clone(), raised.cloned()), case)
     });
     let landing_runs = flight.landing.as_ref().zip(landing_case.as_ref()).map(|(plan, case)| {
         standing.landings.of((Landing { mass: None, ..plan.clone() }, flight.day.clone()), case)
     });
     let take_off = take_off_runs.as_ref().map(|runs| planned_take_off(flight, runs));
     let landing = landing_runs.as_ref().map(|runs| planned_landing(flight, runs));
-    let gear = &flight.aeroplane.gear;
-    let arms = GearArms::of(&flight.aeroplane.balance, gear).map_err(Unavailable::from);
-    let ground = ground.map(|mut ground| {
-        lay(&mut ground.lanes, gravel);
-        ground
-    });
     let static_loads = arms.clone().and_then(|arms| static_loads(flight, &arms));
     let loads = loads(
         flight,
@@ -122,13 +185,20 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         &static_loads,
         [&landing_trace(&landing), &take_off_traces(&take_off)],
     );
-    let main_tyre = tyre(flight, LegKind::Main, &static_loads, &loads, &ground);
-    let nose_tyre = tyre(flight, LegKind::Nose, &static_loads, &loads, &ground);
+    let landing_wind = flight.landing.as_ref().map(|plan| wind(flight, plan.direction.as_ref()));
+    let take_off_wind = flight.take_off.as_ref().map(|plan| wind(flight, plan.direction.as_ref()));
+    let moved =
+        on_the_lee_leg(flight, Blowing { air: &air, winds: [&landing_wind, &take_off_wind] });
+    let day_share = standing.day_share(flight);
+    let on_the_day = on_the_day(&ground, day_share);
+    let main_tyre = tyre(flight, (LegKind::Main, moved), &static_loads, &loads, &on_the_day);
+    let none = Force::from_si(0.0);
+    let nose_tyre = tyre(flight, (LegKind::Nose, none), &static_loads, &loads, &on_the_day);
     Measured {
         main_carried: carried(&ground, LegKind::Main, &main_tyre, &loads),
         nose_carried: carried(&ground, LegKind::Nose, &nose_tyre, &loads),
-        landing_wind: flight.landing.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
-        take_off_wind: flight.take_off.as_ref().map(|plan| wind(flight, plan.direction.as_ref())),
+        landing_wind,
+        take_off_wind,
         shape,
         rides: standing.rides.clone(),
         asked: standing.asked,
@@ -139,6 +209,8 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         air,
         profile,
         friction,
+        day_share,
+        rut_drag,
         ground,
         arms,
         take_off_case,
@@ -187,6 +259,7 @@ fn friction_of(flight: &Flight) -> Known<Friction> {
 fn dry_condition(
     flight: &Flight,
     profile: &Known<Vec<(Length, Length)>>,
+    ruts: Option<&Rc<RutDrag>>,
 ) -> Option<Known<Condition>> {
     let is_wet = flight.day.surface_state.as_ref()?.value == SurfaceState::Wet;
     let asked = flight.take_off.as_ref()?.wet_screen.as_ref().filter(|_| is_wet);
@@ -195,7 +268,7 @@ fn dry_condition(
         dry.day.surface_state =
             flight.day.surface_state.clone().map(|state| state.map(|_| SurfaceState::Dry));
         dry.day.standing_water = None;
-        condition(&dry, profile, &friction_of(&dry))
+        condition(&dry, profile, (&friction_of(&dry), ruts))
     })
 }
 
@@ -287,9 +360,29 @@ pub(crate) fn heavier_mass(flight: &Flight) -> Option<Mass> {
     [landing, take_off].into_iter().flatten().map(|mass| mass.value).reduce(Mass::max)
 }
 
+/// The ground that the tyres are set for: at the share of the day.
+fn on_the_day(ground: &Known<Ground>, share: Option<f64>) -> Cow<'_, Known<Ground>> {
+    match (ground, share) {
+        (Ok(ground), Some(share)) => {
+            let mut weaker = ground.clone();
+            weaken(&mut weaker.lanes, share);
+            Cow::Owned(Ok(weaker))
+        }
+        _ => Cow::Borrowed(ground),
+    }
+}
+
+/// What the crosswind moves to the lee leg, so that the tyres are set for it;
+/// none where nobody states it: G28 then stays unproven.
+fn on_the_lee_leg(flight: &Flight, blowing: Blowing<'_>) -> Force {
+    let mass = heavier_mass(flight).filter(|_| stated(&flight.aeroplane.gear));
+    let moved = mass.and_then(|mass| moved_by(flight, blowing, mass).ok());
+    moved.and_then(|step| step.result.get()).unwrap_or(Force::from_si(0.0))
+}
+
 fn tyre(
     flight: &Flight,
-    kind: LegKind,
+    (kind, moved): (LegKind, Force),
     standing: &Known<LegLoads>,
     loads: &Known<StationLoads>,
     ground: &Known<Ground>,
@@ -300,7 +393,7 @@ fn tyre(
         LegKind::Main => standing.main_leg,
         LegKind::Nose => standing.nose_leg,
     };
-    let on_ground = loads.as_ref().ok().map(|loads| loads.greatest(kind));
+    let on_ground = loads.as_ref().ok().map(|loads| loads.greatest(kind) + moved);
     choose(flight, kind, mass, (leg, on_ground), ground)
 }
 

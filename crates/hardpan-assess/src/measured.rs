@@ -1,5 +1,6 @@
 //! What the measures say of a flight, each figure or the reason why not.
 
+use crate::ground::rut_drag::RutDrag;
 use crate::ground::{Ground, StationLoads, Worst};
 use crate::movements::{LandingCase, TakeOffCase};
 use crate::rides::{Asked, Rides, rides};
@@ -72,6 +73,12 @@ pub(crate) struct Measured {
     pub(crate) asked: Asked,
     pub(crate) profile: Known<Vec<(Length, Length)>>,
     pub(crate) friction: Known<Friction>,
+    /// Share of its strength that the ground has on the day, where the strip
+    /// states less than all of it.
+    pub(crate) day_share: Option<f64>,
+    /// What the ruts make of the rolling in a take-off; none where what that
+    /// rests on is not stated.
+    pub(crate) rut_drag: Option<Rc<RutDrag>>,
     pub(crate) sounding_reach: Length,
     pub(crate) ground: Known<Ground>,
     pub(crate) arms: Known<GearArms>,

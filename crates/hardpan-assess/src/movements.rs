@@ -9,6 +9,7 @@ pub(crate) mod thrust_setting;
 pub use decision_speeds::DecisionPicture;
 pub use obstacles::{ClimbObstacle, ClimbPicture};
 
+use crate::ground::rut_drag::RutDrag;
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{
     Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Landing, Need, StripEnd,
@@ -20,6 +21,7 @@ use hardpan_run::{
     Situation, TakeOffPlan, TakeOffRun, ThrustSchedule, WindComponents, decision_sweep, landing,
     take_off,
 };
+use std::rc::Rc;
 
 /// What every movement needs.
 #[derive(Debug, Clone)]
@@ -38,6 +40,7 @@ pub(crate) struct TakeOffCase {
     plan: TakeOffPlan,
     /// The ground as it is dry, where a lower screen counts on the wet strip.
     dry: Option<Ground>,
+    ruts: Option<Rc<RutDrag>>,
 }
 
 /// A landing at any mass.
@@ -199,7 +202,11 @@ impl Movement {
 
 impl TakeOffCase {
     /// The take-off of a flight; none when none is planned.
-    pub(crate) fn of(flight: &Flight, around: &Surroundings<'_>) -> Option<Known<Self>> {
+    pub(crate) fn of(
+        flight: &Flight,
+        around: &Surroundings<'_>,
+        ruts: Option<&Rc<RutDrag>>,
+    ) -> Option<Known<Self>> {
         let planned = flight.take_off.as_ref()?;
         let mut gather = Gather::default();
         let key = "flight: take_off";
@@ -245,6 +252,7 @@ impl TakeOffCase {
             movement,
             plan: TakeOffPlan { rule, line_up, available, wet_screen, traces: false },
             dry,
+            ruts: ruts.cloned(),
         });
         Some(finish(case, gather, "the take-off"))
     }
@@ -257,7 +265,11 @@ impl TakeOffCase {
             take_off(model, situation, plan)
                 .map_err(|error| Unavailable::refused("the take-off", &error))
         };
-        let found = run(&situation, &plan)?;
+        let mut found = run(&situation, &plan)?;
+        if let Some(ruts) = &self.ruts {
+            let traces = [&mut found.trace, &mut found.rejected_trace];
+            traces.into_iter().flatten().for_each(|trace| ruts.keep_on_main_legs(trace));
+        }
         let Some(dry) = &self.dry else { return Ok(found) };
         let plan = TakeOffPlan { wet_screen: None, traces: false, ..plan };
         Ok(found.no_shorter_than(&run(&Situation { ground: dry, ..situation }, &plan)?))

@@ -137,6 +137,14 @@ pub(crate) fn thrust_inputs(flight: &Flight) -> Vec<BasisInput> {
     .collect()
 }
 
+/// The greatest rolling coefficient that a take-off counts over ruts.
+pub(crate) fn rut_input(measured: &Measured) -> Option<BasisInput> {
+    let drag = measured.rut_drag.as_ref().filter(|drag| drag.raises())?;
+    let worst = drag.worst.as_ref()?;
+    let counted = Amount::coefficient(worst.rolling.si());
+    Some(computed("greatest rolling coefficient counted, over ruts", counted, "G52"))
+}
+
 /// What the air and the wind of the day come from.
 pub(crate) fn day_inputs(flight: &Flight) -> Vec<BasisInput> {
     let (day, strip) = (&flight.day, &flight.strip);

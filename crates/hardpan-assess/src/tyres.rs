@@ -151,6 +151,30 @@ pub(crate) fn choose(
     Ok(TyrePressure { set, given: None, least, greatest })
 }
 
+/// A main tyre pressure that is no less than the one set for a planned standing
+/// load, nor than the least that a greater mass with its load asks for: known
+/// before the runs are.
+pub(crate) fn no_less_than_set(
+    flight: &Flight,
+    (mass, load): (Mass, Force),
+    planned: Force,
+    ground: &Ground,
+) -> Option<Pressure> {
+    let kind = LegKind::Main;
+    if let Some(given) = kind.given(flight) {
+        return Some(given.value);
+    }
+    let top = highest(kind.leg(flight), kind.key()).ok()?;
+    let table = ground.requirement(kind, top).ok()?;
+    let loads = vec![planned; ground.stations().len()];
+    match least(flight, kind, mass, load) {
+        Ok(least) if !ground.carries(kind, &table, &loads) => {
+            Some(rounded_up(least.pressure).min(top.max(least.pressure)))
+        }
+        _ => Some(top),
+    }
+}
+
 fn highest(leg: &Leg, key: &str) -> Known<Pressure> {
     let tyre = &leg.tyre;
     let given = tyre.maximum_pressure.as_ref().or(tyre.rated_pressure.as_ref());

@@ -411,7 +411,22 @@ fn friction_is_a_plain_number_in_the_file_and_a_ratio_after() {
     assert_eq!(friction.state, SurfaceState::Wet);
     let rolling = friction.rolling.expect("given");
     assert_eq!(Amount::from(rolling.value).si, 0.05);
-    assert!(friction.braking.is_none());
+    assert!(friction.braking.is_none() && friction.over_ruts.is_none());
+}
+
+#[rstest]
+#[case("rolling_over_ruts = 0.06\nrut_depth = \"50 mm\"", true)]
+#[case("rolling_over_ruts = 0.06", false)]
+#[case("rut_depth = \"50 mm\"", false)]
+fn rolling_over_ruts_and_their_depth_go_together(#[case] keys: &str, #[case] is_whole: bool) {
+    let strip =
+        format!("kind = \"strip\"\n[[friction]]\nstate = \"dry\"\nrolling = 0.03\n{keys}\n");
+    let strip = hardpan_files::read_strip(&Memory::default().with("s.toml", strip), "s.toml");
+    assert_eq!(strip.diagnostics.is_empty(), is_whole, "{:#?}", strip.diagnostics);
+    if let (true, Some(strip)) = (is_whole, strip.value) {
+        let over = strip.friction[0].over_ruts.as_ref().expect("both");
+        assert_eq!((over.rolling.value.si(), over.depth.value.si()), (0.06, 0.05));
+    }
 }
 
 #[rstest]

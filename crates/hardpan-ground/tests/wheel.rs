@@ -2,10 +2,10 @@
 
 use approx::assert_relative_eq;
 use hardpan_ground::{
-    CHANNELISED_WANDER_M, Error, GearArms, LegGeometry, RepetitionFactors, TyreAir, TyreSize,
-    chart_mass, chart_pressure, coverages_per_pass, deflection, deflection_share,
-    equivalent_single_wheel, flexible_acn, gauge_pressure_there, leg_loads, main_gear_tracks,
-    minimum_pressure,
+    CHANNELISED_WANDER_M, EquivalentLoads, Error, GearArms, LegGeometry, RepetitionFactors,
+    TyreAir, TyreSize, chart_mass, chart_pressure, coverages_per_pass, deflection,
+    deflection_share, equivalent_single_wheel, flexible_acn, gauge_pressure_there, leg_loads,
+    main_gear_tracks, minimum_pressure,
 };
 use hardpan_model::{Balance, Gear, Given, Leg, TyreChartRow};
 use hardpan_quantity::{
@@ -261,4 +261,29 @@ proptest! {
             prop_assert!(away.si() > gauge * 1e3);
         }
     }
+}
+
+/// The search in plan, and its table between knots, at depths and circles of a
+/// strip.
+#[test]
+fn exact_the_table_of_single_wheels_follows_the_search() {
+    for leg in [
+        LegGeometry::of_wheels(1, None, None),
+        LegGeometry::of_wheels(2, Some(metres(0.78)), None),
+        LegGeometry::of_wheels(4, Some(metres(0.86)), Some(metres(1.42))),
+    ] {
+        let leg = leg.expect("a leg");
+        let table = EquivalentLoads::new(leg.clone());
+        for depth in [0.12, 0.2, 0.35, 0.61, 1.4] {
+            for pressure in [400.0, 760.0, 1100.0] {
+                let at = (kilonewtons(180.0), kilopascals(pressure), metres(depth));
+                let searched = equivalent_single_wheel(&leg, at.0, at.1, at.2).expect("found");
+                let found = table.single_wheel(at.0, at.1, at.2).expect("found");
+                assert_relative_eq!(found.si(), searched.si(), max_relative = 0.01);
+            }
+        }
+    }
+    let table = EquivalentLoads::new(LegGeometry::of_wheels(1, None, None).expect("a leg"));
+    let zero = table.single_wheel(kilonewtons(0.0), kilopascals(700.0), metres(0.3));
+    assert!(matches!(zero, Err(Error::NotPositive { .. })));
 }

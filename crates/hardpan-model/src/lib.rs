@@ -51,9 +51,9 @@ pub use source::{Source, Tier};
 pub use strength_test::{StrengthFigure, StrengthTest, StrengthTestKind};
 pub use strip::{
     AirTemperatures, Cable, Climate, DeclaredDistances, EdgeKind, EdgeLimit, Frost, Hammer,
-    LooseStones, MeasuredRut, MonthDay, PublishedStrength, Reading, ReferenceCode, Season,
-    SoilClass, Sounding, SoundingRules, Strip, StripEnd, SubgradeCategory, SurfaceFriction, Survey,
-    SurveyLine, SurveyPoint, ThawWeakening, TurningPlace,
+    LooseStones, MeasuredRut, MonthDay, PublishedStrength, Reading, ReferenceCode, RollingOverRuts,
+    Season, SoilClass, Sounding, SoundingRules, Strip, StripEnd, SubgradeCategory, SurfaceFriction,
+    Survey, SurveyLine, SurveyPoint, ThawWeakening, TurningPlace,
 };
 pub use surface_kind::{SurfaceKind, SurfaceState};
 pub use survey_from::*;

@@ -327,9 +327,20 @@ pub struct SurfaceFriction {
     pub state: SurfaceState,
     /// Rolling resistance coefficient.
     pub rolling: Option<Given<Ratio>>,
+    /// The same over ruts.
+    pub over_ruts: Option<RollingOverRuts>,
     /// Braking coefficient that the aeroplane reaches, anti-skid included.
     pub braking: Option<Given<Ratio>>,
     /// The stretch it holds for, first and last station; none for the rest of
     /// the strip.
     pub between: Option<(Given<Length>, Length)>,
+}
+
+/// Rolling resistance as somebody measured it over ruts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RollingOverRuts {
+    /// Rolling resistance coefficient.
+    pub rolling: Given<Ratio>,
+    /// Depth of the ruts, under a straightedge across them.
+    pub depth: Given<Length>,
 }

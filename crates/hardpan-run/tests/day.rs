@@ -144,6 +144,7 @@ fn stated_friction_wins_and_is_not_reduced() {
     strip.friction = vec![SurfaceFriction {
         state: SurfaceState::Thawing,
         rolling: some(percent(9.0)),
+        over_ruts: None,
         braking: some(ratio(0.12)),
         between: None,
     }];

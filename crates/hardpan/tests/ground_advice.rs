@@ -3,11 +3,9 @@
 mod support;
 
 use hardpan_assess::{Assessment, assess, formulas};
-use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Verdict, Weight};
 use hardpan_quantity::{Quantity, UnitSystem, tell};
-use std::fmt::Write as _;
-use support::{assessed, change, changed_files};
+use support::{GravelOver, assessed, change, gravel_over};
 
 fn finding<'a>(assessment: &'a Assessment, code: &str) -> &'a Finding {
     assessment.findings.iter().find(|finding| finding.code == code).expect(code)
@@ -56,32 +54,10 @@ fn passes_left_are_unproven_where_the_ground_or_the_passes_are_not_known() {
     }
 }
 
-/// The demo strip with gravel of 5 mm a blow over ground of another rate.
 fn over(ground_mm_per_blow: f64, thickness_mm: u32) -> Assessment {
-    let mut soundings = "station_m,offset_m,date,hammer,soil,blows,depth_mm,note\n".to_owned();
-    for place in 0..50 {
-        let station = f64::from(place) * 40.0;
-        for offset in [-2.6, 0.0, 2.6] {
-            let mut row = |blows: u32, depth: f64| {
-                let head = format!("{station},{offset},2026-05-20,8 kg,other");
-                let _ = writeln!(soundings, "{head},{blows},{depth:.0},");
-            };
-            row(0, 0.0);
-            (1..=thickness_mm / 20).for_each(|step| row(4, f64::from(step) * 20.0));
-            let top = f64::from(thickness_mm / 20) * 20.0;
-            (1..=20).for_each(|step| row(1, top + f64::from(step) * ground_mm_per_blow));
-        }
-    }
-    let mut files = Memory::default();
-    for (name, text) in changed_files(&[]) {
-        let text = match name.as_str() {
-            "soundings.csv" => soundings.clone(),
-            "strength_tests.csv" => "station_m,offset_m,date,test,from_mm,to_mm\n".to_owned(),
-            _ => text,
-        };
-        files = files.with(&name, text.as_str());
-    }
-    assess(&read_flight(&files, "flight.toml").value.expect("a flight"))
+    let over =
+        GravelOver { gravel_blows: 4, thickness_mm, ground_mm_per_blow, moisture_percent: "" };
+    assess(&gravel_over(over, &[]))
 }
 
 fn rut<'a>(assessment: &'a Assessment, law: &str) -> &'a Finding {

@@ -7,7 +7,9 @@
 
 pub(crate) mod weeks;
 
-pub use weeks::{CarryingWeeks, MovementWeeks, Week, WeekFrost, WeekGround, carrying_weeks};
+pub use weeks::{
+    CarryingWeeks, MovementWeeks, Week, WeekFrost, WeekGround, WetGround, carrying_weeks,
+};
 
 use crate::ground::loads::brought;
 use crate::ground::{Ground, LegKind, StationLoads, Worst};

@@ -5,6 +5,7 @@ use crate::measure::heavier_mass;
 use crate::measured::{Known, Measured, Unavailable};
 use hardpan_model::{BasisInput, Flight, Gear, Source, Step, Tier};
 use hardpan_quantity::{Force, Mass, Quantity, STANDARD_GRAVITY_M_PER_S2, Speed};
+use hardpan_run::{Air, WindComponents};
 
 pub(crate) const SOURCE: Source =
     Source::new("", "moments about the windward wheels", Tier::Derived);
@@ -15,10 +16,23 @@ pub(crate) fn stated(gear: &Gear) -> bool {
     force || gear.crosswind_share.is_some()
 }
 
+/// The air that leans the aeroplane, and the winds of its movements.
+#[derive(Clone, Copy)]
+pub(crate) struct Blowing<'a> {
+    pub(crate) air: &'a Known<Air>,
+    pub(crate) winds: [&'a Option<Known<WindComponents>>; 2],
+}
+
 /// The load that the wind moves to the lee leg.
 pub(crate) fn moved_load(flight: &Flight, measured: &Measured, mass: Mass) -> Known<Step> {
+    let winds = [&measured.landing_wind, &measured.take_off_wind];
+    moved_by(flight, Blowing { air: &measured.air, winds }, mass)
+}
+
+/// The same before the measures stand together.
+pub(crate) fn moved_by(flight: &Flight, blowing: Blowing<'_>, mass: Mass) -> Known<Step> {
     let gear = &flight.aeroplane.gear;
-    let by_force = side_force(measured, gear).transpose()?;
+    let by_force = side_force(blowing, gear).transpose()?;
     let by_share = match &gear.crosswind_share {
         Some(share) => {
             let weight = Force::from_si(mass.si() * STANDARD_GRAVITY_M_PER_S2);
@@ -38,15 +52,15 @@ pub(crate) fn moved_load(flight: &Flight, measured: &Measured, mass: Mass) -> Kn
         .ok_or_else(|| Unavailable::missing("the load on the lee leg", Vec::new()))
 }
 
-fn side_force(measured: &Measured, gear: &Gear) -> Option<Known<Step>> {
+fn side_force(blowing: Blowing<'_>, gear: &Gear) -> Option<Known<Step>> {
     let (area, height) = (gear.side_force_area.as_ref()?, gear.side_force_height.as_ref()?);
     let moved = || {
         let Some(track) = &gear.track else {
             let wanted = need("aeroplane: gear.track", "between the main legs");
             return Err(Unavailable::missing("the load on the lee leg", vec![wanted]));
         };
-        let density = measured.air.as_ref().map_err(Clone::clone)?.density();
-        let wind = crosswind(measured)?;
+        let density = blowing.air.as_ref().map_err(Clone::clone)?.density();
+        let wind = crosswind(blowing)?;
         let dynamic = 0.5 * density.si() * wind.si().powi(2);
         let moved = dynamic * area.value.si() * height.value.si() / track.value.si();
         let inputs = vec![
@@ -66,10 +80,9 @@ fn step(expression: &str, inputs: Vec<BasisInput>, moved: Force) -> Step {
 }
 
 /// The greatest crosswind of the movements planned.
-fn crosswind(measured: &Measured) -> Known<Speed> {
-    let winds = [&measured.landing_wind, &measured.take_off_wind];
+fn crosswind(blowing: Blowing<'_>) -> Known<Speed> {
     let mut greatest = Speed::from_si(0.0);
-    for wind in winds.into_iter().flatten() {
+    for wind in blowing.winds.into_iter().flatten() {
         let crosswind = wind.as_ref().map_err(Clone::clone)?.crosswind;
         greatest = greatest.max(Speed::from_si(crosswind.si().abs()));
     }

@@ -2,6 +2,7 @@
 //! left.
 
 use crate::context::Context;
+use crate::ground::rut_drag::CLEARLY_STRONGER;
 use crate::ground::two_layers::layers_over;
 use crate::ground::{Ground, LegKind};
 use crate::measured::{Known, Unavailable};
@@ -11,11 +12,6 @@ use hardpan_ground::{
 };
 use hardpan_model::{Lane, StrengthPoint};
 use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure, Quantity};
-
-/// The upper layer counts as one where its bearing ratio is this multiple of
-/// that below: the cone then goes 1.5 times as fast, as at the bottom of a
-/// surfacing. Judgement.
-const CLEARLY_STRONGER: f64 = 1.57;
 
 /// A stretch of a main lane that rests on the same soundings.
 #[derive(Debug, Clone, PartialEq)]

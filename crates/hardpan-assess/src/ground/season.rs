@@ -3,8 +3,11 @@
 use crate::draft::{given, need};
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{AirRecord, FrostClimate, FrostState, frost_year};
-use hardpan_model::{AirTemperatures, BasisInput, Flight, Frost, MonthDay, Season, ThawWeakening};
-use hardpan_quantity::{Amount, Quantity, Temperature};
+use hardpan_model::{
+    AirTemperatures, BasisInput, Flight, Frost, Given, MonthDay, Season, SurfaceState,
+    ThawWeakening,
+};
+use hardpan_quantity::{Amount, Quantity, Ratio, Temperature};
 use jiff::civil::Date;
 
 /// Steps in which the strength comes back after thaw, each counted from its end.
@@ -81,6 +84,46 @@ pub(crate) fn strength_on(
         Some(weakened) if weakened.share < of_season.share => weakened,
         _ => of_season,
     })
+}
+
+/// The strength on a day in a state of the surface: no more than what the season
+/// has while it is wet, nor than thawing ground has.
+pub(crate) fn strength_in_state(
+    flight: &Flight,
+    frost: FrostByDay<'_>,
+    (day, state): (MonthDay, Option<SurfaceState>),
+) -> Known<DayStrength> {
+    let strength = strength_on(flight, frost, day)?;
+    let in_state = state.and_then(|state| stated_in(flight, day, state));
+    Ok(match in_state {
+        Some(in_state) if in_state.share < strength.share => in_state,
+        _ => strength,
+    })
+}
+
+/// The strength that the strip states for ground in a state on a day; the least
+/// where seasons overlap, none where one of them does not say.
+pub(crate) fn stated_in(
+    flight: &Flight,
+    day: MonthDay,
+    state: SurfaceState,
+) -> Option<DayStrength> {
+    match state {
+        SurfaceState::Dry | SurfaceState::Frozen => None,
+        SurfaceState::Thawing => flight.strip.frost.as_ref()?.weakening.as_ref().map(thawing),
+        SurfaceState::Wet => {
+            let seasons = flight.strip.seasons.iter().filter(|season| season.covers(day));
+            let stated: Option<Vec<(&Season, &Given<Ratio>)>> =
+                seasons.map(|season| Some((season, season.wet_strength.as_ref()?))).collect();
+            let (season, wet) =
+                stated?.into_iter().min_by(|a, b| a.1.value.si().total_cmp(&b.1.value.si()))?;
+            Some(DayStrength {
+                share: wet.value.si(),
+                told: format!("{}, wet", season_name(season)),
+                inputs: vec![given("share of the season while wet", wet)],
+            })
+        }
+    }
 }
 
 fn thawing(weakening: &ThawWeakening) -> DayStrength {

@@ -3,12 +3,14 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::draft::given;
+use crate::ground::rut_drag::RutDrag;
 use crate::measured::{Known, Unavailable};
 use crate::reported_area::{Stretch, overlap, wheel_band};
 use hardpan_ground::ROLLING_OF_RUTTING;
 use hardpan_model::{Condition, Flight, GroundPoint, Need, Step};
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 use hardpan_run::Friction;
+use std::rc::Rc;
 
 /// Braking that is credited in standing water, at any speed: what is published
 /// for pavement from 85 % of hydroplaning speed up.
@@ -33,11 +35,12 @@ enum What {
     Water(Length),
 }
 
-/// The rolling surface by station, with the friction that is credited.
+/// The rolling surface by station, with the friction that is credited and what
+/// ruts add to it.
 pub(super) fn condition(
     flight: &Flight,
     profile: &Known<Vec<(Length, Length)>>,
-    friction: &Known<Friction>,
+    (friction, ruts): (&Known<Friction>, Option<&Rc<RutDrag>>),
 ) -> Known<Condition> {
     let (profile, friction) = match (profile, friction) {
         (Ok(profile), Ok(friction)) => (profile, friction),
@@ -49,11 +52,25 @@ pub(super) fn condition(
     };
     let pieces = pieces(flight)?;
     let everywhere = (friction.rolling.credited, friction.braking.credited);
-    let points = stations(profile, &pieces).into_iter().map(|(station, elevation)| {
+    let stations = stations(profile, &pieces);
+    let near = |index: usize| stations.get(index).map_or(Length::default(), |(at, _)| *at);
+    let points = stations.iter().enumerate().map(|(index, &(station, elevation))| {
         let (rolling, braking, water) = at(station, &pieces, everywhere);
+        let added = ruts.map_or(ratio(0.0), |ruts| {
+            ruts.added_between(near(index.saturating_sub(1)), near(index + 1).max(station))
+        });
+        let rolling = over_ruts(rolling, everywhere.0, added);
         GroundPoint { station, elevation, rolling, braking, water }
     });
     Ok(Condition { points: points.collect() })
+}
+
+/// Rolling coefficient of a place where ruts add to that of the day. What is
+/// stated or seen of the place and the law of ruts tell of the same work on the
+/// same ground: it counts once, by the one that gives more.
+fn over_ruts(here: Ratio, everywhere: Ratio, added: Ratio) -> Ratio {
+    let rutted = if added.si() > 0.0 { everywhere + added } else { here };
+    here.max(rutted).min(ratio(1.0))
 }
 
 /// Rolling resistance that each reported area adds where wheels sink into it.
@@ -151,8 +168,8 @@ fn at(
 
 #[cfg(test)]
 mod tests {
-    use super::{Piece, What, at, stations};
-    use hardpan_quantity::{Length, Quantity, metres, millimetres, ratio};
+    use super::{Piece, What, at, over_ruts, stations};
+    use hardpan_quantity::{Length, Quantity, Ratio, metres, millimetres, ratio};
 
     fn piece(from: f64, to: f64, what: What) -> Piece {
         Piece { from: metres(from), to: metres(to), what }
@@ -189,5 +206,16 @@ mod tests {
         same(45.0, 0.06, 0.3, 0.0);
         same(52.0, 0.06, 0.05, 0.006);
         same(60.1, 0.04, 0.3, 0.0);
+    }
+
+    #[test]
+    fn ground_that_gives_way_costs_its_work_once() {
+        let counted = |here: f64, added: f64| over_ruts(ratio(here), ratio(0.04), ratio(added));
+        let close = |got: Ratio, wanted: f64| assert!((got.si() - wanted).abs() < 1e-12);
+        close(counted(0.04, 0.02), 0.06);
+        close(counted(0.09, 0.02), 0.09);
+        close(counted(0.05, 0.02), 0.06);
+        close(counted(0.03, 0.0), 0.03);
+        close(counted(0.04, 2.0), 1.0);
     }
 }

@@ -4,7 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::movements::declared;
 use crate::rule::Rule;
-use crate::run_basis::{run_step, thrust_inputs};
+use crate::run_basis::{run_step, rut_input, thrust_inputs};
 use hardpan_model::{
     DeclaredDistances, Finding, Flight, Given, Mark, Phase, Source, SurfaceState, Tier,
 };
@@ -57,7 +57,8 @@ fn check(
     let mass = planned.and_then(|plan| plan.mass.as_ref());
     let flap = planned.and_then(|plan| plan.flap.as_ref());
     let mass = mass.map(|mass| given("take-off mass", mass));
-    let inputs = mass.into_iter().chain(thrust_inputs(flight)).collect();
+    let inputs =
+        mass.into_iter().chain(thrust_inputs(flight)).chain(rut_input(context.measured)).collect();
     let draft = draft.step(run_step(
         "all-engine distance to the screen",
         flight,

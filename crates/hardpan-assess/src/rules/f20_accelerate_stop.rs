@@ -5,7 +5,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::movements::declared;
 use crate::rule::Rule;
-use crate::run_basis::{run_step, thrust_inputs};
+use crate::run_basis::{run_step, rut_input, thrust_inputs};
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
 use hardpan_quantity::metres;
 use hardpan_run::{Decision, DecisionRange};
@@ -58,7 +58,7 @@ fn distance(
     let mass = planned.and_then(|plan| plan.mass.as_ref());
     let flap = planned.and_then(|plan| plan.flap.as_ref());
     let mut inputs: Vec<_> = mass.map(|mass| given("take-off mass", mass)).into_iter().collect();
-    inputs.extend(thrust_inputs(flight));
+    inputs.extend(thrust_inputs(flight).into_iter().chain(rut_input(context.measured)));
     inputs.push(computed("decision speed V1", decision.speed, "chosen within the range of F20"));
     let draft = draft.value(needed).steps(context.measured.friction_steps()).step(run_step(
         "accelerate-stop distance",

@@ -2,14 +2,15 @@
 
 use crate::by_formula::by_formula;
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given_as, need, plain_step};
-use crate::ground::LegKind;
+use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
+use crate::ground::rut_drag::{LawRut, Rolling, RutDrag, RutPlace, over_ruts, stated_rolling};
 use crate::ground::ruts_along::{RutStretch, ruts_along};
 use crate::ground::two_layers::from_step;
+use crate::measured::Known;
 use crate::rule::Rule;
-use hardpan_ground::{BARBER_RUT, PASSES_TO_RUT, ROLLING_OF_RUTTING};
+use hardpan_ground::{BARBER_RUT, FIRM_ROLLING_SOURCE, PASSES_TO_RUT, ROLLING_OF_RUTTING};
 use hardpan_model::{Finding, Given, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Force, Length, Quantity, inches};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, inches};
 
 pub(super) const RULE: Rule = Rule {
     code: "G52",
@@ -17,11 +18,15 @@ pub(super) const RULE: Rule = Rule {
     checks: "Ruts after the passes of the flight stretch by stretch along both main lanes, by the \
              regression of Barber, Odom and Patrick with the strength credited there; how they \
              grow; where they reach the limit first, and after how many passes; and the rolling \
-             resistance of pressing them.",
+             resistance that a take-off counts there.",
     why: "It tells where to look, where to grade first, and whether the run reckons with the drag \
           of ground that gives way.",
     limit: "3 in, the greatest depression that a published rule for unpaved surfaces allows. \
-            Rolling: what the run reckons with in all.",
+            Rolling has none. The coefficient of the day holds for the ground as it mostly is; \
+            where the first pass presses a deeper rut, its work adds. A published coefficient \
+            counts no less than firm ground with that work, and `friction.rolling_over_ruts` \
+            counts in proportion to the rut after the passes. Sinking that somebody reported is the \
+            same work: the greater of both counts. A stop counts on no help of ruts.",
     applies: "Stretches where a stronger layer lies over a weaker one; the others are counted and \
               say nothing. Advice: G20 decides. The walls of old ruts are not counted.",
     source: Source::new(
@@ -49,7 +54,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     };
     let (stretches, all) = match ruts_along(context) {
         Ok(found) => found,
-        Err(why) => return [ruts, left, rolling].map(|one| one.unavailable(&why)).into(),
+        Err(why) => {
+            let silent = [ruts, left].map(|one| one.unavailable(&why));
+            return silent.into_iter().chain([drag(rolling, context)]).collect();
+        }
     };
     let mut by_depth: Vec<(&RutStretch, Length)> = stretches
         .iter()
@@ -63,7 +71,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     vec![
         along(ruts, deepest, (rut, passes), &by_depth, silent),
         until(left, deepest, (rut, passes)),
-        drag(rolling, context, deepest, passes),
+        drag(rolling, context),
     ]
 }
 
@@ -153,45 +161,117 @@ fn until(draft: Draft, deepest: &RutStretch, (rut, passes): (Length, &Given<f64>
     )
 }
 
-fn drag(draft: Draft, context: &Context<'_>, deepest: &RutStretch, passes: &Given<f64>) -> Finding {
-    let draft = draft.place(deepest.from, deepest.to, Some(deepest.lane));
-    let (Some(first), Some(before)) =
-        (deepest.after(1.0), deepest.after((passes.value - 1.0).max(1.0)))
-    else {
-        return draft.unproven("the law does not hold at one pass", []);
-    };
-    let reckoned = match &context.measured.friction {
-        Ok(friction) => friction.rolling.credited,
+/// The rolling coefficient of a take-off at the worst ruts, and how far it is
+/// above the one credited.
+fn drag(draft: Draft, context: &Context<'_>) -> Finding {
+    let friction = match &context.measured.friction {
+        Ok(friction) => friction,
         Err(why) => return draft.unavailable(why),
     };
-    let wheels = LegKind::Main.leg(context.flight).wheels.as_ref().map_or(1, |count| count.value);
-    let wheel = Force::from_si(deepest.leg.si() / f64::from(wheels.max(1)));
-    let of = |deepening: Length| {
-        by_formula(
+    let Some(drag) = &context.measured.rut_drag else {
+        return draft.unproven(
+            "the mass, the centre of gravity or the tyres of a take-off are not stated",
+            [need("flight: take_off.mass, take_off.centre_of_gravity", "as planned")],
+        );
+    };
+    let Some(place) = &drag.worst else {
+        return draft.unproven("no rut was measured, and of no stretch does the law speak", []);
+    };
+    let steps = match drag_steps(context, drag, place) {
+        Ok(steps) => steps,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let draft = draft
+        .value(place.rolling)
+        .place(place.station, place.station, Some(place.lane))
+        .steps(steps);
+    let credited = Amount::from(friction.rolling.credited).told();
+    if drag.raises() {
+        let length = Amount::from(drag.raised_length()).told();
+        return draft.pass(format!(
+            "the take-off run counts no less there, and more than the {credited} of the day over \
+             {length}; a stop counts on no help of it"
+        ));
+    }
+    draft.pass(format!("no more than the {credited} that the run counts everywhere"))
+}
+
+fn drag_steps(context: &Context<'_>, drag: &RutDrag, place: &RutPlace) -> Known<Vec<Step>> {
+    let of = &drag.of;
+    let mut steps = Vec::new();
+    let mut counted = vec![computed("credited", of.credited, "friction of the day")];
+    if let Some(law) = &place.law {
+        steps.push(rut_step(of, law, 1.0)?);
+        steps.push(by_formula(
             ROLLING_OF_RUTTING.name,
             vec![
-                computed("deepening", deepening, "rut of the law on its first pass"),
-                computed("load", wheel, "load of the leg over its wheels"),
-                computed("pressure", deepest.pressure, "T10"),
+                from_step("deepening", law.first, 0),
+                computed("load", of.wheel, "standing, at the greatest take-off mass"),
+                computed("pressure", of.pressure, PRESSURE),
             ],
-        )
-    };
-    let last = if passes.value < 2.0 {
-        first
-    } else {
-        deepest.after(passes.value).map_or(first, |rut| rut - before)
-    };
-    let (step, last) = match (of(first), of(last)) {
-        (Ok(step), Ok(last)) => (step, last.result),
-        (Err(why), _) | (_, Err(why)) => return draft.unavailable(&why),
-    };
-    let text = format!(
-        "on the first pass over fresh ground; on pass {} it is {}",
-        Amount::count(passes.value).told(),
-        last.told()
-    );
-    draft.value(step.result).at_most(reckoned).step(step).judged(
-        text.clone(),
-        format!("more than the run reckons with in all, which is then too little; {text}"),
+        )?);
+        counted.push(from_step("pressing the rut", place.pressing, 1));
+    }
+    counted.push(computed("pressing mostly", drag.mostly, "middle of all points, the same way"));
+    if let Some(firm) = of.firm() {
+        counted.push(constant("firm ground", firm, FIRM_ROLLING_SOURCE));
+    }
+    if let Some((step, over)) = stated_step(context, of, place, &mut steps)? {
+        steps.push(step);
+        counted.push(from_step("over the ruts", over, steps.len() - 1));
+    }
+    steps.push(plain_step(
+        "rolling coefficient counted",
+        "greatest of credited + (pressing the rut − pressing mostly), firm ground + pressing the \
+         rut, over the ruts; at most 1",
+        RULE.source,
+        counted,
+        place.rolling,
+    ));
+    Ok(steps)
+}
+
+/// The coefficient over ruts as stated, where it is; the rut goes before it.
+fn stated_step(
+    context: &Context<'_>,
+    of: &Rolling,
+    place: &RutPlace,
+    steps: &mut Vec<Step>,
+) -> Known<Option<(Step, Ratio)>> {
+    let Some(stated) = over_ruts(context.flight) else { return Ok(None) };
+    let mut inputs = vec![
+        given("rolling over ruts", &stated.rolling),
+        given("depth of those ruts", &stated.depth),
+        computed("credited", of.credited, "friction of the day"),
+    ];
+    if let Some(law) = &place.law {
+        steps.push(rut_step(of, law, of.passes)?);
+        inputs.push(from_step("rut after the passes", law.after, steps.len() - 1));
+    }
+    inputs.extend(place.measured.map(|rut| computed("rut measured", rut, "strip: ruts")));
+    let ruts = [place.law.map(|law| law.after), place.measured];
+    Ok(ruts.into_iter().flatten().reduce(Length::max).map(|rut| {
+        let over = stated_rolling(of, stated, rut);
+        let expression = "credited + (over ruts − credited) × deeper rut / depth of those ruts";
+        let computes = "rolling coefficient over the ruts";
+        (plain_step(computes, expression, STATED, inputs, over), over)
+    }))
+}
+
+fn rut_step(of: &Rolling, law: &LawRut, passes: f64) -> Known<Step> {
+    by_formula(
+        BARBER_RUT.name,
+        vec![
+            computed("load", law.single, "equivalent single wheel, standing, greatest mass"),
+            computed("pressure", of.pressure, PRESSURE),
+            computed("passes", Amount::coefficient(passes), "the first, or those of the flight"),
+            computed("thickness", law.thickness, "over the layer that ruts deepest there"),
+            computed("bearing_ratio_above", law.above, "strength credited, see G20"),
+            computed("bearing_ratio_below", law.below, "strength credited, see G20"),
+        ],
     )
 }
+
+const PRESSURE: &str = "as stated, or no less than any mass sets, see T10";
+const STATED: Source =
+    Source::new("", "rolling over ruts as stated, in proportion to depth", Tier::Judgement);

@@ -2,11 +2,12 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, given, given_as, need, plain_step};
+use crate::ground::season::stated_in;
 use crate::ground::strength_finding::test_input;
 use crate::rule::Rule;
 use hardpan_ground::{Standing, counted};
 use hardpan_model::{
-    Finding, Given, Phase, Source, StrengthFigure, StrengthTest, SurfaceState, Tier,
+    Finding, Given, MonthDay, Phase, Source, StrengthFigure, StrengthTest, SurfaceState, Tier,
 };
 use hardpan_quantity::{Amount, Quantity, Ratio, UnitSystem};
 
@@ -20,7 +21,8 @@ pub(super) const RULE: Rule = Rule {
     why: "Dry or frozen ground is stronger than the same ground wet or thawing: a sounding of the \
           one says nothing of the other.",
     limit: "Tested thawing, wet, dry or frozen, in this order of strength, no stronger than on \
-            the day. Not stated is not known.",
+            the day, unless the strip states the share of its strength in the state of the day: \
+            S65 then judges it. Not stated is not known.",
     applies: "Strips with soundings or strength tests.",
     source: Source::new("", "ground is tested in the state it is used in", Tier::CommonPractice),
     judge,
@@ -140,9 +142,24 @@ fn state(context: &Context<'_>) -> Finding {
     if rank(tested.value) <= rank(today.value) {
         return draft.pass(format!("tested {then}, {now} on the day"));
     }
+    let date = context.flight.day.date.as_ref().map(|date| MonthDay::from(date.value));
+    if let Some(strength) = date.and_then(|day| stated_in(context.flight, day, today.value)) {
+        let share = Amount::from(Ratio::from_si(strength.share)).told();
+        return draft.pass(format!(
+            "tested {then}, {now} on the day: S65 judges it at {share} of the strength sounded, as \
+             the strip states"
+        ));
+    }
+    let tests = need("strip: soundings", &format!("tests of the ground while it is {now}"));
+    let share = match today.value {
+        SurfaceState::Wet => Some("strip: [[season]] wet_strength"),
+        SurfaceState::Thawing => Some("strip: frost.thaw_strength"),
+        SurfaceState::Dry | SurfaceState::Frozen => None,
+    };
+    let share = share.map(|key| need(key, "or its share of the strength sounded, from a report"));
     draft.unproven(
         format!("the ground was tested {then} and is {now}: it may be weaker than it was found"),
-        [need("strip: soundings", &format!("tests of the ground while it is {now}"))],
+        [tests].into_iter().chain(share),
     )
 }
 

@@ -3,7 +3,7 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::ground::season::{
-    FrostByDay, frost_by_day, season_name as name, season_of, share, strength_on,
+    FrostByDay, frost_by_day, season_name as name, season_of, share, strength_in_state, strength_on,
 };
 use crate::ground::{LegKind, Worst};
 use crate::measured::Known;
@@ -18,16 +18,18 @@ pub(super) const RULE: Rule = Rule {
     code: "S65",
     name: "Season",
     checks: "The ground under the main and the nose wheels with every layer at the share of its \
-             strength that the strip file states for the season; and, as advice, the days of the \
-             year on which it carries this flight.",
+             strength that the strip file states for the season, or for it while it is wet; and, \
+             as advice, the days of the year on which it carries this flight.",
     why: "Ground that thaws or stands in rain may have a fraction of the strength that it was \
           sounded with.",
     limit: "100 % of the strength credited, as G20 and G30. A day that lies in no season that is \
             stated is not known; nor is one on which the ground thaws over frost by the \
             temperatures of the year (`[frost]`), in a season of full strength, unless \
             `thaw_strength` and `recovery` say how weak it is then and how long.",
-    applies: "Strips that state seasons, or how thaw weakens them. The shares are the user's: none is published for gravel \
-              strips, and none is assumed. Where seasons overlap the least share counts.",
+    applies: "Strips that state seasons, or how thaw weakens them. The shares are the user's: none \
+              is published for gravel strips, and none is assumed. Where seasons overlap the least \
+              share counts. Frozen ground is credited with no more than was sounded; the largest \
+              masses hold the share of the day.",
     source: Source::new("", "ground is judged at the strength of the season", Tier::CommonPractice),
     judge,
 };
@@ -73,7 +75,8 @@ fn today(context: &Context<'_>, leg: LegKind, frost: FrostByDay<'_>) -> Finding 
         return draft.unproven("the day is not stated", needs);
     };
     let day = MonthDay::from(date.value);
-    let strength = match strength_on(context.flight, frost, day) {
+    let state = context.flight.day.surface_state.as_ref().map(|state| state.value);
+    let strength = match strength_in_state(context.flight, frost, (day, state)) {
         Ok(strength) => strength,
         Err(why) => return draft.unavailable(&why),
     };

@@ -84,12 +84,13 @@ pub(super) fn season(t: &mut Table<'_>) -> Option<Season> {
     let from = month_day(t, "from");
     let to = month_day(t, "to");
     let strength = t.quantity("strength", plausible::SEASON_STRENGTH);
+    let wet_strength = t.quantity("wet_strength", plausible::SEASON_STRENGTH);
     for (key, example) in [("from", "\"04-01\""), ("to", "\"05-20\""), ("strength", "\"60 %\"")] {
         if !t.has(key) {
             t.lacks(key, example);
         }
     }
-    Some(Season { name, from: from?, to: to?.value, strength: strength? })
+    Some(Season { name, from: from?, to: to?.value, strength: strength?, wet_strength })
 }
 
 pub(super) fn climate(t: &mut Table<'_>) -> Option<Climate> {

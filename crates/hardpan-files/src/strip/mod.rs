@@ -27,8 +27,8 @@ use crate::table::cursor::{Entry, Table};
 use crate::table::plausible;
 use hardpan_model::{
     Cable, DeclaredDistances, EdgeKind, EdgeLimit, Given, MeasuredRut, PublishedStrength,
-    ReferenceCode, Sounding, SoundingRules, StrengthTest, Strip, StripEnd, SubgradeCategory,
-    SurfaceFriction, SurfaceState, Survey, SurveyFrom, TurningPlace,
+    ReferenceCode, RollingOverRuts, Sounding, SoundingRules, StrengthTest, Strip, StripEnd,
+    SubgradeCategory, SurfaceFriction, SurfaceState, Survey, SurveyFrom, TurningPlace,
 };
 use hardpan_quantity::{Length, Ratio};
 use jiff::civil::Date;
@@ -212,8 +212,10 @@ fn friction(t: &mut Table<'_>) -> Option<SurfaceFriction> {
     }
     let ratio = |value: Given<f64>| value.map(hardpan_quantity::ratio);
     let (rolling, braking): (Option<Given<Ratio>>, _) = (rolling.map(ratio), braking.map(ratio));
+    let over_ruts =
+        over_ruts(t).map(|(rolling, depth)| RollingOverRuts { rolling: ratio(rolling), depth });
     let between = stretch(t);
-    Some(SurfaceFriction { state: state?.value, rolling, braking, between })
+    Some(SurfaceFriction { state: state?.value, rolling, over_ruts, braking, between })
 }
 
 /// A stretch of its own, where both of its ends are stated.
@@ -227,6 +229,18 @@ fn stretch(t: &mut Table<'_>) -> Option<(Given<Length>, Length)> {
     }
     in_order(t.page(), &from, &to);
     from.zip(to).map(|(from, to)| (from, to.value))
+}
+
+/// A coefficient says nothing without the depth of the ruts, nor they without it.
+fn over_ruts(t: &mut Table<'_>) -> Option<(Given<f64>, Given<Length>)> {
+    let rolling = t.coefficient("rolling_over_ruts", plausible::ROLLING);
+    let depth = t.quantity("rut_depth", plausible::RUT_DEPTH);
+    match (t.has("rolling_over_ruts"), t.has("rut_depth")) {
+        (true, false) => t.lacks("rut_depth", "\"50 mm\""),
+        (false, true) => t.lacks("rolling_over_ruts", "0.06"),
+        _ => {}
+    }
+    rolling.zip(depth)
 }
 
 /// What is said of the survey beside its file.

@@ -12,4 +12,4 @@ pub use calibration::{
 };
 pub use forecast::{RutEstimate, RutForecast, RutLoading, rut_forecast};
 pub use giroud_han::{GIROUD_HAN_RUT, GIROUD_HAN_THICKNESS};
-pub use rolling::ROLLING_OF_RUTTING;
+pub use rolling::{FIRM_ROLLING, FIRM_ROLLING_SOURCE, ROLLING_OF_RUTTING};

@@ -10,6 +10,13 @@ use hardpan_model::{Formula, Source, Tier};
 use hardpan_quantity::Dimension;
 use std::f64::consts::PI;
 
+/// Rolling resistance of a tyre on ground that does not give way, the least that
+/// is printed for pavement.
+pub const FIRM_ROLLING: f64 = 0.02;
+/// Where [`FIRM_ROLLING`] comes from.
+pub const FIRM_ROLLING_SOURCE: Source =
+    Source::new("RAYMER-2018", "table 17.1, icy pavement", Tier::Secondary);
+
 /// Rolling resistance of one pass that deepens a rut.
 pub static ROLLING_OF_RUTTING: Formula = Formula {
     name: "rolling-resistance-of-rutting",

@@ -1,8 +1,10 @@
 //! The equivalent single wheel of one leg as a table, so that a strip is
 //! judged without searching again at every point.
 
-use crate::LegGeometry;
 use crate::wheel::equivalent_wheel::deflection_ratio;
+use crate::wheel::tyre::contact_radius;
+use crate::{Error, LegGeometry, error::positive};
+use hardpan_quantity::{Force, Length, Pressure, Quantity};
 
 /// Greatest depth of the table, metres.
 pub(crate) const DEEPEST_M: f64 = 6.0;
@@ -40,6 +42,27 @@ impl EquivalentLoads {
     #[must_use]
     pub const fn leg(&self) -> &LegGeometry {
         &self.leg
+    }
+
+    /// [`equivalent_single_wheel`](crate::equivalent_single_wheel) of the leg from
+    /// the table: linear between its depths and circles.
+    ///
+    /// # Errors
+    /// [`Error::NotPositive`] for a load, pressure or depth that is not above zero.
+    pub fn single_wheel(
+        &self,
+        leg_load: Force,
+        pressure: Pressure,
+        depth: Length,
+    ) -> Result<Force, Error> {
+        let load = positive("load of the leg", "N", leg_load.si())?;
+        let wheel = load / f64::from(self.leg.wheels());
+        let radius = contact_radius(wheel, positive("pressure of the tyres", "Pa", pressure.si())?);
+        let depth = positive("depth", "m", depth.si())?;
+        let ratio = self
+            .ratios_at(depth)
+            .map_or(1.0, |ratios| self.circles.ratio(&ratios, radius * radius));
+        Ok(Force::from_si(wheel * ratio))
     }
 
     /// Ratios of all circles at a depth, linear in its logarithm.
@@ -82,6 +105,15 @@ impl Circles {
     fn ratios(&self, leg: &LegGeometry, depth: f64) -> [f64; CIRCLES] {
         let least = self.squares[CIRCLES - 1] / 1024.0;
         self.squares.map(|square| deflection_ratio(leg, square.max(least).sqrt(), depth))
+    }
+
+    /// The ratio of a circle of a squared radius, linear between circles.
+    fn ratio(&self, ratios: &[f64; CIRCLES], square: f64) -> f64 {
+        let last = CIRCLES - 1;
+        let after = self.squares.partition_point(|&one| one <= square).clamp(1, last);
+        let (low, high) = (self.squares[after - 1], self.squares[after]);
+        let share = ((square - low) / (high - low)).clamp(0.0, 1.0);
+        ratios[after - 1] + (ratios[after] - ratios[after - 1]) * share
     }
 
     /// `(c + a^2) / ratio`, with `c` the square of cover over factor and `a^2`

@@ -36,6 +36,8 @@ pub struct Season {
     pub to: MonthDay,
     /// Strength as a share of that found by the soundings.
     pub strength: Given<Ratio>,
+    /// The same while its surface is wet.
+    pub wet_strength: Option<Given<Ratio>>,
 }
 
 impl Season {

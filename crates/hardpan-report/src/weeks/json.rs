@@ -78,6 +78,11 @@ struct WeekJson {
     frozen_to_m: Option<f64>,
     /// Largest mass, kilograms; null when none or not known.
     largest_mass_kg: Option<f64>,
+    /// Share of the strength sounded while the surface is wet; null when the
+    /// strip does not say.
+    wet_share: Option<f64>,
+    /// Largest mass then, kilograms; null when none or not known.
+    wet_largest_mass_kg: Option<f64>,
     /// `ground`, `not known deep enough`, `end` of the range, or `run`.
     stops: Option<&'static str>,
     /// Lane of the place that gives first.
@@ -145,6 +150,12 @@ fn week_json(movement: &MovementWeeks, week: &Week) -> WeekJson {
         share: ground.and_then(|ground| finite(ground.share.si())),
         largest_mass_kg: ground
             .and_then(|ground| ground.largest)
+            .and_then(|mass| finite(mass.si())),
+        wet_share: ground
+            .and_then(|ground| ground.wet.as_ref())
+            .and_then(|wet| finite(wet.share.si())),
+        wet_largest_mass_kg: ground
+            .and_then(|ground| ground.wet.as_ref()?.largest)
             .and_then(|mass| finite(mass.si())),
         stops: ground.map(|ground| stops_word(&ground.stops)),
         lane: place.map(|place| place.lane.word()),

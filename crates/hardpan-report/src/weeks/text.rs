@@ -5,7 +5,7 @@ use crate::bearing::{MARK, place_text};
 use crate::measure::{at_most_text, quantity_text, whole};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{hanging, plain};
-use hardpan_assess::{CAUTION, CarryingWeeks, MovementWeeks, Week, WeekFrost};
+use hardpan_assess::{CAUTION, CarryingWeeks, MovementWeeks, Week, WeekFrost, WetGround};
 use hardpan_quantity::{Amount, Length, UnitSystem};
 
 const LEGEND: &str = "Weeks run from 1 January, seven days each, the last with what is left. Under \
@@ -94,15 +94,23 @@ fn row(
             Amount::from(ground.share).show(units),
             frost,
             format!(
-                "{}\n{}",
+                "{}\n{}\n{}",
                 ground.largest.map_or("none".to_owned(), |mass| at_most_text(mass, units)),
                 place_text(&ground.stops, "end", units),
+                wet_text(ground.wet.as_ref(), units),
             ),
         ],
         None => ["none stated".to_owned(), "not known".to_owned(), frost, "not known".to_owned()],
     });
     cells.push(answer_word(movement.carried(week)).to_owned());
     cells
+}
+
+/// The largest mass while the surface is wet.
+fn wet_text(wet: Option<&WetGround>, units: UnitSystem) -> String {
+    let Some(wet) = wet else { return "wet: not known".to_owned() };
+    let largest = wet.largest.map_or("none".to_owned(), |mass| at_most_text(mass, units));
+    format!("wet: {largest} at {}", Amount::from(wet.share).show(units))
 }
 
 /// Kind of frost, to put alike weeks together.

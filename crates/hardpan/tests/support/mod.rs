@@ -4,6 +4,7 @@
 use hardpan_assess::{Assessment, assess};
 use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Flight};
+use std::fmt::Write as _;
 use std::path::PathBuf;
 
 pub(crate) const FILES: [&str; 13] = [
@@ -92,6 +93,47 @@ pub(crate) fn assessed_in(folder: &str, changes: &[Change]) -> Assessment {
 
 pub(crate) fn change(file: &str, from: &str, to: &str) -> Change {
     Change { file: file.to_owned(), from: from.to_owned(), to: to.to_owned() }
+}
+
+/// Gravel over ground of another rate, alike everywhere along the strip.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct GravelOver {
+    /// Blows for each 20 mm of gravel: 4 are 5 mm a blow.
+    pub(crate) gravel_blows: u32,
+    pub(crate) thickness_mm: u32,
+    pub(crate) ground_mm_per_blow: f64,
+    /// Water when it was tested; nobody says where it is empty.
+    pub(crate) moisture_percent: &'static str,
+}
+
+/// The demo flight after the changes on such ground, with no other tests of it.
+pub(crate) fn gravel_over(over: GravelOver, changes: &[Change]) -> Flight {
+    let GravelOver { gravel_blows, thickness_mm, ground_mm_per_blow, moisture_percent } = over;
+    let mut soundings =
+        "station_m,offset_m,date,hammer,soil,blows,depth_mm,moisture_percent\n".to_owned();
+    for place in 0..50 {
+        let station = f64::from(place) * 40.0;
+        for offset in [-2.6, 0.0, 2.6] {
+            let mut row = |blows: u32, depth: f64| {
+                let head = format!("{station},{offset},2026-05-20,8 kg,other");
+                let _ = writeln!(soundings, "{head},{blows},{depth:.0},{moisture_percent}");
+            };
+            row(0, 0.0);
+            (1..=thickness_mm / 20).for_each(|step| row(gravel_blows, f64::from(step) * 20.0));
+            let top = f64::from(thickness_mm / 20) * 20.0;
+            (1..=20).for_each(|step| row(1, top + f64::from(step) * ground_mm_per_blow));
+        }
+    }
+    let mut files = Memory::default();
+    for (name, text) in changed_files(changes) {
+        let text = match name.as_str() {
+            "soundings.csv" => soundings.clone(),
+            "strength_tests.csv" => "station_m,offset_m,date,test,from_mm,to_mm\n".to_owned(),
+            _ => text,
+        };
+        files = files.with(&name, text.as_str());
+    }
+    read_flight(&files, "flight.toml").value.expect("a flight")
 }
 
 /// The worst finding of a rule.

@@ -2,6 +2,7 @@
 
 use super::inputs::{Inputs, Kind};
 use crate::ground::Ground;
+use crate::ground::rut_drag::over_ruts;
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::LATE;
@@ -49,7 +50,6 @@ impl<'a> Start<'a> {
         lean.strip.survey = None;
         lean.strip.soundings = Vec::new();
         lean.strip.strength_tests = Vec::new();
-        lean.strip.ruts = Vec::new();
         let friction = flight.day.surface_state.as_ref().and_then(|state| {
             hardpan_run::friction(&flight.strip, &flight.aeroplane, state.value).ok()
         });
@@ -117,6 +117,7 @@ impl<'a> Start<'a> {
         }
         flight.strip.friction.push(SurfaceFriction {
             state: state.value,
+            over_ruts: over_ruts(self.flight).cloned(),
             rolling: drawn("rolling", rolls, rolling),
             braking: drawn("braking", brakes, braking),
             between: None,

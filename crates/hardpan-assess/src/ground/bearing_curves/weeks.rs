@@ -2,14 +2,16 @@
 //! the user states for each season.
 
 use super::{Brings, Search, StoppedBy, missing};
-use crate::ground::season::{DayStrength, FrostByDay, frost_by_day, frost_on, strength_on};
+use crate::ground::season::{
+    DayStrength, FrostByDay, frost_by_day, frost_on, stated_in, strength_on,
+};
 use crate::ground::{Ground, LegKind};
 use crate::masses::mass_search::Grid;
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
 use crate::repairs::weaken;
 use hardpan_ground::{FrostState, RequirementTable};
-use hardpan_model::{Flight, MonthDay};
+use hardpan_model::{Flight, MonthDay, SurfaceState};
 use hardpan_quantity::{Length, Mass, Pressure, Quantity, Ratio};
 use jiff::civil::{Date, date};
 
@@ -86,6 +88,17 @@ pub struct WeekGround {
     pub largest: Option<Mass>,
     /// What stops at it.
     pub stops: StoppedBy,
+    /// The same while its surface is wet; none where the strip does not say.
+    pub wet: Option<WetGround>,
+}
+
+/// What wet ground carries in a week.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WetGround {
+    /// Share of the strength sounded.
+    pub share: Ratio,
+    /// Largest mass; none when not even the lightest is carried.
+    pub largest: Option<Mass>,
 }
 
 impl MovementWeeks {
@@ -150,7 +163,7 @@ fn caveats() -> Vec<String> {
     let lines = [
         "the strength of each season is the user's: none is published for gravel strips. A week \
          with a day in no season is not known, which is never a pass; nor is one that thaws over \
-         frost in a season of full strength",
+         frost in a season of full strength, nor wet ground in a season without `wet_strength`",
         "main and nose wheels that roll straight, under the loads that the movement brings with \
          the weather of the day file; braking zones and turning places are judged by G22 and G24",
         "every layer has the share of its strength: ground that thaws from the top over frost is \
@@ -185,7 +198,12 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
         let weakest = weakest(search.flight, frost.as_ref(), &days);
         let ground = weakest.and_then(|(strength, is_known)| {
             let (_, largest, stops) = masses.iter().find(|row| row.0 == strength.share)?;
+            let wet = wet_share(search.flight, &days, strength.share).and_then(|share| {
+                let (_, largest, _) = masses.iter().find(|row| row.0 == share)?;
+                Some(WetGround { share: Ratio::from_si(share), largest: *largest })
+            });
             Some(WeekGround {
+                wet,
                 season: strength.told,
                 share: Ratio::from_si(strength.share),
                 is_known,
@@ -208,8 +226,12 @@ fn weeks(search: &Search<'_>, measured: &Measured, mass: Option<Mass>) -> Known<
 
 /// The shares that the weeks have, each once.
 fn shares(flight: &Flight, frost: FrostByDay<'_>, weeks: &[Vec<MonthDay>]) -> Vec<f64> {
-    let weakest = weeks.iter().filter_map(|days| weakest(flight, frost, days));
-    let mut shares: Vec<f64> = weakest.map(|(strength, _)| strength.share).collect();
+    let mut shares = Vec::new();
+    for days in weeks {
+        let Some((weakest, _)) = weakest(flight, frost, days) else { continue };
+        shares.push(weakest.share);
+        shares.extend(wet_share(flight, days, weakest.share));
+    }
     shares.sort_by(f64::total_cmp);
     shares.dedup();
     shares
@@ -235,6 +257,14 @@ pub(crate) fn weakest(
         .collect();
     let weakest = strengths?.into_iter().min_by(|a, b| a.share.total_cmp(&b.share))?;
     Some((weakest, is_known))
+}
+
+/// The share that wet ground has on the worst of some days, no more than the
+/// weakest has in any state; none where the strip does not say for each.
+fn wet_share(flight: &Flight, days: &[MonthDay], weakest: f64) -> Option<f64> {
+    let of_day = |day: &MonthDay| stated_in(flight, *day, SurfaceState::Wet);
+    let wet: Option<Vec<DayStrength>> = days.iter().map(of_day).collect();
+    Some(wet?.into_iter().map(|wet| wet.share).fold(weakest, f64::min))
 }
 
 /// The frost of some days: thaw where one of them thaws.
