@@ -40,10 +40,16 @@ pub(crate) struct Standing {
     rut_drags: RutDrags,
     /// The frost of the year; none where the ground has the strength of a season
     /// already.
-    frost: Option<Rc<OnceCell<Option<Known<Vec<FrostState>>>>>>,
-    take_offs: Rc<RunStore<(TakeOff, Day, Option<Rc<RutDrag>>), TakeOffCase>>,
+    frost: Option<Rc<OnceCell<FrostOfYear>>>,
+    take_offs: Rc<RunStore<OverRuts, TakeOffCase>>,
     landings: Rc<RunStore<(Landing, Day), LandingCase>>,
 }
+
+/// The frost of the strip by day, where it states one.
+type FrostOfYear = Option<Known<Vec<FrostState>>>;
+
+/// What a take-off is besides its mass: its plan, the day and the ruts that count.
+type OverRuts = (TakeOff, Day, Option<Rc<RutDrag>>);
 
 /// Rolling over the ruts of the ground as it stands, under what rolls.
 type RutDrags = Rc<RefCell<Vec<((Rolling, Option<SurfaceState>), Rc<RutDrag>)>>>;

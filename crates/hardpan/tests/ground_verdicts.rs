@@ -332,7 +332,7 @@ fn exact_wet_ground_counts_at_the_share_that_is_stated() {
         tests.because
     );
     let thawing = change("day.toml", "surface_state = \"dry\"", "surface_state = \"thawing\"");
-    assert_eq!(verdict(&assessed(&[thawing.clone()]), "S60", STATE), Verdict::Unproven);
+    assert_eq!(verdict(&assessed(std::slice::from_ref(&thawing)), "S60", STATE), Verdict::Unproven);
     let keys = "water_content = \"8 %\"\nthaw_strength = \"50 %\"\nrecovery = \"30 d\"";
     let keys = change("strip.toml", "water_content = \"8 %\"", keys);
     assert_eq!(verdict(&assessed(&[thawing, keys]), "S60", STATE), Verdict::Pass);

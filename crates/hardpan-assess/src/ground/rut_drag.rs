@@ -183,7 +183,7 @@ impl RutDrag {
         for point in &mut trace.points {
             let rise = self.added_between(point.station, point.station);
             let all = main_legs * point.main_leg_load + nose_legs * point.nose_leg_load;
-            point.main_leg_load = point.main_leg_load + all * (rise.si() * height / main_legs);
+            point.main_leg_load += all * (rise.si() * height / main_legs);
         }
     }
 }
