@@ -273,7 +273,7 @@ fn exact_the_table_of_single_wheels_follows_the_search() {
         LegGeometry::of_wheels(4, Some(metres(0.86)), Some(metres(1.42))),
     ] {
         let leg = leg.expect("a leg");
-        let table = EquivalentLoads::new(leg.clone());
+        let table = EquivalentLoads::new(leg);
         for depth in [0.12, 0.2, 0.35, 0.61, 1.4] {
             for pressure in [400.0, 760.0, 1100.0] {
                 let at = (kilonewtons(180.0), kilopascals(pressure), metres(depth));
