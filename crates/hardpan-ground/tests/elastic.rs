@@ -193,4 +193,61 @@ proptest! {
         prop_assert!((both.stress[2].si() - 2.0 * one.stress[2].si()).abs() < 1e-6);
         prop_assert!(one.deflection > Length::from_si(0.0));
     }
+
+    /// A layer cut anywhere into two of the same material is the same layer.
+    #[test]
+    fn prop_splitting_a_layer_changes_nothing(
+        top in 60.0f64..500.0, share in 0.1f64..0.9, stiff in 30.0f64..1000.0,
+        soft in 20.0f64..200.0, nu in 0.05f64..0.49, x in 0.0f64..900.0, depth in 0.0f64..900.0
+    ) {
+        let whole = [layer(top, stiff, nu), base(soft, 0.45)];
+        let parts = [layer(share * top, stiff, nu), layer((1.0 - share) * top, stiff, nu)];
+        let cut = [parts[0], parts[1], base(soft, 0.45)];
+        let at = place(x, depth, Side::Below);
+        let both = values(&respond(&whole, &at)).into_iter().zip(values(&respond(&cut, &at)));
+        for (whole, cut) in both {
+            prop_assert!((whole - cut).abs() <= 1e-2, "{whole} and {cut} of 1 MPa");
+        }
+    }
+
+    /// Layers of one material are a half space, and so is a layer so thick that
+    /// nothing below it is felt: [BOUSSINESQ-1885] under the centre of a circle.
+    #[test]
+    fn prop_half_space_limit(
+        top in 60.0f64..500.0, stiff in 20.0f64..1000.0, soft in 20.0f64..1000.0,
+        depth in 10.0f64..600.0
+    ) {
+        let at = place(0.0, depth, Side::Below);
+        let z = depth / 150.0;
+        let closed = 1e6 * (1.0 - (z / 1f64.hypot(z)).powi(3));
+        let alike = respond(&[layer(top, stiff, 0.4), base(stiff, 0.4)], &at);
+        prop_assert!((alike.stress[2].si() - closed).abs() < 1.0);
+        let thick = respond(&[layer(400e3, stiff, 0.4), base(soft, 0.4)], &at);
+        prop_assert!((thick.stress[2].si() - closed).abs() < 100.0, "{:?}", thick.stress[2]);
+    }
+
+    /// Softer ground anywhere never deflects less under the load, and more pressure
+    /// under one load never strains the weak layer less.
+    #[test]
+    fn prop_softer_ground_and_more_pressure_never_help(
+        top in 80.0f64..500.0, stiff in 40.0f64..1000.0, soft in 20.0f64..200.0,
+        softer in 0.3f64..1.0, pressure in 0.3f64..1.2, more in 1.0f64..2.0, upper in any::<bool>()
+    ) {
+        let under = |stiff: f64, soft: f64| {
+            let layers = [layer(top, stiff, 0.35), base(soft, 0.45)];
+            respond(&layers, &place(0.0, 0.0, Side::Below)).deflection.si()
+        };
+        let (less, least) = if upper { (stiff * softer, soft) } else { (stiff, soft * softer) };
+        prop_assert!(under(less, least) >= under(stiff, soft) * (1.0 - 1e-9));
+        let strain = |pressure: f64| {
+            let ground =
+                LayeredGround::new(&[layer(top, stiff, 0.35), base(soft, 0.45)]).expect("inside");
+            let centre = metres(0.0);
+            let tyre =
+                CircularLoad::wheel(centre, centre, kilonewtons(60.0), megapascals(pressure));
+            let found = ground.response(&[tyre.expect("positive")], &place(0.0, top, Side::Below));
+            found.expect("inside").strain[2].si()
+        };
+        prop_assert!(strain(pressure * more) >= strain(pressure) * (1.0 - 1e-9));
+    }
 }

@@ -174,6 +174,32 @@ fn exact_the_published_strength_number_binds_the_mass_too() {
     assert_eq!(set_by.map(|limit| limit.code), Some("G70"));
 }
 
+/// [HAYHOE-2007]: four wheels of one leg count 0.825 before October 2007, 0.800
+/// since; one and two count the same.
+#[test]
+fn a_number_between_both_sets_of_factors_holds_on_condition() {
+    let four = |number: f64| {
+        let tables = format!("[strength]\nnumber = {number}\nsubgrade = \"C\"\n\n[survey_info]");
+        let wheels = "wheels = 4\nspacing = \"0.78 m\"\ntandem_spacing = \"1.2 m\"\nstroke_left";
+        assessed(&[
+            change("strip.toml", "[survey_info]", &tables),
+            change("aeroplane.toml", "wheels = 2\nspacing = \"0.78 m\"\nstroke_left", wheels),
+        ])
+    };
+    let wide = four(60.0);
+    let steps = &all(&wide, "G70")[0].basis.steps;
+    let numbers: Vec<f64> =
+        steps.iter().filter(|step| step.formula.is_some()).map(|step| step.result.si).collect();
+    let [since, before] = numbers[..] else { panic!("{numbers:?}") };
+    assert!(before > since * 1.02, "{before} before, {since} since");
+    let between = four(0.5 * (before + since));
+    let found = all(&between, "G70")[0];
+    assert_eq!((found.verdict, redo(found)), (Verdict::Conditional, 2), "{}", found.because);
+    assert_eq!(all(&four(0.98 * since), "G70")[0].verdict, Verdict::Fail);
+    let two = published("number = 60\nsubgrade = \"C\"");
+    assert_eq!(redo(all(&two, "G70")[0]), 1, "two wheels have one factor in both sets");
+}
+
 #[test]
 fn a_strength_number_without_its_letter_proves_nothing() {
     let silent = published("number = 60");

@@ -4,11 +4,12 @@
 mod support;
 
 use hardpan_assess::{Assessment, assess, carrying_weeks};
-use hardpan_model::{Finding, Verdict, Weight};
+use hardpan_model::{Finding, Flight, Given, SurfaceState, Verdict, Weight};
 use hardpan_quantity::{Quantity, UnitSystem, tell};
 use hardpan_report::weeks_text;
+use jiff::civil::Date;
 use proptest::prelude::*;
-use support::{Change, GravelOver, assessed, change, flight, gravel_over};
+use support::{Change, GravelOver, assessed, change, demo_text, flight, gravel_over};
 
 fn titled<'a>(assessment: &'a Assessment, code: &str, title: &str) -> Option<&'a Finding> {
     let mut all = assessment.findings.iter().filter(|finding| finding.code == code);
@@ -381,4 +382,80 @@ fn the_calendar_tells_wet_weeks_where_the_strip_does() {
     assert!(summer.ground.as_ref().is_some_and(|ground| ground.wet.is_none()));
     let told = weeks_text(&silent, UnitSystem::Metric, Default::default());
     assert!(told.contains("wet: not known"), "{told}");
+}
+
+/// The demo with its ground tested and used in frost, on days of one winter.
+fn in_frost(tested: Option<&str>, today: &str, changes: &[Change]) -> Assessment {
+    let mut flight = flight(changes);
+    let date = |text: &str| Given::stated("date", text.parse::<Date>().expect("a date"));
+    let frozen = || Some(Given::stated("state", SurfaceState::Frozen));
+    flight.strip.soundings_state = frozen();
+    flight.day.surface_state = frozen();
+    flight.day.date = Some(date(today));
+    for sounding in &mut flight.strip.soundings {
+        sounding.date = tested.map(date);
+    }
+    assess(&flight)
+}
+
+#[test]
+fn ground_tested_in_frost_counts_with_as_much_frost_and_no_less() {
+    let of = |tested, today| {
+        let found = in_frost(tested, today, &[]);
+        titled(&found, "S60", STATE).expect("a finding").clone()
+    };
+    let deeper = of(Some("2026-01-10"), "2026-02-20");
+    assert_eq!((deeper.verdict, deeper.weight), (Verdict::Pass, Weight::Safety));
+    for (tested, today) in [
+        (Some("2026-02-20"), "2026-01-10"),
+        (Some("2026-02-20"), "2026-06-18"),
+        (Some("2026-06-18"), "2026-02-20"),
+        (None, "2026-02-20"),
+    ] {
+        let found = of(tested, today);
+        assert_eq!((found.verdict, found.weight), (Verdict::Unproven, Weight::Safety), "{today}");
+        assert!(found.needs.iter().any(|need| need.what.starts_with("strip: soundings")));
+    }
+    let text = demo_text("strip.toml");
+    let frost = &text[text.find("[frost]").expect("there")..];
+    let frost = &frost[..frost.find("\n\n").expect("it ends")];
+    let silent = in_frost(Some("2026-01-10"), "2026-02-20", &[change("strip.toml", frost, "")]);
+    let found = titled(&silent, "S60", STATE).expect("a finding");
+    assert_eq!(found.verdict, Verdict::Unproven);
+    assert!(found.needs.iter().any(|need| need.what == "strip: [frost]"), "{:?}", found.needs);
+}
+
+#[test]
+fn exact_frost_adds_nothing_to_ground_that_was_sounded_without_it() {
+    let frozen = |flight: &mut Flight| {
+        flight.day.surface_state = Some(Given::stated("state", SurfaceState::Frozen));
+    };
+    let rolling = "state = \"dry\"\nrolling = 0.035";
+    let mut day = flight(&[change("strip.toml", rolling, "state = \"frozen\"\nrolling = 0.035")]);
+    frozen(&mut day);
+    let (frozen, dry) = (assess(&day), assessed(&[]));
+    let found = titled(&frozen, "S60", STATE).expect("a finding");
+    assert_eq!(found.verdict, Verdict::Pass);
+    assert!(tell(&found.because, UnitSystem::Metric).contains("counts as sounded"));
+    let used = |found: &Assessment| si(titled(found, "G20", "main"));
+    assert!((used(&frozen) - used(&dry)).abs() < 1e-9, "the same ground under the same load");
+}
+
+/// Sinking that was seen and the law of ruts tell of one work on one ground.
+#[test]
+fn sinking_and_ruts_of_one_place_cost_no_more_than_the_greater() {
+    let ruts = || over_ruts(0.09, 40.0);
+    let area = || {
+        let end = "# How the ground freezes";
+        let sinks = "[[area]]\nkind = \"soft\"\nfrom = \"1500 m\"\nto = \"1900 m\"\n\
+                     sinkage = \"12 mm\"\n\n# How the ground freezes";
+        change("strip.toml", end, sinks)
+    };
+    let run = |changes: &[Change]| distances(&assessed(changes))[0];
+    let (plain, ruts_only) = (run(&[]), run(&[ruts()]));
+    let (area_only, both) = (run(&[area()]), run(&[ruts(), area()]));
+    assert!(plain < ruts_only && plain < area_only, "{plain} {ruts_only} {area_only}");
+    assert!(both >= ruts_only.max(area_only) - 1e-6, "{both}");
+    let summed = ruts_only + area_only - plain;
+    assert!(both < summed - 1.0, "{both} m, {summed} m if both were counted");
 }

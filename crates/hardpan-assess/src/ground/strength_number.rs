@@ -14,6 +14,8 @@ use hardpan_quantity::{
 pub(crate) struct Classification {
     /// Not rounded.
     pub(crate) number: f64,
+    /// The same with the factors in force before October 2007.
+    pub(crate) number_before: f64,
     pub(crate) share: Ratio,
     pub(crate) bearing_ratio: BearingRatio,
 }
@@ -52,7 +54,14 @@ pub(crate) fn classification(
     let share = Ratio::from_si(standing.main_leg.si() / weight);
     let geometry = LegGeometry::of_leg(LegKind::Main.leg(flight), LegKind::Main.key())?;
     let bearing_ratio = standard(subgrade.value);
-    let factors = RepetitionFactors::Of2007;
-    let found = flexible_acn(mass, share, &geometry, pressure, bearing_ratio, factors)?;
-    Ok(Classification { number: found.number, share, bearing_ratio })
+    let number = |factors: RepetitionFactors| {
+        let found = flexible_acn(mass, share, &geometry, pressure, bearing_ratio, factors);
+        found.map(|found| found.number)
+    };
+    Ok(Classification {
+        number: number(RepetitionFactors::Of2007)?,
+        number_before: number(RepetitionFactors::Of1983)?,
+        share,
+        bearing_ratio,
+    })
 }

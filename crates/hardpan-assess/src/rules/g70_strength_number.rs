@@ -6,8 +6,8 @@ use crate::ground::LegKind;
 use crate::ground::strength_number::{Classification, classification};
 use crate::ground::two_layers::from_step;
 use crate::rule::Rule;
-use hardpan_ground::FLEXIBLE_ACN_2007;
-use hardpan_model::{BasisInput, Finding, Given, Mark, Phase, Source, Step, Tier};
+use hardpan_ground::{FLEXIBLE_ACN_1983, FLEXIBLE_ACN_2007};
+use hardpan_model::{BasisInput, Finding, Formula, Given, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Dimension, Length, Mass, Pressure, Ratio};
 
 pub(super) const RULE: Rule = Rule {
@@ -18,7 +18,9 @@ pub(super) const RULE: Rule = Rule {
              the aerodrome publishes; and the main tyre pressure against the published limit.",
     why: "The number is the aerodrome's own word on what its surface carries; more load needs its \
           permission.",
-    limit: "As published by the aerodrome. The number of the aeroplane is not rounded.",
+    limit: "As published by the aerodrome. The number of the aeroplane is not rounded. It has the \
+            load repetition factors in force since October 2007; where only those before put it \
+            over the published number, it holds on condition.",
     applies: "Strips whose file states a strength number (PCN, flexible). Without one, nothing.",
     source: Source::new("ICAO-9157-3", "flexible ACN, second edition", Tier::Memory),
     judge,
@@ -70,29 +72,47 @@ fn check(
         Ok(tyre) => tyre.set,
         Err(why) => return draft.unavailable(why),
     };
-    match classification(flight, measured, mass.value, centre.value, set) {
-        Ok(found) => draft
-            .value(Amount::count(found.number))
-            .step(step(context, mass, set, &found))
-            .step(plain_step(
-                "classification number against the published one",
-                "number of the aeroplane ≤ number published",
-                PUBLISHED,
-                vec![
-                    from_step("of the aeroplane", Amount::count(found.number), 0),
-                    given_as("published", number, Amount::count(number.value)),
-                ],
-                Amount::count(found.number),
-            ))
-            .judged(
-                "within the number that the aerodrome publishes",
-                "over the number that the aerodrome publishes: only with its permission",
-            ),
-        Err(why) => draft.unavailable(&why),
+    let found = match classification(flight, measured, mass.value, centre.value, set) {
+        Ok(found) => found,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let told = Amount::count(found.number);
+    let mut draft = draft
+        .value(told)
+        .step(step(context, mass, set, (&FLEXIBLE_ACN_2007, &found, found.number)))
+        .step(plain_step(
+            "classification number against the published one",
+            "number of the aeroplane ≤ number published",
+            PUBLISHED,
+            vec![
+                from_step("of the aeroplane", told, 0),
+                given_as("published", number, Amount::count(number.value)),
+            ],
+            told,
+        ));
+    if found.number_before > found.number {
+        let before = (&FLEXIBLE_ACN_1983, &found, found.number_before);
+        draft = draft.step(step(context, mass, set, before));
     }
+    if found.number <= number.value && found.number_before > number.value {
+        return draft.conditional(format!(
+            "within the number that the aerodrome publishes, but over it with {} by the load \
+             repetition factors in force before October 2007: ask which its number goes with",
+            Amount::count(found.number_before).told(),
+        ));
+    }
+    draft.judged(
+        "within the number that the aerodrome publishes",
+        "over the number that the aerodrome publishes: only with its permission",
+    )
 }
 
-fn step(context: &Context<'_>, mass: &Given<Mass>, set: Pressure, found: &Classification) -> Step {
+fn step(
+    context: &Context<'_>,
+    mass: &Given<Mass>,
+    set: Pressure,
+    (formula, found, number): (&Formula, &Classification, f64),
+) -> Step {
     let leg = LegKind::Main.leg(context.flight);
     let none = Amount::new(Dimension::Length, 0.0);
     let spacing = |name: &str, from: &Option<Given<Length>>| -> BasisInput {
@@ -111,11 +131,11 @@ fn step(context: &Context<'_>, mass: &Given<Mass>, set: Pressure, found: &Classi
         None => computed("bearing_ratio", found.bearing_ratio, "the published category"),
     };
     Step {
-        formula: Some(FLEXIBLE_ACN_2007.name),
+        formula: Some(formula.name),
         ..plain_step(
             "classification number of the aeroplane",
-            FLEXIBLE_ACN_2007.expression,
-            FLEXIBLE_ACN_2007.source,
+            formula.expression,
+            formula.source,
             vec![
                 given("mass", mass),
                 computed("share_on_one_main_leg", found.share, "moments about the main gear"),
@@ -125,7 +145,7 @@ fn step(context: &Context<'_>, mass: &Given<Mass>, set: Pressure, found: &Classi
                 spacing("tandem_spacing", &leg.tandem_spacing),
                 bearing,
             ],
-            Amount::count(found.number),
+            Amount::count(number),
         )
     }
 }

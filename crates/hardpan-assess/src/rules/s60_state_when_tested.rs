@@ -1,15 +1,16 @@
 //! S60: the ground is no weaker today than when it was tested.
 
 use crate::context::Context;
-use crate::draft::{Draft, given, given_as, need, plain_step};
-use crate::ground::season::stated_in;
+use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::ground::season::{frost_by_day, frost_on, stated_in};
 use crate::ground::strength_finding::test_input;
 use crate::rule::Rule;
-use hardpan_ground::{Standing, counted};
+use hardpan_ground::{FrostState, Standing, counted};
 use hardpan_model::{
     Finding, Given, MonthDay, Phase, Source, StrengthFigure, StrengthTest, SurfaceState, Tier,
 };
-use hardpan_quantity::{Amount, Quantity, Ratio, UnitSystem};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, UnitSystem, metres};
+use jiff::civil::Date;
 
 pub(super) const RULE: Rule = Rule {
     code: "S60",
@@ -22,7 +23,9 @@ pub(super) const RULE: Rule = Rule {
           one says nothing of the other.",
     limit: "Tested thawing, wet, dry or frozen, in this order of strength, no stronger than on \
             the day, unless the strip states the share of its strength in the state of the day: \
-            S65 then judges it. Not stated is not known.",
+            S65 then judges it. Ground tested frozen counts on a day with as much frost, by the \
+            temperatures of the year (`[frost]`); ground tested otherwise counts as it was \
+            sounded when it is frozen. Not stated is not known.",
     applies: "Strips with soundings or strength tests.",
     source: Source::new("", "ground is tested in the state it is used in", Tier::CommonPractice),
     judge,
@@ -139,8 +142,18 @@ fn state(context: &Context<'_>) -> Finding {
         shown(tested.value),
     ));
     let (then, now) = (tested.value.word(), today.value.word());
-    if rank(tested.value) <= rank(today.value) {
-        return draft.pass(format!("tested {then}, {now} on the day"));
+    match (tested.value, today.value) {
+        (SurfaceState::Frozen, SurfaceState::Frozen) => return frozen_then_and_now(context, draft),
+        (_, SurfaceState::Frozen) => {
+            return draft.pass(format!(
+                "tested {then}, {now} on the day: it counts as sounded, since no source says what \
+                 frost adds"
+            ));
+        }
+        (tested, today) if rank(tested) <= rank(today) => {
+            return draft.pass(format!("tested {then}, {now} on the day"));
+        }
+        _ => {}
     }
     let date = context.flight.day.date.as_ref().map(|date| MonthDay::from(date.value));
     if let Some(strength) = date.and_then(|day| stated_in(context.flight, day, today.value)) {
@@ -161,6 +174,65 @@ fn state(context: &Context<'_>) -> Finding {
         format!("the ground was tested {then} and is {now}: it may be weaker than it was found"),
         [tests].into_iter().chain(share),
     )
+}
+
+/// Ground that was tested frozen, on a frozen day: as strong as it was found only
+/// if the frost goes as deep as it did then.
+fn frozen_then_and_now(context: &Context<'_>, draft: Draft) -> Finding {
+    let how = "tests of the ground as it is now, or while it is not frozen";
+    let afresh = || need("strip: soundings", how);
+    let flight = context.flight;
+    let Some(year) = frost_by_day(flight) else {
+        let because = "tested frozen, frozen on the day: how deep the frost went then and goes now \
+                       is not known, and under it the ground may be weaker than it was found";
+        return draft.unproven(because, [afresh(), need("strip: [frost]", "its depth by the day")]);
+    };
+    let year = match year {
+        Ok(year) => year,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let depth = |date: &Option<Given<Date>>| match frost_on(&year, date.as_ref()?.value.into())? {
+        FrostState::Frozen(depth) | FrostState::Thawing(_, depth) => Some(depth),
+        FrostState::Thawed => None,
+    };
+    let today = match flight.day.date.as_ref().map(|date| frost_on(&year, date.value.into())) {
+        Some(Some(FrostState::Frozen(depth))) => depth,
+        Some(_) => metres(0.0),
+        None => return draft.unproven("the day is not stated", [need("day: date", "of the day")]),
+    };
+    let strip = &flight.strip;
+    let is_frozen = |state: &Option<Given<SurfaceState>>| {
+        state.as_ref().is_some_and(|state| state.value == SurfaceState::Frozen)
+    };
+    let soundings = strip.soundings.iter().filter(|_| is_frozen(&strip.soundings_state));
+    let tests = strip.strength_tests.iter();
+    let tests = tests.filter(|test| counted(test).is_ok() && is_frozen(&test.state));
+    let dates = soundings.map(|one| &one.date).chain(tests.map(|test| &test.date));
+    let depths: Option<Vec<Length>> = dates.map(depth).collect();
+    let Some(deepest) = depths.and_then(|depths| depths.into_iter().reduce(Length::max)) else {
+        let because = "tested frozen, but the date of a test is not stated or lies in no frost by \
+                       the temperatures of the year: how deep it went then is not known";
+        return draft.unproven(because, [need("strip: soundings, column date", how)]);
+    };
+    let (then, now) = (Amount::from(deepest).told(), Amount::from(today).told());
+    let draft = draft.step(plain_step(
+        "frost of the day",
+        "by the temperatures of the year: on the day ≥ deepest when tested",
+        RULE.source,
+        vec![
+            computed("deepest when tested", deepest, "strip: [frost], on the dates of the tests"),
+            computed("on the day", today, "strip: [frost], on the date of the day"),
+        ],
+        today,
+    ));
+    if today >= deepest {
+        return draft.pass(format!("tested with {then} of frost, {now} on the day"));
+    }
+    let because = format!(
+        "the ground was tested with {then} of frost and has {now} on the day: what has thawed may \
+         be weaker than it was found"
+    );
+    draft.unproven(because, [afresh()])
 }
 
 /// The tests that do not count, if there are any.

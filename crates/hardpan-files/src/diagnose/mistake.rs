@@ -474,6 +474,16 @@ mistakes! {
         says "the record covers {days} days",
         wants "two years or more, one row a day",
         fix "lengthen the record, or give `monthly_mean` in its place";
+    /// A sounding has no reading below the surface.
+    NothingReached { station: String, offset: String } = "E555" Error,
+        says "the sounding at station {station}, offset {offset} has no reading below the surface: it tells no strength",
+        wants "a row or more with blows and the depth that they reached",
+        fix "add its readings; if the cone met refusal at the surface, take the sounding out, note it in a line that starts with #, and sound again beside it";
+    /// Blows of a first row went nowhere.
+    BlowsAtSurface { blows: String } = "E556" Error,
+        says "the first row of this sounding has {blows} blows and depth 0",
+        wants "the depth below the surface after these blows, or 0 blows at depth 0",
+        fix "write how deep the cone went; if it met refusal at the surface, take the sounding out, note it in a line that starts with #, and sound again beside it";
 
     /// A weather report lacks a group.
     GroupMissing { group: String, form: String } = "E601" Error,

@@ -57,6 +57,8 @@ struct Open {
     first_line: u32,
     last_line: u32,
     depth: f64,
+    /// Whether no row of it was reported.
+    is_sound: bool,
 }
 
 impl Open {
@@ -65,6 +67,11 @@ impl Open {
         sounding.station.value.si() == row.station
             && sounding.offset.si() == row.offset
             && sounding.date.as_ref().map(|date| date.value) == row.date
+    }
+
+    /// Whether all its rows stay at the surface, and none was reported.
+    fn reached_nothing(&self) -> bool {
+        self.sounding.readings.is_empty() && self.is_sound
     }
 }
 
@@ -79,8 +86,10 @@ pub(crate) fn soundings(
     };
     let mut all: Vec<Open> = Vec::new();
     let mut seen: BTreeMap<(u64, u64, Option<Date>), u32> = BTreeMap::new();
+    let mut all_read = true;
     let count = rows.each(|row| {
         let Some(blow) = blow(row) else {
+            all_read = false;
             return;
         };
         if !all.last().is_some_and(|last| last.is_of(&blow)) {
@@ -101,6 +110,14 @@ pub(crate) fn soundings(
     });
     if count == 0 {
         page.report(rows.header(), &Mistake::NoRows { what: "soundings".to_owned() });
+    }
+    for open in all.iter().filter(|open| all_read && open.reached_nothing()) {
+        let mistake = Mistake::NothingReached {
+            station: place(open.sounding.station.value),
+            offset: place(open.sounding.offset),
+        };
+        let line = page.lines.start(open.last_line);
+        page.report(page.lines.line_span(page.text, line), &mistake);
     }
     all.into_iter().map(|open| open.sounding).collect()
 }
@@ -151,14 +168,15 @@ fn hammer(row: &Row<'_>, cell: &str) -> Option<Hammer> {
 
 fn whole(row: &Row<'_>) -> Option<u32> {
     let cell = row.must(BLOWS)?;
-    let Ok(blows) = cell.parse::<u32>() else {
+    let Ok(number) = cell.parse::<i64>() else {
         let mistake =
             Mistake::CellNumber { column: "blows".to_owned(), wanted: "a whole number".to_owned() };
         row.report_cell(BLOWS, &mistake);
         return None;
     };
-    if plausible::BLOWS.hold(f64::from(blows)) {
-        return Some(blows);
+    let blows = u32::try_from(number).ok().filter(|blows| plausible::BLOWS.hold(f64::from(*blows)));
+    if blows.is_some() {
+        return blows;
     }
     let (low, high) = (plausible::BLOWS.low.to_string(), plausible::BLOWS.high.to_string());
     row.report_cell(
@@ -184,7 +202,7 @@ fn open(page: &Page<'_>, row: &Row<'_>, blow: &Blow, source: Option<Arc<str>>) -
         readings: Vec::new(),
         refusal: false,
     };
-    Open { sounding, first_line: row.line, last_line: row.line, depth: 0.0 }
+    Open { sounding, first_line: row.line, last_line: row.line, depth: 0.0, is_sound: true }
 }
 
 fn moisture(
@@ -205,6 +223,7 @@ fn add(page: &Page<'_>, row: &Row<'_>, blow: &Blow, open: &mut Open) {
     let first = open.first_line == row.line;
     if open.sounding.refusal {
         row.report(&Mistake::AfterRefusal {});
+        open.is_sound = false;
         return;
     }
     if !first {
@@ -223,7 +242,11 @@ fn add(page: &Page<'_>, row: &Row<'_>, blow: &Blow, open: &mut Open) {
         open.last_line = row.line;
         return;
     }
-    if blow.depth <= open.depth {
+    if first && blow.depth == 0.0 {
+        row.report_cell(DEPTH, &Mistake::BlowsAtSurface { blows: blow.blows.to_string() });
+        open.is_sound = false;
+    } else if blow.depth <= open.depth {
+        open.is_sound = false;
         let mistake = Mistake::DepthOrder {
             depth: shown(metres(blow.depth)),
             before: shown(metres(open.depth)),
@@ -233,6 +256,7 @@ fn add(page: &Page<'_>, row: &Row<'_>, blow: &Blow, open: &mut Open) {
         let other = page.lines.line_span(page.text, page.lines.start(open.last_line));
         page.report_with(row.cell_span(DEPTH), &mistake, other, "the row before");
     } else if blow.blows == 0 {
+        open.is_sound = false;
         row.report_cell(BLOWS, &Mistake::NoBlows { depth: shown(metres(blow.depth)) });
     } else {
         let reading = Reading { blows: blow.blows, depth: metres(blow.depth), line: row.line };

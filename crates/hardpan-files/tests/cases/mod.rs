@@ -65,6 +65,8 @@ pub(crate) const TABLES: &[Case] = &[
     case!("E552", "s.toml": "kind = \"strip\"\n[frost]\ndaily = \"t.csv\"\nfreezing_factor = 0.95\nthawing_factor = 1.25\nfrozen_conductivity = 2.5\nthawed_conductivity = 1.9\ndry_density = \"1900 kg/m3\"\nwater_content = \"8 %\"\n", "t.csv": "date,mean_c\n2026-01-02,-3\n2026-01-08,-4\n"),
     case!("E553", "s.toml": "kind = \"strip\"\n[frost]\ndaily = \"t.csv\"\nfreezing_factor = 0.95\nthawing_factor = 1.25\nfrozen_conductivity = 2.5\nthawed_conductivity = 1.9\ndry_density = \"1900 kg/m3\"\nwater_content = \"8 %\"\nmonthly_mean = [\"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\", \"-4 degC\"]\n", "t.csv": "date,mean_c\n2026-01-02,-3\n"),
     case!("E554", "s.toml": "kind = \"strip\"\n[frost]\ndaily = \"t.csv\"\nfreezing_factor = 0.95\nthawing_factor = 1.25\nfrozen_conductivity = 2.5\nthawed_conductivity = 1.9\ndry_density = \"1900 kg/m3\"\nwater_content = \"8 %\"\n", "t.csv": "date,mean_c\n2026-01-02,-3\n2026-01-03,-4\n"),
+    case!("E555", "s.csv": "station_m,offset_m,date,hammer,soil,blows,depth_mm,note\n10,0,2026-05-01,8 kg,CL,0,0,\n10,0,2026-05-01,8 kg,CL,20,0,refusal\n"),
+    case!("E556", "s.csv": "station_m,offset_m,date,hammer,soil,blows,depth_mm\n10,0,2026-05-01,8 kg,CL,5,0\n"),
     case!("E517", "s.csv": "station_m,offset_m,elevation_m\n0,0,\"284\n1,0,284\n"),
     case!("E530", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"take-off distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,limit_mass_t\n30,40\n"),
     case!("E531", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "distance_m\n1200\n"),
