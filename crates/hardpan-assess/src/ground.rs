@@ -299,6 +299,12 @@ impl Ground {
     }
 }
 
+/// How far wheels wander across their lane: as stated, or as channelised traffic does.
+pub(crate) fn wheel_wander(flight: &Flight) -> Length {
+    let stated = flight.strip.wheel_wander.as_ref();
+    stated.map_or(metres(hardpan_ground::CHANNELISED_WANDER_M), |stated| stated.value)
+}
+
 /// The lanes of the wheels for a track.
 fn wheel_lanes(track: Length) -> [(Lane, Length); 3] {
     let half = 0.5 * track;
@@ -325,8 +331,8 @@ impl Legs {
             LegKind::Main => hardpan_ground::main_gear_tracks(&geometry, track),
             LegKind::Nose => geometry.tracks(),
         };
-        let wander = metres(hardpan_ground::CHANNELISED_WANDER_M);
-        let per_pass = hardpan_ground::coverages_per_pass(&tracks, width.value, wander)?;
+        let per_pass =
+            hardpan_ground::coverages_per_pass(&tracks, width.value, wheel_wander(flight))?;
         let loads = EquivalentLoads::new(geometry);
         Ok(Self { loads, coverages: passes * per_pass, per_pass })
     }

@@ -1,7 +1,7 @@
 //! Where a reported area meets the ground that a flight uses.
 
+use crate::ground::wheel_wander;
 use crate::movements::declared;
-use hardpan_ground::CHANNELISED_WANDER_M;
 use hardpan_model::{Area, AreaOutline, AxisPoint, Direction, Flight, Given, Sounding};
 use hardpan_quantity::{Length, Quantity, metres};
 
@@ -19,7 +19,7 @@ pub(crate) type Stretch = (Length, Length);
 /// gear is not known, so that every wheel may be anywhere.
 pub(crate) fn wheel_band(flight: &Flight) -> Option<Length> {
     let track = flight.aeroplane.gear.track.as_ref()?;
-    Some(0.5 * track.value + metres(WANDER_DEVIATIONS * CHANNELISED_WANDER_M))
+    Some(0.5 * track.value + WANDER_DEVIATIONS * wheel_wander(flight))
 }
 
 /// Stretches over which the flight lands and takes off: from the end where the

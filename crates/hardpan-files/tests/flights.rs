@@ -220,8 +220,8 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
         ["name", "elevation", "length", "width", "bearing", "surface"]
     );
     assert_eq!(
-        keys![s.surfacing_thickness, s.sounding_reach],
-        ["surfacing_thickness", "sounding_reach"]
+        keys![s.surfacing_thickness, s.sounding_reach, s.wheel_wander],
+        ["surfacing_thickness", "sounding_reach", "wheel_wander"]
     );
     let rules = &s.sounding_rules;
     assert_eq!(

@@ -3,7 +3,7 @@
 mod support;
 
 use approx::assert_relative_eq;
-use hardpan_ground::penetrometer::{bearing_ratio, credited, lowest_bearing_ratio};
+use hardpan_ground::penetrometer::{bearing_ratio, credited, laws_apart, lowest_bearing_ratio};
 use hardpan_ground::{
     Error, NotCounted, Strata, characteristic, counted, model_spread, strength_along, summarise,
 };
@@ -114,6 +114,19 @@ fn spread_brackets_the_law_in_use() {
     assert_relative_eq!(spread.least.percent(), 9.28, epsilon = 0.005);
     assert_relative_eq!(spread.greatest.percent(), 14.01, epsilon = 0.005);
     assert_eq!(model_spread(millimetres_per_blow(1.0)), None);
+}
+
+#[test]
+fn the_laws_lie_apart_around_the_one_in_use() {
+    for percent in [0.5, 1.0, 3.0, 10.0, 60.0] {
+        let laws = laws_apart(bearing_percent(percent)).expect("inside");
+        assert!(laws.least.percent() <= percent.max(0.773) + 1e-9, "{laws:?}");
+        assert!(laws.greatest.percent() >= percent - 1e-9, "{laws:?}");
+    }
+    let laws = laws_apart(bearing_percent(10.1915)).expect("20 mm per blow");
+    assert_relative_eq!(laws.least.percent(), 9.28, epsilon = 0.005);
+    assert_eq!(laws_apart(bearing_percent(140.0)), None);
+    assert_eq!(laws_apart(bearing_percent(f64::NAN)), None);
 }
 
 #[test]

@@ -67,6 +67,8 @@ pub struct Strip {
     pub friction: Vec<SurfaceFriction>,
     /// Distance beyond which a sounding says nothing of the ground.
     pub sounding_reach: Option<Given<Length>>,
+    /// Standard deviation of the wheels across their lane, from pass to pass.
+    pub wheel_wander: Option<Given<Length>>,
     /// Places where aeroplanes turn.
     pub turning: Vec<TurningPlace>,
     /// Strength number that the aerodrome publishes.

@@ -3,7 +3,7 @@
 mod support;
 
 use hardpan_assess::{Assessment, assess, formulas};
-use hardpan_model::{Finding, Verdict, Weight};
+use hardpan_model::{Finding, Step, Verdict, Weight};
 use hardpan_quantity::{Quantity, UnitSystem, tell};
 use support::{GravelOver, assessed, change, gravel_over};
 
@@ -209,4 +209,49 @@ fn a_strength_number_without_its_letter_proves_nothing() {
         assert_eq!((finding.verdict, finding.weight), (Verdict::Unproven, Weight::Safety));
         assert_eq!(finding.needs[0].what, "strip: strength.subgrade");
     }
+}
+
+fn step<'a>(assessment: &'a Assessment, computes: &str) -> &'a Step {
+    let steps = &finding(assessment, "G20").basis.steps;
+    steps.iter().find(|step| step.computes.contains(computes)).expect("a step")
+}
+
+fn input(step: &Step, name: &str) -> f64 {
+    step.inputs.iter().find(|input| input.name == name).expect("an input").amount.si
+}
+
+/// Two tyres of a leg at both ends of the track: the busiest point has the share of
+/// a normal law [HOSANG-1975] of each, and wider wander makes fewer coverages.
+#[test]
+fn exact_coverages_follow_the_wander_that_is_stated() {
+    let wander = |metres: &str| {
+        let line = format!("wheel_wander = \"{metres} m\"\nsurface = ");
+        assessed(&[change("strip.toml", "surface = ", &line)])
+    };
+    let plain = assessed(&[]);
+    let coverages = step(&plain, "coverages that the passes make");
+    assert!((input(coverages, "standard deviation of wander") - 0.773_049).abs() < 1e-9);
+    let stated = wander("0.2");
+    let coverages = step(&stated, "coverages that the passes make");
+    let width = input(coverages, "section width of a tyre");
+    // Tracks 0.78 m apart hardly meet at 0.2 m: one tyre over its own line.
+    let bell = |y: f64| (-0.5 * (y / 0.2f64).powi(2)).exp() / (0.2 * std::f64::consts::TAU.sqrt());
+    let strips = (0..1000).map(|index| bell(width * ((f64::from(index) + 0.5) / 1000.0 - 0.5)));
+    let one = strips.sum::<f64>() * width / 1000.0;
+    let per_pass = input(coverages, "coverages of one pass");
+    assert!((per_pass - one).abs() < 0.01, "{per_pass} and {one}");
+    assert!((coverages.result.si - 60.0 * per_pass).abs() < 1e-9);
+    let used = ["0.2", "0.5", "0.773", "1.5"]
+        .map(|metres| finding(&wander(metres), "G20").value.expect("a value").si);
+    assert!(used.windows(2).all(|pair| pair[0] > pair[1]), "{used:?}");
+}
+
+#[test]
+fn the_laws_of_the_penetrometer_stand_beside_the_one_in_use() {
+    let plain = assessed(&[]);
+    let credited = step(&plain, "bearing ratio credited");
+    let (mean, least) = (input(credited, "mean"), input(credited, "least of the laws"));
+    let greatest = input(credited, "greatest of the laws");
+    assert!(least < mean && mean < greatest, "{least} {mean} {greatest}");
+    assert!(mean / credited.result.si <= mean / least * 1.3);
 }

@@ -3,7 +3,7 @@
 use crate::by_formula::by_formula;
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, given_as, plain_step};
-use crate::ground::{Ground, LegKind, Worst};
+use crate::ground::{Ground, LegKind, Worst, wheel_wander};
 use crate::mend::{mends, weak_length};
 use crate::rule::Rule;
 use hardpan_ground::{
@@ -11,8 +11,8 @@ use hardpan_ground::{
     RequirementTable, penetrometer,
 };
 use hardpan_model::{
-    BasisInput, Finding, InputFrom, Mark, Phase, Source, Step, StrengthFigure, StrengthPoint,
-    StrengthTest, Tier,
+    BasisInput, Finding, Flight, InputFrom, Mark, Phase, SoilClass, Source, Step, StrengthFigure,
+    StrengthPoint, StrengthTest, Tier,
 };
 use hardpan_quantity::{Amount, BearingRatio, Dimension, Length, Quantity, percent};
 
@@ -74,7 +74,9 @@ fn known(
         result: demand.utilisation.into(),
     };
     let needed = needed_step(context, kind, worst, table, demand);
-    let chain: Vec<Step> = strength.into_iter().chain([needed, utilisation]).collect();
+    let coverages = coverages_step(context, ground, kind, table);
+    let chain: Vec<Step> =
+        strength.into_iter().chain([needed, utilisation]).chain(coverages).collect();
     let draft = draft.value(demand.utilisation).place(from, to, Some(worst.lane)).steps(chain);
     if demand.holds() {
         return draft.pass("the weakest layer uses this share of the strength credited to it");
@@ -157,10 +159,16 @@ pub(crate) fn strength_steps(
     });
     let tests = point.strength_tests.iter().filter_map(|index| strip.strength_tests.get(*index));
     let inputs = soundings.chain(tests.map(test_input));
+    let of_all = |index: &usize| {
+        let soil = strip.soundings.get(*index).and_then(|sounding| sounding.soil.as_ref());
+        soil.is_some_and(|soil| soil.value == SoilClass::Other)
+    };
     let law = if point.soundings.is_empty() {
         (TESTS_EXPRESSION, TESTS_SOURCE)
-    } else {
+    } else if point.soundings.iter().all(of_all) {
         (penetrometer::CBR_WEBSTER_1992.expression, penetrometer::CBR_WEBSTER_1992.source)
+    } else {
+        (CLAYS_EXPRESSION, penetrometer::CBR_LEAN_CLAY_WEBSTER_1994.source)
     };
     let mean = plain_step(
         "bearing ratio of the governing layer",
@@ -170,16 +178,23 @@ pub(crate) fn strength_steps(
         demand.available,
     );
     let divisor = Amount::coefficient(penetrometer::credit_divisor(demand.available));
+    let laws = penetrometer::laws_apart(demand.available).filter(|_| !point.soundings.is_empty());
+    let laws = laws.into_iter().flat_map(|laws| {
+        let by = "of five, at the rate at which the law for all soils gives the mean";
+        [("least of the laws", laws.least), ("greatest of the laws", laws.greatest)]
+            .map(|(name, ratio)| computed(name, ratio, by))
+    });
+    let divided = [
+        step_input("mean", demand.available, 0),
+        constant("divisor", divisor, penetrometer::CREDIT_SOURCE),
+    ];
     let credited = Step {
         computes: "bearing ratio credited".to_owned(),
         formula: None,
         expression: "mean / 1.3, or on ground below CBR 3 over the spread of the published laws"
             .to_owned(),
         source: penetrometer::CREDIT_SOURCE,
-        inputs: vec![
-            step_input("mean", demand.available, 0),
-            constant("divisor", divisor, penetrometer::CREDIT_SOURCE),
-        ],
+        inputs: divided.into_iter().chain(laws).collect(),
         result: demand.credited.into(),
     };
     between_step(context, point).into_iter().chain([mean, credited]).collect()
@@ -207,6 +222,10 @@ fn between_step(context: &Context<'_>, point: &StrengthPoint) -> Option<Step> {
 const BETWEEN_EXPRESSION: &str = "the least of what the soundings used found at the depth, and of \
                                   their mean less the share above of the scatter of all soundings, \
                                   in logarithms";
+const CLAYS_EXPRESSION: &str = "CBR = 292 / DCP^1.12; lean clay (CL) above 18.58 mm per blow 1 / (0.017019 \
+                                DCP)^2; fat clay (CH) 1 / (0.002871 DCP); the lower of its own and \
+                                the first in the surfacing, the lowest of all where nobody states \
+                                the soil; DCP in mm per blow of the 8 kg hammer";
 const TESTS_EXPRESSION: &str = "bearing ratio as measured in place, or half of that from stiffness; \
                                 the least at each depth";
 const TESTS_SOURCE: Source = Source::new("", "strength tests in place", Tier::CommonPractice);
@@ -219,6 +238,41 @@ pub(crate) fn test_input(test: &StrengthTest) -> BasisInput {
         StrengthFigure::Index(index) => Amount::coefficient(index),
     };
     given_as(test.kind.value.word(), &test.figure, amount)
+}
+
+/// How the coverages came about.
+fn coverages_step(
+    context: &Context<'_>,
+    ground: &Ground,
+    kind: LegKind,
+    table: &RequirementTable,
+) -> Option<Step> {
+    let flight = context.flight;
+    let (passes, width) = (flight.passes.as_ref()?, kind.leg(flight).tyre.width.as_ref()?);
+    let (coverages, per_pass) = ground.coverages(kind);
+    let of_one = Amount::coefficient(per_pass);
+    Some(plain_step(
+        "coverages that the passes make",
+        "passes × coverages of one pass at the busiest point under all tracks of the leg, by normal \
+         wander; fewer than 10 count as 10",
+        hardpan_ground::PASSES_PER_COVERAGE.source,
+        vec![
+            given_as("passes", passes, Amount::count(passes.value)),
+            given("section width of a tyre", width),
+            wander_input(flight),
+            computed("coverages of one pass", of_one, "normal wander over all tracks"),
+        ],
+        Amount::coefficient(coverages.max(table.coverages())),
+    ))
+}
+
+/// How far wheels wander across their lane, as stated or as is published.
+pub(crate) fn wander_input(flight: &Flight) -> BasisInput {
+    let name = "standard deviation of wander";
+    match &flight.strip.wheel_wander {
+        Some(stated) => given(name, stated),
+        None => constant(name, wheel_wander(flight), hardpan_ground::CHANNELISED_WANDER_SOURCE),
+    }
 }
 
 /// How the strength needed came about.

@@ -4,7 +4,9 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, derived, need};
 use crate::ground::LegKind;
 use crate::ground::passes_left::{PassesLeft, passes_left};
-use crate::ground::strength_finding::{load_steps, needed_step, strength_steps, stretch};
+use crate::ground::strength_finding::{
+    load_steps, needed_step, strength_steps, stretch, wander_input,
+};
 use crate::measured::Known;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
@@ -93,11 +95,11 @@ fn finding(draft: Draft, context: &Context<'_>, left: &PassesLeft) -> Finding {
         _ => holds = format!("the {word} wheels may pass at least so often"),
     }
     draft
-        .step(passes_step(left))
+        .step(passes_step(context, left))
         .judged(holds, format!("the {word} wheels may not pass so often as the flight asks"))
 }
 
-fn passes_step(left: &PassesLeft) -> Step {
+fn passes_step(context: &Context<'_>, left: &PassesLeft) -> Step {
     let what = "greatest number of coverages at which every station holds, by bisection";
     let input = |name: &str, value: f64, by: &str| computed(name, Amount::coefficient(value), by);
     Step {
@@ -110,8 +112,9 @@ fn passes_step(left: &PassesLeft) -> Step {
             input(
                 "coverages of one pass",
                 left.per_pass,
-                "normal wander of channelised traffic, full section width of the tyres",
+                "normal wander, full section width of the tyres",
             ),
+            wander_input(context.flight),
         ],
         result: Amount::count(left.passes),
     }

@@ -75,6 +75,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         climate: t.table("climate", features::climate),
         friction: t.list("friction", friction),
         sounding_reach: t.quantity("sounding_reach", plausible::SOUNDING_REACH),
+        wheel_wander: t.quantity("wheel_wander", plausible::WHEEL_WANDER),
         turning: t.list("turning", turning_place),
         strength: t.table("strength", strength),
         obstacles: t.list_or_none("obstacle", features::obstacle),

@@ -121,6 +121,7 @@ pub(crate) const CIRCLE: Bounds = between(0.0, std::f64::consts::TAU * (1.0 + 1e
 pub(crate) const SURFACING: Bounds = between(0.0, 2.0);
 pub(crate) const DECLARED: Bounds = between(50.0, 8000.0);
 pub(crate) const SOUNDING_REACH: Bounds = between(0.5, 1000.0);
+pub(crate) const WHEEL_WANDER: Bounds = between(0.05, 5.0);
 pub(crate) const SOUNDING_SPACING: Bounds = between(1.0, 2000.0);
 /// Half of the strengths lie below the middle one: more would flatter.
 pub(crate) const STRENGTH_PERCENTILE: Bounds = between(0.01, 0.5);

@@ -6,7 +6,7 @@
 //! decision uses [`credited`]. Numbers: `validation/cases/ground/astm-d6951.toml`.
 
 use crate::formulas::{argument, kernel};
-use crate::sounding::penetrometer_rivals::model_spread;
+use crate::sounding::penetrometer_rivals::{ModelSpread, model_spread};
 use hardpan_model::{Formula, Hammer, SoilClass, Source, Tier};
 use hardpan_quantity::{BearingRatio, Dimension, PenetrationRate, Quantity};
 
@@ -20,11 +20,8 @@ pub const GREATEST_PERCENT: f64 = 100.0;
 pub const CREDIT_DIVISOR: f64 = 1.3;
 
 /// Where [`CREDIT_DIVISOR`] comes from.
-pub const CREDIT_SOURCE: Source = Source::new(
-    "",
-    "spread of five published penetrometer laws at one rate, see model_spread",
-    Tier::Judgement,
-);
+pub const CREDIT_SOURCE: Source =
+    Source::new("", "spread of five published penetrometer laws at one rate", Tier::Judgement);
 
 /// Bearing ratio above which the least of the published laws lies nearer to the
 /// law for all soils than [`CREDIT_DIVISOR`]: it parts from it at 2.93.
@@ -145,11 +142,19 @@ pub fn credit_divisor(mean: BearingRatio) -> f64 {
     if !(mean.percent() > 0.0 && mean.percent() < FURTHER_APART_BELOW_PERCENT) {
         return CREDIT_DIVISOR;
     }
-    let rate_mm = (292.0 / mean.percent()).powf(1.0 / 1.12);
-    let rate = PenetrationRate::from_si((rate_mm * 1e-3).clamp(2e-3, 0.2));
-    let apart = model_spread(rate)
+    let apart = laws_apart(mean)
         .map_or(CREDIT_DIVISOR, |spread| spread.used.percent() / spread.least.percent());
     apart.max(CREDIT_DIVISOR)
+}
+
+/// What the published laws say at the rate at which the law for all soils gives a
+/// mean bearing ratio; below CBR 0.77 %, where the laws end, at 200 mm per blow.
+/// None for stronger ground than all of them cover.
+#[must_use]
+pub fn laws_apart(mean: BearingRatio) -> Option<ModelSpread> {
+    let rate_mm = (292.0 / mean.percent()).powf(1.0 / 1.12);
+    let rate = if rate_mm > 200.0 { 0.2 } else { rate_mm * 1e-3 };
+    model_spread(PenetrationRate::from_si(rate))
 }
 
 /// Mean bearing ratio of which a bearing ratio is the credited part.
