@@ -442,3 +442,24 @@ fn a_season_that_begins_on_no_day_is_told(#[case] from: &str) {
     let found = reading.diagnostics.iter().map(|one| (one.code, one.line)).collect::<Vec<_>>();
     assert_eq!(found, [("E550", 3)], "{:#?}", reading.diagnostics);
 }
+
+/// No source says what frost or a dry summer adds: no share is above what was sounded.
+#[rstest]
+#[case("strength", "\"130 %\"", 5)]
+#[case("wet_strength", "\"101 %\"", 6)]
+fn a_season_is_never_stronger_than_it_was_sounded(
+    #[case] key: &str,
+    #[case] share: &str,
+    #[case] line: u32,
+) {
+    let strength = if key == "strength" { "" } else { "strength = \"90 %\"\n" };
+    let text = format!(
+        "kind = \"strip\"\n[[season]]\nfrom = \"11-01\"\nto = \"03-20\"\n{strength}{key} = {share}\n"
+    );
+    let reading = hardpan_files::read_strip(&Memory::default().with("s.toml", text), "s.toml");
+    let [found] = &reading.diagnostics[..] else { panic!("{:#?}", reading.diagnostics) };
+    assert_eq!((found.code, found.line), ("E306", line));
+    assert!(found.message.contains("which cannot be right"), "{}", found.message);
+    assert!(found.expected.contains("to 100 %"), "{}", found.expected);
+    assert!(!found.hint.is_empty());
+}

@@ -2,7 +2,7 @@
 
 mod support;
 
-use hardpan_assess::{CarryingWeeks, bearing_curves, carrying_weeks};
+use hardpan_assess::{CarryingWeeks, WeekFrost, bearing_curves, carrying_weeks};
 use hardpan_quantity::{Quantity, UnitSystem, kilograms};
 use hardpan_report::weeks_text;
 use snapbox::cmd::{Command, cargo_bin};
@@ -51,6 +51,29 @@ fn exact_a_week_is_as_weak_as_its_weakest_day() {
         assert_eq!(share, wanted, "{} to {}", week.from, week.to);
         assert!(share.is_some() || movement.carried(week).is_none());
     }
+}
+
+/// Frost of the demo thaws from above from the end of February on: in a season of
+/// full strength such a week is not known, with frost below or none it is.
+#[test]
+fn a_week_of_unknown_thaw_is_not_counted_by_its_season() {
+    let head = "# Strength by season as a share";
+    let winter = "[[season]]\nname = \"winter\"\nfrom = \"10-16\"\nto = \"03-31\"\n\
+                  strength = \"100 %\"\nsource = \"Nobody (invented)\"\n\n\
+                  # Strength by season as a share";
+    let found = weeks(&[change("strip.toml", head, winter)], None);
+    let movement = &found.movements[0];
+    let mut unknown = 0;
+    for week in movement.weeks.iter().filter(|week| week.ground.is_some()) {
+        let ground = week.ground.as_ref().expect("stated");
+        let thaws = matches!(week.frost, Some(WeekFrost::Thawing(..)));
+        let begins = week.from.to_string();
+        let in_winter = begins.as_str() <= "03-31" || begins.as_str() >= "10-16";
+        assert_eq!(ground.is_known, !(thaws && in_winter), "{}", week.from);
+        assert_eq!(movement.carried(week).is_some(), ground.is_known, "{}", week.from);
+        unknown += usize::from(!ground.is_known);
+    }
+    assert!(unknown >= 4, "{unknown} weeks thaw over frost at full strength");
 }
 
 #[test]
