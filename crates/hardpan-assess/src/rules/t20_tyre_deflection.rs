@@ -1,20 +1,24 @@
 //! T20: how far the tyres deflect, against their rating.
 
+use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, derived, given, given_as, need, plain_step};
 use crate::ground::LegKind;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::tyres::wheel_load;
-use hardpan_ground::{TYRE_LOAD, TyreSize, deflection};
+use hardpan_ground::{
+    FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, TYRE_LOAD, TyreSize, deflection,
+};
 use hardpan_model::{Finding, Given, Mark, Need, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Force, Length, Pressure};
+use hardpan_quantity::{Amount, Area, Force, Length, Pressure};
 
 pub(super) const RULE: Rule = Rule {
     code: "T20",
     name: "Tyre deflection",
     checks: "Deflection of the tyres at the pressure set and the greatest load that comes to \
-             them, over that at rated load and pressure.",
+             them, over that at rated load and pressure; their footprint and the mean pressure \
+             in it.",
     why: "A tyre run soft for the sake of the ground flexes more and runs hotter; the chart that \
           allows it is the only permission.",
     limit: "None is published: T10 decides by the approved chart or the rating.",
@@ -59,9 +63,14 @@ fn check(context: &Context<'_>, leg: LegKind) -> Finding {
     let share = set / rated;
     let width = Amount::from(set / tyre.width.value).told();
     let [set_shown, rated_shown] = [set, rated].map(|one| Amount::from(one).told());
-    draft.value(share).steps(tyre.steps(context, leg, set, rated)).pass(format!(
+    let told = format!(
         "{set_shown}, {width} of the width of the tyre; {rated_shown} at rated load and pressure"
-    ))
+    );
+    let draft = draft.value(share).steps(tyre.steps(context, leg, set, rated));
+    match tyre.footprint(set) {
+        Ok((steps, footprint)) => draft.steps(steps).pass(format!("{told}; {footprint}")),
+        Err(_) => draft.pass(told),
+    }
 }
 
 fn tyre<'a>(context: &Context<'a>, leg: LegKind) -> Known<Tyre<'a>> {
@@ -115,6 +124,34 @@ impl Tyre<'_> {
         };
         let set = deflection(&size, self.wheel_load, self.set)?;
         Ok((set, deflection(&size, self.rated_load.value, self.rated_pressure.value)?))
+    }
+
+    /// The footprint at a deflection and the mean pressure in it, and what to say of
+    /// them.
+    fn footprint(&self, set: Length) -> Known<(Vec<Step>, String)> {
+        let (width, diameter) =
+            (given("tyre_width", self.width), given("tyre_diameter", self.diameter));
+        let deep = || computed("deflection", set, "found for step 2");
+        let length = by_formula(FOOTPRINT_LENGTH.name, vec![diameter.clone(), deep()])?;
+        let across = by_formula(FOOTPRINT_WIDTH.name, vec![width.clone(), deep()])?;
+        let area = by_formula(FOOTPRINT_AREA.name, vec![width, diameter, deep()])?;
+        let mean = self.wheel_load / result_of::<Area>(&area)?;
+        let told = format!(
+            "its footprint is {} long and {} wide, {} in all, under {} in the mean",
+            length.result.told(),
+            across.result.told(),
+            area.result.told(),
+            Amount::from(mean).told(),
+        );
+        let load = computed("load of one wheel", self.wheel_load, "step 1");
+        let pressed = plain_step(
+            "mean contact pressure",
+            "load / footprint area",
+            derived("load over area"),
+            vec![load, computed("footprint area", area.result, "the step before")],
+            mean,
+        );
+        Ok((vec![length, across, area, pressed], told))
     }
 
     fn steps(&self, context: &Context<'_>, leg: LegKind, set: Length, rated: Length) -> Vec<Step> {
