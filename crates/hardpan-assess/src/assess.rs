@@ -14,7 +14,7 @@ use crate::assessment::{Assessment, HandlingTable, MassAnswer};
 use crate::card_lines::card_lines;
 use crate::context::Context;
 use crate::figures::{day, distances, identity, speeds};
-use crate::masses::{landing_mass, take_off_mass};
+use crate::masses::{Wanted, landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
 use crate::movements::decision_speeds::decision_picture;
@@ -110,8 +110,8 @@ impl Core {
         let findings = judge(&context);
         Self {
             verdict: verdict(&findings),
-            take_off_mass: take_off_mass(flight, &measured, limits),
-            landing_mass: landing_mass(flight, &measured, limits),
+            take_off_mass: take_off_mass(flight, &measured, Wanted::first(limits)),
+            landing_mass: landing_mass(flight, &measured, Wanted::first(limits)),
             findings,
             measured,
             stones,

@@ -1,7 +1,9 @@
 //! Largest mass of each movement, and the limits that set it.
 
 mod chart_checks;
+mod first_limit;
 pub(crate) mod mass_search;
+mod ride_check;
 pub(crate) mod sheet;
 
 pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
@@ -13,7 +15,9 @@ use crate::ground::loads::station_loads;
 use crate::ground::strength_number::classification;
 use crate::ground::{Ground, LegKind};
 use crate::masses::chart_checks::chart_checks;
+use crate::masses::first_limit::first_limit;
 use crate::masses::mass_search::{Bracket, Grid};
+use crate::masses::ride_check::ride_check;
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
@@ -22,9 +26,9 @@ use crate::repairs::weaken;
 use crate::runs::{Case, Runs};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given};
+use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given, Phase};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
-use hardpan_run::DecisionRange;
+use hardpan_run::{DecisionRange, WindComponents};
 use std::borrow::Cow;
 use std::rc::Rc;
 
@@ -37,6 +41,8 @@ const LIGHTEST: f64 = 0.4;
 pub(crate) struct Check<'a> {
     pub(crate) code: &'static str,
     pub(crate) title: &'static str,
+    /// Whether a trial is so dear that it is made only where it matters.
+    is_dear: bool,
     holds: Box<dyn Fn(Mass) -> Known<bool> + 'a>,
 }
 
@@ -46,7 +52,16 @@ impl<'a> Check<'a> {
         title: &'static str,
         holds: impl Fn(Mass) -> Known<bool> + 'a,
     ) -> Self {
-        Self { code, title, holds: Box::new(holds) }
+        Self { code, title, is_dear: false, holds: Box::new(holds) }
+    }
+
+    /// One whose trials are dear.
+    fn dear(
+        code: &'static str,
+        title: &'static str,
+        holds: impl Fn(Mass) -> Known<bool> + 'a,
+    ) -> Self {
+        Self { is_dear: true, ..Self::new(code, title, holds) }
     }
 
     /// Whether it holds at a mass; none when something is missing. What a
@@ -64,18 +79,39 @@ impl<'a> Check<'a> {
     }
 }
 
-/// Largest take-off mass with the first `wanted` limits on it; none when no
-/// take-off is planned.
+/// How many limits are to be named, and a mass that may lie near the answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Wanted {
+    pub(crate) limits: usize,
+    pub(crate) near: Option<Mass>,
+}
+
+impl Wanted {
+    /// The first so many limits.
+    pub(crate) const fn first(limits: usize) -> Self {
+        Self { limits, near: None }
+    }
+}
+
+/// Largest take-off mass with the first limits on it; none when no take-off is
+/// planned.
 pub(crate) fn take_off_mass(
     flight: &Flight,
     measured: &Measured,
-    wanted: usize,
+    wanted: Wanted,
 ) -> Option<MassAnswer> {
     let plan = flight.take_off.as_ref()?;
-    let checks = take_off_limits(flight, measured)?;
+    let mut checks = take_off_limits(flight, measured)?;
+    checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::TakeOff)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_take_off.as_ref();
     Some(answer(flight, (planned, wanted), structural, &checks))
+}
+
+/// The ride, where limits beyond the first are named: a search for the first
+/// alone judges the whole at its end.
+fn ridden<'a>(wanted: Wanted, ride: impl FnOnce() -> Option<Check<'a>>) -> Option<Check<'a>> {
+    if wanted.limits > 1 { ride() } else { None }
 }
 
 /// Every limit on the take-off mass; none when no take-off is planned.
@@ -90,7 +126,7 @@ pub(crate) fn take_off_limits<'a>(
         flight,
         measured,
         ("take-off mass", flight.aeroplane.mass.maximum_take_off.as_ref()),
-        plan.centre_of_gravity.as_ref(),
+        (plan.centre_of_gravity.as_ref(), measured.take_off_wind.as_ref()),
     );
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
@@ -105,10 +141,11 @@ pub(crate) fn take_off_limits<'a>(
 pub(crate) fn landing_mass(
     flight: &Flight,
     measured: &Measured,
-    wanted: usize,
+    wanted: Wanted,
 ) -> Option<MassAnswer> {
     let plan = flight.landing.as_ref()?;
-    let checks = landing_limits(flight, measured)?;
+    let mut checks = landing_limits(flight, measured)?;
+    checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::Landing)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_landing.as_ref();
     Some(answer(flight, (planned, wanted), structural, &checks))
@@ -125,7 +162,7 @@ pub(crate) fn landing_limits<'a>(
         flight,
         measured,
         ("landing mass", flight.aeroplane.mass.maximum_landing.as_ref()),
-        plan.centre_of_gravity.as_ref(),
+        (plan.centre_of_gravity.as_ref(), measured.landing_wind.as_ref()),
     );
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
@@ -140,12 +177,45 @@ pub(crate) fn landing_limits<'a>(
     Some(checks)
 }
 
+/// Approved limits on the wind of a movement: no mass is light enough for too
+/// much of it.
+fn wind_checks<'a>(
+    flight: &'a Flight,
+    quantity: &str,
+    wind: Option<&'a Known<WindComponents>>,
+) -> Vec<Check<'a>> {
+    let Some(Ok(wind)) = wind else { return Vec::new() };
+    let components = [
+        ("crosswind", "approved crosswind limit", wind.crosswind),
+        ("tailwind", "approved tailwind limit", -wind.headwind),
+    ];
+    let phases = match quantity {
+        "take-off mass" => [Phase::TakeOff, Phase::BeforeBrakeRelease, Phase::Always],
+        _ => [Phase::Landing, Phase::Landing, Phase::Always],
+    };
+    let holds = |name: &str, component: Speed| {
+        let of_it = flight.aeroplane.limits.iter().filter(|limit| {
+            limit.quantity.value == name
+                && limit.bound == Bound::AtMost
+                && phases.contains(&limit.phase)
+                && bounds_today(flight, limit)
+        });
+        let mut most = of_it.filter_map(|limit| limit.value.value.get::<Speed>());
+        most.all(|most| component <= most)
+    };
+    let checks = components.into_iter().map(|(name, title, component)| {
+        let holds = holds(name, component);
+        Check::new("L10", title, move |_| Ok(holds))
+    });
+    checks.collect()
+}
+
 /// Structural and approved limits, and the tyre.
 fn weight_checks<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
     (quantity, structural): (&'static str, Option<&'a Given<Mass>>),
-    centre: Option<&'a Given<Ratio>>,
+    (centre, wind): (Option<&'a Given<Ratio>>, Option<&'a Known<WindComponents>>),
 ) -> Vec<Check<'a>> {
     let mut checks = vec![Check::new("A10", "structural limit", move |mass| {
         Ok(mass <= structural.ok_or_else(|| missing("the structural limit"))?.value)
@@ -159,6 +229,7 @@ fn weight_checks<'a>(
             checks.push(Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most)));
         }
     }
+    checks.extend(wind_checks(flight, quantity, wind));
     for (title, kind) in
         [("main tyre pressure", LegKind::Main), ("nose tyre pressure", LegKind::Nose)]
     {
@@ -442,21 +513,36 @@ pub(crate) fn missing(what: &str) -> Unavailable {
 
 fn answer(
     flight: &Flight,
-    (planned, wanted): (Option<Mass>, usize),
+    (planned, wanted): (Option<Mass>, Wanted),
     structural: Option<&Given<Mass>>,
     checks: &[Check<'_>],
 ) -> MassAnswer {
     let Some(structural) = structural.map(|given| given.value) else {
         return MassAnswer { planned, largest: None, limits: Vec::new() };
     };
+    let Wanted { limits: wanted, near } = wanted;
     let lightest = lightest(flight, structural);
     let grid = Grid::new(lightest.min(structural), structural * BEYOND);
-    let known = checks.iter().filter(|check| check.tried(grid.lightest()).is_some());
+    if wanted == 1 {
+        let near = near.or(Some(structural));
+        if let Some(found) = first_limit(&grid, checks, planned, near) {
+            return found;
+        }
+    }
+    let (dear, cheap): (Vec<_>, Vec<_>) = checks.iter().partition(|check| check.is_dear);
+    let known = cheap.iter().filter(|check| check.tried(grid.lightest()).is_some());
     let mut found: Vec<(&Check<'_>, Bracket)> = known
-        .filter_map(|check| Some((check, grid.bracket(&|mass| check.holds_at(mass))?)))
+        .filter_map(|check| Some((*check, grid.bracket(&|mass| check.holds_at(mass))?)))
         .collect();
-    let all_known = checks.iter().all(|check| check.tried(grid.lightest()).is_some());
+    let all_known = cheap.iter().all(|check| check.tried(grid.lightest()).is_some());
     found.sort_by_key(|(_, bracket)| bracket.rank());
+    for check in dear {
+        let last = found.get(wanted.saturating_sub(1)).or(found.last());
+        let ends = [found.first(), last].map(|end| end.map(|(_, bracket)| *bracket));
+        let bracket = grid.bracket_among(ends.into(), &|mass| check.holds_at(mass));
+        found.extend(bracket.map(|bracket| (check, bracket)));
+        found.sort_by_key(|(_, bracket)| bracket.rank());
+    }
     if let Some((_, last)) = found.get(wanted.saturating_sub(1)).or(found.last()).copied() {
         found.retain(|(_, bracket)| bracket.may_precede(&last));
     }

@@ -9,7 +9,7 @@ use hardpan_assess::{
 use hardpan_model::{SurfaceState, Verdict};
 use hardpan_quantity::{Quantity, celsius, hectopascals, knots, psi};
 use snapbox::cmd::{Command, cargo_bin};
-use support::{changed_files, flight};
+use support::{Change, change, changed_files, flight};
 
 fn sheet(axes: &SheetAxes) -> MassSheet {
     mass_sheet(&flight(&[]), axes, |_, _| ())
@@ -120,6 +120,45 @@ fn the_best_flap_never_carries_less_and_is_one_that_is_allowed() {
         }
         let decided = best.rows.iter().flatten().all(|cell| cell.decision.is_some());
         assert_eq!(decided, best.movement == SheetMovement::TakeOff);
+    }
+}
+
+/// The limits named on both masses, the one that sets each first.
+fn limits(changes: &[Change]) -> [Vec<(&'static str, Option<f64>)>; 2] {
+    let found = assess(&flight(changes));
+    [found.take_off_mass, found.landing_mass].map(|answer| {
+        let limits = answer.expect("planned").limits.into_iter();
+        limits.map(|limit| (limit.code, limit.mass.map(Quantity::si))).collect()
+    })
+}
+
+#[test]
+fn the_limit_that_sets_a_mass_is_named_with_the_next_two_in_order() {
+    for named in limits(&[]) {
+        assert_eq!(named.len(), 3, "{named:?}");
+        assert!(named.windows(2).all(|pair| pair[0].1 <= pair[1].1), "{named:?}");
+    }
+}
+
+#[test]
+fn no_mass_is_light_enough_for_too_much_crosswind() {
+    let [_, landing] = limits(&[change("day.toml", "25009KT", "16025KT")]);
+    assert_eq!(landing.first(), Some(&("L10", None)), "{landing:?}");
+}
+
+#[test]
+fn the_ride_limits_the_mass_where_the_struts_hardly_damp() {
+    let changes = [
+        change("aeroplane.toml", "damping_force = \"280 kN\"", "damping_force = \"30 kN\""),
+        change("aeroplane.toml", "damping_force = \"60 kN\"", "damping_force = \"8 kN\""),
+    ];
+    let (sound, worn) = (limits(&[]), limits(&changes));
+    let of_ride = |named: &[Vec<(&str, Option<f64>)>; 2]| {
+        named.iter().flatten().any(|(code, _)| *code == "R70")
+    };
+    assert!(of_ride(&worn), "{worn:?}");
+    for (sound, worn) in sound.iter().zip(&worn) {
+        assert!(worn[0].1 <= sound[0].1, "{sound:?} sound, {worn:?} worn");
     }
 }
 

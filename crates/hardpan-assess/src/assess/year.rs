@@ -4,7 +4,7 @@
 use crate::MassAnswer;
 use crate::ground::bearing_curves::weeks::{calendar, weakest};
 use crate::ground::season::frost_by_day;
-use crate::masses::{landing_mass, take_off_mass};
+use crate::masses::{Wanted, landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{Climate, Flight, Given, MonthDay, Need, Wind};
@@ -296,7 +296,8 @@ impl<'a> Tried<'a> {
         day.wind = Some(Given::stated("wind", calm));
         let measured =
             measure(&flight, &self.standing.with_strength(strength).without_season(), &[]);
-        let found = [landing_mass(&flight, &measured, 1), take_off_mass(&flight, &measured, 1)];
+        let found = [landing_mass, take_off_mass]
+            .map(|largest| largest(&flight, &measured, Wanted::first(1)));
         self.found.insert(key, found.clone());
         found
     }

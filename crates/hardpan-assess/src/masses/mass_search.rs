@@ -61,6 +61,33 @@ impl Grid {
         Some(self.narrowed(Bracket { good: Some(0), bad: self.steps }, COARSE, holds))
     }
 
+    /// Where a limit that may come and go with mass lies, looked for from the first
+    /// of the others to the last; none where it holds over both. From a mass at
+    /// which it does not hold it is searched downwards.
+    pub(crate) fn bracket_among(
+        &self,
+        (first, last): (Option<Bracket>, Option<Bracket>),
+        holds: &impl Fn(Mass) -> bool,
+    ) -> Option<Bracket> {
+        let last = last.map_or(self.steps, |last| last.bad);
+        let first = first.map_or(last, |first| first.good.unwrap_or(0));
+        if holds(self.mass(first)) {
+            if first >= last || holds(self.mass(last)) {
+                return None;
+            }
+            return Some(self.narrowed(Bracket { good: Some(first), bad: last }, COARSE, holds));
+        }
+        let (mut bad, mut stride) = (first, COARSE);
+        while bad > 0 {
+            let good = bad.saturating_sub(stride);
+            if holds(self.mass(good)) {
+                return Some(self.narrowed(Bracket { good: Some(good), bad }, COARSE, holds));
+            }
+            (bad, stride) = (good, stride.saturating_mul(2));
+        }
+        Some(Bracket { good: None, bad: 0 })
+    }
+
     /// The same bracket, one step wide.
     pub(crate) fn refined(&self, bracket: Bracket, holds: &impl Fn(Mass) -> bool) -> Bracket {
         self.narrowed(bracket, 1, holds)
@@ -83,6 +110,44 @@ impl Grid {
             None => Some(self.mass(self.steps)),
             Some(bracket) => self.largest(self.narrowed(bracket, TEN_STEPS, holds)),
         }
+    }
+
+    /// The last mass that holds and the first that does not, looked for from a mass
+    /// in strides that double; none when the heaviest holds. The lightest is known
+    /// to hold.
+    pub(crate) fn edge(
+        &self,
+        near: Mass,
+        stride: u32,
+        holds: &impl Fn(Mass) -> bool,
+    ) -> Option<(Mass, Mass)> {
+        let start = ((near.si() - self.low) / STEP_KG).clamp(0.0, f64::from(self.steps)) as u32;
+        let mut stride = stride.max(1);
+        let (mut good, mut bad);
+        if start == 0 || holds(self.mass(start)) {
+            good = start;
+            loop {
+                if good == self.steps {
+                    return None;
+                }
+                bad = good.saturating_add(stride).min(self.steps);
+                if !holds(self.mass(bad)) {
+                    break;
+                }
+                (good, stride) = (bad, stride.saturating_mul(2));
+            }
+        } else {
+            bad = start;
+            loop {
+                good = bad.saturating_sub(stride);
+                if good == 0 || holds(self.mass(good)) {
+                    break;
+                }
+                (bad, stride) = (good, stride.saturating_mul(2));
+            }
+        }
+        let found = self.narrowed(Bracket { good: Some(good), bad }, 1, holds);
+        Some((self.largest(found)?, self.mass(found.bad)))
     }
 
     /// The largest mass of a bracket that holds.
@@ -128,6 +193,41 @@ mod tests {
                     let mass = mass.si();
                     prop_assert!(mass <= limit);
                     prop_assert!(limit - mass < 10.0 || mass == 52_000.0);
+                }
+            }
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn prop_the_edge_is_the_same_from_everywhere(
+            limit in 30_000.0f64..62_390.0, near in 20_000.0f64..70_000.0, stride in 0u32..40,
+        ) {
+            let grid = Grid::new(kilograms(30_000.0), kilograms(62_400.0));
+            let holds = |mass: Mass| mass.si() <= limit;
+            let (good, bad) = grid.edge(kilograms(near), stride, &holds).expect("reached");
+            prop_assert!(holds(good) && !holds(bad));
+            prop_assert!((bad.si() - good.si() - 10.0).abs() < 1e-6);
+            prop_assert!(grid.edge(kilograms(near), stride, &|_| true).is_none());
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn prop_a_limit_that_comes_and_goes_never_stands_above_where_it_holds(
+            first in 30_000.0f64..62_000.0, from in 28_000.0f64..64_000.0, width in 400.0f64..9_000.0,
+        ) {
+            let grid = Grid::new(kilograms(30_000.0), kilograms(62_400.0));
+            let other = grid.bracket(&|mass: Mass| mass.si() <= first);
+            let holds = |mass: Mass| mass.si() < from || mass.si() > from + width;
+            let found = grid.bracket_among((other, other), &holds);
+            let found = found.map(|found| grid.refined(found, &holds));
+            match found.map(|found| grid.largest(found)) {
+                Some(Some(mass)) => prop_assert!(holds(mass) && mass.si() < from),
+                Some(None) => prop_assert!(!holds(kilograms(30_000.0))),
+                None => {
+                    let largest = other.and_then(|other| grid.largest(other));
+                    prop_assert!(largest.is_none_or(holds));
                 }
             }
         }

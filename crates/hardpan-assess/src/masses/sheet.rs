@@ -128,9 +128,14 @@ pub fn mass_sheet(
         _ => axes.headwinds.clone(),
     };
     let panels = planned_panels(flight, axes);
-    let places =
-        Places { flight, panels: &panels, temperatures: &temperatures, headwinds: &headwinds };
-    let cells = found_by_all(&places, axes.flaps, &mut done);
+    let places = Places {
+        flight,
+        panels: &panels,
+        temperatures: &temperatures,
+        headwinds: &headwinds,
+        flaps: axes.flaps,
+    };
+    let cells = found_by_all(&places, &mut done);
     let mut rows = cells.chunks(headwinds.len()).map(<[MassCell]>::to_vec);
     let panels = panels.iter().map(|panel| MassPanel {
         movement: panel.movement,

@@ -1,29 +1,58 @@
 //! One place of the sheet: the largest mass, judged afresh by every rule.
 
 use super::{FlapsTried, MassCell, SheetMovement};
-use crate::answer::verdict;
-use crate::assess::judge;
+use crate::assess::judge_the_whole;
 use crate::assessment::MassAnswer;
 use crate::context::Context;
 use crate::masses::mass_search::Grid;
-use crate::masses::{landing_mass, lightest, take_off_mass};
+use crate::masses::{Wanted, landing_mass, lightest, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::Measured;
-use hardpan_model::{Flight, Given, Origin, Verdict, Weight};
+use hardpan_model::{Flight, Given, Origin, Verdict};
 use hardpan_quantity::{Mass, Speed};
 
 /// Verdict of the whole at a mass, and the first check that gives it.
 type Judged = (Verdict, Option<(&'static str, String)>);
 
+/// One flap setting with its search done and nothing judged yet.
+struct Tried {
+    flight: Flight,
+    maximum: Mass,
+    answer: Option<MassAnswer>,
+}
+
+impl Tried {
+    fn largest(&self) -> Option<Mass> {
+        self.answer.as_ref().and_then(|answer| answer.largest)
+    }
+}
+
 /// The largest mass of the one movement of a flight, with the flap planned or
-/// the one that the aeroplane file allows and that carries most.
+/// the one that the aeroplane file allows and that carries most; looked for from
+/// a mass nearby.
 pub(super) fn best_cell(
     flight: &Flight,
     standing: &Standing,
-    movement: SheetMovement,
-    flaps: FlapsTried,
+    (movement, flaps): (SheetMovement, FlapsTried),
+    near: Option<Mass>,
 ) -> MassCell {
-    let planned = || complete(cell(flight, standing, movement), flight, standing, movement);
+    let maximum = match movement {
+        SheetMovement::TakeOff => flight.aeroplane.mass.maximum_take_off.as_ref(),
+        SheetMovement::Landing => flight.aeroplane.mass.maximum_landing.as_ref(),
+    };
+    let Some(maximum) = maximum.map(|given| given.value) else {
+        let by = Some(("A10", "structural limit not stated".to_owned()));
+        let none = MassCell { by, flap: None, decision: None, ..unproven() };
+        return MassCell { flap: flap_of(flight, movement), ..none };
+    };
+    let search = |flight: Flight| {
+        let light = lightest(&flight, maximum).min(maximum);
+        let first = at(&flight, movement, light);
+        let wanted = Wanted { limits: 1, near };
+        let answer = searched(&first, &measure(&first, standing, &[]), movement, wanted);
+        Tried { flight, maximum, answer }
+    };
+    let planned = || judged_cell(&search(flight.clone()), standing, movement);
     if flaps == FlapsTried::AsPlanned {
         return planned();
     }
@@ -34,19 +63,27 @@ pub(super) fn best_cell(
         };
         own.is_some_and(|allowed| allowed.value)
     });
-    let mut best: Option<(MassCell, Flight)> = None;
-    for flap in allowed {
-        let with = with_flap(flight, movement, &flap.name);
-        let found = cell(&with, standing, movement);
-        let is_more = best.as_ref().is_none_or(|(kept, _)| found.mass > kept.mass);
+    let tried = allowed.map(|flap| search(with_flap(flight, movement, &flap.name)));
+    let mut tried: Vec<Tried> = tried.filter(|tried| tried.largest().is_some()).collect();
+    tried
+        .sort_by(|a, b| b.largest().partial_cmp(&a.largest()).unwrap_or(std::cmp::Ordering::Equal));
+    let mut best: Option<MassCell> = None;
+    for one in &tried {
+        // Judging can only lower a mass, so a flap with less is beaten already.
+        if best.as_ref().is_some_and(|best| best.mass >= one.largest()) {
+            break;
+        }
+        let found = judged_cell(one, standing, movement);
+        let is_more = best.as_ref().is_none_or(|best| found.mass > best.mass);
         if found.mass.is_some() && is_more {
-            best = Some((found, with));
+            best = Some(found);
         }
     }
-    match best {
-        Some((found, with)) => complete(found, &with, standing, movement),
-        None => planned(),
-    }
+    best.unwrap_or_else(planned)
+}
+
+const fn unproven() -> MassCell {
+    MassCell { mass: None, verdict: Verdict::Unproven, by: None, flap: None, decision: None }
 }
 
 fn with_flap(flight: &Flight, movement: SheetMovement, name: &Given<String>) -> Flight {
@@ -62,99 +99,69 @@ fn with_flap(flight: &Flight, movement: SheetMovement, name: &Given<String>) -> 
     with
 }
 
-/// A cell with its flap and decision speed.
-fn complete(
-    found: MassCell,
-    flight: &Flight,
-    standing: &Standing,
-    movement: SheetMovement,
-) -> MassCell {
+fn flap_of(flight: &Flight, movement: SheetMovement) -> Option<String> {
     let flap = match movement {
         SheetMovement::TakeOff => flight.take_off.as_ref().and_then(|plan| plan.flap.as_ref()),
         SheetMovement::Landing => flight.landing.as_ref().and_then(|plan| plan.flap.as_ref()),
     };
-    let flap = flap.map(|name| name.value.clone());
-    let decision = found.mass.and_then(|mass| decision(&at(flight, movement, mass), standing));
-    MassCell { flap, decision, ..found }
+    flap.map(|name| name.value.clone())
 }
 
-fn decision(flight: &Flight, standing: &Standing) -> Option<Speed> {
-    let mass = flight.take_off.as_ref()?.mass.as_ref()?.value;
-    let runs = measure(flight, standing, &[]).take_off_runs?;
-    runs.at(mass, |run| run.decision.map(|decision| decision.speed)).ok().flatten()
-}
-
-/// Largest mass, verdict and what limits it; the flap and decision speed are
-/// still to come.
-fn found(mass: Option<Mass>, verdict: Verdict, by: Option<(&'static str, String)>) -> MassCell {
-    MassCell { mass, verdict, by, flap: None, decision: None }
-}
-
-fn cell(flight: &Flight, standing: &Standing, movement: SheetMovement) -> MassCell {
-    let maximum = match movement {
-        SheetMovement::TakeOff => flight.aeroplane.mass.maximum_take_off.as_ref(),
-        SheetMovement::Landing => flight.aeroplane.mass.maximum_landing.as_ref(),
-    };
-    let Some(maximum) = maximum.map(|given| given.value) else {
-        let by = Some(("A10", "structural limit not stated".to_owned()));
-        return found(None, Verdict::Unproven, by);
-    };
-    let lightest = lightest(flight, maximum).min(maximum);
-    let first = at(flight, movement, lightest);
-    let answer = searched(&first, &measure(&first, standing, &[]), movement);
+/// The largest mass found, judged by every rule, with its flap and decision speed.
+fn judged_cell(tried: &Tried, standing: &Standing, movement: SheetMovement) -> MassCell {
+    let Tried { flight, maximum, answer } = tried;
+    let lightest = lightest(flight, *maximum).min(*maximum);
     let set_by = answer.as_ref().and_then(MassAnswer::set_by);
     let by_limit = set_by.map(|limit| (limit.code, limit.title.clone()));
-    let largest = answer.as_ref().and_then(|answer| answer.largest);
+    let flap = flap_of(flight, movement);
+    let found =
+        |mass, verdict, by, decision| MassCell { mass, verdict, by, flap: flap.clone(), decision };
     let judged = |mass: Mass| judged(&at(flight, movement, mass), standing);
-    let Some(largest) = largest else {
-        let (verdict, by) = judged(lightest);
-        if verdict < Verdict::Unproven {
-            return found(None, Verdict::Fail, by_limit);
-        }
-        return found(None, verdict, by);
+    let Some(largest) = tried.largest() else {
+        let ((verdict, by), _) = judged(lightest);
+        return match verdict < Verdict::Unproven {
+            true => found(None, Verdict::Fail, by_limit, None),
+            false => found(None, verdict, by, None),
+        };
     };
-    let (verdict, by) = judged(largest);
+    let ((verdict, by), decision) = judged(largest);
     if verdict < Verdict::Unproven {
-        return found(Some(largest), verdict, by_limit);
+        return found(Some(largest), verdict, by_limit, decision);
     }
-    lighter(lightest, largest, (verdict, by), judged)
-}
-
-/// The largest mass below one at which a rule besides the limits on mass does
-/// not hold.
-fn lighter(
-    lightest: Mass,
-    largest: Mass,
-    (verdict, by): Judged,
-    judged: impl Fn(Mass) -> Judged,
-) -> MassCell {
-    let holds = |mass: Mass| judged(mass).0 < Verdict::Unproven;
-    if !holds(lightest) {
-        let (verdict, by) = judged(lightest);
-        return found(None, verdict, by);
+    let ((at_lightest, by_lightest), _) = judged(lightest);
+    if at_lightest >= Verdict::Unproven {
+        return found(None, at_lightest, by_lightest, None);
     }
+    // A rule besides the limits on mass does not hold: look for where it does.
+    let holds = |mass: Mass| judged(mass).0.0 < Verdict::Unproven;
     match Grid::new(lightest, largest).coarsely(&holds) {
-        Some(mass) => found(Some(mass), judged(mass).0, by),
-        None => found(None, verdict, by),
+        Some(mass) => {
+            let ((verdict, _), decision) = judged(mass);
+            found(Some(mass), verdict, by, decision)
+        }
+        None => found(None, verdict, by, None),
     }
 }
 
-fn searched(flight: &Flight, measured: &Measured, movement: SheetMovement) -> Option<MassAnswer> {
+fn searched(
+    flight: &Flight,
+    measured: &Measured,
+    movement: SheetMovement,
+    wanted: Wanted,
+) -> Option<MassAnswer> {
     match movement {
-        SheetMovement::TakeOff => take_off_mass(flight, measured, 1),
-        SheetMovement::Landing => landing_mass(flight, measured, 1),
+        SheetMovement::TakeOff => take_off_mass(flight, measured, wanted),
+        SheetMovement::Landing => landing_mass(flight, measured, wanted),
     }
 }
 
-fn judged(flight: &Flight, standing: &Standing) -> Judged {
+/// The verdict of the whole, and the decision speed of the take-off.
+fn judged(flight: &Flight, standing: &Standing) -> (Judged, Option<Speed>) {
     let measured = measure(flight, &standing.riding_afresh(), &[]);
-    let findings = judge(&Context { flight, measured: &measured, stones: None, handling: None });
-    let whole = verdict(&findings);
-    let gives = |finding: &&hardpan_model::Finding| {
-        finding.weight == Weight::Safety && finding.verdict == whole
-    };
-    let first = findings.iter().find(gives);
-    (whole, first.map(|finding| (finding.code, finding.title.clone())))
+    let context = Context { flight, measured: &measured, stones: None, handling: None };
+    let decision = measured.take_off.as_ref().and_then(|run| run.as_ref().ok());
+    let decision = decision.and_then(|run| run.decision.as_ref()).map(|decision| decision.speed);
+    (judge_the_whole(&context), decision)
 }
 
 /// The flight at a mass.

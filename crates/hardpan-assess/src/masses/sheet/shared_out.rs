@@ -1,4 +1,4 @@
-//! The places of a sheet shared out over the processors.
+//! The rows of a sheet shared out over the processors.
 
 use super::cell::best_cell;
 use super::{FlapsTried, MassCell, Planned, on_a_day};
@@ -7,11 +7,9 @@ use hardpan_model::Flight;
 use hardpan_quantity::{Speed, Temperature};
 use std::num::NonZero;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::mpsc::channel;
+use std::sync::mpsc::{Sender, channel};
 use std::thread::{available_parallelism, scope};
 
-/// Places from which another thread, which measures the strip once more, pays.
-const WORTH_A_THREAD: usize = 6;
 /// Most threads: each holds the strip as measured.
 const MOST_THREADS: usize = 16;
 
@@ -22,45 +20,54 @@ pub(super) struct Places<'a> {
     pub(super) panels: &'a [Planned],
     pub(super) temperatures: &'a [Temperature],
     pub(super) headwinds: &'a [Speed],
+    pub(super) flaps: FlapsTried,
 }
 
 impl Places<'_> {
-    fn count(&self) -> usize {
-        self.panels.len() * self.temperatures.len() * self.headwinds.len()
+    fn rows(&self) -> usize {
+        self.panels.len() * self.temperatures.len()
     }
 
-    fn found(&self, index: usize, standing: &Standing, flaps: FlapsTried) -> MassCell {
-        let (row, column) = (index / self.headwinds.len(), index % self.headwinds.len());
-        let (panel, row) = (row / self.temperatures.len(), row % self.temperatures.len());
+    /// One row, each place looked for from the one before; none when nobody
+    /// listens any more.
+    fn row(
+        &self,
+        row: usize,
+        standing: &Standing,
+        found: &Sender<(usize, MassCell)>,
+    ) -> Option<()> {
+        let (panel, temperature) = (row / self.temperatures.len(), row % self.temperatures.len());
         let Planned { movement, alone, .. } = &self.panels[panel];
-        let day = on_a_day(alone, *movement, self.temperatures[row], self.headwinds[column]);
-        best_cell(&day, &standing.with_no_runs(), *movement, flaps)
+        let mut near = None;
+        for (column, headwind) in self.headwinds.iter().enumerate() {
+            let day = on_a_day(alone, *movement, self.temperatures[temperature], *headwind);
+            let tried = (*movement, self.flaps);
+            let cell = best_cell(&day, &standing.with_no_runs(), tried, near);
+            near = cell.mass.or(near);
+            found.send((row * self.headwinds.len() + column, cell)).ok()?;
+        }
+        Some(())
     }
 }
 
 /// What stands in every place; `done` is called on the caller's thread.
 pub(super) fn found_by_all(
     places: &Places<'_>,
-    flaps: FlapsTried,
     done: &mut impl FnMut(usize, usize),
 ) -> Vec<MassCell> {
-    let every = places.count();
+    let every = places.rows() * places.headwinds.len();
     let mut cells: Vec<Option<MassCell>> = vec![None; every];
     let threads = available_parallelism().map_or(1, NonZero::get).min(MOST_THREADS);
-    let threads = threads.min(every.div_ceil(WORTH_A_THREAD));
     let next = AtomicUsize::new(0);
     scope(|scope| {
         let (found, finds) = channel();
-        for _ in 0..threads {
+        for _ in 0..threads.min(places.rows()) {
             let (found, next) = (found.clone(), &next);
             scope.spawn(move || {
                 let standing = Standing::of(places.flight);
                 loop {
-                    let index = next.fetch_add(1, Ordering::Relaxed);
-                    if index >= every {
-                        break;
-                    }
-                    if found.send((index, places.found(index, &standing, flaps))).is_err() {
+                    let row = next.fetch_add(1, Ordering::Relaxed);
+                    if row >= places.rows() || places.row(row, &standing, &found).is_none() {
                         break;
                     }
                 }
