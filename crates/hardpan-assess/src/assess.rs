@@ -21,6 +21,7 @@ use crate::movements::decision_speeds::decision_picture;
 use crate::movements::obstacles::climb_picture;
 use crate::remedies::remedies;
 use crate::repairs::Gravel;
+use crate::rides::Asked;
 use crate::rules::RULES;
 use crate::sketch::sketch;
 use crate::stones::Stones;
@@ -29,6 +30,7 @@ use crate::stones::technique::compared;
 use crate::turning::turning;
 use hardpan_model::{Finding, Flight, Verdict, Weight};
 use pressure_table::tyre_answer;
+use rayon::prelude::*;
 
 /// Assess a flight.
 ///
@@ -40,7 +42,8 @@ pub fn assess(flight: &Flight) -> Assessment {
     let standing = Standing::of(flight);
     let core = Core::of(flight, &standing);
     let answer = answer(&core.findings, sentence(&core));
-    let turning = turning(flight, &standing, &core);
+    let (turning, remedies) =
+        rayon::join(|| turning(flight, &standing, &core), || remedies(flight, &standing, &core));
     let mut found = Assessment {
         identity: identity(flight),
         answer,
@@ -48,7 +51,7 @@ pub fn assess(flight: &Flight) -> Assessment {
         speeds: speeds(&core.measured),
         distances: distances(&core.findings),
         day: day(flight, &core.measured),
-        remedies: remedies(flight, &standing, &core),
+        remedies,
         turning,
         account: Vec::new(),
         figures: Vec::new(),
@@ -86,32 +89,40 @@ impl Core {
     /// first few limits.
     fn of(flight: &Flight, standing: &Standing) -> Self {
         let measured = measure(flight, standing, &[]);
-        let stones = Stones::of(flight, &measured);
-        Self::judged(flight, measured, stones, LIMITS)
+        let ride = || measured.rides(flight).is_ok();
+        let (stones, _) = rayon::join(|| Stones::of(flight, &measured), ride);
+        Self::judged(flight, measured, stones, (LIMITS, Asked::Whole))
     }
 
     /// The same of a changed flight with gravel laid, for its verdict and masses
     /// alone: stones are not thrown again, because what they do is advice, and the
     /// ride is that of the standing strip.
     pub(crate) fn tried(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
-        Self::judged(flight, measure(flight, standing, gravel), None, 1)
+        Self::judged(flight, measure(flight, standing, gravel), None, (1, Asked::Verdict))
     }
 
     fn judged(
         flight: &Flight,
         measured: Measured,
         stones: Option<Known<Stones>>,
-        limits: usize,
+        (limits, asked): (usize, Asked),
     ) -> Self {
         let thrown =
-            Context { flight, measured: &measured, stones: stones.as_ref(), handling: None };
-        let handling = compared(&thrown);
-        let context = Context { handling: handling.as_ref(), ..thrown };
-        let findings = judge(&context);
+            Context { stones: stones.as_ref(), ..Context::tried(flight, &measured, asked) };
+        let judged = || {
+            let handling = compared(&thrown);
+            let findings = judge(&Context { handling: handling.as_ref(), ..thrown });
+            (handling, findings)
+        };
+        let masses = || {
+            let take_off = take_off_mass(flight, &measured, Wanted::first(limits));
+            (take_off, landing_mass(flight, &measured, Wanted::first(limits)))
+        };
+        let ((handling, findings), (take_off_mass, landing_mass)) = rayon::join(judged, masses);
         Self {
             verdict: verdict(&findings),
-            take_off_mass: take_off_mass(flight, &measured, Wanted::first(limits)),
-            landing_mass: landing_mass(flight, &measured, Wanted::first(limits)),
+            take_off_mass,
+            landing_mass,
             findings,
             measured,
             stones,
@@ -125,7 +136,8 @@ const ADVISORY: [&str; 7] = ["D20", "G26", "G40", "G50", "G52", "G60", "S45"];
 
 /// The findings of every rule; without stones where a change is only tried.
 pub(crate) fn judge(context: &Context<'_>) -> Vec<Finding> {
-    let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| (rule.judge)(context)).collect();
+    let judged: Vec<Vec<Finding>> = RULES.par_iter().map(|rule| (rule.judge)(context)).collect();
+    let mut findings: Vec<Finding> = judged.into_iter().flatten().collect();
     debug_assert!(
         findings.iter().all(|finding| {
             finding.weight == Weight::Advice || !ADVISORY.contains(&finding.code)

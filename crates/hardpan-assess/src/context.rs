@@ -1,8 +1,8 @@
 //! What a rule sees: the flight as given and as measured.
 
 use crate::assessment::HandlingTable;
-use crate::ground::surfacing::thinnest;
 use crate::measured::{Known, Measured, Unavailable};
+use crate::rides::Asked;
 use crate::stones::Stones;
 use hardpan_model::{ApprovedLimit, Flight, Need, Origin, Phase};
 use hardpan_quantity::{Amount, Quantity, Speed};
@@ -16,6 +16,15 @@ pub(crate) struct Context<'a> {
     pub(crate) stones: Option<&'a Known<Stones>>,
     /// Handling compared by the stones that it meets; likewise.
     pub(crate) handling: Option<&'a Known<HandlingTable>>,
+    /// Whether advice that costs time is wanted besides the verdict.
+    pub(crate) asked: Asked,
+}
+
+impl<'a> Context<'a> {
+    /// A change that is only tried: no stones are thrown again.
+    pub(crate) fn tried(flight: &'a Flight, measured: &'a Measured, asked: Asked) -> Self {
+        Self { flight, measured, stones: None, handling: None, asked }
+    }
 }
 
 impl Context<'_> {
@@ -55,8 +64,11 @@ impl Context<'_> {
                 slopes.gradient.end_to_end.abs().max(slopes.gradient.effective).into()
             }),
             "surfacing thickness" => {
-                let thinnest = thinnest(&flight.strip.soundings).map(|found| found.1);
-                stated(thinnest, "strip: soundings through the surfacing")
+                let thinnest = measured.thinnest_surfacing(flight);
+                stated(
+                    thinnest.map(|found| found.thickness),
+                    "strip: soundings through the surfacing",
+                )
             }
             _ => {
                 let width = flight.strip.width.as_ref();

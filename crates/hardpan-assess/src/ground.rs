@@ -19,7 +19,7 @@ use hardpan_ground::{
 };
 use hardpan_model::{Flight, Given, Lane, Need, SoundingRules, StrengthLane, StrengthPoint, Strip};
 use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Distance between the stations at which the ground is judged.
 pub(crate) const STEP_M: f64 = 5.0;
@@ -41,10 +41,10 @@ impl LegKind {
 #[derive(Debug, Clone)]
 pub(crate) struct Ground {
     /// Lanes from left to right, the same stations in each.
-    pub(crate) lanes: Vec<StrengthLane>,
+    pub(crate) lanes: Arc<[StrengthLane]>,
     /// The same as sounded, with the ground between soundings as uncertain as
     /// their reach lets it be; none where the strip states how far it is alike.
-    pub(crate) grown: Option<Rc<Vec<StrengthLane>>>,
+    pub(crate) grown: Option<Arc<[StrengthLane]>>,
     main: Legs,
     nose: Legs,
 }
@@ -134,9 +134,9 @@ impl Ground {
         };
         let grown = match &strip.sounding_rules.correlation_length {
             Some(_) => None,
-            None => Some(Rc::new(along(&alike_by_reach(strip))?)),
+            None => Some(along(&alike_by_reach(strip))?.into()),
         };
-        let lanes = along(strip)?;
+        let lanes = along(strip)?.into();
         let main = Legs::new(flight, LegKind::Main, track.value)?;
         let nose = Legs::new(flight, LegKind::Nose, track.value)?;
         Ok(Self { lanes, grown, main, nose })
@@ -144,8 +144,8 @@ impl Ground {
 
     /// The ground as uncertain between soundings as their reach lets it be.
     pub(crate) fn between_soundings(&self) -> Option<Self> {
-        let lanes = self.grown.as_ref()?.to_vec();
-        Some(Self { lanes, grown: None, main: self.main.clone(), nose: self.nose.clone() })
+        let lanes = Arc::clone(self.grown.as_ref()?);
+        Some(Self { lanes, grown: None, ..self.clone() })
     }
 
     /// The same lanes, ready to be varied by sounding.

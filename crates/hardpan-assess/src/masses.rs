@@ -30,7 +30,7 @@ use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Give
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
 use hardpan_run::{DecisionRange, WindComponents};
 use std::borrow::Cow;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// How far above the structural limit other limits are looked for.
 pub(crate) const BEYOND: f64 = 1.2;
@@ -291,10 +291,10 @@ fn ground_checks<'a>(
     centre: Option<&'a Given<Ratio>>,
     runs: &'a Runs<impl Case>,
 ) -> Vec<Check<'a>> {
-    let as_sounded = Rc::new(Cow::Borrowed(&measured.ground));
-    let in_season = measured.day_share.map(|share| Rc::new(Cow::Owned(at_share(measured, share))));
-    let check = |code, title, (kind, leaning): (LegKind, Leg), on: &Rc<Cow<'a, Known<Ground>>>| {
-        let on = Rc::clone(on);
+    let as_sounded = Arc::new(Cow::Borrowed(&measured.ground));
+    let in_season = measured.day_share.map(|share| Arc::new(Cow::Owned(at_share(measured, share))));
+    let check = |code, title, (kind, leaning): (LegKind, Leg), on: &Arc<Cow<'a, Known<Ground>>>| {
+        let on = Arc::clone(on);
         Check::new(code, title, move |mass| {
             let ground = on.as_ref().as_ref().as_ref().map_err(Clone::clone)?;
             let arms = measured.arms.as_ref().map_err(Clone::clone)?;
@@ -351,7 +351,7 @@ enum Leg {
 /// The ground with every layer at a share of its strength.
 fn at_share(measured: &Measured, share: f64) -> Known<Ground> {
     let mut ground = measured.ground.clone()?;
-    weaken(&mut ground.lanes, share);
+    weaken(Arc::make_mut(&mut ground.lanes), share);
     Ok(ground)
 }
 

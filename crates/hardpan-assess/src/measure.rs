@@ -5,17 +5,17 @@ pub(crate) mod along;
 use crate::ground::lee_leg::{Blowing, moved_by, stated};
 use crate::ground::loads::station_loads;
 use crate::ground::rut_drag::{Rolling, RutDrag, rolling};
-use crate::ground::season::{frost_by_day, strength_in_state};
+use crate::ground::season::strength_in_state;
 use crate::ground::{Ground, LegKind, StationLoads};
 use crate::measure::along::condition;
-use crate::measured::{Carried, Known, Measured, Unavailable};
+use crate::measured::{Carried, Known, Measured, OfTheStrip, Unavailable};
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken, weaken_between};
 use crate::rides::{Asked, Rides};
 use crate::runs::{RunStore, Runs};
 use crate::shape::{ShapeRules, StripShape, shape};
 use crate::tyres::{TyrePressure, choose};
-use hardpan_ground::{FrostState, GearArms, LegLoads};
+use hardpan_ground::{GearArms, LegLoads};
 use hardpan_model::{
     Condition, Day, Direction, Flight, Given, Landing, MonthDay, Need, SurfaceState, TakeOff,
 };
@@ -23,9 +23,7 @@ use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
 use hardpan_surface::centre_profile;
 use std::borrow::Cow;
-use std::cell::{OnceCell, RefCell};
-use std::rc::Rc;
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 /// What mass, pressure and direction do not change: measured once, and used
 /// again for every change that a remedy tries; and the runs of each movement
@@ -34,46 +32,46 @@ use std::sync::{Arc, OnceLock};
 pub(crate) struct Standing {
     pub(crate) shape: Arc<StripShape>,
     rides: Arc<OnceLock<Known<Rides>>>,
+    once: Arc<OfTheStrip>,
     asked: Asked,
     profile: Known<Vec<(Length, Length)>>,
     ground: Known<Ground>,
     rut_drags: RutDrags,
-    /// The frost of the year; none where the ground has the strength of a season
-    /// already.
-    frost: Option<Rc<OnceCell<FrostOfYear>>>,
-    take_offs: Rc<RunStore<OverRuts, TakeOffCase>>,
-    landings: Rc<RunStore<(Landing, Day), LandingCase>>,
+    /// Whether the season of the day still weakens the ground.
+    season_counts: bool,
+    take_offs: Arc<RunStore<OverRuts, TakeOffCase>>,
+    landings: Arc<RunStore<(Landing, Day), LandingCase>>,
 }
 
-/// The frost of the strip by day, where it states one.
-type FrostOfYear = Option<Known<Vec<FrostState>>>;
-
 /// What a take-off is besides its mass: its plan, the day and the ruts that count.
-type OverRuts = (TakeOff, Day, Option<Rc<RutDrag>>);
+type OverRuts = (TakeOff, Day, Option<Arc<RutDrag>>);
 
 /// Rolling over the ruts of the ground as it stands, under what rolls.
-type RutDrags = Rc<RefCell<Vec<((Rolling, Option<SurfaceState>), Rc<RutDrag>)>>>;
+type RutDrags = Arc<Mutex<Vec<((Rolling, Option<SurfaceState>), Arc<RutDrag>)>>>;
 
 impl Standing {
     /// The strip under the gear of the aeroplane.
     pub(crate) fn of(flight: &Flight) -> Self {
         let strip = &flight.strip;
+        let (shape, ground) =
+            rayon::join(|| shape(strip, &shape_rules(flight)), || Ground::new(flight));
         Self {
-            shape: Arc::new(shape(strip, &shape_rules(flight))),
+            shape: Arc::new(shape),
             rides: Arc::default(),
+            once: Arc::default(),
             asked: Asked::Whole,
             profile: centre_profile(strip).map_err(Unavailable::from),
-            ground: Ground::new(flight),
-            rut_drags: Rc::default(),
-            frost: Some(Rc::default()),
-            take_offs: Rc::default(),
-            landings: Rc::default(),
+            ground,
+            rut_drags: Arc::default(),
+            season_counts: true,
+            take_offs: Arc::default(),
+            landings: Arc::default(),
         }
     }
 
     /// The same strip, on which the season of the day counts no more.
     pub(crate) fn without_season(&self) -> Self {
-        Self { frost: None, ..self.clone() }
+        Self { season_counts: false, ..self.clone() }
     }
 
     /// Share of its strength that the ground has on the day, where the strip
@@ -81,13 +79,13 @@ impl Standing {
     fn day_share(&self, flight: &Flight) -> Option<f64> {
         let (strip, day) = (&flight.strip, &flight.day);
         let weakening = strip.frost.as_ref().is_some_and(|frost| frost.weakening.is_some());
-        if strip.seasons.is_empty() && !weakening {
+        if !self.season_counts || (strip.seasons.is_empty() && !weakening) {
             return None;
         }
-        let frost = self.frost.as_ref()?.get_or_init(|| frost_by_day(flight));
+        let frost = self.once.frost(flight);
         let date = MonthDay::from(day.date.as_ref()?.value);
         let state = day.surface_state.as_ref().map(|state| state.value);
-        let strength = strength_in_state(flight, frost.as_ref(), (date, state)).ok()?;
+        let strength = strength_in_state(flight, frost, (date, state)).ok()?;
         Some(strength.share).filter(|share| *share < 1.0)
     }
 
@@ -99,30 +97,31 @@ impl Standing {
 
     /// The same strip on other ground, with no run kept from before.
     pub(crate) fn for_a_draw(&self, ground: Known<Ground>) -> Self {
-        let (take_offs, landings) = (Rc::default(), Rc::default());
-        Self { ground, rut_drags: Rc::default(), take_offs, landings, ..self.clone() }
+        let (take_offs, landings) = (Arc::default(), Arc::default());
+        Self { ground, rut_drags: Arc::default(), take_offs, landings, ..self.clone() }
     }
 
     /// The same strip with no run kept, for a place of a sheet whose runs no
     /// other place shares.
     pub(crate) fn with_no_runs(&self) -> Self {
-        Self { take_offs: Rc::default(), landings: Rc::default(), ..self.clone() }
+        let (take_offs, landings) = (Arc::default(), Arc::default());
+        Self { take_offs, landings, ..self.clone() }
     }
 
     /// The same strip with every layer of its ground at a share of its strength.
     pub(crate) fn with_strength(&self, share: f64) -> Self {
-        let mut standing = Self { rut_drags: Rc::default(), ..self.clone() };
+        let mut standing = Self { rut_drags: Arc::default(), ..self.clone() };
         if let Ok(ground) = &mut standing.ground {
-            weaken(&mut ground.lanes, share);
+            weaken(Arc::make_mut(&mut ground.lanes), share);
         }
         standing
     }
 
     /// The same strip with the ground of a stretch at a share of its strength.
     pub(crate) fn with_strength_between(&self, from: Length, to: Length, share: f64) -> Self {
-        let mut standing = Self { rut_drags: Rc::default(), ..self.clone() };
+        let mut standing = Self { rut_drags: Arc::default(), ..self.clone() };
         if let Ok(ground) = &mut standing.ground {
-            weaken_between(&mut ground.lanes, from, to, share);
+            weaken_between(Arc::make_mut(&mut ground.lanes), from, to, share);
         }
         standing
     }
@@ -135,20 +134,21 @@ impl Standing {
         flight: &Flight,
         (ground, arms, friction): (&Known<Ground>, &Known<GearArms>, &Known<Friction>),
         gravel: &[Gravel],
-    ) -> Option<Rc<RutDrag>> {
+    ) -> Option<Arc<RutDrag>> {
         let (Ok(ground), Ok(arms), Ok(friction)) = (ground, arms, friction) else { return None };
         let of = rolling(flight, ground, arms, &friction.rolling)?;
-        let made = || Rc::new(RutDrag::of(flight, ground, of));
+        let made = || Arc::new(RutDrag::of(flight, ground, of));
         if !gravel.is_empty() {
             return Some(made());
         }
         let state = flight.day.surface_state.as_ref().map(|state| state.value);
         let key = (of, state);
-        if let Some((_, drag)) = self.rut_drags.borrow().iter().find(|(kept, _)| *kept == key) {
-            return Some(Rc::clone(drag));
+        let mut kept = self.rut_drags.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, drag)) = kept.iter().find(|(kept, _)| *kept == key) {
+            return Some(Arc::clone(drag));
         }
         let drag = made();
-        self.rut_drags.borrow_mut().push((key, Rc::clone(&drag)));
+        kept.push((key, Arc::clone(&drag)));
         Some(drag)
     }
 }
@@ -164,7 +164,9 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
     let arms = GearArms::of(&flight.aeroplane.balance, &flight.aeroplane.gear);
     let arms = arms.map_err(Unavailable::from);
     let ground = ground.map(|mut ground| {
-        lay(&mut ground.lanes, gravel);
+        if !gravel.is_empty() {
+            lay(Arc::make_mut(&mut ground.lanes), gravel);
+        }
         ground
     });
     let level = condition(flight, &profile, (&friction, None));
@@ -207,6 +209,7 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         take_off_wind,
         shape,
         rides: standing.rides.clone(),
+        once: standing.once.clone(),
         asked: standing.asked,
         sounding_reach: strip
             .sounding_reach
@@ -265,7 +268,7 @@ fn friction_of(flight: &Flight) -> Known<Friction> {
 fn dry_condition(
     flight: &Flight,
     profile: &Known<Vec<(Length, Length)>>,
-    ruts: Option<&Rc<RutDrag>>,
+    ruts: Option<&Arc<RutDrag>>,
 ) -> Option<Known<Condition>> {
     let is_wet = flight.day.surface_state.as_ref()?.value == SurfaceState::Wet;
     let asked = flight.take_off.as_ref()?.wet_screen.as_ref().filter(|_| is_wet);
@@ -371,7 +374,7 @@ fn on_the_day(ground: &Known<Ground>, share: Option<f64>) -> Cow<'_, Known<Groun
     match (ground, share) {
         (Ok(ground), Some(share)) => {
             let mut weaker = ground.clone();
-            weaken(&mut weaker.lanes, share);
+            weaken(Arc::make_mut(&mut weaker.lanes), share);
             Cow::Owned(Ok(weaker))
         }
         _ => Cow::Borrowed(ground),

@@ -1,18 +1,19 @@
 //! What the measures say of a flight, each figure or the reason why not.
 
 use crate::ground::rut_drag::RutDrag;
+use crate::ground::season::{FrostByDay, frost_by_day};
+use crate::ground::surfacing::{Thinnest, thinnest};
 use crate::ground::{Ground, StationLoads, Worst};
 use crate::movements::{LandingCase, TakeOffCase};
 use crate::rides::{Asked, Rides, rides};
 use crate::runs::Runs;
 use crate::shape::StripShape;
 use crate::tyres::TyrePressure;
-use hardpan_ground::{GearArms, LegLoads, RequirementTable};
+use hardpan_ground::{FrostState, GearArms, LegLoads, RequirementTable};
 use hardpan_model::{Flight, Need, Step};
 use hardpan_quantity::Length;
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents};
 use hardpan_surface::LineSlopes;
-use std::rc::Rc;
 use std::sync::{Arc, OnceLock};
 
 /// Why a figure is not known.
@@ -69,6 +70,7 @@ pub(crate) struct Measured {
     pub(crate) take_off_wind: Option<Known<WindComponents>>,
     pub(crate) shape: Arc<StripShape>,
     pub(crate) rides: Arc<OnceLock<Known<Rides>>>,
+    pub(crate) once: Arc<OfTheStrip>,
     /// How much is asked of the rides, where none were ridden yet.
     pub(crate) asked: Asked,
     pub(crate) profile: Known<Vec<(Length, Length)>>,
@@ -78,14 +80,14 @@ pub(crate) struct Measured {
     pub(crate) day_share: Option<f64>,
     /// What the ruts make of the rolling in a take-off; none where what that
     /// rests on is not stated.
-    pub(crate) rut_drag: Option<Rc<RutDrag>>,
+    pub(crate) rut_drag: Option<Arc<RutDrag>>,
     pub(crate) sounding_reach: Length,
     pub(crate) ground: Known<Ground>,
     pub(crate) arms: Known<GearArms>,
     pub(crate) take_off_case: Option<Known<TakeOffCase>>,
-    pub(crate) take_off_runs: Option<Rc<Runs<TakeOffCase>>>,
+    pub(crate) take_off_runs: Option<Arc<Runs<TakeOffCase>>>,
     pub(crate) landing_case: Option<Known<LandingCase>>,
-    pub(crate) landing_runs: Option<Rc<Runs<LandingCase>>>,
+    pub(crate) landing_runs: Option<Arc<Runs<LandingCase>>>,
     pub(crate) take_off: Option<Known<TakeOffRun>>,
     pub(crate) landing: Option<Known<LandingRun>>,
     /// Static leg loads of the planned movements, the greater of both.
@@ -97,6 +99,20 @@ pub(crate) struct Measured {
     pub(crate) nose_carried: Known<Carried>,
 }
 
+/// What the strip alone says, found when first asked for.
+#[derive(Debug, Default)]
+pub(crate) struct OfTheStrip {
+    frost: OnceLock<Option<Known<Vec<FrostState>>>>,
+    thinnest: OnceLock<Option<Thinnest>>,
+}
+
+impl OfTheStrip {
+    /// The frost of the strip by day, where it states one.
+    pub(crate) fn frost(&self, flight: &Flight) -> FrostByDay<'_> {
+        self.frost.get_or_init(|| frost_by_day(flight)).as_ref()
+    }
+}
+
 /// The worst place under a kind of leg, and what was asked of the ground.
 pub(crate) type Carried = (Worst, RequirementTable);
 
@@ -104,6 +120,16 @@ impl Measured {
     /// The rides of the runs, computed once for one standing strip.
     pub(crate) fn rides(&self, flight: &Flight) -> Result<&Rides, &Unavailable> {
         self.rides.get_or_init(|| rides(flight, self, self.asked)).as_ref()
+    }
+
+    /// The frost of the strip by day, where it states one.
+    pub(crate) fn frost(&self, flight: &Flight) -> FrostByDay<'_> {
+        self.once.frost(flight)
+    }
+
+    /// The thinnest surfacing that the soundings show.
+    pub(crate) fn thinnest_surfacing(&self, flight: &Flight) -> Option<Thinnest> {
+        *self.once.thinnest.get_or_init(|| thinnest(&flight.strip.soundings))
     }
 
     /// Slopes of the line nearest to the centre.

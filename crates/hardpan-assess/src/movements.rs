@@ -21,7 +21,7 @@ use hardpan_run::{
     Situation, TakeOffPlan, TakeOffRun, ThrustSchedule, WindComponents, decision_sweep, landing,
     take_off,
 };
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// What every movement needs.
 #[derive(Debug, Clone)]
@@ -40,7 +40,7 @@ pub(crate) struct TakeOffCase {
     plan: TakeOffPlan,
     /// The ground as it is dry, where a lower screen counts on the wet strip.
     dry: Option<Ground>,
-    ruts: Option<Rc<RutDrag>>,
+    ruts: Option<Arc<RutDrag>>,
 }
 
 /// A landing at any mass.
@@ -205,7 +205,7 @@ impl TakeOffCase {
     pub(crate) fn of(
         flight: &Flight,
         around: &Surroundings<'_>,
-        ruts: Option<&Rc<RutDrag>>,
+        ruts: Option<&Arc<RutDrag>>,
     ) -> Option<Known<Self>> {
         let planned = flight.take_off.as_ref()?;
         let mut gather = Gather::default();
@@ -250,7 +250,14 @@ impl TakeOffCase {
         });
         let case = movement.zip(rule).zip(available).map(|((movement, rule), available)| Self {
             movement,
-            plan: TakeOffPlan { rule, line_up, available, wet_screen, traces: false },
+            plan: TakeOffPlan {
+                rule,
+                line_up,
+                available,
+                wet_screen,
+                decision_speed: planned.decision_speed.as_ref().map(|given| given.value),
+                traces: false,
+            },
             dry,
             ruts: ruts.cloned(),
         });

@@ -17,6 +17,13 @@ impl Phrase {
         Self { words: words.into(), amounts: amounts.into_iter().collect() }
     }
 
+    /// Several sentences as one, with words between them.
+    pub(crate) fn joined(phrases: &[Self], between: &str) -> Self {
+        let words: Vec<&str> = phrases.iter().map(|phrase| phrase.words.as_str()).collect();
+        let amounts = phrases.iter().flat_map(|phrase| phrase.amounts.iter().copied());
+        Self::new(words.join(between), amounts)
+    }
+
     /// The sentence with each amount as [`Amount::told`] tells it.
     #[must_use]
     pub fn told(&self) -> String {

@@ -1,6 +1,7 @@
 //! What would turn the answer, or raise the largest mass, each tried afresh.
 
 mod changes;
+mod take_off_changes;
 mod ways;
 
 pub use ways::{TradePoint, WayOut, WaysOut, ways_out};
@@ -14,6 +15,7 @@ use crate::repairs::Gravel;
 use hardpan_ground::needed_thickness;
 use hardpan_model::{Flight, Lane, Verdict, Weight};
 use hardpan_quantity::{BearingRatio, Force, Length, Mass, Quantity, kilograms, millimetres};
+use rayon::prelude::*;
 
 /// Stretches of gravel nearer than this are laid as one.
 const APART_M: f64 = 60.0;
@@ -28,15 +30,14 @@ const MASS_STEP_KG: f64 = 100.0;
 /// Checks of the ground under the main wheels that more gravel mends.
 const MAIN_GROUND: [&str; 2] = ["G20", "G28"];
 
+/// One kind of help, tried on a flight.
+type Try = fn(&Flight, &Standing, &Core) -> Option<Remedy>;
+
 /// Everything that helps, what turns the answer first.
 pub(crate) fn remedies(flight: &Flight, standing: &Standing, core: &Core) -> Vec<Remedy> {
-    let tried = [
-        lighter(flight, standing, core),
-        other_pressure(flight, standing, core),
-        other_direction(flight, standing, core),
-        gravel(flight, standing, core),
-    ];
-    let mut remedies: Vec<Remedy> = tried.into_iter().flatten().collect();
+    let tries: [Try; 4] = [lighter, other_pressure, other_direction, gravel];
+    let tried = tries.into_par_iter().filter_map(|tried| tried(flight, standing, core));
+    let mut remedies: Vec<Remedy> = tried.collect();
     remedies.sort_by_key(|remedy| remedy.verdict_after);
     remedies
 }

@@ -7,9 +7,8 @@ use crate::movements::{LandingCase, TakeOffCase};
 use hardpan_model::RunTrace;
 use hardpan_quantity::{Mass, Quantity};
 use hardpan_run::{LandingRun, TakeOffRun};
-use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// A movement that can be run at any mass.
 pub(crate) trait Case: Clone {
@@ -30,7 +29,7 @@ pub(crate) enum Traces {
     Spared,
 }
 
-type ByMass<T> = RefCell<BTreeMap<u64, Rc<Known<T>>>>;
+type ByMass<T> = Mutex<BTreeMap<u64, Arc<Known<T>>>>;
 
 /// The runs of one movement by mass.
 #[derive(Debug)]
@@ -43,13 +42,12 @@ pub(crate) struct Runs<C: Case> {
 
 impl<C: Case> Runs<C> {
     fn new(case: Known<C>) -> Self {
-        let (bare, traced) = (RefCell::default(), RefCell::default());
-        Self { case, bare, traced, loads: RefCell::default() }
+        Self { case, bare: ByMass::default(), traced: ByMass::default(), loads: ByMass::default() }
     }
 
     /// What is wanted of the run at a mass; it may have no traces.
     pub(crate) fn at<R>(&self, mass: Mass, wanted: impl FnOnce(&C::Run) -> R) -> Known<R> {
-        let traced = self.traced.borrow().get(&mass.si().to_bits()).cloned();
+        let traced = locked(&self.traced).get(&mass.si().to_bits()).cloned();
         let run =
             traced.unwrap_or_else(|| once(&self.bare, mass, || self.run(mass, Traces::Spared)));
         run.as_ref().as_ref().map(wanted).map_err(Clone::clone)
@@ -67,7 +65,7 @@ impl<C: Case> Runs<C> {
         &self,
         mass: Mass,
         of: impl FnOnce(&[&RunTrace]) -> Known<StationLoads>,
-    ) -> Rc<Known<StationLoads>> {
+    ) -> Arc<Known<StationLoads>> {
         once(&self.loads, mass, || self.traced(mass, |run| of(&C::traces(run)))?)
     }
 
@@ -76,37 +74,43 @@ impl<C: Case> Runs<C> {
     }
 }
 
-fn once<T>(done: &ByMass<T>, mass: Mass, make: impl FnOnce() -> Known<T>) -> Rc<Known<T>> {
+fn once<T>(done: &ByMass<T>, mass: Mass, make: impl FnOnce() -> Known<T>) -> Arc<Known<T>> {
     let key = mass.si().to_bits();
-    if let Some(found) = done.borrow().get(&key) {
-        return Rc::clone(found);
+    if let Some(found) = locked(done).get(&key) {
+        return Arc::clone(found);
     }
-    let made = Rc::new(make());
-    done.borrow_mut().insert(key, Rc::clone(&made));
+    let made = Arc::new(make());
+    locked(done).insert(key, Arc::clone(&made));
     made
+}
+
+/// What is kept is whole whenever a holder of the lock gives up.
+fn locked<T>(kept: &Mutex<T>) -> MutexGuard<'_, T> {
+    kept.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// The runs of every movement tried on one strip with one aeroplane: each kept
 /// under what it was planned with.
 #[derive(Debug)]
 pub(crate) struct RunStore<K, C: Case> {
-    kept: RefCell<Vec<(K, Rc<Runs<C>>)>>,
+    kept: Mutex<Vec<(K, Arc<Runs<C>>)>>,
 }
 
 impl<K, C: Case> Default for RunStore<K, C> {
     fn default() -> Self {
-        Self { kept: RefCell::default() }
+        Self { kept: Mutex::default() }
     }
 }
 
 impl<K: PartialEq, C: Case> RunStore<K, C> {
     /// The runs of a movement, those of before where the plan is the same.
-    pub(crate) fn of(&self, plan: K, case: &Known<C>) -> Rc<Runs<C>> {
-        if let Some((_, runs)) = self.kept.borrow().iter().find(|(kept, _)| *kept == plan) {
-            return Rc::clone(runs);
+    pub(crate) fn of(&self, plan: K, case: &Known<C>) -> Arc<Runs<C>> {
+        let mut kept = locked(&self.kept);
+        if let Some((_, runs)) = kept.iter().find(|(kept, _)| *kept == plan) {
+            return Arc::clone(runs);
         }
-        let runs = Rc::new(Runs::new(case.clone()));
-        self.kept.borrow_mut().push((plan, Rc::clone(&runs)));
+        let runs = Arc::new(Runs::new(case.clone()));
+        kept.push((plan, Arc::clone(&runs)));
         runs
     }
 }

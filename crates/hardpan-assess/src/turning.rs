@@ -10,10 +10,12 @@ use crate::ground::strength_finding::stretch;
 use crate::measure::{Standing, measure};
 use crate::measured::Measured;
 use crate::phrase::Phrase;
+use crate::rides::Asked;
 use figure::{Figure, WeakPlace, Weaker, figures};
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Flight, SurfaceState, Verdict};
 use hardpan_quantity::Amount;
+use rayon::prelude::*;
 use search::first_step;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -77,8 +79,9 @@ pub struct StateChange {
 pub(crate) fn turning(flight: &Flight, standing: &Standing, core: &Core) -> Turning {
     let now = core.verdict;
     let figures = figures(flight, now, weak_place(&core.measured));
-    let points = figures.iter().filter_map(|figure| point(figure, standing, now));
-    Turning { points: points.collect(), states: states(flight, standing, now) }
+    let points = || figures.par_iter().filter_map(|figure| point(figure, standing, now)).collect();
+    let (points, states) = rayon::join(points, || states(flight, standing, now));
+    Turning { points, states }
 }
 
 /// Where the ground under the main wheels is nearest to its limit.
@@ -94,7 +97,7 @@ type Judged = (Verdict, Option<(&'static str, String)>);
 
 fn judged(flight: &Flight, standing: &Standing) -> Judged {
     let measured = measure(flight, standing, &[]);
-    judge_the_whole(&Context { flight, measured: &measured, stones: None, handling: None })
+    judge_the_whole(&Context::tried(flight, &measured, Asked::Verdict))
 }
 
 /// The turning point of a figure: sought on the ride of the plan, which is what
@@ -190,7 +193,8 @@ fn found(
 /// The verdict in each state of the surface but the one of the day.
 fn states(flight: &Flight, standing: &Standing, now: Verdict) -> Vec<StateChange> {
     let Some(present) = &flight.day.surface_state else { return Vec::new() };
-    let others = SurfaceState::ALL.into_iter().filter(|state| *state != present.value);
+    let others: Vec<SurfaceState> =
+        SurfaceState::ALL.into_iter().filter(|state| *state != present.value).collect();
     let change = |state: SurfaceState| {
         let mut changed = flight.clone();
         changed.day.surface_state = Some(present.clone().map(|_| state));
@@ -200,5 +204,5 @@ fn states(flight: &Flight, standing: &Standing, now: Verdict) -> Vec<StateChange
         }
         StateChange { state, verdict, governed_by }
     };
-    others.map(change).collect()
+    others.into_par_iter().map(change).collect()
 }

@@ -1,7 +1,8 @@
-//! How long one full assessment of the demo takes: reading apart from judging.
+//! How long one full assessment of the demo takes, reading apart from judging, and
+//! how long the draws take that say how sure it is.
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use hardpan_assess::assess;
+use hardpan_assess::{Sampling, assess, confidence};
 use hardpan_files::{Disk, read_flight};
 use std::hint::black_box;
 
@@ -16,6 +17,12 @@ fn assessment(criterion: &mut Criterion) {
     group.bench_function("assess, all limits and remedies", |bencher| {
         bencher.iter(|| black_box(assess(black_box(&flight))));
     });
+    for draws in [256, 1024] {
+        let sampling = Sampling { draws, seed: 1, threads: 2 };
+        group.bench_function(format!("{draws} draws on two threads"), |bencher| {
+            bencher.iter(|| black_box(confidence(black_box(&flight), sampling, |_, _| {})));
+        });
+    }
     group.finish();
 }
 

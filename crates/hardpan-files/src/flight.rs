@@ -146,6 +146,7 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         level_off: t.quantity("level_off", plausible::LEVEL_OFF),
         bleeds: t.text("bleeds"),
         wet_screen: t.quantity("wet_screen", plausible::WET_SCREEN),
+        decision_speed: t.quantity("decision_speed", plausible::DECISION_SPEED),
         setting: t.coefficient("setting", plausible::SETTING),
         thrust: t.list("thrust", thrust_row),
     }

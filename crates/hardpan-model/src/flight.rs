@@ -180,6 +180,8 @@ pub struct TakeOff {
     pub bleeds: Option<Given<String>>,
     /// Screen with one engine out on a wet strip, where that is approved.
     pub wet_screen: Option<Given<Length>>,
+    /// Decision speed V1, calibrated; none where it is to be chosen.
+    pub decision_speed: Option<Given<Speed>>,
     /// What is set for thrust, by the parameter of the aeroplane file; none for
     /// all that the engines give on the day.
     pub setting: Option<Given<f64>>,

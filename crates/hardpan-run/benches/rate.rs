@@ -35,6 +35,7 @@ fn main() {
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: false,
     };
     for (name, patches) in [("patches", 1.0), ("even", 0.0)] {

@@ -30,6 +30,7 @@ fn runs(criterion: &mut Criterion) {
         line_up: metres(20.0),
         available,
         wet_screen: None,
+        decision_speed: None,
         traces,
     };
     let declared = Available {

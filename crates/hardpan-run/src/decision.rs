@@ -39,6 +39,9 @@ pub enum DecisionChoice {
     FittedToTakeOffDistance,
     /// Lowered from balance until stopping fits the accelerate-stop distance declared.
     FittedToAccelerateStop,
+    /// Stated; distances are those of the nearest speed between the lowest and
+    /// the highest.
+    Stated,
 }
 
 /// Decision speeds that the declared distances allow.
@@ -83,6 +86,7 @@ pub struct Decision {
 pub(crate) struct Chosen {
     pub(crate) failure: Failure,
     choice: DecisionChoice,
+    stated: Option<Speed>,
     lowest: f64,
     highest: f64,
     range: FailureRange,
@@ -102,7 +106,7 @@ impl Decision {
             Speed::from_si(loaded.air.calibrated_si(ground_speed + loaded.headwind))
         };
         Self {
-            speed: calibrated(failure.decision.speed),
+            speed: chosen.stated.unwrap_or_else(|| calibrated(failure.decision.speed)),
             ground_speed: Speed::from_si(failure.decision.speed),
             choice: chosen.choice,
             failure_speed: calibrated(failure.failure.speed),
@@ -142,12 +146,13 @@ struct Search<'a> {
     ends: [OnceCell<Failure>; 2],
 }
 
-/// Choose the decision speed, given the ground speed of minimum control.
+/// Choose the decision speed, given the ground speed of minimum control; or take
+/// the one that is stated, as a ground speed.
 pub(crate) fn decide(
     departure: &Departure,
     roll: &AllEngineRoll,
     one_out: &Running,
-    control: f64,
+    (control, stated): (f64, Option<f64>),
     plan: &TakeOffPlan,
 ) -> Result<Chosen, Error> {
     let latest = departure.latest_failure(roll, one_out, control);
@@ -174,9 +179,14 @@ pub(crate) fn decide(
         }
         other => other,
     };
+    let (fitted, choice) = match stated {
+        Some(stated) => (search.failure_before(stated)?, DecisionChoice::Stated),
+        None => (fitted, choice),
+    };
     Ok(Chosen {
         failure: search.at(fitted)?,
         choice,
+        stated: plan.decision_speed,
         lowest: search.decision_speed(control)?,
         highest: search.decision_speed(latest)?,
         range,
@@ -198,6 +208,22 @@ impl Search<'_> {
     fn decision_speed(&self, failure_speed: f64) -> Result<f64, Error> {
         let failure = self.roll.at_speed(self.departure, failure_speed)?;
         Ok(self.departure.decision(self.one_out, failure)?.speed)
+    }
+
+    /// Failure speed that leads to a ground speed at the decision, as far as the
+    /// range goes.
+    fn failure_before(&self, decision: f64) -> Result<f64, Error> {
+        let over = |failure: f64| Ok(self.decision_speed(failure)? - decision);
+        let low = (self.earliest, over(self.earliest)?);
+        let high = (self.latest, over(self.latest)?);
+        if low.1 >= 0.0 {
+            return Ok(low.0);
+        }
+        if high.1 <= 0.0 {
+            return Ok(high.0);
+        }
+        let at = |failure: f64| over(failure).unwrap_or(f64::NAN);
+        Ok(root_between(at, low, high, SPEED_TOLERANCE).unwrap_or(high.0))
     }
 
     fn end(&self, end: End) -> Result<&Failure, Error> {

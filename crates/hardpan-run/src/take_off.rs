@@ -38,6 +38,8 @@ pub struct TakeOffPlan {
     /// Screen with one engine out on a wet strip, where that is approved: V2 is
     /// reached there already, and the climb starts at 35 ft all the same.
     pub wet_screen: Option<Length>,
+    /// Decision speed, calibrated, where it is not to be chosen.
+    pub decision_speed: Option<Speed>,
     /// Whether traces are wanted.
     pub traces: bool,
 }
@@ -172,7 +174,9 @@ pub fn take_off(
     let carried = departure.carry_on(&departure.all, roll.end(), Pace::Long, nothing)?;
     let chosen = match (plan.rule, &departure.one_out, speeds.control_ground) {
         (FieldRule::LargeTakeOff, Some(one_out), Some(control)) => {
-            Some(decide(&departure, &roll, one_out, loaded.ground_speed(control), plan)?)
+            let stated = plan.decision_speed.map(|speed| loaded.air.true_si(speed.si()));
+            let speeds = (loaded.ground_speed(control), stated.map(|at| loaded.ground_speed(at)));
+            Some(decide(&departure, &roll, one_out, speeds, plan)?)
         }
         _ => None,
     };

@@ -60,6 +60,7 @@ impl Case {
             line_up: metres(0.0),
             available: Available::default(),
             wet_screen: None,
+            decision_speed: None,
             traces: false,
         };
         take_off(&model, &self.situation(&self.ground()), &plan)
@@ -220,6 +221,7 @@ proptest! {
             line_up: metres(15.0),
             available,
             wet_screen: None,
+ decision_speed: None,
             traces: false,
         };
         let Ok(run) = take_off(&model, &case.situation(&ground), &plan) else { return Ok(()) };
@@ -289,6 +291,7 @@ fn try_everything(situation: &Situation) {
                     accelerate_stop: Some(metres(1500.0)),
                 },
                 wet_screen: None,
+                decision_speed: None,
                 traces: true,
             };
             if let Ok(run) = take_off(&model, situation, &plan) {
@@ -353,6 +356,7 @@ fn the_other_direction_sees_the_ground_the_other_way_round() {
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: true,
     };
     let run = |condition: &Condition, direction: Direction| {

@@ -81,6 +81,7 @@ fn run_take_off(condition: &Condition) -> hardpan_run::TakeOffRun {
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: true,
     };
     take_off(&model, &situation(&ground), &plan).expect("a take-off")

@@ -83,6 +83,7 @@ fn distance(aeroplane: &Aeroplane, gives: ChartFigure, situation: &Situation) ->
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: false,
     };
     let run = take_off(&model, situation, &plan).expect("a take-off");

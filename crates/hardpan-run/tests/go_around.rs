@@ -98,6 +98,7 @@ fn unstick_speed_lifts_the_lift_off_and_control_the_reference() {
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: false,
     };
     let speeds = take_off(&model, &situation, &plan).expect("a take-off").speeds;

@@ -35,6 +35,7 @@ fn path(
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: false,
     };
     let run = take_off(&model.with_level_off(metres(level_off)), &situation, &plan).ok()?;

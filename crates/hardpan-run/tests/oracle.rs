@@ -46,6 +46,7 @@ fn oracle_take_off_of_the_twin() {
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: false,
     };
     let run = take_off(&model, &situation(&ground), &plan).expect("a take-off");

@@ -29,6 +29,7 @@ fn run(rule: FieldRule, schedule: ThrustSchedule, mass: f64) -> Result<TakeOffRu
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: true,
     };
     let model = RunModel::for_take_off(&twin(), &take_off_flap()).expect("model");

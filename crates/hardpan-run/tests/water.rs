@@ -35,6 +35,7 @@ fn run(condition: &Condition, tyres: bool) -> Result<TakeOffRun, Error> {
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: true,
     };
     let mut aeroplane = twin();

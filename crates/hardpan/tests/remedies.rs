@@ -109,18 +109,104 @@ fn a_repair_buys_mass_and_nothing_stated_costs_nothing() {
     let priced = found(&flight);
     assert!(priced.trade.len() >= 2, "{:?}", priced.trade);
     for pair in priced.trade.windows(2) {
-        assert!(pair[0].cubic_metres < pair[1].cubic_metres);
         assert!(pair[0].spare < pair[1].spare);
         assert!(pair[0].cost < pair[1].cost);
     }
     for point in priced.trade.iter().skip(1) {
-        let cost = point.cost.expect("stated");
-        assert!((cost - 55.0 * point.cubic_metres).abs() < 1e-6);
+        // 55 crowns a cubic metre, by the flight file.
+        let (cost, gravel) = (point.cost.expect("stated"), 55.0 * point.cubic_metres);
+        let is_gravel = point.repair.as_ref().is_some_and(|said| !said.told().contains("; "));
+        assert!(if is_gravel { (cost - gravel).abs() < 1e-6 } else { cost > gravel });
     }
     flight.options.costs = hardpan_model::Costs::default();
     let free = found(&flight);
     assert!(free.cheapest.is_none() && free.unit.is_empty());
     assert!(free.notes.iter().any(|note| note.contains("no cost is stated")));
+}
+
+fn take_off_distance(flight: &Flight) -> (f64, Verdict) {
+    let found = assess(flight);
+    let finding = found.findings.iter().find(|one| one.code == "F10").expect("judged");
+    (finding.value.expect("known").si, finding.verdict)
+}
+
+/// Another take-off distance from either end; 30 m of it go to lining up.
+fn declare(flight: &mut Flight, distance: hardpan_quantity::Length) {
+    for end in [&mut flight.strip.low_end, &mut flight.strip.high_end] {
+        let given = &mut end.declared.take_off_distance;
+        *given = given.take().map(|given| given.map(|_| distance));
+    }
+}
+
+/// Water stands where the wheels roll: draining it is weighed with gravel, at 15
+/// crowns a metre by the flight file, and drained ground is assessed as drained.
+#[test]
+fn draining_is_weighed_against_gravel() {
+    let water = "\n[[standing_water]]\nfrom = \"1200 m\"\nto = \"1700 m\"\ndepth = \"6 mm\"\n\
+                 \n[[loose_material]]";
+    let mut flight = flight(&[
+        change("day.toml", "standing_water = \"none\"\n", ""),
+        change("day.toml", "\n[[loose_material]]", water),
+    ]);
+    set(&mut flight, tonnes(39.6), tonnes(40.4));
+    let needed = take_off_distance(&flight).0;
+    declare(&mut flight, metres(needed - 10.0 + 30.0));
+    let found = found(&flight);
+    let drained = |point: &&hardpan_assess::TradePoint| {
+        point.repair.as_ref().is_some_and(|said| said.told().contains("drain"))
+    };
+    let point = found.trade.iter().find(drained).expect("draining leaves more mass");
+    let cost = point.cost.expect("stated");
+    assert!((cost - 55.0 * point.cubic_metres - 15.0 * 500.0).abs() < 1e-6, "{cost}");
+    flight.day.standing_water = Some(Vec::new());
+    if point.cubic_metres == 0.0 {
+        let fresh = assess(&flight).take_off_mass.and_then(|answer| answer.largest);
+        assert_eq!(fresh, point.take_off_mass);
+    }
+}
+
+/// Brakes that take a little less than the decision speed chosen asks of them: a
+/// lower one spares them, and does when it is stated.
+#[test]
+fn a_lower_decision_speed_spares_the_brakes() {
+    let mut flight = flight(&[]);
+    let energy = |flight: &Flight| {
+        let found = assess(flight);
+        let of =
+            |one: &&hardpan_model::Finding| one.code == "F60" && one.title.contains("take-off");
+        let finding = found.findings.iter().find(of).expect("judged").clone();
+        (finding.value.expect("known").si, finding.verdict)
+    };
+    set(&mut flight, tonnes(36.0), tonnes(40.4));
+    let limit = energy(&flight).0 * 0.99;
+    let brakes = &mut flight.aeroplane.brakes;
+    brakes.energy_limit = brakes
+        .energy_limit
+        .take()
+        .map(|given| given.map(|_| hardpan_quantity::Energy::from_si(limit)));
+    assert_eq!(energy(&flight).1, Verdict::Fail);
+    let found = found(&flight);
+    let said = |way: &&hardpan_assess::WayOut| way.actions[0].told().starts_with("decide at");
+    let way = found.singles.iter().find(said).expect("a lower decision speed");
+    assert!(way.mends.contains(&"F60"), "{:?}", way.mends);
+    let speed = way.decision_speed.expect("decided");
+    let plan = flight.take_off.as_mut().expect("planned");
+    plan.decision_speed = Some(Given::stated("decision_speed", speed));
+    assert_eq!(energy(&flight).1, Verdict::Pass);
+}
+
+/// A take-off that fits only if thrust is set sooner than planned.
+#[test]
+fn thrust_set_sooner_fits_the_distance() {
+    let mut flight = flight(&[]);
+    let needed = take_off_distance(&flight).0;
+    declare(&mut flight, metres(needed - 3.0 + 30.0));
+    assert_eq!(take_off_distance(&flight).1, Verdict::Fail);
+    let found = found(&flight);
+    let sooner =
+        |way: &&hardpan_assess::WayOut| way.actions[0].told().starts_with("set each thrust");
+    let way = found.singles.iter().find(sooner).expect("thrust set sooner");
+    assert!(way.mends.contains(&"F10"), "{:?}", way.mends);
 }
 
 /// A threshold laid up the strip takes as much from the landing distance.

@@ -4,6 +4,7 @@ use super::Shown;
 use super::ride_sheet::{self, RideSheet};
 use crate::context::Context;
 use crate::measure::{Standing, measure};
+use crate::rides::Asked;
 use crate::rule::Rule;
 use crate::rules::RULES;
 use crate::shape::StripShape;
@@ -48,7 +49,7 @@ pub(super) fn of_flight(flight: &Flight) -> (Judged, Shown<RideSheet>) {
     alone.aeroplane.wing.span = flight.aeroplane.wing.span.clone();
     let mut judged = judged(alone);
     let measured = measure(flight, &Standing::of(flight), &[]);
-    let context = Context { flight, measured: &measured, stones: None, handling: None };
+    let context = Context::tried(flight, &measured, Asked::Whole);
     let ridden = RULES.iter().filter(|rule| rule.code == RIDE);
     let ridden: Vec<Finding> = ridden.flat_map(|rule| (rule.judge)(&context)).collect();
     judged.left.retain(|(code, _)| *code != RIDE);
@@ -63,7 +64,7 @@ fn judged(mut flight: Flight) -> Judged {
     flight.taxi = Some(vec![everywhere(&flight.strip)]);
     let standing = Standing::of(&flight);
     let measured = measure(&flight, &standing, &[]);
-    let context = Context { flight: &flight, measured: &measured, stones: None, handling: None };
+    let context = Context::tried(&flight, &measured, Asked::Whole);
     let rules = RULES.iter().filter(|rule| is_of_the_strip(rule));
     let (left, findings): (Vec<Finding>, Vec<Finding>) =
         rules.flat_map(|rule| (rule.judge)(&context)).partition(waits_for_a_flight);

@@ -24,7 +24,7 @@ use hardpan_ground::{FEWEST_COVERAGES, MOST_COVERAGES, PointJudgement, Requireme
 use hardpan_math::largest_holding;
 use hardpan_model::{Flight, Given, Lane, Need};
 use hardpan_quantity::{Length, Mass, Pressure, Quantity, Ratio, kilograms, psi};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Numbers of passes where no others are asked for.
 pub const CURVE_PASSES: [f64; 4] = [1.0, 10.0, 100.0, 1000.0];
@@ -273,7 +273,7 @@ impl<'a> Search<'a> {
     }
 
     /// Loads by station that the movement brings at a mass.
-    fn loads(&self, mass: Mass) -> Rc<Known<StationLoads>> {
+    fn loads(&self, mass: Mass) -> Arc<Known<StationLoads>> {
         let at = (mass, self.centre);
         match self.brings {
             Brings::TakeOff(runs) => brought(self.flight, self.measured, runs, at),

@@ -6,7 +6,7 @@ use crate::runs::{Case, Runs};
 use hardpan_ground::LegLoads;
 use hardpan_model::{Flight, RunTrace, TaxiStretch};
 use hardpan_quantity::{Force, Length, Mass, Quantity, Ratio};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Loads that a movement brings to the stations of the ground at a mass and a
 /// centre of gravity, which must be that of the movement.
@@ -15,7 +15,7 @@ pub(crate) fn brought<C: Case>(
     measured: &Measured,
     runs: &Runs<C>,
     (mass, centre): (Mass, Ratio),
-) -> Rc<Known<StationLoads>> {
+) -> Arc<Known<StationLoads>> {
     runs.loads(mass, |traces| {
         let ground = measured.ground.as_ref().map_err(Clone::clone)?;
         let arms = measured.arms.as_ref().map_err(Clone::clone)?;

@@ -10,7 +10,7 @@ use hardpan_ground::{
 };
 use hardpan_model::{Flight, MeasuredRut, Need};
 use hardpan_quantity::{Amount, Length, Mass, Quantity};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// What the law gives where a rut was measured, with the strength that is most
 /// likely there and the loads that this aeroplane brings there at that mass.
@@ -55,11 +55,11 @@ fn refused(because: &str) -> Unavailable {
 
 /// Loads that the movement planned brings at a mass, the take-off where there
 /// is one.
-fn loads(flight: &Flight, measured: &Measured, mass: Mass) -> Rc<Known<StationLoads>> {
+fn loads(flight: &Flight, measured: &Measured, mass: Mass) -> Arc<Known<StationLoads>> {
     let missing = || {
         let what = "flight: centre_of_gravity of the movement planned".to_owned();
         let need = Need { what, how: "it sets the load of the legs".to_owned() };
-        Rc::new(Err(Unavailable::missing("the load on the wheels", vec![need])))
+        Arc::new(Err(Unavailable::missing("the load on the wheels", vec![need])))
     };
     if let (Some(plan), Some(runs)) = (&flight.take_off, &measured.take_off_runs) {
         let Some(centre) = &plan.centre_of_gravity else { return missing() };

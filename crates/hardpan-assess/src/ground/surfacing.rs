@@ -4,15 +4,23 @@ use hardpan_ground::Strata;
 use hardpan_model::Sounding;
 use hardpan_quantity::Length;
 
-/// The sounding with the thinnest surfacing, its thickness, and whether its
-/// bottom was reached; where it was not, the depth reached counts.
-pub(crate) fn thinnest(soundings: &[Sounding]) -> Option<(&Sounding, Length, bool)> {
-    soundings
-        .iter()
-        .filter_map(|sounding| {
-            let strata = Strata::of(sounding).ok()?;
-            let bottomed = strata.surfacing.is_some();
-            Some((sounding, strata.surfacing.unwrap_or(strata.known_to), bottomed))
-        })
-        .reduce(|least, next| if next.1 < least.1 { next } else { least })
+/// Where the surfacing is thinnest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Thinnest {
+    /// Index of the sounding.
+    pub(crate) sounding: usize,
+    pub(crate) thickness: Length,
+    /// Whether its bottom was reached; where it was not, the depth reached counts.
+    pub(crate) bottomed: bool,
+}
+
+/// The thinnest surfacing of the soundings.
+pub(crate) fn thinnest(soundings: &[Sounding]) -> Option<Thinnest> {
+    let found = soundings.iter().enumerate().filter_map(|(sounding, one)| {
+        let strata = Strata::of(one).ok()?;
+        let bottomed = strata.surfacing.is_some();
+        let thickness = strata.surfacing.unwrap_or(strata.known_to);
+        Some(Thinnest { sounding, thickness, bottomed })
+    });
+    found.reduce(|least, next| if next.thickness < least.thickness { next } else { least })
 }

@@ -22,8 +22,7 @@ pub(super) fn ride_check<'a>(
     measured.rides(flight).ok()?;
     Some(Check::dear(CODE, "ride at the cockpit", move |mass| {
         let ridden = at(flight, measured, movement, mass)?;
-        let context =
-            Context { flight: &ridden.0, measured: &ridden.1, stones: None, handling: None };
+        let context = Context::tried(&ridden.0, &ridden.1, Asked::Verdict);
         let phase = match movement {
             SheetMovement::TakeOff => Phase::TakeOff,
             SheetMovement::Landing => Phase::Landing,

@@ -10,7 +10,7 @@ use hardpan_ground::ROLLING_OF_RUTTING;
 use hardpan_model::{Condition, Flight, GroundPoint, Need, Step};
 use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
 use hardpan_run::Friction;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Braking that is credited in standing water, at any speed: what is published
 /// for pavement from 85 % of hydroplaning speed up.
@@ -40,7 +40,7 @@ enum What {
 pub(super) fn condition(
     flight: &Flight,
     profile: &Known<Vec<(Length, Length)>>,
-    (friction, ruts): (&Known<Friction>, Option<&Rc<RutDrag>>),
+    (friction, ruts): (&Known<Friction>, Option<&Arc<RutDrag>>),
 ) -> Known<Condition> {
     let (profile, friction) = match (profile, friction) {
         (Ok(profile), Ok(friction)) => (profile, friction),

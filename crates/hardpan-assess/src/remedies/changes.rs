@@ -1,10 +1,11 @@
 //! Single changes of a flight or of its strip, each with its words and its cost.
 
+use super::take_off_changes::take_off_changes;
 use crate::assess::Core;
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
-use hardpan_model::{Costs, Direction, Flight, Given, SurveyLine, Verdict, Weight};
-use hardpan_quantity::{Amount, Length, Mass, Quantity, kilograms, metres, millimetres};
+use hardpan_model::{Costs, Direction, Flight, Given, SurveyLine, ThrustRow, Verdict, Weight};
+use hardpan_quantity::{Amount, Length, Mass, Quantity, Speed, kilograms, metres, millimetres};
 use std::sync::Arc;
 
 /// Step in which a threshold is laid up the strip.
@@ -39,7 +40,8 @@ pub(super) enum Kind {
     Pressure,
     LandingFlap(Given<String>),
     TakeOffFlap(Given<String>),
-    FullThrust,
+    DecisionSpeed(Option<Speed>),
+    Thrust(Vec<ThrustRow>),
     Bleeds,
     Hour(usize),
     Directions(bool, bool),
@@ -58,6 +60,10 @@ impl Kind {
             self,
             Self::Gravel(_) | Self::Straightened(_) | Self::Rolled | Self::Drained | Self::Cleared
         )
+    }
+
+    pub(super) fn is_gravel(&self) -> bool {
+        matches!(self, Self::Gravel(_))
     }
 
     /// Whether two changes cannot both be made.
@@ -87,9 +93,14 @@ impl Changed {
                     plan.flap = Some(name.clone());
                 }
             }
-            Kind::FullThrust => {
+            Kind::DecisionSpeed(speed) => {
                 if let Some(plan) = &mut flight.take_off {
-                    plan.thrust.clear();
+                    plan.decision_speed = speed.map(|at| Given::stated("decision_speed", at));
+                }
+            }
+            Kind::Thrust(rows) => {
+                if let Some(plan) = &mut flight.take_off {
+                    plan.thrust.clone_from(rows);
                 }
             }
             Kind::Bleeds => other_bleeds(flight),
@@ -220,6 +231,7 @@ pub(super) fn changes(flight: &Flight, core: &Core) -> Vec<Change> {
     let mut all = Vec::new();
     all.extend(fuel(flight, core));
     all.extend(handling(flight));
+    all.extend(take_off_changes(flight, core));
     all.extend(flaps(flight));
     all.extend(hours(flight));
     all.extend(directions(flight));
@@ -267,9 +279,6 @@ fn handling(flight: &Flight) -> Vec<Change> {
     let mut all = Vec::new();
     if flight.main_tyre_pressure.is_some() {
         all.push(free(Kind::Pressure, "set the main tyres as the ground asks for".into()));
-    }
-    if flight.take_off.as_ref().is_some_and(|plan| !plan.thrust.is_empty()) {
-        all.push(free(Kind::FullThrust, "set full thrust before brake release".into()));
     }
     if let (Some(other), true) = (&flight.options.bleeds, flight.take_off.is_some()) {
         let words = format!("take off with the bleeds {}", other.name.value);
@@ -373,7 +382,7 @@ pub(super) fn volume(flight: &Flight, laid: &[Gravel]) -> Option<f64> {
         let length = (one.to - one.from).si() + crate::ground::STEP_M;
         length * width * one.thickness.si()
     };
-    Some(laid.iter().map(one).sum())
+    Some(laid.iter().map(one).fold(0.0, |sum, one| sum + one))
 }
 
 /// Laying gravel, in words and with its cost.

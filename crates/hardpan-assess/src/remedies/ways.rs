@@ -1,8 +1,10 @@
 //! The search: which changes turn the answer, the fewest of them, the cheapest,
 //! and what repairs buy in mass.
 
-use super::changes::{Change, Changed, Kind, changes, cost_of_load, gravel, volume};
-use super::{failing, gravel_for, lighter_masses, mended};
+mod trade;
+
+use super::changes::{Change, Changed, Kind, changes, cost_of_load};
+use super::{failing, lighter_masses, mended};
 use crate::assess::Core;
 use crate::assessment::{Identity, MassAnswer};
 use crate::figures::identity;
@@ -17,8 +19,6 @@ const MOST_CHANGES: usize = 3;
 const MOST_COMBINED: usize = 9;
 /// Most lists that are tried.
 const MOST_TRIED: usize = 150;
-/// Amounts of gravel that are tried for the trade of mass against repair.
-const TRADE_STEPS: usize = 8;
 /// A gain that is worth naming, kg.
 const WORTH_KG: f64 = 50.0;
 
@@ -42,7 +42,8 @@ pub struct WaysOut {
     pub shortest: Option<WayOut>,
     /// The cheapest that turns it, of those whose cost is known; likewise.
     pub cheapest: Option<WayOut>,
-    /// Mass against repair: no row is beaten by another in both.
+    /// Mass against repair: no row is beaten by another in both. Without costs only
+    /// gravel can be weighed against mass.
     pub trade: Vec<TradePoint>,
     /// Unit of money, as the user names it; empty where no cost is stated.
     pub unit: String,
@@ -78,7 +79,7 @@ pub struct WayOut {
 /// What a repair buys in mass.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TradePoint {
-    /// The repair; none for the strip as it is.
+    /// The repairs; none for the strip as it is.
     pub repair: Option<Phrase>,
     /// Gravel laid, m³.
     pub cubic_metres: f64,
@@ -334,61 +335,6 @@ impl Search<'_> {
         None
     }
 
-    /// Gravel for rising loads, and the masses that it carries.
-    fn trade(&mut self) -> Vec<TradePoint> {
-        let Some(ratios) = self.load_ratios() else { return Vec::new() };
-        let mut points = Vec::new();
-        let core = &self.core;
-        points.extend(self.point(None, core));
-        for ratio in ratios {
-            let Some(laid) = gravel_for(self.flight, &self.core, ratio) else { continue };
-            let mut changed = Changed::of(self.flight);
-            changed.gravel.clone_from(&laid);
-            let after = self.assessed(&changed);
-            points.extend(self.point(Some(gravel(self.flight, laid)), &after));
-        }
-        unbeaten(points)
-    }
-
-    /// Loads over the planned ones up to where another limit binds.
-    fn load_ratios(&self) -> Option<Vec<f64>> {
-        let answers = [&self.core.take_off_mass, &self.core.landing_mass];
-        let limited = answers.into_iter().flatten().find(|answer| {
-            answer.set_by().is_some_and(|limit| super::MAIN_GROUND.contains(&limit.code))
-        })?;
-        let planned = limited.planned?.si();
-        let first = limited.largest.map_or(planned, |mass| mass.si()).min(planned);
-        let mass = &self.flight.aeroplane.mass;
-        let most = mass.maximum_take_off.as_ref()?.value.si().max(planned);
-        let at =
-            |step: usize| (first + (most - first) * step as f64 / TRADE_STEPS as f64) / planned;
-        Some((1..=TRADE_STEPS).map(at).collect())
-    }
-
-    fn point(&self, repair: Option<Change>, core: &Core) -> Option<TradePoint> {
-        let spare = [&core.take_off_mass, &core.landing_mass]
-            .into_iter()
-            .flatten()
-            .filter_map(|answer| Some(answer.largest? - answer.planned?))
-            .min_by(|a, b| a.si().total_cmp(&b.si()))?;
-        let cubic_metres = match repair.as_ref().map(|change| &change.kind) {
-            Some(Kind::Gravel(laid)) => volume(self.flight, laid)?,
-            _ => 0.0,
-        };
-        let cost = match &repair {
-            Some(change) => change.cost,
-            None => Some(0.0),
-        };
-        Some(TradePoint {
-            repair: repair.map(|change| change.action),
-            cubic_metres,
-            cost,
-            landing_mass: largest(&core.landing_mass),
-            take_off_mass: largest(&core.take_off_mass),
-            spare,
-        })
-    }
-
     fn notes(&self, shortest: &Option<WayOut>) -> Vec<String> {
         let mut notes = Vec::new();
         let options = &self.flight.options;
@@ -423,65 +369,20 @@ impl Search<'_> {
                     .to_owned(),
             );
         }
-        notes.push(
-            "the decision speed is chosen afresh for every change, within what control and the \
-             declared distances allow"
-                .to_owned(),
-        );
+        let take_off = self.flight.take_off.as_ref();
+        let speed = match take_off.and_then(|plan| plan.decision_speed.as_ref()) {
+            Some(_) => "the decision speed stated is kept unless a change names another",
+            None => {
+                "the decision speed is chosen afresh for every change that names none, within \
+                 what control and the declared distances allow"
+            }
+        };
+        notes.push(speed.to_owned());
         notes
     }
-}
-
-/// Points that no other beats in both volume and mass, by rising volume.
-fn unbeaten(mut points: Vec<TradePoint>) -> Vec<TradePoint> {
-    points.sort_by(|a, b| {
-        a.cubic_metres.total_cmp(&b.cubic_metres).then(b.spare.si().total_cmp(&a.spare.si()))
-    });
-    let mut kept: Vec<TradePoint> = Vec::new();
-    for point in points {
-        let gained = kept.last().map(|last| (point.spare - last.spare).si());
-        if gained.is_none_or(|gained| gained >= WORTH_KG) {
-            kept.push(point);
-        }
-    }
-    kept
 }
 
 /// Keeps a plan's mass under another value.
 pub(super) fn at_mass(given: &mut Option<Given<Mass>>, mass: Mass) {
     *given = given.take().map(|given| given.map(|_| mass));
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{TradePoint, unbeaten};
-    use hardpan_quantity::{Quantity, kilograms};
-    use proptest::prelude::*;
-
-    proptest! {
-        /// Of what is kept, more gravel always buys more mass, and whatever is
-        /// left out is beaten by something that is kept, to within 50 kg.
-        #[test]
-        fn prop_no_row_is_beaten(rows in prop::collection::vec((0.0_f64..500.0, -3e3_f64..3e3), 1..20)) {
-            let point = |(cubic_metres, spare): &(f64, f64)| TradePoint {
-                repair: None,
-                cubic_metres: *cubic_metres,
-                cost: None,
-                landing_mass: None,
-                take_off_mass: None,
-                spare: kilograms(*spare),
-            };
-            let kept = unbeaten(rows.iter().map(point).collect());
-            for pair in kept.windows(2) {
-                prop_assert!(pair[0].cubic_metres <= pair[1].cubic_metres);
-                prop_assert!(pair[0].spare < pair[1].spare);
-            }
-            for (volume, spare) in rows {
-                let beats = |one: &TradePoint| {
-                    one.cubic_metres <= volume && one.spare.si() > spare - 50.0 - 1e-9
-                };
-                prop_assert!(kept.iter().any(beats));
-            }
-        }
-    }
 }

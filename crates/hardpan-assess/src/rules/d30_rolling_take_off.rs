@@ -4,6 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, plain_step};
 use crate::measured::Known;
 use crate::propeller_vortex::{SINK_DISC, propeller_inputs};
+use crate::rides::Asked;
 use crate::rule::Rule;
 use crate::run_basis::{MOTION, thrust_inputs};
 use crate::vortex::schedule::{WithoutVortex, without_vortex};
@@ -33,7 +34,9 @@ pub(super) const RULE: Rule = Rule {
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = planned_schedule(context);
-    findings.extend(free(context));
+    if context.asked == Asked::Whole {
+        findings.extend(free(context));
+    }
     findings
 }
 

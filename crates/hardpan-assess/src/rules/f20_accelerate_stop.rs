@@ -7,14 +7,15 @@ use crate::movements::declared;
 use crate::rule::Rule;
 use crate::run_basis::{run_step, rut_input, thrust_inputs};
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
-use hardpan_quantity::metres;
-use hardpan_run::{Decision, DecisionRange};
+use hardpan_quantity::{Amount, metres};
+use hardpan_run::{Decision, DecisionChoice, DecisionRange};
 
 pub(super) const RULE: Rule = Rule {
     code: "F20",
     name: "Accelerate-stop distance",
     checks: "The distance to accelerate, lose an engine and stop on wheel brakes alone against the \
-             distance declared; and that a decision speed exists that allows both.",
+             distance declared; and that a decision speed exists that allows both, or that the one \
+             stated does.",
     why: "Braking on loose ground is a fraction of that on pavement; without reverse the stop is \
           what runs out first.",
     limit: "Declared distance less what lining up takes.",
@@ -59,7 +60,11 @@ fn distance(
     let flap = planned.and_then(|plan| plan.flap.as_ref());
     let mut inputs: Vec<_> = mass.map(|mass| given("take-off mass", mass)).into_iter().collect();
     inputs.extend(thrust_inputs(flight).into_iter().chain(rut_input(context.measured)));
-    inputs.push(computed("decision speed V1", decision.speed, "chosen within the range of F20"));
+    let stated = planned.and_then(|plan| plan.decision_speed.as_ref());
+    inputs.push(stated.map_or_else(
+        || computed("decision speed V1", decision.speed, "chosen within the range of F20"),
+        |stated| given("decision speed V1", stated),
+    ));
     let draft = draft.value(needed).steps(context.measured.friction_steps()).step(run_step(
         "accelerate-stop distance",
         flight,
@@ -109,6 +114,17 @@ fn range(decision: &Decision) -> Finding {
     match decision.range {
         DecisionRange::Empty => {
             draft.fail("no decision speed allows both to go and to stop within what is declared")
+        }
+        DecisionRange::Between(low, high)
+            if decision.choice == DecisionChoice::Stated
+                && !(low..=high).contains(&decision.speed) =>
+        {
+            draft.fail(format!(
+                "the decision speed stated is not within {} to {}, which control, rotation and \
+                 the distances declared allow",
+                Amount::from(low).told(),
+                Amount::from(high).told()
+            ))
         }
         DecisionRange::Between { .. } => {
             draft.judged("a decision speed exists", "below what control on the ground allows")

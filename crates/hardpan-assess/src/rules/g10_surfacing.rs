@@ -2,7 +2,7 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, given, given_as, need, plain_step};
-use crate::ground::surfacing::thinnest;
+use crate::ground::surfacing::Thinnest;
 use crate::rule::Rule;
 use hardpan_model::{Finding, Phase, Source, SurfaceKind, Tier};
 use hardpan_quantity::inches;
@@ -33,7 +33,9 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         }
         Some(_) => {}
     }
-    let Some((sounding, thickness, bottomed)) = thinnest(&strip.soundings) else {
+    let found = context.measured.thinnest_surfacing(context.flight);
+    let found = found.and_then(|found| Some((strip.soundings.get(found.sounding)?, found)));
+    let Some((sounding, Thinnest { thickness, bottomed, .. })) = found else {
         return vec![draft.unproven(
             "no sounding shows the surfacing",
             [need("strip: soundings", "cone penetrometer tests through the surfacing")],

@@ -3,16 +3,18 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::ground::season::{
-    FrostByDay, frost_by_day, season_name as name, season_of, share, strength_in_state, strength_on,
+    FrostByDay, season_name as name, season_of, share, strength_in_state, strength_on,
 };
 use crate::ground::{LegKind, Worst};
 use crate::measured::Known;
 use crate::repairs::weaken;
+use crate::rides::Asked;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Finding, Given, Mark, MonthDay, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Quantity, Ratio, percent};
 use jiff::civil::{Date, date};
+use std::sync::Arc;
 
 pub(super) const RULE: Rule = Rule {
     code: "S65",
@@ -43,13 +45,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     if strip.seasons.is_empty() && !weakening {
         return Vec::new();
     }
-    let frost = frost_by_day(context.flight);
-    let frost = frost.as_ref();
-    vec![
-        today(context, LegKind::Main, frost),
-        today(context, LegKind::Nose, frost),
-        calendar(context, frost),
-    ]
+    let frost = context.measured.frost(context.flight);
+    let mut findings =
+        vec![today(context, LegKind::Main, frost), today(context, LegKind::Nose, frost)];
+    if context.asked == Asked::Whole {
+        findings.push(calendar(context, frost));
+    }
+    findings
 }
 
 /// The worst place under a leg with the ground at a share of its strength.
@@ -62,7 +64,7 @@ fn worst(context: &Context<'_>, leg: LegKind, share: f64) -> Known<Worst> {
     let (as_sounded, table) = carried.as_ref().map_err(Clone::clone)?;
     let loads = measured.loads.as_ref().map_err(Clone::clone)?;
     let mut ground = measured.ground.clone()?;
-    weaken(&mut ground.lanes, share);
+    weaken(Arc::make_mut(&mut ground.lanes), share);
     Ok(ground.worst(leg, table, loads.of(leg)).unwrap_or_else(|| as_sounded.clone()))
 }
 

@@ -267,6 +267,7 @@ fn taken_off(
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: false,
     };
     let run = take_off(&model, situation, &plan).map_err(|error| error.to_string())?;

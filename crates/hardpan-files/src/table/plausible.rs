@@ -196,6 +196,7 @@ pub(crate) const SURVEY_AGE: Bounds = between(DAY, 20.0 * 366.0 * DAY);
 pub(crate) const SPEED_ADDITION: Bounds = between(0.0, 40.0 * KNOT);
 pub(crate) const TAXI_SPEED: Bounds = between(0.5 * KNOT, 60.0 * KNOT);
 pub(crate) const LINE_UP: Bounds = between(0.0, 500.0);
+pub(crate) const DECISION_SPEED: Bounds = between(30.0 * KNOT, 250.0 * KNOT);
 pub(crate) const SCHEDULE_SPEED: Bounds = between(0.0, 200.0 * KNOT);
 pub(crate) const THRUST_SHARE: Bounds = between(0.01, 1.0);
 /// A limit may be a limit of anything.

@@ -173,8 +173,14 @@ impl<'a> Constants<'a> {
                 };
                 let line_up = Length::from_si(0.0);
                 let available = Available::default();
-                let plan =
-                    TakeOffPlan { rule, line_up, available, wet_screen: None, traces: false };
+                let plan = TakeOffPlan {
+                    rule,
+                    line_up,
+                    available,
+                    wet_screen: None,
+                    decision_speed: None,
+                    traces: false,
+                };
                 let run = take_off(model, &situation, &plan).ok()?;
                 let needed = match figure {
                     ChartFigure::AccelerateStop => run.accelerate_stop_needed,

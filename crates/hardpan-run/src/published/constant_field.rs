@@ -102,10 +102,11 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
         line_up: Length::from_si(0.0),
         available: Available::default(),
         wet_screen: None,
+        decision_speed: None,
         traces: false,
     };
     let roll = departure.roll().ok()?;
-    decide(&departure, &roll, &one_out, EARLIEST_FAILURE * lift_off, &plan).ok()
+    decide(&departure, &roll, &one_out, (EARLIEST_FAILURE * lift_off, None), &plan).ok()
 }
 
 fn balanced_length(values: &[f64]) -> f64 {

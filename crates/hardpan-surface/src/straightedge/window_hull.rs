@@ -6,9 +6,17 @@
 /// Upper hull of points that arrive in one direction along the profile.
 struct Hull<'a> {
     z: &'a [f64],
-    points: Vec<usize>,
-    removed: Vec<usize>,
+    points: Vec<Point>,
+    removed: Vec<Point>,
     removals: Vec<usize>,
+}
+
+/// A point of the hull, and the slope to it from the one before; that of the first
+/// is never asked for.
+#[derive(Clone, Copy)]
+struct Point {
+    at: usize,
+    slope: f64,
 }
 
 impl<'a> Hull<'a> {
@@ -26,21 +34,19 @@ impl<'a> Hull<'a> {
 
     fn push(&mut self, new: usize) {
         let mut removals = 0;
-        while let [.., before, last] = self.points.as_slice() {
-            let keeps = if new > *last {
-                self.slope(*before, *last) > self.slope(*last, new)
-            } else {
-                self.slope(*before, *last) < self.slope(*last, new)
-            };
-            if keeps {
+        let mut slope = f64::NAN;
+        while let Some(last) = self.points.last().copied() {
+            slope = self.slope(last.at, new);
+            let keeps = if new > last.at { last.slope > slope } else { last.slope < slope };
+            if keeps || self.points.len() < 2 {
                 break;
             }
-            self.removed.push(*last);
+            self.removed.push(last);
             self.points.pop();
             removals += 1;
         }
         self.removals.push(removals);
-        self.points.push(new);
+        self.points.push(Point { at: new, slope });
     }
 
     fn undo(&mut self) {
@@ -54,14 +60,11 @@ impl<'a> Hull<'a> {
 
     /// The point with the greatest `z - slope * index`.
     fn extreme(&self, slope: f64) -> Option<usize> {
-        let (mut low, mut high) = (0, self.points.len().checked_sub(1)?);
-        while low < high {
-            let middle = usize::midpoint(low, high);
-            let (a, b) = (self.points.get(middle)?, self.points.get(middle + 1)?);
-            let rises = if b > a { self.slope(*a, *b) > slope } else { self.slope(*a, *b) < slope };
-            if rises { low = middle + 1 } else { high = middle }
-        }
-        self.points.get(low).copied()
+        let [first, after @ ..] = self.points.as_slice() else { return None };
+        let along = after.first().is_some_and(|next| next.at > first.at);
+        let rises = |next: &Point| if along { next.slope > slope } else { next.slope < slope };
+        let risen = after.partition_point(rises);
+        self.points.get(risen).map(|point| point.at)
     }
 }
 

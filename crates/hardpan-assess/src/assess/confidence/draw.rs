@@ -165,8 +165,9 @@ impl<'a> Strengths<'a> {
             *one *= self.law;
         }
         let mut ground = ground.clone();
-        ground.lanes = along.varied(&self.soundings, 1.0 / CREDIT_DIVISOR);
-        crate::repairs::weaken(&mut ground.lanes, CREDIT_DIVISOR);
+        let mut lanes = along.varied(&self.soundings, 1.0 / CREDIT_DIVISOR);
+        crate::repairs::weaken(&mut lanes, CREDIT_DIVISOR);
+        ground.lanes = lanes.into();
         Ok(ground)
     }
 }

@@ -4,6 +4,7 @@ use super::draw::Drawn;
 use super::ride::RideLimit;
 use crate::context::{Context, bounds_today};
 use crate::masses::{BEYOND, Check, landing_limits, lightest, take_off_limits};
+use crate::rides::Asked;
 use hardpan_model::{Bound, Flight, Phase};
 use hardpan_quantity::{Mass, Quantity, kilograms};
 
@@ -115,7 +116,7 @@ pub(super) fn named(drawn: &Drawn, rides: &[RideLimit]) -> Vec<Named> {
 /// Approved limits on the weather, and whether each holds.
 fn of_the_day(drawn: &Drawn) -> Vec<(String, Option<bool>)> {
     let (flight, measured) = (&drawn.flight, &drawn.measured);
-    let context = Context { flight, measured, stones: None, handling: None };
+    let context = Context::tried(flight, measured, Asked::Verdict);
     let meant = flight.aeroplane.limits.iter().filter(|limit| {
         OF_THE_DAY.contains(&limit.quantity.value.as_str()) && bounds_today(flight, limit)
     });

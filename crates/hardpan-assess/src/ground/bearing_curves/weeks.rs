@@ -14,6 +14,7 @@ use hardpan_ground::{FrostState, RequirementTable};
 use hardpan_model::{Flight, MonthDay, SurfaceState};
 use hardpan_quantity::{Length, Mass, Pressure, Quantity, Ratio};
 use jiff::civil::{Date, date};
+use std::sync::Arc;
 
 /// Weeks of a year; the last has a day more.
 const WEEKS: usize = 52;
@@ -291,7 +292,7 @@ fn carried(
     (main, nose): (&RequirementTable, &RequirementTable),
 ) -> (Option<Mass>, StoppedBy) {
     let mut ground: Ground = search.ground.clone();
-    weaken(&mut ground.lanes, share);
+    weaken(Arc::make_mut(&mut ground.lanes), share);
     let legs = [(LegKind::Main, main), (LegKind::Nose, nose)];
     let holds = |mass: Mass| {
         search.loads(mass).as_ref().as_ref().is_ok_and(|loads| {

@@ -8,6 +8,7 @@ use crate::masses::mass_search::Grid;
 use crate::masses::{Wanted, landing_mass, lightest, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::Measured;
+use crate::rides::Asked;
 use hardpan_model::{Flight, Given, Origin, Verdict};
 use hardpan_quantity::{Mass, Speed};
 
@@ -158,7 +159,7 @@ fn searched(
 /// The verdict of the whole, and the decision speed of the take-off.
 fn judged(flight: &Flight, standing: &Standing) -> (Judged, Option<Speed>) {
     let measured = measure(flight, &standing.riding_afresh(), &[]);
-    let context = Context { flight, measured: &measured, stones: None, handling: None };
+    let context = Context::tried(flight, &measured, Asked::Verdict);
     let decision = measured.take_off.as_ref().and_then(|run| run.as_ref().ok());
     let decision = decision.and_then(|run| run.decision.as_ref()).map(|decision| decision.speed);
     (judge_the_whole(&context), decision)

@@ -1,0 +1,191 @@
+//! What repairs buy in mass: gravel and other work together, each row with more
+//! mass than any that costs less.
+
+use super::{Search, TradePoint, WORTH_KG, largest};
+use crate::assess::Core;
+use crate::phrase::Phrase;
+use crate::remedies::changes::{Changed, gravel, volume};
+use crate::remedies::{MAIN_GROUND, gravel_for};
+use crate::repairs::Gravel;
+use hardpan_quantity::{Mass, Quantity};
+
+/// Amounts of gravel that are tried.
+const STEPS: usize = 8;
+/// Most kinds of other work that are combined with it.
+const MOST_WORK: usize = 3;
+
+/// Repairs tried together: work by its place in the list of changes, and gravel.
+#[derive(Debug, Clone, Default)]
+struct Repairs {
+    work: Vec<usize>,
+    laid: Vec<Gravel>,
+}
+
+impl Search<'_> {
+    /// Gravel for rising loads with every set of other work whose cost is known
+    /// and that leaves more mass.
+    pub(super) fn trade(&mut self) -> Vec<TradePoint> {
+        let mut amounts = vec![Vec::new()];
+        let ratios = self.load_ratios().unwrap_or_default();
+        amounts.extend(
+            ratios.into_iter().filter_map(|ratio| gravel_for(self.flight, &self.core, ratio)),
+        );
+        let work = self.worth_doing(&amounts);
+        if amounts.len() == 1 && work.is_empty() {
+            return Vec::new();
+        }
+        let mut points = Vec::new();
+        for work in subsets(&work) {
+            for laid in &amounts {
+                points.extend(self.traded(&Repairs { work: work.clone(), laid: laid.clone() }));
+            }
+        }
+        unbeaten(points)
+    }
+
+    /// Work on the strip that leaves more mass, by itself or with the most gravel.
+    fn worth_doing(&mut self, amounts: &[Vec<Gravel>]) -> Vec<usize> {
+        let is_priced = |index: &usize| {
+            let change = &self.changes[*index];
+            change.kind.is_repair() && !change.kind.is_gravel() && change.cost.is_some()
+        };
+        let priced: Vec<usize> = (0..self.changes.len()).filter(is_priced).collect();
+        let extremes: Vec<&Vec<Gravel>> =
+            amounts.first().into_iter().chain(amounts.last()).collect();
+        let mut worth = Vec::new();
+        for index in priced {
+            let gains = extremes.iter().any(|laid| {
+                let spare = |search: &mut Self, work: Vec<usize>| {
+                    let laid = (*laid).clone();
+                    Some(search.traded(&Repairs { work, laid })?.spare)
+                };
+                let (before, after) = (spare(self, Vec::new()), spare(self, vec![index]));
+                before.zip(after).is_some_and(|(before, after)| (after - before).si() >= WORTH_KG)
+            });
+            if gains && worth.len() < MOST_WORK {
+                worth.push(index);
+            }
+        }
+        worth
+    }
+
+    fn traded(&mut self, repairs: &Repairs) -> Option<TradePoint> {
+        let mut changed = repairs
+            .work
+            .iter()
+            .fold(Changed::of(self.flight), |changed, index| changed.with(&self.changes[*index]));
+        changed.gravel.extend(repairs.laid.iter().copied());
+        let is_planned = repairs.work.is_empty() && repairs.laid.is_empty();
+        let after = (!is_planned).then(|| self.assessed(&changed));
+        self.point(repairs, after.as_ref().unwrap_or(&self.core))
+    }
+
+    /// Loads over the planned ones up to where another limit binds.
+    fn load_ratios(&self) -> Option<Vec<f64>> {
+        let answers = [&self.core.take_off_mass, &self.core.landing_mass];
+        let limited = answers.into_iter().flatten().find(|answer| {
+            answer.set_by().is_some_and(|limit| MAIN_GROUND.contains(&limit.code))
+        })?;
+        let planned = limited.planned?.si();
+        let first = limited.largest.map_or(planned, |mass| mass.si()).min(planned);
+        let mass = &self.flight.aeroplane.mass;
+        let most = mass.maximum_take_off.as_ref()?.value.si().max(planned);
+        let at = |step: usize| (first + (most - first) * step as f64 / STEPS as f64) / planned;
+        Some((1..=STEPS).map(at).collect())
+    }
+
+    fn point(&self, repairs: &Repairs, core: &Core) -> Option<TradePoint> {
+        let spare = [&core.take_off_mass, &core.landing_mass]
+            .into_iter()
+            .flatten()
+            .filter_map(|answer| Some(answer.largest? - answer.planned?))
+            .reduce(Mass::min)?;
+        let work = repairs.work.iter().map(|index| &self.changes[*index]);
+        let laid = (!repairs.laid.is_empty()).then(|| gravel(self.flight, repairs.laid.clone()));
+        let made: Vec<_> = work.chain(&laid).collect();
+        let actions: Vec<Phrase> = made.iter().map(|change| change.action.clone()).collect();
+        Some(TradePoint {
+            repair: (!actions.is_empty()).then(|| Phrase::joined(&actions, "; ")),
+            cubic_metres: volume(self.flight, &repairs.laid)?,
+            cost: made.iter().try_fold(0.0, |sum, change| Some(sum + change.cost?)),
+            landing_mass: largest(&core.landing_mass),
+            take_off_mass: largest(&core.take_off_mass),
+            spare,
+        })
+    }
+}
+
+/// Every set of some items, the empty one first.
+fn subsets(items: &[usize]) -> Vec<Vec<usize>> {
+    items.iter().fold(vec![Vec::new()], |sets, item| {
+        let with: Vec<Vec<usize>> = sets.iter().map(|set| [set, &[*item][..]].concat()).collect();
+        [sets, with].concat()
+    })
+}
+
+/// Points that no other beats in both price and mass, by rising price: the cost
+/// where it is known of all, otherwise the gravel.
+fn unbeaten(mut points: Vec<TradePoint>) -> Vec<TradePoint> {
+    let is_priced = points.iter().all(|point| point.cost.is_some());
+    let price = |point: &TradePoint| match point.cost {
+        Some(cost) if is_priced => cost,
+        _ => point.cubic_metres,
+    };
+    points
+        .sort_by(|a, b| price(a).total_cmp(&price(b)).then(b.spare.si().total_cmp(&a.spare.si())));
+    let mut kept: Vec<TradePoint> = Vec::new();
+    for point in points {
+        let gained = kept.last().map(|last| (point.spare - last.spare).si());
+        if gained.is_none_or(|gained| gained >= WORTH_KG) {
+            kept.push(point);
+        }
+    }
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{TradePoint, subsets, unbeaten};
+    use hardpan_quantity::{Quantity, kilograms};
+    use proptest::prelude::*;
+
+    #[test]
+    fn every_set_of_work_is_tried_once() {
+        let mut sets = subsets(&[1, 4, 7]);
+        assert_eq!(sets.first(), Some(&Vec::new()));
+        sets.sort();
+        sets.dedup();
+        assert_eq!(sets.len(), 8);
+    }
+
+    proptest! {
+        /// Of what is kept, more money (or gravel, where no cost is known) always
+        /// buys more mass, and whatever is left out is beaten by something that is
+        /// kept, to within 50 kg.
+        #[test]
+        fn prop_no_row_is_beaten(
+            rows in prop::collection::vec((0.0_f64..500.0, -3e3_f64..3e3), 1..20),
+            is_priced in any::<bool>(),
+        ) {
+            let point = |(price, spare): &(f64, f64)| TradePoint {
+                repair: None,
+                cubic_metres: if is_priced { 500.0 - price } else { *price },
+                cost: is_priced.then_some(*price),
+                landing_mass: None,
+                take_off_mass: None,
+                spare: kilograms(*spare),
+            };
+            let price = |one: &TradePoint| one.cost.unwrap_or(one.cubic_metres);
+            let kept = unbeaten(rows.iter().map(point).collect());
+            for pair in kept.windows(2) {
+                prop_assert!(price(&pair[0]) <= price(&pair[1]));
+                prop_assert!(pair[0].spare < pair[1].spare);
+            }
+            for (paid, spare) in rows {
+                let beats =
+                    |one: &TradePoint| price(one) <= paid && one.spare.si() > spare - 50.0 - 1e-9;
+                prop_assert!(kept.iter().any(beats));
+            }
+        }
+    }
+}
