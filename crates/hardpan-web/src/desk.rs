@@ -4,7 +4,7 @@
 use crate::query::Query;
 use crate::shelf::{Opened, Shelf};
 use crate::trouble::Trouble;
-use hardpan_assess::{Assessment, assess};
+use hardpan_assess::{Assessment, answer_alone, assess};
 use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{Produced, Report, json_text};
@@ -52,7 +52,24 @@ impl Judged {
     }
 }
 
-type Place = Arc<OnceCell<Arc<Judged>>>;
+/// Where the assessment of some inputs is kept: its answer alone, which is there
+/// sooner, and the whole.
+#[derive(Debug, Default)]
+struct Kept {
+    answer: OnceCell<Arc<Judged>>,
+    whole: OnceCell<Arc<Judged>>,
+}
+
+type Place = Arc<Kept>;
+
+/// How much of an assessment is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Wanted {
+    /// The answer, its findings and masses, without what would turn it or help.
+    Answer,
+    /// All of it.
+    Whole,
+}
 
 /// A flight file with its changes, as it was read last.
 struct Seen {
@@ -85,8 +102,13 @@ impl Desk {
     /// The assessment of a flight file with the changes of a query. The files are
     /// read afresh unless none of them was touched since; what they hold decides
     /// whether it is assessed afresh.
-    pub(crate) async fn judge(&self, file: &str, query: &Query) -> Result<Arc<Judged>, Trouble> {
-        if let Some(judged) = self.untouched(file, query).await? {
+    pub(crate) async fn judge(
+        &self,
+        file: &str,
+        query: &Query,
+        wanted: Wanted,
+    ) -> Result<Arc<Judged>, Trouble> {
+        if let Some(judged) = self.untouched(file, query, wanted).await? {
             return Ok(judged);
         }
         let shelf = Arc::clone(&self.shelf);
@@ -104,16 +126,28 @@ impl Desk {
             let place = Arc::clone(&place);
             self.see(Seen { file: file.to_owned(), changes, files, mark, place });
         }
-        let judged = place.get_or_try_init(|| self.assess(opened)).await?;
+        let judged = match (wanted, place.whole.get()) {
+            (Wanted::Answer, None) => {
+                place.answer.get_or_try_init(|| self.assess(opened, answer_alone)).await?
+            }
+            _ => place.whole.get_or_try_init(|| self.assess(opened, assess)).await?,
+        };
         Ok(Arc::clone(judged))
     }
 
     /// The assessment of files that nobody touched since they were read.
-    async fn untouched(&self, file: &str, query: &Query) -> Result<Option<Arc<Judged>>, Trouble> {
+    async fn untouched(
+        &self,
+        file: &str,
+        query: &Query,
+        wanted: Wanted,
+    ) -> Result<Option<Arc<Judged>>, Trouble> {
         let is_it = |one: &&Arc<Seen>| one.file == file && one.changes == query.changes;
         let seen = open(&self.seen).iter().find(is_it).map(Arc::clone);
         let Some(seen) = seen else { return Ok(None) };
-        let Some(judged) = seen.place.get().map(Arc::clone) else { return Ok(None) };
+        let answer = || seen.place.answer.get().filter(|_| wanted == Wanted::Answer);
+        let judged = seen.place.whole.get().or_else(answer).map(Arc::clone);
+        let Some(judged) = judged else { return Ok(None) };
         let shelf = Arc::clone(&self.shelf);
         let is_same =
             blocking(move || shelf.mark_of(&seen.files).is_some_and(|mark| mark == seen.mark));
@@ -142,7 +176,11 @@ impl Desk {
         place
     }
 
-    async fn assess(&self, opened: Opened<Flight>) -> Result<Arc<Judged>, Trouble> {
+    async fn assess(
+        &self,
+        opened: Opened<Flight>,
+        assess: fn(&Flight) -> Assessment,
+    ) -> Result<Arc<Judged>, Trouble> {
         let slot = self.slot().await;
         let shelf = Arc::clone(&self.shelf);
         let judged = blocking(move || {

@@ -1,7 +1,7 @@
 //! Every address, and what answers it.
 
 use crate::account::{self, Gate, admit};
-use crate::desk::{Desk, Judged, blocking};
+use crate::desk::{Desk, Judged, Wanted, blocking};
 use crate::guard::guard;
 use crate::query::Query;
 use crate::shelf::{Entry, EntryKind, Shelf};
@@ -67,8 +67,18 @@ impl Room {
 
     /// A flight and its assessment.
     pub(crate) async fn judge(&self, slug: &str, query: &Query) -> Result<Arc<Judged>, Trouble> {
+        self.judge_for(slug, query, Wanted::Whole).await
+    }
+
+    /// The same, as far as it is wanted.
+    pub(crate) async fn judge_for(
+        &self,
+        slug: &str,
+        query: &Query,
+        wanted: Wanted,
+    ) -> Result<Arc<Judged>, Trouble> {
         let entry = self.entry(EntryKind::Flight, slug).await?;
-        self.desk.judge(&entry.file, query).await
+        self.desk.judge(&entry.file, query, wanted).await
     }
 }
 

@@ -88,6 +88,7 @@ pub(crate) fn deflection_ratio(leg: &LegGeometry, radius: f64, depth: f64) -> f6
         let moves = [[step, 0.0], [-step, 0.0], [0.0, step], [0.0, -step]];
         let better = moves
             .into_iter()
+            .filter(|[dx, dy]| dx * across != 0.0 || dy * along != 0.0)
             .map(|[dx, dy]| [best_at[0] + dx * across, best_at[1] + dy * along])
             .map(|at| (at, together(at)))
             .find(|(_, value)| *value > best * (1.0 + 1e-13));

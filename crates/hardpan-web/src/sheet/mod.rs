@@ -6,7 +6,7 @@ mod bench;
 pub(crate) mod findings;
 mod tables;
 
-use crate::desk::Judged;
+use crate::desk::{Judged, Wanted};
 use crate::page::{Page, frame};
 use crate::query::Query;
 use crate::routes::{Room, Shared};
@@ -30,10 +30,10 @@ pub(crate) async fn answer_page(
         Ok(query) => query,
         Err(trouble) => return trouble.page(),
     };
-    match room.judge(&slug, &query).await {
-        Ok(judged) if headers.get(PART).is_some_and(|part| part == "answer") => {
-            answer_alone(&slug, &judged, &query).into_response()
-        }
+    let is_answer = headers.get(PART).is_some_and(|part| part == "answer");
+    let wanted = if is_answer { Wanted::Answer } else { Wanted::Whole };
+    match room.judge_for(&slug, &query, wanted).await {
+        Ok(judged) if is_answer => answer_alone(&slug, &judged, &query).into_response(),
         Ok(judged) => sheet(&slug, &judged, &query).into_response(),
         Err(trouble) => refused(&room, &slug, &query, &trouble).await,
     }
