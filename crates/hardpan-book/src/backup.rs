@@ -1,5 +1,6 @@
 //! A copy of the record while it is in use.
 
+use crate::left_over::{Making, claim_of};
 use crate::{Book, BookError};
 use rusqlite::backup::Backup;
 use rusqlite::{Connection, OpenFlags};
@@ -24,7 +25,7 @@ impl Book {
             return Err(BookError::Exists { path: to.to_owned() });
         }
         let part = part_of(to);
-        File::create_new(&part).map_err(|error| BookError::of_system(&part, &error))?;
+        let _making = Making::begin(to)?;
         let whole = self.copy(&part).and_then(|()| Ok(Self::open(&part)?.verify()?.len()));
         let told = |error: std::io::Error| BookError::of_system(to, &error);
         match whole {
@@ -55,7 +56,10 @@ impl Book {
 pub fn parts_of(path: &Path) -> Vec<PathBuf> {
     let part = part_of(path);
     // The database keeps these beside it while it is open.
-    ["", "-journal", "-wal", "-shm"].map(|ending| with_ending(&part, ending)).to_vec()
+    let mut parts =
+        ["", "-journal", "-wal", "-shm"].map(|ending| with_ending(&part, ending)).to_vec();
+    parts.push(claim_of(path));
+    parts
 }
 
 pub(crate) fn part_of(path: &Path) -> PathBuf {

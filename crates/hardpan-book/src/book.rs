@@ -2,6 +2,7 @@
 
 use crate::backup::part_of;
 use crate::error::LONGEST_WAIT_SECONDS;
+use crate::left_over::Making;
 use crate::schema::{APPLICATION_ID, LAYOUT, MIGRATIONS};
 use crate::{BookError, Entry};
 use rusqlite::{Connection, OpenFlags};
@@ -11,7 +12,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 /// First bytes of every file of this database.
-const MAGIC: &[u8; 16] = b"SQLite format 3\0";
+pub(crate) const MAGIC: &[u8; 16] = b"SQLite format 3\0";
 
 /// The record of strips in one file.
 #[derive(Debug)]
@@ -22,16 +23,17 @@ pub struct Book {
 
 impl Book {
     /// Start a new record where no file stands; it appears under its name only
-    /// when it is whole.
+    /// when it is whole. What a run that was cut off left half made is taken away.
     ///
     /// # Errors
-    /// [`BookError`]: a file stands there, or the system refuses.
+    /// [`BookError`]: a file stands there, another program makes it at this
+    /// moment, or the system refuses.
     pub fn create(path: &Path) -> Result<Self, BookError> {
         if path.exists() {
             return Err(BookError::Exists { path: path.to_owned() });
         }
         let part = part_of(path);
-        File::create_new(&part).map_err(|error| BookError::of_system(&part, &error))?;
+        let _making = Making::begin(path)?;
         let begun = begin(&part).and_then(|()| named(&part, path));
         if part.exists() {
             std::fs::remove_file(&part).map_err(|error| BookError::of_system(&part, &error))?;

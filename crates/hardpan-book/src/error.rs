@@ -30,6 +30,21 @@ pub enum BookError {
         /// Where.
         path: PathBuf,
     },
+    /// Another program makes the file at this moment.
+    #[error("another program is making {} at this moment; wait until it is done", part.display())]
+    BeingMade {
+        /// The half-made file.
+        part: PathBuf,
+    },
+    /// A file that is nobody's half-made record stands in the way.
+    #[error(
+        "{} stands in the way, and it is no half-made record; give it another name",
+        part.display()
+    )]
+    NotOurs {
+        /// Where.
+        part: PathBuf,
+    },
     /// The file was made by something else, or is cut off at its start.
     #[error("{} is no record of a strip: {what}", path.display())]
     Foreign {

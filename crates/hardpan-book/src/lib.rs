@@ -18,6 +18,7 @@ mod error;
 mod export;
 mod geojson;
 mod import;
+mod left_over;
 mod rate;
 mod record;
 mod ruts;
@@ -40,6 +41,7 @@ pub use error::BookError;
 pub use export::{csv_text, json_value};
 pub use geojson::{Ground, OnGlobe, geojson_value};
 pub use import::{ImportError, records_of_csv, records_of_json};
+pub use left_over::left_over;
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
 pub use record::{
     AssessmentRecord, Closure, Damage, Equipment, Fields, Inspection, Kind, Movement, Record,

@@ -43,6 +43,23 @@ fn a_strip_never_inspected_is_not_known_to_be_open() {
 }
 
 #[test]
+fn a_half_made_book_is_taken_over_and_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let part = folder.path().join("north.book.part");
+    std::fs::write(&part, "").expect("a writable folder");
+    let (code, out, err) = book(&file, &MOVEMENT);
+    assert_eq!(code, Some(0), "{err}");
+    assert!(out.starts_with("taken away, half made by a run that was cut off: "), "{out}");
+    assert!(!part.exists());
+    std::fs::remove_file(&file).expect("it stands");
+    std::fs::write(&part, "half of a download").expect("a writable folder");
+    let (code, _, err) = book(&file, &MOVEMENT);
+    assert_eq!(code, Some(2), "{err}");
+    assert!(err.contains("stands in the way") && part.exists(), "{err}");
+}
+
+#[test]
 fn a_deep_rut_restricts_and_a_closure_closes() {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("north.book");

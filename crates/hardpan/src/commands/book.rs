@@ -9,8 +9,8 @@ use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
     Audit, Book, BookError, Entry, Fields, Kind, Record, csv_text, current, damage_rate, due_dates,
-    json_value, measured_ruts, movements_by_month, parts_of, passes_since_repair, records_of_csv,
-    records_of_json, status,
+    json_value, left_over, measured_ruts, movements_by_month, parts_of, passes_since_repair,
+    records_of_csv, records_of_json, status,
 };
 use hardpan_files::{Disk, FileSource as _};
 use hardpan_quantity::{Quantity as _, Time, parse, percent};
@@ -61,8 +61,9 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         }
         BookAction::Backup { to } => {
             let book = Book::open(path)?;
+            let taken = taken_over(to);
             let entries = while_writing(parts_of(to), || book.backup(to))?;
-            format!("{entries} entries copied and verified: {}\n", to.display())
+            format!("{taken}{entries} entries copied and verified: {}\n", to.display())
         }
     };
     screen::say(&text);
@@ -109,8 +110,16 @@ pub(super) fn opened(path: &Path) -> Result<(Book, String), Failure> {
     if path.exists() {
         return Ok((Book::open(path)?, String::new()));
     }
+    let taken = taken_over(path);
     let book = while_writing(parts_of(path), || Book::create(path))?;
-    Ok((book, format!("a new book was made: {}\n", path.display())))
+    Ok((book, format!("{taken}a new book was made: {}\n", path.display())))
+}
+
+/// What is said of a half-made file that making `path` takes away.
+fn taken_over(path: &Path) -> String {
+    left_over(path).map_or_else(String::new, |part| {
+        format!("taken away, half made by a run that was cut off: {}\n", part.display())
+    })
 }
 
 fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, Failure> {
