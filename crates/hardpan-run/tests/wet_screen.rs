@@ -27,6 +27,7 @@ fn run(screen: Option<Length>, braking: f64, wind: WindComponents) -> Result<Tak
         line_up: metres(0.0),
         available: Available::default(),
         wet_screen: screen,
+        decision_speed: None,
         traces: false,
     };
     take_off(&RunModel::for_take_off(&twin(), &take_off_flap()).expect("model"), &situation, &plan)
