@@ -2,7 +2,7 @@
 //! how long the draws take that say how sure it is.
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use hardpan_assess::{Sampling, assess, confidence};
+use hardpan_assess::{Sampling, answer_alone, assess, confidence};
 use hardpan_files::{Disk, read_flight};
 use std::hint::black_box;
 
@@ -16,6 +16,9 @@ fn assessment(criterion: &mut Criterion) {
     group.bench_function("read the files", |bencher| bencher.iter(|| black_box(read())));
     group.bench_function("assess, all limits and remedies", |bencher| {
         bencher.iter(|| black_box(assess(black_box(&flight))));
+    });
+    group.bench_function("the answer alone", |bencher| {
+        bencher.iter(|| black_box(answer_alone(black_box(&flight))));
     });
     for draws in [256, 1024] {
         let sampling = Sampling { draws, seed: 1, threads: 2 };
