@@ -132,9 +132,12 @@ impl Core {
             let findings = judge(&Context { handling: handling.as_ref(), ..thrown });
             (handling, findings)
         };
+        let wanted = Wanted::first(limits);
         let masses = || {
-            let take_off = take_off_mass(flight, &measured, Wanted::first(limits));
-            (take_off, landing_mass(flight, &measured, Wanted::first(limits)))
+            rayon::join(
+                || take_off_mass(flight, &measured, wanted),
+                || landing_mass(flight, &measured, wanted),
+            )
         };
         let ((handling, findings), (take_off_mass, landing_mass)) = rayon::join(judged, masses);
         Self {
