@@ -49,9 +49,9 @@ pub fn assess(flight: &Flight) -> Assessment {
     explained(flight, &core, found)
 }
 
-/// The answer to a flight with every finding, figure and largest mass, without
-/// what would turn it or help, and without the account in words: the same as
-/// [`assess`] gives, and sooner, as nothing is tried.
+/// The answer to a flight with every finding and largest mass, the same as
+/// [`assess`] gives, and sooner, as nothing is tried: without what would turn it or
+/// help, without the account in words and without the bases of single figures.
 #[must_use]
 pub fn answer_alone(flight: &Flight) -> Assessment {
     let core = Core::of(flight, &Standing::of(flight));

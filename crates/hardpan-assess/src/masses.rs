@@ -102,6 +102,7 @@ pub(crate) fn take_off_mass(
 ) -> Option<MassAnswer> {
     let plan = flight.take_off.as_ref()?;
     let mut checks = take_off_limits(flight, measured)?;
+    checks.extend(wind_checks(flight, SheetMovement::TakeOff, measured.take_off_wind.as_ref()));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::TakeOff)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_take_off.as_ref();
@@ -114,7 +115,7 @@ fn ridden<'a>(wanted: Wanted, ride: impl FnOnce() -> Option<Check<'a>>) -> Optio
     if wanted.limits > 1 { ride() } else { None }
 }
 
-/// Every limit on the take-off mass; none when no take-off is planned.
+/// Every limit on the take-off mass that mass moves; none when no take-off is planned.
 pub(crate) fn take_off_limits<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
@@ -126,7 +127,7 @@ pub(crate) fn take_off_limits<'a>(
         flight,
         measured,
         ("take-off mass", flight.aeroplane.mass.maximum_take_off.as_ref()),
-        (plan.centre_of_gravity.as_ref(), measured.take_off_wind.as_ref()),
+        plan.centre_of_gravity.as_ref(),
     );
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
@@ -145,6 +146,7 @@ pub(crate) fn landing_mass(
 ) -> Option<MassAnswer> {
     let plan = flight.landing.as_ref()?;
     let mut checks = landing_limits(flight, measured)?;
+    checks.extend(wind_checks(flight, SheetMovement::Landing, measured.landing_wind.as_ref()));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::Landing)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_landing.as_ref();
@@ -162,7 +164,7 @@ pub(crate) fn landing_limits<'a>(
         flight,
         measured,
         ("landing mass", flight.aeroplane.mass.maximum_landing.as_ref()),
-        (plan.centre_of_gravity.as_ref(), measured.landing_wind.as_ref()),
+        plan.centre_of_gravity.as_ref(),
     );
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
@@ -181,7 +183,7 @@ pub(crate) fn landing_limits<'a>(
 /// much of it.
 fn wind_checks<'a>(
     flight: &'a Flight,
-    quantity: &str,
+    movement: SheetMovement,
     wind: Option<&'a Known<WindComponents>>,
 ) -> Vec<Check<'a>> {
     let Some(Ok(wind)) = wind else { return Vec::new() };
@@ -189,9 +191,9 @@ fn wind_checks<'a>(
         ("crosswind", "approved crosswind limit", wind.crosswind),
         ("tailwind", "approved tailwind limit", -wind.headwind),
     ];
-    let phases = match quantity {
-        "take-off mass" => [Phase::TakeOff, Phase::BeforeBrakeRelease, Phase::Always],
-        _ => [Phase::Landing, Phase::Landing, Phase::Always],
+    let phases: &[Phase] = match movement {
+        SheetMovement::TakeOff => &[Phase::TakeOff, Phase::BeforeBrakeRelease, Phase::Always],
+        SheetMovement::Landing => &[Phase::Landing, Phase::Always],
     };
     let holds = |name: &str, component: Speed| {
         let of_it = flight.aeroplane.limits.iter().filter(|limit| {
@@ -215,7 +217,7 @@ fn weight_checks<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
     (quantity, structural): (&'static str, Option<&'a Given<Mass>>),
-    (centre, wind): (Option<&'a Given<Ratio>>, Option<&'a Known<WindComponents>>),
+    centre: Option<&'a Given<Ratio>>,
 ) -> Vec<Check<'a>> {
     let mut checks = vec![Check::new("A10", "structural limit", move |mass| {
         Ok(mass <= structural.ok_or_else(|| missing("the structural limit"))?.value)
@@ -229,7 +231,6 @@ fn weight_checks<'a>(
             checks.push(Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most)));
         }
     }
-    checks.extend(wind_checks(flight, quantity, wind));
     for (title, kind) in
         [("main tyre pressure", LegKind::Main), ("nose tyre pressure", LegKind::Nose)]
     {

@@ -3,7 +3,7 @@
 
 mod support;
 
-use hardpan_assess::{Assessment, assess, formulas};
+use hardpan_assess::{Assessment, Turning, answer_alone, assess, formulas};
 use hardpan_model::{Given, InputFrom, Verdict, Weight};
 use hardpan_quantity::{Amount, Mass, Quantity, kilograms, psi};
 use support::{change, flight};
@@ -20,6 +20,22 @@ fn at(take_off: Mass, landing: Mass) -> Assessment {
         set(&mut plan.mass, landing);
     }
     assess(&changed)
+}
+
+/// What is shown first is what stands in the end.
+#[test]
+fn exact_the_answer_alone_is_that_of_the_whole() {
+    for changes in [vec![], vec![change("flight.toml", "passes = 60", "passes = 5000")]] {
+        let (alone, whole) = (answer_alone(&flight(&changes)), assess(&flight(&changes)));
+        let rest = Assessment {
+            turning: Turning::default(),
+            remedies: Vec::new(),
+            account: Vec::new(),
+            figures: Vec::new(),
+            ..whole
+        };
+        assert_eq!(alone, rest);
+    }
 }
 
 /// Checks on safety that fail: advice limits no mass.

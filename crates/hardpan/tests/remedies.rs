@@ -165,6 +165,29 @@ fn draining_is_weighed_against_gravel() {
     }
 }
 
+/// Where the price of gravel is not known, nobody can say that other work is cheaper.
+#[test]
+fn no_work_is_weighed_against_gravel_of_unknown_cost() {
+    let water = "\n[[standing_water]]\nfrom = \"1200 m\"\nto = \"1700 m\"\ndepth = \"6 mm\"\n\
+                 \n[[loose_material]]";
+    let mut flight = flight(&[
+        change("day.toml", "standing_water = \"none\"\n", ""),
+        change("day.toml", "\n[[loose_material]]", water),
+    ]);
+    set(&mut flight, tonnes(41.0), tonnes(42.0));
+    let drains = |flight: &Flight| {
+        let found = found(flight);
+        assert!(!found.trade.is_empty());
+        let said = |point: &hardpan_assess::TradePoint| {
+            point.repair.as_ref().is_some_and(|said| said.told().contains("drain"))
+        };
+        found.trade.iter().any(said)
+    };
+    assert!(drains(&flight));
+    flight.options.costs.gravel_cubic_metre = None;
+    assert!(!drains(&flight));
+}
+
 /// Brakes that take a little less than the decision speed chosen asks of them: a
 /// lower one spares them, and does when it is stated.
 #[test]

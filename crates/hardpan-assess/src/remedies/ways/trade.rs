@@ -44,29 +44,32 @@ impl Search<'_> {
     }
 
     /// Work on the strip that leaves more mass, by itself or with the most gravel.
+    /// None is weighed against gravel whose cost is not known.
     fn worth_doing(&mut self, amounts: &[Vec<Gravel>]) -> Vec<usize> {
+        let has_gravel = amounts.iter().any(|laid| !laid.is_empty());
+        if has_gravel && self.flight.options.costs.gravel_cubic_metre.is_none() {
+            return Vec::new();
+        }
         let is_priced = |index: &usize| {
             let change = &self.changes[*index];
             change.kind.is_repair() && !change.kind.is_gravel() && change.cost.is_some()
         };
         let priced: Vec<usize> = (0..self.changes.len()).filter(is_priced).collect();
-        let extremes: Vec<&Vec<Gravel>> =
-            amounts.first().into_iter().chain(amounts.last()).collect();
-        let mut worth = Vec::new();
-        for index in priced {
-            let gains = extremes.iter().any(|laid| {
-                let spare = |search: &mut Self, work: Vec<usize>| {
-                    let laid = (*laid).clone();
-                    Some(search.traded(&Repairs { work, laid })?.spare)
-                };
-                let (before, after) = (spare(self, Vec::new()), spare(self, vec![index]));
-                before.zip(after).is_some_and(|(before, after)| (after - before).si() >= WORTH_KG)
-            });
-            if gains && worth.len() < MOST_WORK {
-                worth.push(index);
-            }
-        }
-        worth
+        let extremes = [amounts.first(), amounts.last().filter(|_| has_gravel)];
+        let mut spare = |work: Vec<usize>, laid: &Vec<Gravel>| {
+            Some(self.traded(&Repairs { work, laid: laid.clone() })?.spare)
+        };
+        let before: Vec<(&Vec<Gravel>, Mass)> = extremes
+            .into_iter()
+            .flatten()
+            .filter_map(|laid| Some((laid, spare(Vec::new(), laid)?)))
+            .collect();
+        let gains = |index: &usize| {
+            before.iter().any(|(laid, before)| {
+                spare(vec![*index], laid).is_some_and(|after| (after - *before).si() >= WORTH_KG)
+            })
+        };
+        priced.into_iter().filter(gains).take(MOST_WORK).collect()
     }
 
     fn traded(&mut self, repairs: &Repairs) -> Option<TradePoint> {
