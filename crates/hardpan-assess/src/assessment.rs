@@ -103,6 +103,9 @@ pub struct MassAnswer {
     pub planned: Option<Mass>,
     /// Largest mass at which every safety check holds; none if none was found.
     pub largest: Option<Mass>,
+    /// Load that the largest mass leaves over operating mass and the fuel planned,
+    /// zero when they leave none; none where one of them is not stated.
+    pub load: Option<Mass>,
     /// Each limit by rising mass: the first sets the answer.
     pub limits: Vec<MassLimit>,
 }

@@ -27,7 +27,7 @@ use crate::runs::{Case, Runs};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given, Phase};
-use hardpan_quantity::{Energy, Length, Mass, Pressure, Ratio, Speed};
+use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
 use hardpan_run::{DecisionRange, WindComponents};
 use std::borrow::Cow;
 use std::sync::Arc;
@@ -106,7 +106,8 @@ pub(crate) fn take_off_mass(
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::TakeOff)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_take_off.as_ref();
-    Some(answer(flight, (planned, wanted), structural, &checks))
+    let found = answer(flight, (planned, wanted), structural, &checks);
+    Some(with_load(flight, SheetMovement::TakeOff, found))
 }
 
 /// The ride, where limits beyond the first are named: a search for the first
@@ -123,12 +124,8 @@ pub(crate) fn take_off_limits<'a>(
     let plan = flight.take_off.as_ref()?;
     let case = measured.take_off_case.as_ref()?;
     let runs = measured.take_off_runs.as_deref()?;
-    let mut checks = weight_checks(
-        flight,
-        measured,
-        ("take-off mass", flight.aeroplane.mass.maximum_take_off.as_ref()),
-        plan.centre_of_gravity.as_ref(),
-    );
+    let mut checks =
+        weight_checks(flight, measured, SheetMovement::TakeOff, plan.centre_of_gravity.as_ref());
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(take_off_checks(flight, case, direction, runs));
@@ -150,7 +147,8 @@ pub(crate) fn landing_mass(
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::Landing)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_landing.as_ref();
-    Some(answer(flight, (planned, wanted), structural, &checks))
+    let found = answer(flight, (planned, wanted), structural, &checks);
+    Some(with_load(flight, SheetMovement::Landing, found))
 }
 
 /// Every limit on the landing mass, likewise.
@@ -160,12 +158,8 @@ pub(crate) fn landing_limits<'a>(
 ) -> Option<Vec<Check<'a>>> {
     let plan = flight.landing.as_ref()?;
     let runs = measured.landing_runs.as_deref()?;
-    let mut checks = weight_checks(
-        flight,
-        measured,
-        ("landing mass", flight.aeroplane.mass.maximum_landing.as_ref()),
-        plan.centre_of_gravity.as_ref(),
-    );
+    let mut checks =
+        weight_checks(flight, measured, SheetMovement::Landing, plan.centre_of_gravity.as_ref());
     checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(landing_checks(flight, direction, runs));
@@ -216,12 +210,18 @@ fn wind_checks<'a>(
 fn weight_checks<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
-    (quantity, structural): (&'static str, Option<&'a Given<Mass>>),
+    movement: SheetMovement,
     centre: Option<&'a Given<Ratio>>,
 ) -> Vec<Check<'a>> {
+    let masses = &flight.aeroplane.mass;
+    let (quantity, structural) = match movement {
+        SheetMovement::TakeOff => ("take-off mass", masses.maximum_take_off.as_ref()),
+        SheetMovement::Landing => ("landing mass", masses.maximum_landing.as_ref()),
+    };
     let mut checks = vec![Check::new("A10", "structural limit", move |mass| {
         Ok(mass <= structural.ok_or_else(|| missing("the structural limit"))?.value)
     })];
+    checks.extend(zero_fuel_check(flight, movement));
     for limit in &flight.aeroplane.limits {
         if limit.quantity.value == quantity
             && limit.bound == Bound::AtMost
@@ -249,6 +249,34 @@ fn weight_checks<'a>(
         }));
     }
     checks
+}
+
+/// The structure without the fuel planned; none where it has no such limit.
+fn zero_fuel_check(flight: &Flight, movement: SheetMovement) -> Option<Check<'_>> {
+    let most = flight.aeroplane.mass.maximum_zero_fuel.as_ref()?.value;
+    let fuel = fuel_aboard(flight, movement);
+    Some(Check::new("A15", "mass without fuel", move |mass| {
+        Ok(mass - fuel.ok_or_else(|| missing("the fuel aboard"))? <= most)
+    }))
+}
+
+/// Fuel aboard as planned; none where it is not stated.
+fn fuel_aboard(flight: &Flight, movement: SheetMovement) -> Option<Mass> {
+    let fuel = match movement {
+        SheetMovement::TakeOff => &flight.options.take_off_fuel,
+        SheetMovement::Landing => &flight.options.landing_fuel,
+    };
+    fuel.as_ref().map(|given| given.value)
+}
+
+/// The answer with the load that its mass leaves over operating mass and fuel.
+fn with_load(flight: &Flight, movement: SheetMovement, answer: MassAnswer) -> MassAnswer {
+    let operating = flight.aeroplane.mass.operating.as_ref().map(|given| given.value);
+    let load =
+        answer.largest.zip(operating).zip(fuel_aboard(flight, movement)).map(
+            |((largest, operating), fuel)| kilograms((largest - operating - fuel).si().max(0.0)),
+        );
+    MassAnswer { load, ..answer }
 }
 
 /// Pressure at which a mass is tried: the crew's, or the least that tyre and
@@ -519,7 +547,7 @@ fn answer(
     checks: &[Check<'_>],
 ) -> MassAnswer {
     let Some(structural) = structural.map(|given| given.value) else {
-        return MassAnswer { planned, largest: None, limits: Vec::new() };
+        return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
     };
     let Wanted { limits: wanted, near } = wanted;
     let lightest = lightest(flight, structural);
@@ -561,7 +589,7 @@ fn answer(
         })
         .collect();
     let largest = limits.first().and_then(|limit| limit.mass).filter(|_| all_known);
-    MassAnswer { planned, largest, limits }
+    MassAnswer { planned, largest, load: None, limits }
 }
 
 /// Lightest mass that is searched.

@@ -13,6 +13,10 @@ use std::cmp::Ordering;
 pub struct Ranked {
     /// Its name, as the caller gave it.
     pub name: String,
+    /// Name of the aeroplane.
+    pub aeroplane: String,
+    /// Name of the strip.
+    pub strip: String,
     /// Designators of the ends in use, such as `landing 07, take-off 25`.
     pub directions: String,
     /// Verdict of the whole.
@@ -72,9 +76,12 @@ fn one(name: &str, flight: &Flight) -> Ranked {
     let (take_off_mass, landing_mass) = (core.take_off_mass.clone(), core.landing_mass.clone());
     let spare = spare(&[&take_off_mass, &landing_mass]);
     let (reason, spare) = (reason(&core, spare), spare.map(|(spare, _)| spare));
+    let identity = crate::figures::identity(flight);
     Ranked {
         name: name.to_owned(),
-        directions: crate::figures::identity(flight).directions,
+        aeroplane: identity.aeroplane,
+        strip: identity.strip,
+        directions: identity.directions,
         verdict: core.verdict,
         take_off_mass,
         landing_mass,

@@ -4,7 +4,7 @@
 //! rests on one of them says so.
 
 use crate::diagnose::page::{Files, Page};
-use crate::flight::{direction_word, flap_word};
+use crate::flight::{direction_word, flap_word, load_sheet};
 use crate::strip::states;
 use crate::table::cursor::Table;
 use crate::table::plausible;
@@ -19,13 +19,15 @@ use std::sync::Arc;
 pub const CHANGES: &str = "changes";
 
 /// Keys that may be stated again, as they stand in the files.
-pub const CHANGEABLE: [&str; 15] = [
+pub const CHANGEABLE: [&str; 17] = [
     "landing.direction",
     "landing.mass",
+    "landing.load",
     "landing.centre_of_gravity",
     "landing.flap",
     "take_off.direction",
     "take_off.mass",
+    "take_off.load",
     "take_off.centre_of_gravity",
     "take_off.flap",
     "main_tyre_pressure",
@@ -106,7 +108,7 @@ fn changed(t: &mut Table<'_>, mut flight: Flight) -> Flight {
     let movement = |t: &mut Table<'_>| {
         (
             direction_word(t, Some(&strip)),
-            t.quantity("mass", plausible::MASS),
+            (t.quantity("mass", plausible::MASS), t.quantity("load", plausible::FUEL)),
             t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
             flap_word(t, "flap", &flaps),
         )
@@ -114,20 +116,21 @@ fn changed(t: &mut Table<'_>, mut flight: Flight) -> Flight {
     if let Some(landing) = &mut flight.landing {
         let (direction, mass, balance, flap) = t.table("landing", movement);
         put(&mut landing.direction, direction);
-        put(&mut landing.mass, mass);
+        load_sheet::put((&mut landing.mass, &mut landing.load), mass);
         put(&mut landing.centre_of_gravity, balance);
         put(&mut landing.flap, flap);
     }
     if let Some(take_off) = &mut flight.take_off {
         let (direction, mass, balance, flap) = t.table("take_off", movement);
         put(&mut take_off.direction, direction);
-        put(&mut take_off.mass, mass);
+        load_sheet::put((&mut take_off.mass, &mut take_off.load), mass);
         put(&mut take_off.centre_of_gravity, balance);
         put(&mut take_off.flap, flap);
     }
     put(&mut flight.main_tyre_pressure, t.quantity("main_tyre_pressure", plausible::TYRE_PRESSURE));
     put(&mut flight.nose_tyre_pressure, t.quantity("nose_tyre_pressure", plausible::TYRE_PRESSURE));
     day(t, &mut flight.day);
+    load_sheet::complete(t.page(), &mut flight);
     flight
 }
 

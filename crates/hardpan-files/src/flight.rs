@@ -19,6 +19,8 @@ use hardpan_model::{
 };
 use hardpan_quantity::{Dimension, Length, Quantity, Temperature, Time};
 
+pub(crate) mod load_sheet;
+
 /// What the other files of a flight hold; none when a file is not sound.
 struct Named {
     aeroplane: Option<Aeroplane>,
@@ -48,7 +50,7 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
     day.loose_material = day
         .loose_material
         .map(|patches| counted_by_strip(patches, strip_stones.unwrap_or_default()));
-    let flight = Flight {
+    let mut flight = Flight {
         name: t.text("name"),
         aeroplane: others.aeroplane.unwrap_or_default(),
         strip: others.strip.unwrap_or_default(),
@@ -69,6 +71,7 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
         survey_days: age(t, "survey_age", plausible::SURVEY_AGE, 86_400.0),
     };
     taxi_on_strip(t.page(), &flight);
+    load_sheet::complete(t.page(), &mut flight);
     flight
 }
 
@@ -123,6 +126,7 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
     Landing {
         direction: direction(t, others),
         mass: t.quantity("mass", plausible::MASS),
+        load: t.quantity("load", plausible::FUEL),
         centre_of_gravity: t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
         flap: flap(t, others),
         rule: t.word("rule", &FieldRule::OF_LANDING),
@@ -139,6 +143,7 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
     TakeOff {
         direction: direction(t, others),
         mass: t.quantity("mass", plausible::MASS),
+        load: t.quantity("load", plausible::FUEL),
         centre_of_gravity: t.quantity("centre_of_gravity", plausible::CHORD_PLACE),
         flap: flap(t, others),
         rule: t.word("rule", &FieldRule::OF_TAKE_OFF),

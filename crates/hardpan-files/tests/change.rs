@@ -3,7 +3,7 @@
 
 use hardpan_files::{CHANGEABLE, Disk, Memory, Reading, change_flight, glance, read_flight};
 use hardpan_model::Flight;
-use hardpan_quantity::{celsius, degrees, hectopascals, knots, psi, tonnes};
+use hardpan_quantity::{Quantity, celsius, degrees, hectopascals, knots, psi, tonnes};
 
 fn demo() -> Flight {
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/flight.toml");
@@ -32,8 +32,8 @@ fn no_change_leaves_the_flight_alone() {
 #[test]
 fn every_changeable_key_is_taken() {
     let values = [
-        "07", "38 t", "25 %", "40", "07", "39 t", "24 %", "15", "95 psi", "80 psi", "200 deg",
-        "12 kt", "22 degC", "1002 hPa", "wet",
+        "07", "38 t", "5.6 t", "25 %", "40", "07", "39 t", "7 t", "24 %", "15", "95 psi", "80 psi",
+        "200 deg", "12 kt", "22 degC", "1002 hPa", "wet",
     ];
     let pairs: Vec<(&str, &str)> = CHANGEABLE.into_iter().zip(values).collect();
     let flight = change(&pairs).value.expect("each value is good");
@@ -96,4 +96,40 @@ fn a_glance_tells_kind_name_and_named_files() {
     assert_eq!(seen.names, [("strip", "s.toml".to_owned())]);
     assert_eq!(glance(&Memory::default().with("f.toml", "a = 1"), "f.toml"), None);
     assert_eq!(glance(&Memory::default(), "f.toml"), None);
+}
+
+/// The demo states an operating mass of 27.8 t and a landing fuel of 4.6 t.
+#[test]
+fn a_load_stated_again_sums_the_mass() {
+    let landing = change(&[("landing.load", "7 t")]).value.and_then(|flight| flight.landing);
+    let mass = landing.expect("a landing is planned").mass.expect("it is the sum");
+    assert!((mass.value.si() - 39_400.0).abs() < 1e-6, "{:?}", mass.value);
+    assert_eq!(mass.origin.to_string(), "changes:1:16 (landing.load)");
+}
+
+#[test]
+fn a_mass_stated_again_leaves_no_load_behind() {
+    let flight = change_flight(
+        change(&[("landing.load", "7 t")]).value.expect("the value is good"),
+        &[("landing.mass".to_owned(), "38 t".to_owned())],
+    );
+    let landing = flight.value.and_then(|flight| flight.landing).expect("a landing is planned");
+    assert_eq!((landing.mass.map(|mass| mass.value), landing.load), (Some(tonnes(38.0)), None));
+}
+
+#[test]
+fn a_mass_that_is_not_the_sum_of_its_load_is_refused() {
+    let said = refusal(&[("landing.mass", "40 t"), ("landing.load", "7 t")]);
+    for part in ["landing.mass", "40000 kg", "operating mass 27800 kg", "39400 kg", "leave"] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+}
+
+#[test]
+fn a_load_without_an_operating_mass_leaves_the_mass_unknown() {
+    let mut flight = demo();
+    flight.aeroplane.mass.operating = None;
+    let changes = [("landing.load".to_owned(), "7 t".to_owned())];
+    let flight = change_flight(flight, &changes).value.expect("the value is good");
+    assert_eq!(flight.landing.expect("a landing is planned").mass, None);
 }

@@ -55,9 +55,19 @@ fn every_key_of_an_aeroplane_reaches_its_field() {
             a.description,
             a.mass.minimum,
             a.mass.maximum_take_off,
-            a.mass.maximum_landing
+            a.mass.maximum_landing,
+            a.mass.maximum_zero_fuel,
+            a.mass.operating
         ],
-        ["name", "description", "mass.minimum", "mass.maximum_take_off", "mass.maximum_landing"]
+        [
+            "name",
+            "description",
+            "mass.minimum",
+            "mass.maximum_take_off",
+            "mass.maximum_landing",
+            "mass.maximum_zero_fuel",
+            "mass.operating"
+        ]
     );
     let b = &a.balance;
     assert_eq!(
@@ -275,10 +285,11 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
     assert!(wind.gust.is_some() && wind.between.is_some() && wind.from.is_some());
     let (l, t) = (flight.landing.expect("planned"), flight.take_off.expect("planned"));
     assert_eq!(
-        keys![l.direction, l.mass, l.centre_of_gravity, l.flap, l.rule, l.speed_addition],
+        keys![l.direction, l.mass, l.load, l.centre_of_gravity, l.flap, l.rule, l.speed_addition],
         [
             "landing.direction",
             "landing.mass",
+            "landing.load",
             "landing.centre_of_gravity",
             "landing.flap",
             "landing.rule",
@@ -302,10 +313,11 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
         ]
     );
     assert_eq!(
-        keys![t.direction, t.mass, t.centre_of_gravity, t.flap, t.rule, t.line_up],
+        keys![t.direction, t.mass, t.load, t.centre_of_gravity, t.flap, t.rule, t.line_up],
         [
             "take_off.direction",
             "take_off.mass",
+            "take_off.load",
             "take_off.centre_of_gravity",
             "take_off.flap",
             "take_off.rule",

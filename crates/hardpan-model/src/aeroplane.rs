@@ -55,6 +55,10 @@ pub struct MassLimits {
     pub maximum_take_off: Option<Given<Mass>>,
     /// Maximum landing mass.
     pub maximum_landing: Option<Given<Mass>>,
+    /// Maximum mass without usable fuel.
+    pub maximum_zero_fuel: Option<Given<Mass>>,
+    /// Mass ready to fly, without load and without usable fuel.
+    pub operating: Option<Given<Mass>>,
 }
 
 /// Centre of gravity and gear positions, in per cent of the mean chord.

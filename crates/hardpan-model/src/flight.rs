@@ -139,6 +139,8 @@ pub struct Landing {
     pub direction: Option<Given<Direction>>,
     /// Mass at touchdown.
     pub mass: Option<Given<Mass>>,
+    /// Load aboard.
+    pub load: Option<Given<Mass>>,
     /// Centre of gravity on the mean chord.
     pub centre_of_gravity: Option<Given<Ratio>>,
     /// Flap setting by name.
@@ -166,6 +168,8 @@ pub struct TakeOff {
     pub direction: Option<Given<Direction>>,
     /// Mass at brake release.
     pub mass: Option<Given<Mass>>,
+    /// Load aboard.
+    pub load: Option<Given<Mass>>,
     /// Centre of gravity on the mean chord.
     pub centre_of_gravity: Option<Given<Ratio>>,
     /// Flap setting by name.

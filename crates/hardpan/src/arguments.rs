@@ -108,7 +108,9 @@ pub(crate) enum Command {
     /// Rank flights: ends of a strip, aeroplanes or strips for the same load
     #[command(
         after_help = "Examples:\n  hardpan compare flight.toml --both-ends\n  hardpan compare \
-                            north.toml south.toml\n\nThe best comes first: by verdict, then by the \
+                            north.toml south.toml\n  hardpan compare one.toml other.toml --change \
+                            landing.load=\"7 t\"\n\nA load stated for all is summed with each \
+                            aeroplane's operating mass and the fuel of its flight. The best comes first: by verdict, then by the \
                             mass to spare over the plan. The exit code is that of the best."
     )]
     Compare {
@@ -118,6 +120,9 @@ pub(crate) enum Command {
         /// Try every choice of ends for landing and take-off
         #[arg(long)]
         both_ends: bool,
+        /// State a value again for every flight, such as the same load
+        #[arg(long, value_name = "NAME=VALUE")]
+        change: Vec<String>,
         /// Print JSON instead of text
         #[arg(long)]
         json: bool,

@@ -73,8 +73,8 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             };
             commands::strip::run(&strip, &wanted)
         }
-        Command::Compare { flights, both_ends, json, show } => {
-            commands::compare::run(&flights, both_ends, json, show.system())
+        Command::Compare { flights, both_ends, change, json, show } => {
+            commands::compare::run(&flights, both_ends, &change, json, show.system())
         }
         Command::Fit { aeroplane, show } => commands::fit::run(&aeroplane, show.system()),
         Command::Confidence(wanted) => commands::confidence::run(&wanted),

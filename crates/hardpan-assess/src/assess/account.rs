@@ -98,7 +98,10 @@ fn how_heavy(found: &Assessment) -> Option<String> {
         let spare = (largest - planned).si();
         let word = if spare < 0.0 { "too much" } else { "to spare" };
         let apart = told(kilograms(spare.abs()));
-        format!("{most}; {} is planned, {apart} {word}", told(planned))
+        let load = answer.load.map_or_else(String::new, |load| {
+            format!(", which with the fuel planned leaves {} of load", told(load))
+        });
+        format!("{most}{load}; {} is planned, {apart} {word}", told(planned))
     };
     let parts: Vec<String> = masses(found).iter().map(one).collect();
     let first = parts.first()?;

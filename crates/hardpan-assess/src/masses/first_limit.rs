@@ -52,7 +52,7 @@ pub(super) fn first_limit(
     let together = Together { checks, failed: Cell::new(0) };
     let answer = |limit: &Check<'_>, mass: Option<Mass>| {
         let limit = MassLimit { code: limit.code, title: limit.title.to_owned(), mass };
-        Some(MassAnswer { planned, largest: mass, limits: vec![limit] })
+        Some(MassAnswer { planned, largest: mass, load: None, limits: vec![limit] })
     };
     if let Some(limit) = together.first(lightest) {
         return answer(limit, None);

@@ -144,9 +144,11 @@ fn lighten(flight: &mut Flight, landing: Option<Mass>, take_off: Option<Mass>) {
     };
     if let Some(plan) = &mut flight.landing {
         less(&mut plan.mass, landing);
+        less(&mut flight.options.landing_fuel, landing);
     }
     if let Some(plan) = &mut flight.take_off {
         less(&mut plan.mass, take_off);
+        less(&mut flight.options.take_off_fuel, take_off);
     }
 }
 

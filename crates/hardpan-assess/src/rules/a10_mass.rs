@@ -57,7 +57,9 @@ fn check(
     let (Some(planned), Some(maximum)) = (planned, maximum) else {
         let mut needs = Vec::new();
         if planned.is_none() {
-            needs.push(need(keys.0, "the mass planned"));
+            let how = "the mass planned, or its load together with aeroplane: mass.operating and \
+                       the fuel under flight: options";
+            needs.push(need(keys.0, how));
         }
         if maximum.is_none() {
             needs.push(need(keys.1, "from the approved manual"));

@@ -3,6 +3,7 @@
 //! Written by `cargo dev generate` from the files of this folder.
 
 mod a10_mass;
+mod a15_zero_fuel;
 mod a20_balance;
 mod d10_inlet_vortex;
 mod d15_propeller_vortex;
@@ -76,6 +77,7 @@ use crate::rule::Rule;
 /// Every rule.
 pub(crate) static RULES: &[Rule] = &[
     a10_mass::RULE,
+    a15_zero_fuel::RULE,
     a20_balance::RULE,
     d10_inlet_vortex::RULE,
     d15_propeller_vortex::RULE,

@@ -48,6 +48,9 @@ fn masses(page: &Page<'_>, aeroplane: &Aeroplane) {
     in_order(page, &mass.minimum, &mass.maximum_take_off);
     in_order(page, &mass.minimum, &mass.maximum_landing);
     in_order(page, &mass.maximum_landing, &mass.maximum_take_off);
+    in_order(page, &mass.maximum_zero_fuel, &mass.maximum_take_off);
+    in_order(page, &mass.operating, &mass.maximum_zero_fuel);
+    in_order(page, &mass.operating, &mass.maximum_take_off);
 }
 
 fn pressures(page: &Page<'_>, leg: &Leg) {

@@ -60,6 +60,8 @@ fn mass(t: &mut Table<'_>) -> MassLimits {
         minimum: t.quantity("minimum", plausible::MASS),
         maximum_take_off: t.quantity("maximum_take_off", plausible::MASS),
         maximum_landing: t.quantity("maximum_landing", plausible::MASS),
+        maximum_zero_fuel: t.quantity("maximum_zero_fuel", plausible::MASS),
+        operating: t.quantity("operating", plausible::MASS),
     }
 }
 

@@ -265,6 +265,12 @@ mistakes! {
         wants "a key `{file}` with the path of the file",
         fix "add `{file}`, or remove `{key}`";
 
+    /// A mass differs from the sum of what it is made of.
+    LoadSheet { mass: String, stated: String, sum: String, parts: String } = "E424" Error,
+        says "`{mass}` is {stated}, but {parts} make {sum}",
+        wants "a mass that is the sum of its parts to 50 kg, or no mass at all",
+        fix "leave `{mass}` out and it is summed, or mend the part that is wrong";
+
     /// An obstacle has two heights.
     TwoTops {} = "E430" Error,
         says "this obstacle has both `height` and `elevation`",

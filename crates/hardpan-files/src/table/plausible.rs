@@ -85,7 +85,7 @@ pub(crate) const CONTROL_SPEED: Bounds = between(20.0 * KNOT, 250.0 * KNOT);
 pub(crate) const SHORT_TIME: Bounds = between(0.0, 30.0);
 pub(crate) const TURN_ROUND: Bounds = between(60.0, 30.0 * DAY);
 pub(crate) const COOLING: Bounds = between(0.0, DAY);
-/// Fuel aboard, a threshold laid up the strip, and money for one of anything.
+/// Fuel or load aboard, a threshold laid up the strip, and money for one of anything.
 pub(crate) const FUEL: Bounds = between(0.0, 300e3);
 pub(crate) const DISPLACED: Bounds = between(0.0, 3000.0);
 pub(crate) const COST: Bounds = between(0.0, 1e9);

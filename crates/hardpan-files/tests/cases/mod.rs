@@ -109,6 +109,7 @@ pub(crate) const OTHERS: &[Case] = &[
     case!("E421", "d.toml": "kind = \"day\"\ndate = 2026-06-18\ntime_utc = \"11:00Z\"\nmetar = \"METAR XXHP 181200Z 25009KT 9999 14/06 Q1013\"\n"),
     case!("E422", "d.toml": "kind = \"day\"\nstanding_water = []\n"),
     case!("E423", "s.toml": "kind = \"strip\"\n[survey_info]\ndate = 2026-05-01\n"),
+    case!("E424", "f.toml": "kind = \"flight\"\naeroplane = \"a.toml\"\n[options]\ntake_off_fuel = \"4.2 t\"\n[take_off]\nmass = \"42 t\"\nload = \"9 t\"\n", "a.toml": "kind = \"aeroplane\"\n[mass]\noperating = \"27.8 t\"\n"),
     case!("E430", "s.toml": "kind = \"strip\"\n[[obstacle]]\nstation = \"-300 m\"\noffset = \"0 m\"\nheight = \"14 m\"\nelevation = \"298 m\"\n"),
     case!("E431", "s.toml": "kind = \"strip\"\n[[area]]\nkind = \"soft\"\nfrom = \"640 m\"\nto = \"700 m\"\noffset_from = \"-8 m\"\n"),
     case!("E440", "s.toml": "kind = \"strip\"\nlength = \"120 m\"\nwidth = \"10 m\"\nsurvey = \"s.las\"\n[low_end]\neasting = \"500000 m\"\nnorthing = \"4100000 m\"\n[high_end]\neasting = \"500072 m\"\nnorthing = \"4100096 m\"\n", "s.las": "x y z\n"),

@@ -15,6 +15,8 @@ pub(super) struct MassJson {
     planned: Option<Quantity>,
     /// Largest mass at which every safety check holds.
     largest: Option<Quantity>,
+    /// Load that the largest mass leaves over operating mass and the fuel planned.
+    load: Option<Quantity>,
     /// Limits by rising mass; the first sets the answer.
     limits: Vec<MassLimitJson>,
 }
@@ -147,6 +149,7 @@ pub(super) fn mass(answer: &MassAnswer) -> MassJson {
     MassJson {
         planned: answer.planned.map(Quantity::of),
         largest: answer.largest.map(Quantity::of),
+        load: answer.load.map(Quantity::of),
         limits: limits.collect(),
     }
 }

@@ -22,6 +22,8 @@ pub fn comparison_json(ranked: &[Ranked], produced: &Produced) -> String {
             json!({
                 "place": index + 1,
                 "name": one.name,
+                "aeroplane": one.aeroplane,
+                "strip": one.strip,
                 "directions": one.directions,
                 "verdict": one.verdict.word(),
                 "take_off_mass": mass(one.take_off_mass.as_ref()),
@@ -50,6 +52,7 @@ fn mass(answer: Option<&MassAnswer>) -> Value {
         json!({
             "planned": answer.planned.map(Quantity::of),
             "largest": answer.largest.map(Quantity::of),
+            "load": answer.load.map(Quantity::of),
         })
     })
 }

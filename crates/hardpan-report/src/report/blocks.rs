@@ -17,6 +17,8 @@ pub struct MassBlock {
     pub planned: Option<String>,
     /// Largest mass; none if none was found.
     pub largest: Option<String>,
+    /// Load that the largest mass leaves over operating mass and the fuel planned.
+    pub load: Option<String>,
     /// Limits by rising mass: the first sets the answer.
     pub limits: Vec<MassLine>,
 }
@@ -171,6 +173,7 @@ fn mass(name: &'static str, answer: &MassAnswer, units: UnitSystem) -> MassBlock
         name,
         planned: answer.planned.map(|mass| quantity_text(mass, units)),
         largest: most(answer.largest),
+        load: most(answer.load),
         limits: limits.collect(),
     }
 }

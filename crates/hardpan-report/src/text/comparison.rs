@@ -19,7 +19,7 @@ pub fn comparison(ranked: &[Ranked], units: UnitSystem, style: TextStyle) -> Str
         table.add_row([
             format!("{}", place + 1),
             verdict_text(one.verdict),
-            plain(&one.name),
+            format!("{}{}", plain(&one.name), apart(one, ranked)),
             plain(&one.directions),
             mass(one.take_off_mass.as_ref(), units),
             mass(one.landing_mass.as_ref(), units),
@@ -38,12 +38,23 @@ pub fn comparison(ranked: &[Ranked], units: UnitSystem, style: TextStyle) -> Str
     out
 }
 
-/// Largest mass against the planned one.
+/// What tells a flight apart: its aeroplane and its strip, each where not all have
+/// the same.
+fn apart(one: &Ranked, ranked: &[Ranked]) -> String {
+    let differs =
+        |name: fn(&Ranked) -> &String| ranked.iter().any(|other| name(other) != name(one));
+    let aeroplane = differs(|one| &one.aeroplane).then_some(&one.aeroplane);
+    let strip = differs(|one| &one.strip).then_some(&one.strip);
+    aeroplane.into_iter().chain(strip).map(|name| format!(", {}", plain(name))).collect()
+}
+
+/// Largest mass, the load that it leaves, and the mass planned.
 fn mass(answer: Option<&MassAnswer>, units: UnitSystem) -> String {
     let Some(answer) = answer else { return "not planned".to_owned() };
     let largest = answer.largest.map_or("none".to_owned(), |mass| at_most_text(mass, units));
-    match answer.planned {
-        Some(planned) => format!("{largest} ({} planned)", quantity_text(planned, units)),
-        None => largest,
-    }
+    let load = answer.load.map(|load| format!("{} of it load", at_most_text(load, units)));
+    let planned =
+        answer.planned.map(|planned| format!("{} planned", quantity_text(planned, units)));
+    let rest: Vec<String> = load.into_iter().chain(planned).collect();
+    if rest.is_empty() { largest } else { format!("{largest} ({})", rest.join(", ")) }
 }

@@ -48,6 +48,10 @@ pub(super) fn masses(report: &Report, paint: &Paint) -> Option<String> {
     let mut out = paint.heading("Masses");
     for mass in &report.masses {
         out.push_str(&hanging(&mass_line(mass), paint.width(), "  "));
+        if let Some(load) = &mass.load {
+            let line = format!("leaves {load} of load with the fuel planned");
+            out.push_str(&hanging(&line, paint.width(), "    "));
+        }
         for (place, limit) in mass.limits.iter().take(3).enumerate() {
             let order = if place == 0 { "set by" } else { "then" };
             let value = limit.mass.as_deref().unwrap_or("no mass holds");

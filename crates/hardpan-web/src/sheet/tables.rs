@@ -73,7 +73,11 @@ fn masses(mass: &MassBlock) -> Markup {
         vec![Some(limit.code.to_owned()), Some(limit.title.clone()), most]
     });
     let name = format!("Limits of {}", mass.name);
-    table(&name, &["rule", "limit", "largest mass"], &rows.collect::<Vec<_>>())
+    let note = mass.load.as_ref().map_or_else(String::new, |load| {
+        format!("The largest mass leaves {load} of load with the fuel planned.")
+    });
+    let head = ["rule", "limit", "largest mass"];
+    noted(&name, &head, &rows.collect::<Vec<_>>(), "sheet-table", &note)
 }
 
 fn tyre(report: &Report) -> Markup {

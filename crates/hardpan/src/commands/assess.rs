@@ -80,7 +80,7 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
 }
 
 /// Values stated again, by name.
-fn pairs(changes: &[String]) -> Result<Vec<(String, String)>, Failure> {
+pub(super) fn pairs(changes: &[String]) -> Result<Vec<(String, String)>, Failure> {
     let pair = |change: &String| {
         let what = || format!("--change: `{change}` is not of the form name=value");
         let (key, value) =
@@ -91,7 +91,7 @@ fn pairs(changes: &[String]) -> Result<Vec<(String, String)>, Failure> {
 }
 
 /// The flight with some of its values stated again.
-fn changed(
+pub(super) fn changed(
     flight: Flight,
     identifier: String,
     changes: &[(String, String)],

@@ -10,18 +10,21 @@ use hardpan_quantity::UnitSystem;
 use hardpan_report::{TextStyle, comparison, comparison_json};
 use std::path::PathBuf;
 
-/// Rank flight files; the exit code tells the verdict of the best.
+/// Rank flight files, each with the same values stated again; the exit code tells the verdict of the best.
 pub(crate) fn run(
     paths: &[PathBuf],
     ends: bool,
+    change: &[String],
     json: bool,
     system: UnitSystem,
 ) -> Result<u8, Failure> {
+    let changes = assess::pairs(change)?;
     let mut flights: Vec<(String, Flight)> = Vec::new();
     let mut identifiers = String::new();
     for path in paths {
         let path = path.to_string_lossy();
         let (flight, identifier) = reading::flight(&Disk::default(), &path)?;
+        let (flight, identifier) = assess::changed(flight, identifier, &changes)?;
         identifiers = reading::joined(&identifiers, &identifier);
         let name = flight.name.as_ref().map_or_else(|| path.to_string(), |name| name.value.clone());
         let name = if paths.len() > 1 { format!("{name} [{path}]") } else { name };

@@ -15,6 +15,7 @@ pub(super) fn take_off_mass() -> MassAnswer {
     MassAnswer {
         planned: Some(tonnes(43.2)),
         largest: Some(tonnes(44.1)),
+        load: Some(tonnes(12.1)),
         limits: vec![
             limit("G20", "ground strength at 600–690 m", Some(44.1)),
             limit("F20", "accelerate-stop distance", Some(45.6)),
@@ -29,6 +30,7 @@ pub(super) fn landing_mass() -> MassAnswer {
     MassAnswer {
         planned: Some(tonnes(41.0)),
         largest: Some(tonnes(46.3)),
+        load: None,
         limits: vec![
             limit("G20", "ground strength at 600–690 m", Some(46.3)),
             limit("M11", "structure", Some(47.0)),

@@ -124,6 +124,7 @@ pub(crate) fn unproven() -> Assessment {
     assessment.take_off_mass = Some(MassAnswer {
         planned: Some(tonnes(43.2)),
         largest: None,
+        load: None,
         limits: vec![limit("G20", "ground strength", None)],
     });
     assessment.landing_mass = None;

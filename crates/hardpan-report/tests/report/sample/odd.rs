@@ -91,6 +91,7 @@ pub(crate) fn not_finite() -> Assessment {
     assessment.take_off_mass = Some(MassAnswer {
         planned: Some(tonnes(f64::NAN)),
         largest: Some(tonnes(f64::INFINITY)),
+        load: Some(tonnes(f64::NAN)),
         limits: Vec::new(),
     });
     for row in &mut assessment.distances {
