@@ -126,7 +126,11 @@
   // Answers in place. While a new answer is worked out, or when there is none,
   // the old one is marked as old.
   const bench = $("#bench");
+  // Pauses of the keys after which an answer is asked for, and a mistake told, ms.
+  const PAUSE = 120;
+  const UNFINISHED = 600;
   let running = null;
+  let touched = 0;
   let asked = 0;
   let clock = 0;
 
@@ -165,15 +169,20 @@
     };
     say();
     clock = setInterval(say, 100);
-    let text;
+    let fresh;
     try {
       // The answer is seen as soon as it is there; what explains it follows.
       const first = await fetch(url, { signal: running.signal, headers: { "x-hardpan-part": "answer" } });
-      const early = new DOMParser().parseFromString(await first.text(), "text/html");
+      fresh = new DOMParser().parseFromString(await first.text(), "text/html");
       if (mine !== asked) return;
-      if (first.ok && $("#answer .verdict", early)) takeEarly(early, performance.now() - begun);
-      const answer = await fetch(url, { signal: running.signal });
-      text = await answer.text();
+      if (first.ok && $("#answer .verdict", fresh)) {
+        takeEarly(fresh, performance.now() - begun);
+        const answer = await fetch(url, { signal: running.signal });
+        fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
+      } else {
+        // A value half written is not held against its writer.
+        await new Promise((later) => setTimeout(later, touched + UNFINISHED - performance.now()));
+      }
     } catch (error) {
       if (mine !== asked) return;
       clearInterval(clock);
@@ -182,7 +191,6 @@
     }
     if (mine !== asked) return;
     clearInterval(clock);
-    const fresh = new DOMParser().parseFromString(text, "text/html");
     takeFields(fresh);
     if (!$("#rest", fresh)) {
       markOld("Old answer: it is for the values before. " + ($(".unanswered p, .lead", fresh)?.textContent ?? ""));
@@ -235,11 +243,18 @@
     const stated = $(".stated, .wrong", bench);
     if (!stated && matchMedia("(max-width: 44rem)").matches) $("#fold").open = false;
     let wait = 0;
-    const soon = (delay) => { clearTimeout(wait); wait = setTimeout(ask, delay); };
+    let waits = false;
+    const soon = (delay) => {
+      clearTimeout(wait);
+      wait = setTimeout(() => { waits = false; ask(); }, delay);
+    };
     bench.addEventListener("input", (event) => {
       markOld("Old answer: it is for the values before.");
-      soon(event.target.tagName === "SELECT" ? 0 : 500);
+      touched = performance.now();
+      waits = true;
+      soon(event.target.tagName === "SELECT" ? 0 : PAUSE);
     });
+    bench.addEventListener("change", () => { if (waits) soon(0); });
     bench.addEventListener("submit", (event) => { event.preventDefault(); soon(0); });
     $(".reset", bench).addEventListener("click", (event) => {
       event.preventDefault();

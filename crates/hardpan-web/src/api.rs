@@ -26,6 +26,7 @@ mod address {
     pub(super) const ENTRIES: &str = "/api/entries";
     pub(super) const FLIGHT: &str = "/api/flights/{slug}";
     pub(super) const MASSES: &str = "/api/flights/{slug}/masses";
+    pub(super) const AEROPLANE: &str = "/api/aeroplanes/{slug}";
     pub(super) const STRIP: &str = "/api/strips/{slug}";
     pub(super) const BOOK: &str = "/api/books/{slug}";
     pub(super) const RULES: &str = "/api/rules";
@@ -42,6 +43,7 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::ENTRIES, get(list))
         .route(address::FLIGHT, get(assessment))
         .route(address::MASSES, get(largest))
+        .route(address::AEROPLANE, get(tail))
         .route(address::STRIP, get(dossier))
         .route(address::BOOK, get(book))
         .route(address::RULES, get(rule_list))
@@ -73,10 +75,10 @@ async fn list(State(room): Shared) -> Response {
     };
     let rows = entries.iter().map(|entry| {
         let address = match entry.kind {
-            EntryKind::Flight => Some(format!("/api/flights/{}", entry.slug)),
-            EntryKind::Strip => Some(format!("/api/strips/{}", entry.slug)),
-            EntryKind::Book => Some(format!("/api/books/{}", entry.slug)),
-            EntryKind::Aeroplane => None,
+            EntryKind::Flight => format!("/api/flights/{}", entry.slug),
+            EntryKind::Strip => format!("/api/strips/{}", entry.slug),
+            EntryKind::Book => format!("/api/books/{}", entry.slug),
+            EntryKind::Aeroplane => format!("/api/aeroplanes/{}", entry.slug),
         };
         json!({
             "kind": entry.kind.word(), "slug": entry.slug, "file": entry.file,
@@ -107,6 +109,10 @@ async fn largest(
 ) -> Response {
     let answer = pages::masses::json(&room, &slug, query.as_deref()).await;
     answer.map_or_else(|trouble| trouble.json(), document)
+}
+
+async fn tail(State(room): Shared, Path(slug): Path<String>) -> Response {
+    pages::aeroplane::json(&room, &slug).await.map_or_else(|trouble| trouble.json(), document)
 }
 
 async fn dossier(

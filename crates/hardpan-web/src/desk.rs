@@ -113,14 +113,10 @@ impl Desk {
         }
         let shelf = Arc::clone(&self.shelf);
         let (path, changes) = (file.to_owned(), query.changes.clone());
-        let read = blocking(move || {
-            let opened = shelf.flight(&path, &changes)?;
-            let mark = shelf.mark_of(&opened.files);
-            Ok((opened, mark))
-        });
-        let (opened, mark) = read.await?.map_err(Trouble::Refused)?;
+        let read = blocking(move || shelf.flight(&path, &changes));
+        let opened = read.await?.map_err(Trouble::Refused)?;
         let place = self.place(&opened.identifier);
-        if let Some(mark) = mark {
+        if let Some(mark) = opened.mark.clone() {
             let changes = query.changes.clone();
             let files = opened.files.clone();
             let place = Arc::clone(&place);

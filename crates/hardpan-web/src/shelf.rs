@@ -131,6 +131,9 @@ pub struct Opened<T> {
     pub warnings: String,
     /// Every file that was read, as the shelf opens it.
     pub files: Vec<String>,
+    /// What [`Shelf::mark_of`] tells of them for as long as none is touched; none when
+    /// one of them may have been written while it was read.
+    pub mark: Option<String>,
 }
 
 /// A flight that somebody plans.

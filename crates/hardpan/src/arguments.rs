@@ -479,6 +479,10 @@ pub(crate) enum Schemas {
     Bearing,
     /// When the ground carries a mass
     Weeks,
+    /// Flights ranked
+    Compare,
+    /// An aeroplane by itself, as the page gives it to programs
+    Aeroplane,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -120,6 +120,8 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 Schemas::Masses => hardpan_report::masses_schema(),
                 Schemas::Bearing => hardpan_report::bearing_schema(),
                 Schemas::Weeks => hardpan_report::weeks_schema(),
+                Schemas::Compare => hardpan_report::comparison_schema(),
+                Schemas::Aeroplane => hardpan_report::aeroplane_schema(),
             });
             Ok(0)
         }

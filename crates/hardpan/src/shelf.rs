@@ -1,11 +1,13 @@
 //! What the page may open: the files of a folder, or the demo.
 
 mod bring;
+mod flights;
 mod noted;
 mod over;
 mod plan;
 
 use crate::commands::reading;
+use flights::Flights;
 use hardpan_files::{
     CHANGEABLE, CHANGES, Diagnostic, Disk, FileSource, Glance, Memory, Reading, Severity, Sources,
     change_flight, glance, read_aeroplane, read_flight, read_strip, render,
@@ -15,10 +17,10 @@ use hardpan_report::Produced;
 use hardpan_web::{
     Bringing, Entry, EntryKind, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
 };
-use noted::Noted;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
+use std::time::SystemTime;
 
 /// Most files that are looked at; a folder with more is not one of flights.
 const MOST_FILES: usize = 2000;
@@ -36,6 +38,8 @@ pub(crate) struct FileShelf {
     keeping: Mutex<()>,
     /// What was seen in each file, with its mark then.
     glances: Mutex<BTreeMap<String, (String, Option<Seen>)>>,
+    /// Flights as they were read last.
+    flights: Flights,
 }
 
 /// What a glance at a file tells of its entry.
@@ -68,13 +72,16 @@ impl FileShelf {
             made: Mutex::default(),
             keeping: Mutex::default(),
             glances: Mutex::default(),
+            flights: Flights::default(),
         }
     }
 
     /// A glance at a file, taken again only when somebody touched it.
     fn glanced(&self, reader: &dyn FileSource, file: &str) -> Option<Seen> {
         let mark = match &self.source {
-            Source::Folder(_) => noted::mark_of(std::slice::from_ref(&file.to_owned())),
+            Source::Folder(_) => {
+                noted::mark_of(std::slice::from_ref(&file.to_owned()), SystemTime::now())
+            }
             Source::Demo(..) => None,
         };
         let open = || self.glances.lock().unwrap_or_else(PoisonError::into_inner);
@@ -88,6 +95,14 @@ impl FileShelf {
             open().insert(file.to_owned(), (mark, seen.clone()));
         }
         seen
+    }
+
+    /// What changes when one of these files does, read from a moment on.
+    fn mark_at(&self, files: &[String], begun: SystemTime) -> Option<String> {
+        match &self.source {
+            Source::Folder(_) => noted::mark_of(files, begun),
+            Source::Demo(..) => Some(self.made().len().to_string()),
+        }
     }
 
     fn made(&self) -> Vec<(String, String)> {
@@ -215,17 +230,18 @@ impl Shelf for FileShelf {
     }
 
     fn flight(&self, file: &str, changes: &[(String, String)]) -> Result<Opened<Flight>, Refusal> {
-        let reader = self.reader();
-        let noted = Noted::new(&*reader);
-        let (before, mut files) = sound(read_flight(&noted, file))?;
-        files.files = noted.files();
+        let before = self.flights.read(self, file)?;
         if changes.is_empty() {
-            return Ok(files.opened(before, None));
+            return Ok(before);
         }
-        let (value, changed) = sound(change_flight(before.clone(), changes))?;
-        files.identifier = reading::joined(&files.identifier, &changed.identifier);
-        files.warnings.push_str(&changed.warnings);
-        Ok(files.opened(value, Some(before)))
+        let (value, changed) = sound(change_flight(before.value.clone(), changes))?;
+        Ok(Opened {
+            identifier: reading::joined(&before.identifier, &changed.identifier),
+            warnings: before.warnings + &changed.warnings,
+            before: Some(before.value),
+            value,
+            ..before
+        })
     }
 
     fn flight_with_ruts(&self, file: &str, ruts: &str) -> Result<Opened<Flight>, Refusal> {
@@ -235,17 +251,17 @@ impl Shelf for FileShelf {
             Some(over) => read_flight(over, file),
             None => read_flight(&*reader, file),
         })?;
-        Ok(files.opened(value, None))
+        Ok(files.opened(value))
     }
 
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal> {
         let (value, files) = sound(read_strip(&*self.reader(), file))?;
-        Ok(files.opened(value, None))
+        Ok(files.opened(value))
     }
 
     fn aeroplane(&self, file: &str) -> Result<Opened<Aeroplane>, Refusal> {
         let (value, files) = sound(read_aeroplane(&*self.reader(), file))?;
-        Ok(files.opened(value, None))
+        Ok(files.opened(value))
     }
 
     fn plan(&self, plan: &Plan) -> Result<String, Refusal> {
@@ -269,10 +285,7 @@ impl Shelf for FileShelf {
     }
 
     fn mark_of(&self, files: &[String]) -> Option<String> {
-        match &self.source {
-            Source::Folder(_) => noted::mark_of(files),
-            Source::Demo(..) => Some(self.made().len().to_string()),
-        }
+        self.mark_at(files, SystemTime::now())
     }
 
     fn now(&self) -> jiff::Timestamp {
@@ -286,19 +299,19 @@ impl Shelf for FileShelf {
 
 /// What came with a value.
 struct Read {
-    files: Vec<String>,
     identifier: String,
     warnings: String,
 }
 
 impl Read {
-    fn opened<T>(self, value: T, before: Option<T>) -> Opened<T> {
+    fn opened<T>(self, value: T) -> Opened<T> {
         Opened {
             value,
-            before,
+            before: None,
             identifier: self.identifier,
             warnings: self.warnings,
-            files: self.files,
+            files: Vec::new(),
+            mark: None,
         }
     }
 }
@@ -308,7 +321,7 @@ fn sound<T>(reading: Reading<T>) -> Result<(T, Read), Refusal> {
     match reading.value {
         Some(value) => {
             let identifier = reading::whole_identifier(&reading.sources);
-            Ok((value, Read { files: Vec::new(), identifier, warnings: text }))
+            Ok((value, Read { identifier, warnings: text }))
         }
         None => Err(Refusal { text, places: places(&reading.diagnostics, &reading.sources) }),
     }

@@ -370,6 +370,15 @@ fn compare_ranks_the_ends_and_says_why() {
     assert!(first.is_some_and(|line| line.contains("conditional")), "{text}");
     assert!(text.contains("to spare, then G20"), "{text}");
     assert!(text.trim_end().ends_with("Absence of data is never a pass."), "{text}");
+    let output =
+        hardpan().args(["compare", &flight, "--both-ends", "--json"]).output().expect("it runs");
+    let ranked: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    let schema = hardpan().args(["schema", "compare"]).output().expect("it runs");
+    let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    let wrong: Vec<String> = validator.iter_errors(&ranked).map(|e| e.to_string()).collect();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert_eq!(ranked["flights"].as_array().map(Vec::len), Some(4));
 }
 
 #[test]

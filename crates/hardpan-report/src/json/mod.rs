@@ -1,5 +1,6 @@
 //! The assessment for a program: versioned, in SI units, with its schema.
 
+mod aeroplane;
 mod blocks;
 mod document;
 mod finding;
@@ -13,7 +14,8 @@ pub(crate) use document::{ProducedJson, VerdictJson};
 pub(crate) use finding::FindingJson;
 pub(crate) use quantity::{Quantity, finite};
 
-pub use ranking::{COMPARISON_FORMAT, COMPARISON_VERSION, comparison_json};
+pub use aeroplane::{AEROPLANE_FORMAT, AEROPLANE_VERSION, aeroplane_json, aeroplane_schema};
+pub use ranking::{COMPARISON_FORMAT, COMPARISON_VERSION, comparison_json, comparison_schema};
 
 use crate::Report;
 use document::Document;

@@ -1,9 +1,11 @@
 //! Flights side by side, for a program.
 
-use super::{ProducedJson, Quantity};
+use super::{ProducedJson, Quantity, VerdictJson};
 use crate::Produced;
 use hardpan_assess::{CAUTION, MassAnswer, Ranked};
-use serde_json::{Value, json};
+use hardpan_quantity::UnitSystem;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Name of the format, as it stands in `format`.
 pub const COMPARISON_FORMAT: &str = "hardpan-comparison";
@@ -12,47 +14,116 @@ pub const COMPARISON_FORMAT: &str = "hardpan-comparison";
 /// its meaning or goes; new keys alone do not raise it.
 pub const COMPARISON_VERSION: u32 = 1;
 
+/// Flights ranked, the best first.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(title = "hardpan comparison")]
+struct Document {
+    /// Always `hardpan-comparison`.
+    #[schemars(extend("const" = COMPARISON_FORMAT))]
+    format: &'static str,
+    /// Version of this format.
+    #[schemars(extend("const" = COMPARISON_VERSION))]
+    version: u32,
+    /// What produced the document.
+    produced: ProducedJson,
+    /// What every reader must know.
+    caution: &'static str,
+    /// The flights, the best first.
+    flights: Vec<RankedJson>,
+}
+
+/// One flight in its place.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "RankedFlight")]
+struct RankedJson {
+    /// Its place, from 1.
+    place: usize,
+    /// Its name.
+    name: String,
+    /// Name of its aeroplane.
+    aeroplane: String,
+    /// Name of its strip.
+    strip: String,
+    /// Ends of the strip that it uses, in words.
+    directions: String,
+    /// Its verdict.
+    verdict: VerdictJson,
+    /// Take-off mass; null where no take-off is planned.
+    take_off_mass: Option<PlannedMassJson>,
+    /// Landing mass; null where no landing is planned.
+    landing_mass: Option<PlannedMassJson>,
+    /// Least mass to spare over the plan; null when not known.
+    spare: Option<Quantity>,
+    /// Why it stands where it does.
+    reason: ReasonJson,
+}
+
+/// The mass of a movement.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PlannedMass")]
+struct PlannedMassJson {
+    /// As planned; null when not stated.
+    planned: Option<Quantity>,
+    /// The largest; null when none was found.
+    largest: Option<Quantity>,
+    /// The load that the largest leaves room for; null when not known.
+    load: Option<Quantity>,
+}
+
+/// A sentence in each system of units.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Reason")]
+struct ReasonJson {
+    /// Metric.
+    metric: String,
+    /// Imperial.
+    imperial: String,
+}
+
 /// A ranking as JSON, the best first.
 #[must_use]
 pub fn comparison_json(ranked: &[Ranked], produced: &Produced) -> String {
-    let flights: Vec<Value> = ranked
-        .iter()
-        .enumerate()
-        .map(|(index, one)| {
-            json!({
-                "place": index + 1,
-                "name": one.name,
-                "aeroplane": one.aeroplane,
-                "strip": one.strip,
-                "directions": one.directions,
-                "verdict": one.verdict.word(),
-                "take_off_mass": mass(one.take_off_mass.as_ref()),
-                "landing_mass": mass(one.landing_mass.as_ref()),
-                "spare": one.spare.map(Quantity::of),
-                "reason": {
-                    "metric": one.reason.show(hardpan_quantity::UnitSystem::Metric),
-                    "imperial": one.reason.show(hardpan_quantity::UnitSystem::Imperial),
-                },
-            })
-        })
-        .collect();
-    let document = json!({
-        "format": COMPARISON_FORMAT,
-        "version": COMPARISON_VERSION,
-        "produced": ProducedJson::of(produced),
-        "caution": CAUTION,
-        "flights": flights,
-    });
-    format!("{document:#}\n")
+    let document = Document {
+        format: COMPARISON_FORMAT,
+        version: COMPARISON_VERSION,
+        produced: ProducedJson::of(produced),
+        caution: CAUTION,
+        flights: ranked.iter().zip(1..).map(|(one, place)| flight(one, place)).collect(),
+    };
+    let text = serde_json::to_string_pretty(&document)
+        .expect("the document is made of structs, strings and numbers, which always serialise");
+    text + "\n"
 }
 
-/// Planned and largest mass; null where the movement is not planned.
-fn mass(answer: Option<&MassAnswer>) -> Value {
-    answer.map_or(Value::Null, |answer| {
-        json!({
-            "planned": answer.planned.map(Quantity::of),
-            "largest": answer.largest.map(Quantity::of),
-            "load": answer.load.map(Quantity::of),
-        })
-    })
+/// The JSON schema of [`comparison_json`], as the text of a file.
+#[must_use]
+pub fn comparison_schema() -> String {
+    let settings = schemars::generate::SchemaSettings::draft2020_12().for_serialize();
+    format!("{:#}\n", settings.into_generator().into_root_schema_for::<Document>().to_value())
+}
+
+fn flight(one: &Ranked, place: usize) -> RankedJson {
+    RankedJson {
+        place,
+        name: one.name.clone(),
+        aeroplane: one.aeroplane.clone(),
+        strip: one.strip.clone(),
+        directions: one.directions.clone(),
+        verdict: one.verdict.into(),
+        take_off_mass: one.take_off_mass.as_ref().map(mass),
+        landing_mass: one.landing_mass.as_ref().map(mass),
+        spare: one.spare.map(Quantity::of),
+        reason: ReasonJson {
+            metric: one.reason.show(UnitSystem::Metric),
+            imperial: one.reason.show(UnitSystem::Imperial),
+        },
+    }
+}
+
+fn mass(answer: &MassAnswer) -> PlannedMassJson {
+    PlannedMassJson {
+        planned: answer.planned.map(Quantity::of),
+        largest: answer.largest.map(Quantity::of),
+        load: answer.load.map(Quantity::of),
+    }
 }

@@ -33,6 +33,13 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 &mass_parameters(changeable),
                 &reference("Masses"),
             ) },
+            (address::AEROPLANE): { "get": operation(
+                "aeroplane",
+                "What the file of an aeroplane states: masses, gear, tyres, flaps, equipment, \
+                 approved limits and charts, each with its source.",
+                &[slug()],
+                &reference("Aeroplane"),
+            ) },
             (address::STRIP): { "get": operation(
                 "strip",
                 "The dossier of a strip by itself, as `hardpan strip --json` prints it.",
@@ -63,11 +70,13 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                     listed("flight", "Slug of a flight; may stand up to six times."),
                     words("ends", "`both` for every choice of ends."),
                 ],
-                &any(),
+                &reference("Comparison"),
             ) },
         },
         "components": { "schemas": {
             "Assessment": document(hardpan_report::schema(), "Assessment"),
+            "Aeroplane": document(read(&hardpan_report::aeroplane_schema()), "Aeroplane"),
+            "Comparison": document(read(&hardpan_report::comparison_schema()), "Comparison"),
             "Dossier": document(read(&hardpan_report::dossier_schema()), "Dossier"),
             "Masses": document(read(&hardpan_report::masses_schema()), "Masses"),
             "Bearing": document(read(&hardpan_report::bearing_schema()), "Bearing"),

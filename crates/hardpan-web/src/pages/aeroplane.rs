@@ -11,7 +11,7 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_model::{Aeroplane, Bound, Given, Leg};
 use hardpan_quantity::{Quantity, UnitSystem};
-use hardpan_report::{amount_text, quantity_text};
+use hardpan_report::{aeroplane_json, amount_text, quantity_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -33,6 +33,14 @@ async fn shown(room: &Room, slug: &str, query: Option<&str>) -> Result<Html<Stri
     let (shelf, file) = (Arc::clone(&room.shelf), entry.file.clone());
     let opened = blocking(move || shelf.aeroplane(&file)).await?.map_err(Trouble::Refused)?;
     Ok(page(&entry, &opened, &entries, &query))
+}
+
+/// What its file states, as JSON.
+pub(crate) async fn json(room: &Room, slug: &str) -> Result<String, Trouble> {
+    let entry = room.entry(EntryKind::Aeroplane, slug).await?;
+    let shelf = Arc::clone(&room.shelf);
+    let opened = blocking(move || shelf.aeroplane(&entry.file)).await?.map_err(Trouble::Refused)?;
+    Ok(aeroplane_json(&opened.value, &room.shelf.produced(&opened.identifier)))
 }
 
 fn page(
@@ -72,6 +80,7 @@ fn page(
         a href={ (address) (query.in_other_units().text()) } {
             "in " (query.in_other_units().units_word()) " units"
         }
+        a href={ "/api" (address) } { "JSON" }
         a.strong href={ "/plan?aeroplane=" (entry.slug) } { "Plan a flight with it" }
     };
     let crumbs = [("/".into(), "Flights".into())];
@@ -129,6 +138,8 @@ fn masses(one: &Aeroplane, units: UnitSystem) -> Vec<Line> {
         line("lightest", one.mass.minimum.as_ref(), units),
         line("largest take-off", one.mass.maximum_take_off.as_ref(), units),
         line("largest landing", one.mass.maximum_landing.as_ref(), units),
+        line("largest without fuel", one.mass.maximum_zero_fuel.as_ref(), units),
+        line("ready to fly, without load and fuel", one.mass.operating.as_ref(), units),
         line("balance forward", one.balance.forward_limit.as_ref(), units),
         line("balance aft", one.balance.aft_limit.as_ref(), units),
     ]

@@ -48,9 +48,8 @@ impl FileSource for Noted<'_> {
 }
 
 /// Size and times of every file; none when one of them is gone or was written a
-/// moment ago.
-pub(super) fn mark_of(files: &[String]) -> Option<String> {
-    let now = SystemTime::now();
+/// moment before `now`, which is when reading it began or later.
+pub(super) fn mark_of(files: &[String], now: SystemTime) -> Option<String> {
     let mut mark = String::new();
     for file in files {
         let told = std::fs::metadata(file).ok()?;
@@ -94,12 +93,12 @@ mod tests {
         let path = folder.path().join("flight.toml");
         let name = path.to_string_lossy().into_owned();
         std::fs::write(&path, "one").expect("a writable folder");
-        assert_eq!(mark_of(std::slice::from_ref(&name)), None);
+        assert_eq!(mark_of(std::slice::from_ref(&name), SystemTime::now()), None);
         let old = FileTimes::new().set_modified(SystemTime::now() - Duration::from_secs(3600));
         File::options().write(true).open(&path).and_then(|f| f.set_times(old)).expect("a file");
         // Its times can be set back by hand, when it was changed cannot.
-        assert_eq!(mark_of(std::slice::from_ref(&name)).is_none(), cfg!(unix));
+        assert_eq!(mark_of(std::slice::from_ref(&name), SystemTime::now()).is_none(), cfg!(unix));
         std::fs::remove_file(&path).expect("a file");
-        assert_eq!(mark_of(&[name]), None);
+        assert_eq!(mark_of(&[name], SystemTime::now()), None);
     }
 }

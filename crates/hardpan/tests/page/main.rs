@@ -185,6 +185,8 @@ fn the_json_answers_to_its_description() {
         ("/api/flights/demo.flight/masses?temperatures=14+degC&headwinds=9+kt", "Masses"),
         ("/api/flights/demo.flight/masses?temperatures=14+degC", "Trouble"),
         ("/api/strips/demo.strip", "Dossier"),
+        ("/api/aeroplanes/demo.aeroplane", "Aeroplane"),
+        ("/api/compare?flight=demo.flight&ends=both", "Comparison"),
         ("/api/flights/demo.flight/bearing?passes=1,100", "Bearing"),
         ("/api/flights/demo.flight/confidence?draws=128", "Confidence"),
         ("/api/flights/demo.flight/remedies", "Remedies"),
@@ -205,7 +207,11 @@ fn the_json_answers_to_its_description() {
             assert!(item["post"]["operationId"].is_string(), "{path}");
             continue;
         }
-        let slug = if path.contains("strips") { "demo.strip" } else { "demo.flight" };
+        let slug = match path.as_str() {
+            "/api/strips/{slug}" => "demo.strip",
+            "/api/aeroplanes/{slug}" => "demo.aeroplane",
+            _ => "demo.flight",
+        };
         let axes = "?temperatures=14+degC&headwinds=9+kt";
         let query = match path.as_str() {
             "/api/flights/{slug}/masses" => axes,

@@ -1,0 +1,75 @@
+//! A mass is changed on the sheet in a browser: how long until the new answer stands
+//! there, and until the whole sheet does, the keys' pause apart. Each is held to
+//! 100 ms; it ends with an error where half of them take longer. Run it alone on a
+//! machine that does nothing else:
+//!
+//! ```sh
+//! cargo bench -p hardpan --bench answer
+//! ```
+#![allow(missing_docs, clippy::print_stdout)]
+
+#[path = "../tests/browser/driver.rs"]
+#[allow(dead_code)]
+mod driver;
+
+use driver::{Browser, Served};
+use serde_json::Value;
+use std::process::{Command, ExitCode};
+use std::time::Duration;
+
+/// What half of the answers are held to, ms.
+const HELD: f64 = 100.0;
+
+/// Changes one value as a reader does and gives the milliseconds to the answer and to
+/// the whole, each when it was drawn.
+const CHANGE: &str = "const done = arguments[arguments.length - 1];
+    const field = document.getElementById('take_off.mass');
+    field.value = MASS;
+    field.dispatchEvent(new Event('input', { bubbles: true }));
+    field.dispatchEvent(new Event('change', { bubbles: true }));
+    const begun = performance.now();
+    let first = null;
+    const look = () => {
+      const is = (word) => document.body.classList.contains(word);
+      if (first === null && !is('is-old')) first = performance.now() - begun;
+      if (is('is-old') || is('rest-is-old')) requestAnimationFrame(look);
+      else done([first, performance.now() - begun]);
+    };
+    requestAnimationFrame(look);";
+
+fn main() -> ExitCode {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    let place = flights.to_string_lossy();
+    let made = Command::new(env!("CARGO_BIN_EXE_hardpan")).args(["new", "demo", &place]).output();
+    assert!(made.expect("the program starts").status.success());
+    // Files that were written a moment ago are read afresh each time.
+    std::thread::sleep(Duration::from_secs(3));
+    let served = Served::with(&[&place]);
+    let browser = Browser::open(1440, 900);
+    browser.go(&format!("{}/flights/flight", served.url));
+    browser.wait("the sheet", "return !!document.querySelector('#answer .verdict')");
+    let (mut answers, mut wholes) = (Vec::new(), Vec::new());
+    for step in 0..24 {
+        let mass = format!("\"{:.1} t\"", 34.0 + 0.3 * f64::from(step));
+        let took = browser.run_later(&CHANGE.replace("MASS", &mass));
+        let number = |at: usize| took.get(at).and_then(Value::as_f64).expect("a time");
+        // The first few warm the caches of browser and machine.
+        if step >= 4 {
+            answers.push(number(0));
+            wholes.push(number(1));
+        }
+    }
+    let held = [("the answer", answers), ("the whole sheet", wholes)].map(|(what, mut all)| {
+        all.sort_by(f64::total_cmp);
+        let (half, longest) = (all[all.len() / 2], all[all.len() - 1]);
+        let count = all.len();
+        let share = half / HELD;
+        println!(
+            "{what}, {count} changes of a mass: half within {half:.0} ms, longest {longest:.0} ms; \
+             {share:.2} of the {HELD} ms held to"
+        );
+        share <= 1.0
+    });
+    if held.contains(&false) { ExitCode::FAILURE } else { ExitCode::SUCCESS }
+}
