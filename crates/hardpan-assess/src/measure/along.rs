@@ -7,8 +7,8 @@ use crate::ground::rut_drag::RutDrag;
 use crate::measured::{Known, Unavailable};
 use crate::reported_area::{Stretch, overlap, wheel_band};
 use hardpan_ground::ROLLING_OF_RUTTING;
-use hardpan_model::{Condition, Flight, GroundPoint, Need, Step};
-use hardpan_quantity::{Length, Quantity, Ratio, metres, ratio};
+use hardpan_model::{Condition, Flight, GroundPoint, Need, Step, SurfaceFriction, SurfaceState};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
 use hardpan_run::Friction;
 use std::sync::Arc;
 
@@ -100,6 +100,12 @@ pub(crate) fn sinking_steps(flight: &Flight) -> Known<Vec<(Stretch, Step)>> {
 fn pieces(flight: &Flight) -> Known<Vec<Piece>> {
     let mut pieces = Vec::new();
     let state = flight.day.surface_state.as_ref().map(|state| state.value);
+    if let Some(state) = state {
+        let needs = stated_for_another_state(&flight.strip.friction, state);
+        if !needs.is_empty() {
+            return Err(Unavailable::missing("the friction of a stretch", needs));
+        }
+    }
     for stated in flight.strip.friction.iter().filter(|stated| Some(stated.state) == state) {
         let Some((from, to)) = &stated.between else { continue };
         let value = |given: &Option<hardpan_model::Given<Ratio>>| given.as_ref().map(|g| g.value);
@@ -115,6 +121,49 @@ fn pieces(flight: &Flight) -> Known<Vec<Piece>> {
         pieces.push(Piece { from: patch.from.value, to: patch.to, what });
     }
     Ok(pieces)
+}
+
+/// What is needed of stretches whose friction somebody stated for other states
+/// only: how they are in this one is not known. In the dry, where the ground is at
+/// its best, a stretch is unlike the rest only where that is stated.
+fn stated_for_another_state(stated: &[SurfaceFriction], state: SurfaceState) -> Vec<Need> {
+    if state == SurfaceState::Dry {
+        return Vec::new();
+    }
+    type Of = fn(&SurfaceFriction) -> bool;
+    let quantities: [(&str, Of); 2] =
+        [("rolling", |one| one.rolling.is_some()), ("braking", |one| one.braking.is_some())];
+    let mut needs: Vec<Need> = Vec::new();
+    for (name, has) in quantities {
+        let of_it = || stated.iter().filter(move |one| has(one));
+        let known: Vec<_> = of_it().filter(|one| one.state == state).filter_map(ends).collect();
+        for other in of_it().filter(|one| one.state != state) {
+            let Some(stretch) = ends(other) else { continue };
+            if covered(stretch, &known) {
+                continue;
+            }
+            let what = format!("strip: friction \"{}\": {name}, from, to", state.word());
+            let place = Amount::from(stretch.0).told_to(stretch.1.into());
+            let how = format!("for {place}, which is stated for {} only", other.state.word());
+            needs.push(Need { what, how });
+        }
+    }
+    needs
+}
+
+fn ends(stated: &SurfaceFriction) -> Option<Stretch> {
+    stated.between.as_ref().map(|(from, to)| (from.value, *to))
+}
+
+/// Whether stretches together leave no metre of another one out.
+fn covered((from, to): Stretch, by: &[Stretch]) -> bool {
+    let mut sorted = by.to_vec();
+    sorted.sort_by(|a, b| a.0.si().total_cmp(&b.0.si()));
+    let slack = metres(EDGE_M);
+    let reached = sorted.into_iter().fold(from, |reached, next| {
+        if next.0 <= reached + slack { reached.max(next.1) } else { reached }
+    });
+    reached + slack >= to
 }
 
 /// Stations of the profile and both sides of every end of a stretch, with the
@@ -168,7 +217,8 @@ fn at(
 
 #[cfg(test)]
 mod tests {
-    use super::{Piece, What, at, over_ruts, stations};
+    use super::{Piece, What, at, covered, over_ruts, stated_for_another_state, stations};
+    use hardpan_model::{Given, SurfaceFriction, SurfaceState};
     use hardpan_quantity::{Length, Quantity, Ratio, metres, millimetres, ratio};
 
     fn piece(from: f64, to: f64, what: What) -> Piece {
@@ -206,6 +256,42 @@ mod tests {
         same(45.0, 0.06, 0.3, 0.0);
         same(52.0, 0.06, 0.05, 0.006);
         same(60.1, 0.04, 0.3, 0.0);
+    }
+
+    #[test]
+    fn a_stretch_is_known_where_others_leave_none_of_it_out() {
+        let by = |list: &[(f64, f64)]| -> Vec<(Length, Length)> {
+            list.iter().map(|(from, to)| (metres(*from), metres(*to))).collect()
+        };
+        let stretch = (metres(100.0), metres(200.0));
+        assert!(covered(stretch, &by(&[(150.0, 210.0), (90.0, 150.0)])));
+        assert!(!covered(stretch, &by(&[(100.0, 140.0), (150.0, 200.0)])));
+        assert!(!covered(stretch, &[]));
+    }
+
+    #[test]
+    fn a_stretch_stated_for_another_state_is_not_known_in_this_one() {
+        let one = |state, rolling: Option<f64>, from: f64, to: f64| SurfaceFriction {
+            state,
+            rolling: rolling.map(|value| Given::stated("rolling", ratio(value))),
+            over_ruts: None,
+            braking: None,
+            between: Some((Given::stated("from", metres(from)), metres(to))),
+        };
+        let dry = one(SurfaceState::Dry, Some(0.06), 640.0, 700.0);
+        let wet = one(SurfaceState::Wet, Some(0.09), 600.0, 700.0);
+        let needed = |stated: &[SurfaceFriction], state| {
+            let needs = stated_for_another_state(stated, state);
+            needs.into_iter().map(|need| need.what).collect::<Vec<_>>()
+        };
+        let stated = [dry.clone()];
+        assert_eq!(
+            needed(&stated, SurfaceState::Wet),
+            ["strip: friction \"wet\": rolling, from, to"]
+        );
+        assert!(needed(&stated, SurfaceState::Dry).is_empty());
+        assert!(needed(&[dry, wet.clone()], SurfaceState::Wet).is_empty());
+        assert!(needed(&[wet], SurfaceState::Dry).is_empty());
     }
 
     #[test]
