@@ -11,6 +11,7 @@ pub(crate) mod season;
 pub(crate) mod strength_finding;
 pub(crate) mod strength_number;
 pub(crate) mod surfacing;
+pub(crate) mod top_shear;
 pub(crate) mod two_layers;
 
 use crate::measured::{Known, Unavailable};

@@ -44,6 +44,7 @@ pub static FORMULAS: &[&Formula] = &[
     &crate::wheel::tyre::FOOTPRINT_LENGTH,
     &crate::wheel::tyre::FOOTPRINT_WIDTH,
     &crate::wheel::tyre::PRESSURE_AT_RATED_DEFLECTION,
+    &crate::wheel::tyre::DEFLECTION_OF_SECTION,
     &crate::wheel::tyre::CONTACT_AREA,
     &crate::wheel::gas_law::TYRE_PRESSURE_GAS_LAW,
     &crate::wheel::coverages::CONTACT_WIDTH,

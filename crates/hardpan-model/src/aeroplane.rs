@@ -276,6 +276,8 @@ pub struct Tyre {
     pub diameter: Option<Given<Length>>,
     /// Section width.
     pub width: Option<Given<Length>>,
+    /// Diameter of the flange of the wheel.
+    pub flange_diameter: Option<Given<Length>>,
     /// Height of the axle over the ground, tyre inflated and loaded.
     pub loaded_radius: Option<Given<Length>>,
     /// Height of the axle over the ground with the tyre flat.

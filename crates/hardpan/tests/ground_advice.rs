@@ -163,6 +163,28 @@ fn a_tyre_at_its_rating_has_its_rated_deflection_and_a_softer_one_more() {
     assert!(soft > 1.0 && soft < 2.0, "{soft}");
 }
 
+/// Per cent deflection is 100 D over (d − flange diameter)/2 (common practice, no source).
+#[test]
+fn exact_per_cent_deflection_where_the_flange_is_stated() {
+    let at = |flange: &str| {
+        let stated = format!("width = \"0.36 m\"\nflange_diameter = \"{flange}\"");
+        assessed(&[change("aeroplane.toml", "width = \"0.36 m\"", &stated)])
+    };
+    let found = at("0.56 m");
+    let main = all(&found, "T20")[0];
+    assert_eq!((redo(main), main.verdict), (7, Verdict::Pass));
+    let of = |step: &&Step| step.formula == Some("tyre-deflection-of-section");
+    let steps: Vec<&Step> = main.basis.steps.iter().filter(of).collect();
+    for step in &steps {
+        assert!((step.result.si - input(step, "deflection") / 0.23).abs() < 1e-12);
+    }
+    assert!(steps.len() == 2 && main.because.contains("of the section above the flange"));
+    let bearing = at("0.95 m");
+    let main = all(&bearing, "T20")[0];
+    assert_eq!((main.weight, main.verdict), (Weight::Advice, Verdict::Fail));
+    assert!(main.because.contains("the rim bears"), "{}", main.because);
+}
+
 fn published(strength: &str) -> Assessment {
     let tables = format!("[strength]\n{strength}\n\n[survey_info]");
     assessed(&[change("strip.toml", "[survey_info]", &tables)])

@@ -459,3 +459,43 @@ fn sinking_and_ruts_of_one_place_cost_no_more_than_the_greater() {
     let summed = ruts_only + area_only - plain;
     assert!(both < summed - 1.0, "{both} m, {summed} m if both were counted");
 }
+
+const IN_THE_TURN: &str = "surface of turning place";
+
+fn turned(surface: &str, speed: &str) -> Assessment {
+    let text = demo_text("strip.toml").replace("speed = \"6 kt\"", &format!("speed = \"{speed}\""));
+    let whole = change("strip.toml", &demo_text("strip.toml"), &text);
+    let stated = format!("surface = \"{surface}\"");
+    assessed(&[whole, change("strip.toml", "surface = \"gravel\"", &stated)])
+}
+
+/// [GREEN-1954]: N = 1 + π − arcsin h + sqrt(1 − h²) on one shear strength, which is
+/// 30 kPa for each CBR [GIROUD-HAN-2004]; side force of a steady turn v²/(g r) of the load.
+#[test]
+fn exact_the_top_of_dirt_in_a_turn() {
+    let found = turned("dirt", "6 kt");
+    let finding = titled(&found, "G24", IN_THE_TURN).expect("judged");
+    assert_eq!(finding.verdict, Verdict::Conditional, "{}", finding.because);
+    let input = |name: &str| {
+        let all = finding.basis.steps.iter().flat_map(|step| &step.inputs);
+        all.filter(|input| input.name == name).map(|input| input.amount.si).next().expect("stated")
+    };
+    let share = (6.0_f64 * 1852.0 / 3600.0).powi(2) / (9.806_65 * 16.0);
+    let (pressure, strength) = (input("tyre pressure"), 30e3 * 100.0 * input("bearing_ratio"));
+    let across = share * pressure / strength;
+    let factor = 1.0 + std::f64::consts::PI - across.asin() + (1.0 - across * across).sqrt();
+    let by_hand = across.max(pressure / (strength * factor));
+    assert!((si(Some(finding)) / by_hand - 1.0).abs() < 1e-9, "{} {by_hand}", si(Some(finding)));
+}
+
+#[test]
+fn a_faster_turn_never_spares_the_top_and_gravel_has_no_law() {
+    assert!(titled(&turned("gravel", "6 kt"), "G24", IN_THE_TURN).is_none());
+    let used = ["4 kt", "10 kt", "16 kt", "24 kt"].map(|speed| {
+        let found = turned("grass", speed);
+        let finding = titled(&found, "G24", IN_THE_TURN).expect("judged").clone();
+        assert_eq!(finding.verdict == Verdict::Fail, si(Some(&finding)) > 1.0);
+        si(Some(&finding))
+    });
+    assert!(used.windows(2).all(|pair| pair[0] < pair[1]), "{used:?}");
+}

@@ -3,14 +3,11 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, plain_step};
 use crate::ground::LegKind;
-use crate::ground::two_layers::from_step;
+use crate::ground::top_shear::{shear_steps, weakest_top};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use hardpan_ground::{
-    INCLINED_BEARING, NOMINAL_COVER_M, UNDRAINED_STRENGTH, penetrometer, surface_shear,
-};
-use hardpan_model::{Finding, Lane, Mark, Phase, RunTrace, Source, Step, SurfaceKind, Tier};
-use hardpan_quantity::{Amount, BearingRatio, Force, Length, Quantity, Ratio, percent, ratio};
+use hardpan_model::{Finding, Mark, Phase, RunTrace, Source, Step, SurfaceKind, Tier};
+use hardpan_quantity::{Amount, Force, Length, Quantity, Ratio, percent, ratio};
 
 pub(super) const RULE: Rule = Rule {
     code: "G22",
@@ -69,7 +66,7 @@ fn check(
             return draft.unproven("the run does not show where it brakes", []);
         }
     };
-    let draft = draft.place(braking.from, braking.to, None).step(share_step(&braking));
+    let draft = draft.place(braking.from, braking.to, None);
     match &context.flight.strip.surface {
         Some(surface) if surface.value == SurfaceKind::Gravel => gravel(draft, &braking),
         Some(_) => sheared(draft, context, &braking),
@@ -136,37 +133,11 @@ fn handling(braking: &Braking) -> String {
 }
 
 fn gravel(draft: Draft, braking: &Braking) -> Finding {
+    let draft = draft.step(share_step(braking));
     draft.value(braking.share).instruct(handling(braking)).conditional(
         "no law for the shear of gravel under braked wheels was read; the strength check of G20 \
          is for rolling wheels; look for torn or shoved surface there afterwards",
     )
-}
-
-/// The weakest of the upper ground in the main lanes over the stretch.
-fn weakest(context: &Context<'_>, braking: &Braking) -> Known<(Lane, Length, BearingRatio)> {
-    let ground = context.measured.ground.as_ref().map_err(Clone::clone)?;
-    let mut weakest: Option<(Lane, Length, BearingRatio)> = None;
-    for (lane, _, point) in ground.points(LegKind::Main) {
-        if point.station < braking.from || point.station > braking.to {
-            continue;
-        }
-        let upper = point.layers.iter().filter(|(top, _)| top.si() < NOMINAL_COVER_M);
-        let least = upper.map(|(_, bearing)| *bearing).reduce(|a, b| if b < a { b } else { a });
-        let Some(least) = least else {
-            let nearest = crate::draft::need(
-                &format!("soundings: one at station {}", Amount::from(point.station).told()),
-                "the wheels are braked there",
-            );
-            return Err(Unavailable {
-                because: "part of the braking zone is not sounded".to_owned(),
-                needs: vec![nearest],
-            });
-        };
-        if weakest.is_none_or(|(_, _, before)| least < before) {
-            weakest = Some((lane, point.station, least));
-        }
-    }
-    weakest.ok_or_else(|| Unavailable::missing("the strength of the braking zone", Vec::new()))
 }
 
 fn sheared(draft: Draft, context: &Context<'_>, braking: &Braking) -> Finding {
@@ -174,61 +145,17 @@ fn sheared(draft: Draft, context: &Context<'_>, braking: &Braking) -> Finding {
         Ok(tyre) => tyre.set,
         Err(why) => return draft.unavailable(why),
     };
-    let (lane, _, mean) = match weakest(context, braking) {
+    let over = (braking.from, braking.to);
+    let (lane, mean) = match weakest_top(context, LegKind::Main, over, "braked") {
         Ok(weakest) => weakest,
         Err(why) => return draft.unavailable(&why),
     };
-    let credited = penetrometer::credited(mean);
-    let shear = surface_shear(pressure, braking.share, credited);
-    let factor = shear.bearing.si() / shear.strength.si().max(f64::MIN_POSITIVE);
-    let slides = (shear.drag.si() / shear.strength.si()).min(1.0);
-    let mut draft = draft
+    let (shear, steps) = shear_steps("drag", (share_step(braking), braking.share), pressure, mean);
+    let draft = draft
         .place(braking.from, braking.to, Some(lane))
         .value(shear.utilisation)
-        .at_most(percent(100.0));
-    draft = draft.step(plain_step(
-        "drag on the contact area",
-        "tyre pressure × drag over load",
-        derived("load over contact area is the tyre pressure"),
-        vec![
-            computed("tyre pressure", pressure, "T10"),
-            from_step("drag over load", braking.share, 0),
-        ],
-        shear.drag,
-    ));
-    draft = draft.step(Step {
-        formula: Some(UNDRAINED_STRENGTH.name),
-        ..plain_step(
-            "shear strength of the upper 150 mm",
-            UNDRAINED_STRENGTH.expression,
-            UNDRAINED_STRENGTH.source,
-            vec![computed(
-                "bearing_ratio",
-                credited,
-                "mean of the penetrometer law over its divisor, see G20",
-            )],
-            shear.strength,
-        )
-    });
-    if shear.bearing.si() > 0.0 {
-        draft = draft.step(Step {
-            formula: Some(INCLINED_BEARING.name),
-            ..plain_step(
-                "vertical pressure over shear strength beside that drag",
-                INCLINED_BEARING.expression,
-                INCLINED_BEARING.source,
-                vec![computed("drag_share", Amount::coefficient(slides), "the two steps above")],
-                Amount::coefficient(factor),
-            )
-        });
-    }
-    draft = draft.step(plain_step(
-        "strength used",
-        "the greater of drag / shear strength and tyre pressure / (factor × shear strength)",
-        derived("a ratio of the steps above"),
-        vec![from_step("drag", shear.drag, 1), from_step("shear strength", shear.strength, 2)],
-        shear.utilisation,
-    ));
+        .at_most(percent(100.0))
+        .steps(steps);
     if shear.utilisation.si() > 1.0 {
         return draft.instruct(handling(braking)).fail(
             "the top of the ground gives way under wheels braked so hard at this tyre pressure",

@@ -3,21 +3,24 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, need, plain_step};
 use crate::ground::LegKind;
+use crate::ground::top_shear::{shear_steps, weakest_top};
 use crate::measured::Known;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Finding, Mark, Phase, Source, Tier, TurningPlace};
+use hardpan_model::{Finding, Mark, Phase, Source, Step, SurfaceKind, Tier, TurningPlace};
 use hardpan_quantity::{Amount, Force, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "G24",
     name: "Turning places",
-    checks: "At the worst of the turning places of the strip: the ground under the outer main leg, with the \
-             load that turning moves to it.",
+    checks: "At the worst of the turning places of the strip: the ground under the outer main leg, \
+             with the load that turning moves to it; and on dirt and grass the shear of the upper \
+             150 mm that the side force of the turn and the tyre pressure ask for, main and nose.",
     why: "A turn loads the outer wheels more, twists bogies and nose wheels, and tears a surface \
           that carries the aeroplane straight.",
-    limit: "As G20, with the outer leg's static load and W (v²/g r) h / track on top. Scrub has \
-            no published law and is left to inspection: the finding is conditional at best.",
+    limit: "As G20, with the outer leg's static load and W (v²/g r) h / track on top; the shear \
+            as G22, every wheel pushing outward with v²/g r of its load. Scrub has no published \
+            law and is left to inspection: the findings are conditional at best.",
     applies: "Strips that state `turning`. Advice where none is stated: an aeroplane that \
               backtracks turns somewhere.",
     source: Source::new("TINGLE-GROGAN-1999", "abstract: braking and turning", Tier::Published),
@@ -34,11 +37,82 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             [need("strip: [[turning]]", "stations and radius of each turning place")],
         )];
     }
-    let findings = places.iter().map(|place| check(context, place));
+    let ground = worst(places.iter().map(|place| check(context, place)));
+    let surface = worst(places.iter().flat_map(|place| surface(context, place)));
+    ground.into_iter().chain(surface).collect()
+}
+
+/// The worst of the findings.
+fn worst(findings: impl Iterator<Item = Finding>) -> Option<Finding> {
     let value = |finding: &Finding| finding.value.map_or(0.0, |value| value.si);
     let worse =
         |a: &Finding, b: &Finding| a.verdict.cmp(&b.verdict).then(value(a).total_cmp(&value(b)));
-    findings.max_by(worse).into_iter().collect()
+    findings.max_by(worse)
+}
+
+/// Side force of the turn over the weight, with how it came about.
+fn side_force(place: &TurningPlace) -> Option<(Step, Ratio)> {
+    let (radius, speed) = (place.radius.as_ref()?, place.speed.as_ref()?);
+    let share = speed.value.si().powi(2) / (STANDARD_GRAVITY_M_PER_S2 * radius.value.si());
+    let share = share.is_finite().then(|| Ratio::from_si(share))?;
+    let step = plain_step(
+        "side force over load of every wheel",
+        "v² / (g r)",
+        derived("a steady turn on level ground; each leg holds the mass above it"),
+        vec![given("speed", speed), given("radius", radius)],
+        share,
+    );
+    Some((step, share))
+}
+
+/// The top of the ground under the main and the nose wheels in a turn; nothing
+/// on gravel, of which no law was read, nor where the turn is not stated.
+fn surface(context: &Context<'_>, place: &TurningPlace) -> Vec<Finding> {
+    let kind = context.flight.strip.surface.as_ref().map(|surface| surface.value);
+    if !matches!(kind, Some(SurfaceKind::Dirt | SurfaceKind::Grass)) {
+        return Vec::new();
+    }
+    let Some((step, share)) = side_force(place) else { return Vec::new() };
+    let both = [LegKind::Main, LegKind::Nose];
+    both.map(|leg| sheared(context, place, leg, (step.clone(), share))).into()
+}
+
+fn sheared(
+    context: &Context<'_>,
+    place: &TurningPlace,
+    leg: LegKind,
+    share: (Step, Ratio),
+) -> Finding {
+    let at = Amount::from(place.from.value).told();
+    let over = (place.from.value, place.to);
+    let draft = Draft::new(&RULE, format!("surface of turning place at station {at}"), Phase::Taxi)
+        .mark(Mark::PlanningOnly)
+        .place(over.0, over.1, None)
+        .at_most(percent(100.0));
+    let tyre = match leg {
+        LegKind::Main => &context.measured.main_tyre,
+        LegKind::Nose => &context.measured.nose_tyre,
+    };
+    let found = tyre.as_ref().map_err(Clone::clone).and_then(|tyre| {
+        Ok((tyre.set, weakest_top(context, leg, over, "turned")?))
+    });
+    let (pressure, (lane, mean)) = match found {
+        Ok(found) => found,
+        Err(why) => return draft.unavailable(&why),
+    };
+    let (shear, steps) = shear_steps("side force", share, pressure, mean);
+    let draft = draft.place(over.0, over.1, Some(lane)).value(shear.utilisation).steps(steps);
+    let wheels = leg.word();
+    if shear.utilisation.si() > 1.0 {
+        return draft.fail(format!(
+            "the top of the ground gives way under the {wheels} wheels in the turn at this tyre \
+             pressure"
+        ));
+    }
+    draft.conditional(format!(
+        "carries the side force of the {wheels} wheels; a wheel that is turned where it stands \
+         may still tear the top: look there afterwards"
+    ))
 }
 
 /// Load that a turn adds to the outer leg, over the weight.

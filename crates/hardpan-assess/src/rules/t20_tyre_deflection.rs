@@ -8,7 +8,7 @@ use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::tyres::wheel_load;
 use hardpan_ground::{
-    FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, TYRE_LOAD, TyreSize, deflection,
+    DEFLECTION_OF_SECTION, FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, TYRE_LOAD, TyreSize, deflection,
 };
 use hardpan_model::{Finding, Given, Mark, Need, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Area, Force, Length, Pressure};
@@ -17,8 +17,8 @@ pub(super) const RULE: Rule = Rule {
     code: "T20",
     name: "Tyre deflection",
     checks: "Deflection of the tyres at the pressure set and the greatest load that comes to \
-             them, over that at rated load and pressure; their footprint and the mean pressure \
-             in it.",
+             them, over that at rated load and pressure, and in per cent of the section above the \
+             flange; their footprint and the mean pressure in it.",
     why: "A tyre run soft for the sake of the ground flexes more and runs hotter; the chart that \
           allows it is the only permission.",
     limit: "None is published: T10 decides by the approved chart or the rating.",
@@ -39,6 +39,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
 /// What is known of a tyre and its load.
 struct Tyre<'a> {
     diameter: &'a Given<Length>,
+    flange: Option<&'a Given<Length>>,
     width: &'a Given<Length>,
     rated_load: &'a Given<Force>,
     rated_pressure: &'a Given<Pressure>,
@@ -67,6 +68,21 @@ fn check(context: &Context<'_>, leg: LegKind) -> Finding {
         "{set_shown}, {width} of the width of the tyre; {rated_shown} at rated load and pressure"
     );
     let draft = draft.value(share).steps(tyre.steps(context, leg, set, rated));
+    let (draft, told) = match tyre.of_section(set, rated) {
+        Ok(steps) => {
+            let [now, as_rated] = &steps;
+            let bears = now.result.si >= 1.0;
+            let (now, as_rated) = (now.result.told(), as_rated.result.told());
+            let draft = draft.steps(steps);
+            if bears {
+                return draft.fail(format!(
+                    "{told}; that is {now} of the section above the flange: the rim bears"
+                ));
+            }
+            (draft, format!("{told}; {now} of the section above the flange, {as_rated} as rated"))
+        }
+        Err(_) => (draft, told),
+    };
     match tyre.footprint(set) {
         Ok((steps, footprint)) => draft.steps(steps).pass(format!("{told}; {footprint}")),
         Err(_) => draft.pass(told),
@@ -104,6 +120,7 @@ fn tyre<'a>(context: &Context<'a>, leg: LegKind) -> Known<Tyre<'a>> {
         .ok_or_else(|| Unavailable::missing("the load of one wheel", Vec::new()))?;
     Ok(Tyre {
         diameter,
+        flange: data.flange_diameter.as_ref(),
         width,
         rated_load,
         rated_pressure,
@@ -124,6 +141,22 @@ impl Tyre<'_> {
         };
         let set = deflection(&size, self.wheel_load, self.set)?;
         Ok((set, deflection(&size, self.rated_load.value, self.rated_pressure.value)?))
+    }
+
+    /// Deflection as set and as rated over the section above the flange.
+    fn of_section(&self, set: Length, rated: Length) -> Known<[Step; 2]> {
+        let flange = self.flange.ok_or_else(|| {
+            Unavailable::missing("the section of the tyre above the flange", Vec::new())
+        })?;
+        let step = |deflection: Length, by: &str| {
+            let inputs = vec![
+                given("tyre_diameter", self.diameter),
+                given("flange_diameter", flange),
+                computed("deflection", deflection, by),
+            ];
+            by_formula(DEFLECTION_OF_SECTION.name, inputs)
+        };
+        Ok([step(set, "found for step 2")?, step(rated, "found for step 3")?])
     }
 
     /// The footprint at a deflection and the mean pressure in it, and what to say of

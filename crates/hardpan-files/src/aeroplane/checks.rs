@@ -24,6 +24,7 @@ pub(crate) fn check(page: &Page<'_>, aeroplane: &Aeroplane) {
     names(page, "clearance", aeroplane.clearances.iter().map(|one| &one.name));
     for leg in [&aeroplane.gear.main, &aeroplane.gear.nose] {
         in_order(page, &leg.tyre.flat_radius, &leg.tyre.loaded_radius);
+        in_order(page, &leg.tyre.flange_diameter, &leg.tyre.diameter);
     }
     engines(page, aeroplane);
     brakes(page, aeroplane);

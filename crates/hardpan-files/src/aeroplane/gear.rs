@@ -47,6 +47,7 @@ fn tyre(t: &mut Table<'_>) -> Tyre {
     Tyre {
         diameter: t.quantity("diameter", plausible::TYRE_DIAMETER),
         width: t.quantity("width", plausible::TYRE_WIDTH),
+        flange_diameter: t.quantity("flange_diameter", plausible::FLANGE_DIAMETER),
         loaded_radius: t.quantity("loaded_radius", plausible::AXLE_HEIGHT),
         flat_radius: t.quantity("flat_radius", plausible::AXLE_HEIGHT),
         rated_load: t.quantity("rated_load", plausible::TYRE_LOAD),

@@ -70,6 +70,7 @@ pub(crate) const UNSPRUNG_MASS: Bounds = between(2.0, 5e3);
 pub(crate) const GYRATION: Bounds = between(0.3, 30.0);
 pub(crate) const COCKPIT_PLACE: Bounds = between(-30.0, 20.0);
 pub(crate) const TYRE_DIAMETER: Bounds = between(0.15, 2.5);
+pub(crate) const FLANGE_DIAMETER: Bounds = between(0.08, 1.6);
 pub(crate) const AXLE_HEIGHT: Bounds = between(0.04, 1.3);
 pub(crate) const STROKE: Bounds = between(0.0, 1.0);
 pub(crate) const TYRE_WIDTH: Bounds = between(0.05, 1.2);

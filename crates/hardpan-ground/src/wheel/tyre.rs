@@ -230,22 +230,22 @@ pub fn tyre_contact_area(load: Force, pressure: Pressure) -> Result<Area, Error>
     Ok(Area::from_si(contact_area(load, pressure)))
 }
 
-/// Deflection as a share of the section height above the flange.
-///
-/// ```text
-/// 100 (d/2 - loaded radius) / ((d - flange diameter)/2)
-/// ```
-///
-/// # Errors
-/// [`Error::OutOfRange`] unless flange radius ≤ loaded radius ≤ free radius.
-pub fn deflection_share(
-    diameter: Length,
-    flange_diameter: Length,
-    loaded_radius: Length,
-) -> Result<Ratio, Error> {
-    let free = 0.5 * positive("diameter of the tyre", "m", diameter.si())?;
-    let flange = 0.5 * positive("flange diameter", "m", flange_diameter.si())?;
-    let loaded = crate::error::within("loaded radius", "m", loaded_radius.si(), flange, free)?;
-    let section = positive("section height above the flange", "m", free - flange)?;
-    Ok(Ratio::from_si((free - loaded) / section))
-}
+/// Deflection in per cent of the section above the flange.
+pub static DEFLECTION_OF_SECTION: Formula = Formula {
+    name: "tyre-deflection-of-section",
+    computes: "deflection of a tyre over the height of its section above the flange",
+    expression: "b = D / ((d - F)/2), D = d/2 - loaded radius",
+    arguments: &[
+        argument("tyre_diameter", "d", Dimension::Length, 0.15, 2.5),
+        argument("flange_diameter", "F", Dimension::Length, 0.08, 1.6),
+        argument("deflection", "D", Dimension::Length, 0.0, 1.0),
+    ],
+    result: Dimension::Ratio,
+    source: Source::new("", "per cent deflection of aircraft tyres", Tier::CommonPractice),
+    scatter: "a definition; 100 % and more: the rim bears",
+    evaluate: kernel!(|diameter, flange, deflection| if flange < diameter {
+        2.0 * deflection / (diameter - flange)
+    } else {
+        f64::NAN
+    }),
+};
