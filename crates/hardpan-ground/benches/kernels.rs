@@ -5,13 +5,16 @@
 use criterion::{Bencher, Criterion, criterion_group, criterion_main};
 use hardpan_ground::penetrometer::bearing_ratio;
 use hardpan_ground::{
-    AirRecord, BARBER_RUT, CONTACT_AREA, CircularLoad, ElasticLayer, FOOTPRINT_AREA,
-    FROST_DEPTH_BERGGREN, FrostClimate, GroundPlace, LayeredGround, LegGeometry, RepetitionFactors,
-    RutCalibration, RutLoading, SHEET_FLOW_DEPTH_GALLAWAY, SHEET_FLOW_DEPTH_IZZARD,
-    SHEET_FLOW_DEPTH_MANNING, Side, Strata, TyreSize, deflection, equivalent_single_wheel,
-    flexible_acn, frost_year, minimum_pressure, rut_forecast,
+    AirRecord, BARBER_RUT, CONTACT_AREA, CONTACT_WIDTH, CircularLoad, ElasticLayer,
+    EquivalentLoads, FLEXIBLE_COVER_CUBIC, FLEXIBLE_COVER_ROOT, FOOTPRINT_AREA,
+    FROST_DEPTH_BERGGREN, FrostClimate, GroundPlace, HAMMITT_BEARING, LayeredGround, LegGeometry,
+    RepetitionFactors, RequirementTable, RutCalibration, RutLoading, SHEET_FLOW_DEPTH_GALLAWAY,
+    SHEET_FLOW_DEPTH_IZZARD, SHEET_FLOW_DEPTH_MANNING, SINGLE_WHEEL_FACTOR, Side, Strata, TyreSize,
+    coverages_per_pass, deflection, equivalent_single_wheel, flexible_acn, frost_year, judge_point,
+    largest_leg_load, largest_pressure, main_gear_tracks, minimum_pressure, needed_thickness,
+    rut_forecast, surface_shear,
 };
-use hardpan_model::{Formula, Given, Hammer, Reading, SoilClass, Sounding};
+use hardpan_model::{Formula, Given, Hammer, Reading, SoilClass, Sounding, StrengthPoint};
 use hardpan_quantity::{
     Density, Force, Length, PenetrationRate, Pressure, Quantity, bearing_percent, celsius,
     kilograms, kilonewtons, kilopascals, megapascals, metres, millimetres, percent,
@@ -118,6 +121,93 @@ fn classification(criterion: &mut Criterion) {
             let load = kilonewtons(black_box(168.0));
             equivalent_single_wheel(&leg, load, pressure, metres(0.5)).map_or(f64::NAN, Force::si)
         }),
+    );
+}
+
+fn pavement(criterion: &mut Criterion) {
+    let (load, pressure) = (224e3, 1.0e6);
+    against(
+        criterion,
+        ("design equation, both forms with the factor of coverages", &mut || {
+            let alpha = direct(&SINGLE_WHEEL_FACTOR, &[600.0]);
+            direct(&FLEXIBLE_COVER_ROOT, &[load, pressure, 6.0, alpha])
+                + direct(&FLEXIBLE_COVER_CUBIC, &[load, pressure, 6.0, alpha])
+        }),
+        ("contact area as load over pressure", &mut || direct(&CONTACT_AREA, &[load, pressure])),
+    );
+}
+
+/// A point of gravel over clay, as the ground of a lane.
+fn point() -> StrengthPoint {
+    let layers = [(0.0, 45.0), (250.0, 9.0), (500.0, 6.0)];
+    StrengthPoint {
+        station: metres(100.0),
+        layers: layers.map(|(top, cbr)| (millimetres(top), bearing_percent(cbr))).into(),
+        known_to: millimetres(900.0),
+        nearest: metres(0.0),
+        away: Vec::new(),
+        soil: SoilClass::Other,
+        soundings: vec![0],
+        strength_tests: Vec::new(),
+    }
+}
+
+fn demand(criterion: &mut Criterion) {
+    let Ok(leg) = LegGeometry::dual(metres(0.71)) else { return };
+    let loads = EquivalentLoads::new(leg);
+    let Ok(table) = RequirementTable::new(&loads, kilopascals(700.0), 200.0) else { return };
+    let place = point();
+    let load = kilonewtons(160.0);
+    let one = || direct(&HAMMITT_BEARING, &[112e3, 7e5, 0.25, 200.0]);
+    let judge = || judge_point(black_box(&place), &table, load).holds();
+    let criterion_once = "the unsurfaced criterion once";
+    against(
+        criterion,
+        ("a point of three layers judged under a dual leg", &mut || f64::from(u8::from(judge()))),
+        (criterion_once, &mut || one()),
+    );
+    against(
+        criterion,
+        ("gravel that mends a point", &mut || {
+            let found = needed_thickness(black_box(&place), &table, load);
+            found.map_or(f64::NAN, |gravel| gravel.thickness.si())
+        }),
+        ("the same point judged", &mut || f64::from(u8::from(judge()))),
+    );
+    against(
+        criterion,
+        ("greatest load of a point", &mut || {
+            let found = largest_leg_load([black_box(&place)], &table);
+            found.map_or(f64::NAN, |limit| limit.load.si())
+        }),
+        ("the same point judged once", &mut || f64::from(u8::from(judge()))),
+    );
+    against(
+        criterion,
+        ("greatest tyre pressure of a point", &mut || {
+            let ends = (kilopascals(300.0), kilopascals(1200.0));
+            let found = largest_pressure([black_box(&place)], &loads, 200.0, load, ends);
+            let found = found.ok().flatten().and_then(|limit| limit.pressure);
+            found.map_or(f64::NAN, Pressure::si)
+        }),
+        ("the same point judged at one pressure", &mut || f64::from(u8::from(judge()))),
+    );
+    against(
+        criterion,
+        ("shear of the top under a braked wheel", &mut || {
+            let drag = percent(black_box(30.0));
+            surface_shear(kilopascals(700.0), drag, bearing_percent(12.0)).utilisation.si()
+        }),
+        (criterion_once, &mut || one()),
+    );
+    let tracks = main_gear_tracks(&leg, metres(5.2));
+    against(
+        criterion,
+        ("coverages of a pass of two dual legs", &mut || {
+            let found = coverages_per_pass(black_box(&tracks), metres(0.36), metres(0.77));
+            found.unwrap_or(f64::NAN)
+        }),
+        ("width of one contact area", &mut || direct(&CONTACT_WIDTH, &[0.114])),
     );
 }
 
@@ -254,5 +344,15 @@ fn layered(criterion: &mut Criterion) {
     }
 }
 
-criterion_group!(benches, soundings, classification, tyre, ruts, weather, layered);
+criterion_group!(
+    benches,
+    soundings,
+    classification,
+    pavement,
+    demand,
+    tyre,
+    ruts,
+    weather,
+    layered
+);
 criterion_main!(benches);

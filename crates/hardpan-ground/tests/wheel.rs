@@ -4,8 +4,8 @@ use approx::assert_relative_eq;
 use hardpan_ground::{
     CHANNELISED_WANDER_M, EquivalentLoads, Error, GearArms, LegGeometry, RepetitionFactors,
     TyreAir, TyreSize, chart_mass, chart_pressure, coverages_per_pass, deflection,
-    equivalent_single_wheel, flexible_acn, gauge_pressure_there, leg_loads,
-    main_gear_tracks, minimum_pressure,
+    equivalent_single_wheel, flexible_acn, gauge_pressure_there, leg_loads, main_gear_tracks,
+    minimum_pressure,
 };
 use hardpan_model::{Balance, Gear, Given, Leg, TyreChartRow};
 use hardpan_quantity::{

@@ -460,6 +460,39 @@ fn sinking_and_ruts_of_one_place_cost_no_more_than_the_greater() {
     assert!(both < summed - 1.0, "{both} m, {summed} m if both were counted");
 }
 
+/// [WES-S-77-1], in inches and pounds: t = α sqrt(P/(8.1 CBR) − A/π), and the cubic in
+/// x = log10(CBR A/P); α = 0.23 log10 C + 0.15; A is the contact area of one tyre.
+#[test]
+fn exact_both_forms_of_the_design_equation_beside_the_strain() {
+    let found = over(25.0, 250, &[passes("400")]);
+    let finding = titled(&found, "G60", "strain at the top").expect("judged");
+    let step = |name: &str| {
+        let mut steps = finding.basis.steps.iter().filter(|step| step.formula == Some(name));
+        steps.next().expect("a step")
+    };
+    let of = |name: &str, key: &str| {
+        let all = &step(name).inputs;
+        all.iter().find(|input| input.name == key).expect("an input").amount.si
+    };
+    const ROOT: &str = "flexible-cover-root";
+    let pounds = of(ROOT, "load") / 4.448_221_6;
+    let square_inches = pounds / (of(ROOT, "pressure") / 6_894.757);
+    let wheel = of("equivalent-single-wheel-load", "wheel_load") / 4.448_221_6;
+    let tyre = of("equivalent-single-wheel-load", "pressure") / 6_894.757;
+    assert!((square_inches / (wheel / tyre) - 1.0).abs() < 1e-6);
+    let alpha = 0.23 * of("load-repetition-factor-single-wheel", "coverages").log10() + 0.15;
+    let cbr = of(ROOT, "bearing_ratio");
+    let root = alpha * (pounds / (8.1 * cbr) - square_inches / std::f64::consts::PI).sqrt();
+    let x = (cbr * square_inches / pounds).log10();
+    let cubic = -0.0481 - 1.1562 * x - 0.6414 * x * x - 0.4730 * x.powi(3);
+    let cubic = alpha * square_inches.sqrt() * cubic;
+    for (name, inches) in [(ROOT, root), ("flexible-cover-cubic", cubic)] {
+        let ours = step(name).result.si / 0.0254;
+        assert!((ours / inches - 1.0).abs() < 1e-5, "{name}: {ours} {inches}");
+    }
+    assert!(finding.caveats.iter().any(|caveat| caveat.text.contains("in its cubic form")));
+}
+
 const IN_THE_TURN: &str = "surface of turning place";
 
 fn turned(surface: &str, speed: &str) -> Assessment {
@@ -481,7 +514,7 @@ fn exact_the_top_of_dirt_in_a_turn() {
         all.filter(|input| input.name == name).map(|input| input.amount.si).next().expect("stated")
     };
     let share = (6.0_f64 * 1852.0 / 3600.0).powi(2) / (9.806_65 * 16.0);
-    let (pressure, strength) = (input("tyre pressure"), 30e3 * 100.0 * input("bearing_ratio"));
+    let (pressure, strength) = (input("tyre pressure"), 30e3 * input("bearing_ratio"));
     let across = share * pressure / strength;
     let factor = 1.0 + std::f64::consts::PI - across.asin() + (1.0 - across * across).sqrt();
     let by_hand = across.max(pressure / (strength * factor));

@@ -34,7 +34,9 @@ pub(crate) fn weakest_top(
                 &format!("the wheels are {done} there"),
             );
             return Err(Unavailable {
-                because: format!("part of the ground on which the wheels are {done} is not sounded"),
+                because: format!(
+                    "part of the ground on which the wheels are {done} is not sounded"
+                ),
                 needs: vec![nearest],
             });
         };

@@ -93,9 +93,10 @@ fn sheared(
         LegKind::Main => &context.measured.main_tyre,
         LegKind::Nose => &context.measured.nose_tyre,
     };
-    let found = tyre.as_ref().map_err(Clone::clone).and_then(|tyre| {
-        Ok((tyre.set, weakest_top(context, leg, over, "turned")?))
-    });
+    let found = tyre
+        .as_ref()
+        .map_err(Clone::clone)
+        .and_then(|tyre| Ok((tyre.set, weakest_top(context, leg, over, "turned")?)));
     let (pressure, (lane, mean)) = match found {
         Ok(found) => found,
         Err(why) => return draft.unavailable(&why),

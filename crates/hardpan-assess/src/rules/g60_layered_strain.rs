@@ -2,25 +2,27 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, plain_step};
+use crate::draft::{Draft, computed, constant, derived, plain_step};
 use crate::ground::LegKind;
 use crate::ground::strength_finding::{load_steps, stretch};
 use crate::ground::two_layers::{TwoLayers, from_step, two_layers};
 use crate::measured::Known;
 use crate::rule::Rule;
 use hardpan_ground::{
-    PointJudgement, STIFFNESS_HEUKELOM_1962, STIFFNESS_OF_GRAVEL_OVER_SOIL, STIFFNESS_TRL,
-    STRAIN_ALLOWED, STRAIN_UNDER_LEG,
+    FLEXIBLE_COVER_CUBIC, FLEXIBLE_COVER_ROOT, PointJudgement, SINGLE_WHEEL_FACTOR,
+    STIFFNESS_HEUKELOM_1962, STIFFNESS_OF_GRAVEL_OVER_SOIL, STIFFNESS_TRL, STRAIN_ALLOWED,
+    STRAIN_UNDER_LEG,
 };
 use hardpan_model::{BasisInput, Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, BearingRatio, Dimension, Pressure, bearing_percent};
+use hardpan_quantity::{Amount, BearingRatio, Dimension, Pressure, Quantity, bearing_percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "G60",
     name: "Strain at the weak layer",
     checks: "The vertical strain that all wheels of a main leg bring to the top of the weak layer \
              at the worst place, by layered elastic response, against the strain that a published \
-             criterion allows there for the coverages.",
+             criterion allows there for the coverages; beside it the cover that the design equation \
+             of paved airfields asks for over that layer, in both published forms.",
     why: "A second way to the same answer: where it and the empirical method of G20 part, the \
           place deserves a closer look.",
     limit: "Strain allowed by the criterion for paved airfields, which unpaved ground need not \
@@ -59,6 +61,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         PointJudgement::Unknown(_) => "a share not known".to_owned(),
     };
     let draft = draft.value(strain).at_most(allowed).steps(steps);
+    let draft = match design(context, &place) {
+        Ok((steps, told)) => draft.steps(steps).caveat(told),
+        Err(_) => draft,
+    };
     if strain.si <= allowed.si {
         return vec![
             draft.pass(format!("within the criterion, as G20 uses {used} of the strength")),
@@ -115,6 +121,52 @@ fn steps(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<Vec<Step>> {
         ],
     )?);
     Ok(steps)
+}
+
+/// The steps of the design equation in both forms, and what to say of them.
+fn design(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<(Vec<Step>, String)> {
+    let (single, mut steps) = place.equivalent(context)?;
+    let (_, table) = context.measured.main_carried.as_ref().map_err(Clone::clone)?;
+    let coverages = Amount::coefficient(table.coverages());
+    let of_single = steps.len() - 1;
+    let over_area = Pressure::from_si(place.pressure.si() * single.si() / place.wheel().si());
+    steps.push(plain_step(
+        "pressure of the equivalent wheel",
+        "equivalent single wheel / contact area of one tyre",
+        derived("a force over an area"),
+        vec![
+            from_step("equivalent single wheel", single, of_single),
+            computed("load of one wheel", place.wheel(), "the step of that name"),
+            computed("tyre pressure", place.pressure, "T10"),
+        ],
+        over_area,
+    ));
+    let by = "passes of the flight, as in G20";
+    let factor = by_formula(SINGLE_WHEEL_FACTOR.name, vec![computed("coverages", coverages, by)])?;
+    let alpha = factor.result;
+    steps.push(factor);
+    let [_, below] = place.credited();
+    let cover = |name: &'static str| {
+        by_formula(
+            name,
+            vec![
+                from_step("load", single, of_single),
+                from_step("pressure", over_area, of_single + 1),
+                computed("bearing_ratio", below, "credited, see G20"),
+                from_step("load_repetition_factor", alpha, of_single + 2),
+            ],
+        )
+    };
+    let (root, cubic) = (cover(FLEXIBLE_COVER_ROOT.name)?, cover(FLEXIBLE_COVER_CUBIC.name)?);
+    let told = format!(
+        "over that layer the design equation of paved airfields asks for {} of cover in its \
+         square-root form and {} in its cubic form; {} lie there",
+        root.result.told(),
+        cubic.result.told(),
+        Amount::from(place.thickness).told(),
+    );
+    steps.extend([root, cubic]);
+    Ok((steps, told))
 }
 
 /// The lower of two laws for the stiffness of soil.

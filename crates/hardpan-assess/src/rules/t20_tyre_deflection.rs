@@ -8,7 +8,8 @@ use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::tyres::wheel_load;
 use hardpan_ground::{
-    DEFLECTION_OF_SECTION, FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, TYRE_LOAD, TyreSize, deflection,
+    DEFLECTION_OF_SECTION, FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, TYRE_LOAD, TyreSize,
+    deflection,
 };
 use hardpan_model::{Finding, Given, Mark, Need, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Area, Force, Length, Pressure};

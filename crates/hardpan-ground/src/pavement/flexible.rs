@@ -3,7 +3,8 @@
 //! The design equation of the Corps of Engineers in its two published forms:
 //! the square root, and the cubic in the logarithm that replaced its stiff
 //! end. They agree within 4 % up to CBR/p of 0.12 per psi. No decision on an
-//! unpaved strip rests on them; they feed classification numbers.
+//! unpaved strip rests on them; they feed classification numbers and stand
+//! beside the strain at the weak layer.
 //! Numbers: `validation/cases/ground/cbr-equation.toml`.
 
 use crate::demand::unsurfaced::{LOAD, PRESSURE, STRENGTH_PA, cover};

@@ -19,9 +19,9 @@ pub use equivalent_wheel::{EQUIVALENT_SINGLE_WHEEL, equivalent_single_wheel};
 pub use gas_law::{TYRE_PRESSURE_GAS_LAW, TyreAir, gauge_pressure_there};
 pub use leg_geometry::LegGeometry;
 pub use tyre::{
-    CONTACT_AREA, DEFLECTION_OF_SECTION, FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH, LEAST_PRESSURE_SHARE,
-    LEAST_PRESSURE_SOURCE, PRESSURE_AT_RATED_DEFLECTION, TYRE_LOAD, TyreSize, deflection,
-    minimum_pressure, tyre_contact_area,
+    CONTACT_AREA, DEFLECTION_OF_SECTION, FOOTPRINT_AREA, FOOTPRINT_LENGTH, FOOTPRINT_WIDTH,
+    LEAST_PRESSURE_SHARE, LEAST_PRESSURE_SOURCE, PRESSURE_AT_RATED_DEFLECTION, TYRE_LOAD, TyreSize,
+    deflection, minimum_pressure, tyre_contact_area,
 };
 pub use tyre_chart::{chart_mass, chart_pressure};
 pub use wheel_load::{GearArms, LegLoads, leg_loads};
