@@ -3,7 +3,7 @@
 
 use crate::ground::{Ground, LegKind};
 use crate::measured::{Known, Unavailable};
-use hardpan_ground::{chart_pressure, minimum_pressure};
+use hardpan_ground::{chart_pressure, load_table_pressure, minimum_pressure};
 use hardpan_model::{Flight, Given, Leg, Need, Tyre};
 use hardpan_quantity::{Force, Mass, Pressure, Quantity, psi};
 
@@ -17,6 +17,8 @@ pub(crate) enum LeastBy {
     Minimum,
     /// The approved chart at the mass.
     Chart,
+    /// The maker's table at the wheel load.
+    Table,
     /// The rated load and pressure at the wheel load.
     Rating,
 }
@@ -78,15 +80,17 @@ pub(crate) fn wheel_load(leg: &Leg, leg_load: Force) -> Option<Force> {
 }
 
 /// Least pressure at a mass with the leg load that it brings: the approved
-/// chart where there is one, else what the rating asks at that load; in either
-/// case not below the tyre's own minimum.
+/// chart where there is one, else the maker's table at that load, else what the
+/// rating asks there; in any case not below the tyre's own minimum.
 pub(crate) fn least(flight: &Flight, kind: LegKind, mass: Mass, load: Force) -> Known<Least> {
     let (leg, key) = (kind.leg(flight), kind.key());
     let tyre = &leg.tyre;
-    let (pressure, by) = if tyre.chart.is_empty() {
-        (rating(leg, key, load)?, LeastBy::Rating)
-    } else {
+    let (pressure, by) = if !tyre.chart.is_empty() {
         (chart_pressure(&tyre.chart, mass)?, LeastBy::Chart)
+    } else if !tyre.load_table.is_empty() {
+        (by_table(leg, key, load)?, LeastBy::Table)
+    } else {
+        (rating(leg, key, load)?, LeastBy::Rating)
     };
     Ok(match &tyre.minimum_pressure {
         Some(minimum) if minimum.value > pressure => {
@@ -94,6 +98,21 @@ pub(crate) fn least(flight: &Flight, kind: LegKind, mass: Mass, load: Force) -> 
         }
         _ => Least { pressure, by },
     })
+}
+
+fn by_table(leg: &Leg, key: &str, load: Force) -> Known<Pressure> {
+    let Some(wheel) = wheel_load(leg, load) else {
+        let what = format!("aeroplane: {key}.wheels");
+        let needs = vec![Need { what, how: "wheels of one leg".to_owned() }];
+        return Err(Unavailable::missing("the least tyre pressure", needs));
+    };
+    Ok(load_table_pressure(&leg.tyre.load_table, wheel)?)
+}
+
+/// The least pressure that the tables of a tyre begin with.
+pub(crate) fn first_of_tables(tyre: &Tyre) -> Option<Pressure> {
+    let chart = tyre.chart.first().map(|row| row.pressure.value);
+    chart.or_else(|| tyre.load_table.first().map(|row| row.pressure.value))
 }
 
 fn rating(leg: &Leg, key: &str, load: Force) -> Known<Pressure> {

@@ -4,10 +4,10 @@ use approx::assert_relative_eq;
 use hardpan_ground::{
     CHANNELISED_WANDER_M, EquivalentLoads, Error, GearArms, LegGeometry, RepetitionFactors,
     TyreAir, TyreSize, chart_mass, chart_pressure, coverages_per_pass, deflection,
-    equivalent_single_wheel, flexible_acn, gauge_pressure_there, leg_loads, main_gear_tracks,
-    minimum_pressure,
+    equivalent_single_wheel, flexible_acn, gauge_pressure_there, leg_loads, load_table_pressure,
+    main_gear_tracks, minimum_pressure,
 };
-use hardpan_model::{Balance, Gear, Given, Leg, TyreChartRow};
+use hardpan_model::{Balance, Gear, Given, Leg, TyreChartRow, TyreLoadRow};
 use hardpan_quantity::{
     Length, Quantity, Temperature, bearing_percent, kilograms, kilonewtons, kilopascals,
     megapascals, metres, percent, ratio, tonnes,
@@ -195,6 +195,21 @@ fn chart_is_read_between_its_rows_only() {
     assert!(matches!(chart_pressure(&[], kilograms(1.0)), Err(Error::ChartEmpty)));
     assert!(chart_pressure(&[row(2.0, 3.0), row(1.0, 4.0)], kilograms(1.5)).is_err());
     assert!(chart_pressure(&[row(1.0, 4.0), row(2.0, 3.0)], kilograms(1.5)).is_err());
+}
+
+#[test]
+fn the_makers_table_is_read_between_its_rows_and_at_the_first_below_them() {
+    let row = |load, pressure| TyreLoadRow {
+        load: Given::stated("load", kilonewtons(load)),
+        pressure: Given::stated("pressure", kilopascals(pressure)),
+    };
+    let table = [row(40.0, 400.0), row(80.0, 800.0)];
+    let at = |load| load_table_pressure(&table, kilonewtons(load));
+    assert_relative_eq!(at(60.0).expect("inside").si(), 600e3);
+    assert_relative_eq!(at(10.0).expect("below").si(), 400e3);
+    assert!(matches!(at(81.0), Err(Error::ChartOutside { .. })));
+    assert!(at(f64::NAN).is_err());
+    assert!(matches!(load_table_pressure(&[], kilonewtons(1.0)), Err(Error::ChartEmpty)));
 }
 
 #[test]

@@ -294,6 +294,17 @@ pub struct Tyre {
     pub rated_speed: Option<Given<Speed>>,
     /// Approved chart: least pressure against aeroplane mass, rising masses.
     pub chart: Vec<TyreChartRow>,
+    /// The maker's table: least pressure against load of one tyre, rising loads.
+    pub load_table: Vec<TyreLoadRow>,
+}
+
+/// One row of the maker's table of tyre pressure against load.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TyreLoadRow {
+    /// Load of one tyre.
+    pub load: Given<Force>,
+    /// Least pressure allowed at that load.
+    pub pressure: Given<Pressure>,
 }
 
 /// One row of the approved chart of tyre pressure against mass.

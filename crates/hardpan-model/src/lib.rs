@@ -27,7 +27,7 @@ mod uncertainty;
 pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, FlapSetting, Gear, Leg,
     MassLimits, Reverse, RideData, SettingRow, SpeedRatios, Strut, ThrustSetting, Tyre,
-    TyreChartRow, Wing,
+    TyreChartRow, TyreLoadRow, Wing,
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};

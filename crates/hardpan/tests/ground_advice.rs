@@ -5,7 +5,7 @@ mod support;
 use hardpan_assess::{Assessment, assess, formulas};
 use hardpan_model::{Finding, Step, Verdict, Weight};
 use hardpan_quantity::{Quantity, UnitSystem, tell};
-use support::{GravelOver, assessed, change, gravel_over};
+use support::{GravelOver, assessed, change, demo_text, gravel_over};
 
 fn finding<'a>(assessment: &'a Assessment, code: &str) -> &'a Finding {
     assessment.findings.iter().find(|finding| finding.code == code).expect(code)
@@ -183,6 +183,29 @@ fn exact_per_cent_deflection_where_the_flange_is_stated() {
     let main = all(&bearing, "T20")[0];
     assert_eq!((main.weight, main.verdict), (Weight::Advice, Verdict::Fail));
     assert!(main.because.contains("the rim bears"), "{}", main.because);
+}
+
+/// The maker's table, read on a straight line by hand, decides where no chart is entered.
+#[test]
+fn exact_the_makers_table_gives_the_least_pressure_at_the_wheel_load() {
+    let text = demo_text("aeroplane.toml");
+    let from = text.find("# Least pressure by mass on gravel.").expect("the chart");
+    let to = text.find("[gear.main.strut]").expect("after the chart");
+    let table = "[[gear.main.tyre.load_table]]\nload = \"50 kN\"\npressure = \"80 psi\"\n\
+                 [[gear.main.tyre.load_table]]\nload = \"112 kN\"\npressure = \"142 psi\"\n";
+    let least = |table: &str| {
+        let found = assessed(&[change("aeroplane.toml", &text[from..to], table)]);
+        let main = all(&found, "T10")[0].clone();
+        let limit = main.limit.expect("a least").amount.si;
+        (main, limit)
+    };
+    let (main, by_table) = least(table);
+    assert!(main.because.contains("the maker's table at this wheel load"), "{}", main.because);
+    let (_, by_rating) = least("");
+    // 1 psi for each kN from 80 psi at 50 kN; the rating asks p_r (1.08 L/L_r − 0.08).
+    let load = 112.0 * (by_rating / (155.0 * 6_894.757) + 0.08) / 1.08;
+    let by_hand = (80.0 + (load - 50.0)) * 6_894.757;
+    assert!((by_table / by_hand - 1.0).abs() < 1e-5, "{by_table} {by_hand}");
 }
 
 fn published(strength: &str) -> Assessment {

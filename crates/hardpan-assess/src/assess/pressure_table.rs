@@ -7,7 +7,7 @@ use crate::masses::lightest;
 use crate::masses::mass_search::Grid;
 use crate::measured::{Known, Measured};
 use crate::runs::{Case, Runs};
-use crate::tyres::least;
+use crate::tyres::{first_of_tables, least};
 use hardpan_model::Flight;
 use hardpan_quantity::{Mass, Pressure, Quantity, Ratio, psi};
 
@@ -55,7 +55,7 @@ fn table(flight: &Flight, measured: &Measured) -> Option<Vec<PressureRow>> {
 /// Every step of pressure that the tyre may have.
 fn pressures(flight: &Flight) -> Option<Vec<Pressure>> {
     let tyre = &flight.aeroplane.gear.main.tyre;
-    let chart = tyre.chart.first().map(|row| row.pressure.value);
+    let chart = first_of_tables(tyre);
     let low = tyre.minimum_pressure.as_ref().map(|given| given.value).or(chart)?;
     let high = tyre.maximum_pressure.as_ref().or(tyre.rated_pressure.as_ref())?.value;
     let step = psi(STEP_PSI);

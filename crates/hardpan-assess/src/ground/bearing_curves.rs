@@ -19,7 +19,7 @@ use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::{LandingCase, TakeOffCase};
 use crate::runs::Runs;
-use crate::tyres::least;
+use crate::tyres::{first_of_tables, least};
 use hardpan_ground::{FEWEST_COVERAGES, MOST_COVERAGES, PointJudgement, RequirementTable};
 use hardpan_math::largest_holding;
 use hardpan_model::{Flight, Given, Lane, Need};
@@ -173,7 +173,7 @@ fn missing(what: &str, how: &str) -> Unavailable {
 /// Every step of pressure that the main tyres may have, both ends included.
 fn pressures(flight: &Flight) -> Known<Vec<Pressure>> {
     let tyre = &flight.aeroplane.gear.main.tyre;
-    let chart = tyre.chart.first().map(|row| row.pressure.value);
+    let chart = first_of_tables(tyre);
     let low =
         tyre.minimum_pressure.as_ref().map(|given| given.value).or(chart).ok_or_else(|| {
             missing("aeroplane: gear.main.tyre.minimum_pressure", "least pressure ever allowed")

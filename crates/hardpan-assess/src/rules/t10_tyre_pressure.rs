@@ -12,8 +12,8 @@ pub(super) const RULE: Rule = Rule {
     code: "T10",
     name: "Tyre pressure",
     checks: "The pressure set, or the one chosen, against the approved chart at the heavier planned \
-             mass or, where none is entered, the pressure that the rating asks at the wheel load; \
-             against the least and the greatest pressure of the tyre.",
+             mass or, where none is entered, the maker's table or the pressure that the rating asks \
+             at the wheel load; against the least and the greatest pressure of the tyre.",
     why: "Below it the tyre deflects too far, runs hot and may leave the rim; above it the ground \
           gives way sooner.",
     limit: "Tyre maker's and operator's data as entered. An approved chart may allow more \
@@ -45,6 +45,7 @@ fn check(context: &Context<'_>, kind: LegKind, tyre: &Known<TyrePressure>) -> Fi
     let (mark, source, by) = match least.by {
         LeastBy::Minimum => (Mark::Approved, APPROVED, "the least pressure of the tyre"),
         LeastBy::Chart => (Mark::Approved, APPROVED, "the approved chart at this mass"),
+        LeastBy::Table => (Mark::Approved, APPROVED, "the maker's table at this wheel load"),
         LeastBy::Rating => (Mark::PlanningOnly, RULE.source, "the rating at this wheel load"),
     };
     let mut inputs = match &tyre.given {
@@ -57,8 +58,10 @@ fn check(context: &Context<'_>, kind: LegKind, tyre: &Known<TyrePressure>) -> Fi
     };
     inputs.push(computed("least pressure", least.pressure, by));
     let chart = data.chart.iter().map(|row| given("chart", &row.pressure));
+    let table = data.load_table.iter().map(|row| given("table", &row.pressure));
     match least.by {
         LeastBy::Chart => inputs.extend(chart),
+        LeastBy::Table => inputs.extend(table),
         LeastBy::Minimum => {
             inputs.extend(data.minimum_pressure.iter().map(|one| given("minimum", one)))
         }

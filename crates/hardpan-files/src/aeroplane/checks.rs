@@ -58,8 +58,9 @@ fn pressures(page: &Page<'_>, leg: &Leg) {
     let tyre = &leg.tyre;
     in_order(page, &tyre.minimum_pressure, &tyre.maximum_pressure);
     in_order(page, &tyre.minimum_pressure, &tyre.rated_pressure);
-    for row in &tyre.chart {
-        let pressure = Some(row.pressure.clone());
+    let rows = tyre.chart.iter().map(|row| &row.pressure);
+    for pressure in rows.chain(tyre.load_table.iter().map(|row| &row.pressure)) {
+        let pressure = Some(pressure.clone());
         in_order(page, &tyre.minimum_pressure, &pressure);
         in_order(page, &pressure, &tyre.maximum_pressure);
     }

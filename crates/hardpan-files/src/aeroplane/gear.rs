@@ -1,11 +1,10 @@
 //! `[gear]` of an aeroplane: legs, tyres and the approved tyre charts.
 
 use crate::diagnose::mistake::Mistake;
-use crate::diagnose::page::Page;
 use crate::table::cursor::Table;
-use crate::table::plausible;
-use hardpan_model::{CoolingRow, Gear, Leg, Strut, Tyre, TyreChartRow};
-use hardpan_quantity::Quantity;
+use crate::table::plausible::{self, Bounds};
+use hardpan_model::{CoolingRow, Gear, Given, Leg, Strut, Tyre, TyreChartRow, TyreLoadRow};
+use hardpan_quantity::{Pressure, Quantity};
 
 pub(crate) fn gear(t: &mut Table<'_>) -> Gear {
     Gear {
@@ -56,39 +55,56 @@ fn tyre(t: &mut Table<'_>) -> Tyre {
         maximum_pressure: t.quantity("maximum_pressure", plausible::TYRE_PRESSURE),
         rated_speed: t.quantity("rated_speed", plausible::TYRE_SPEED),
         chart: chart(t),
+        load_table: load_table(t),
     }
 }
 
 fn chart(t: &mut Table<'_>) -> Vec<TyreChartRow> {
-    let list = t.path_of("chart");
+    let rows = pairs(t, "chart", ("mass", plausible::MASS, "\"40 t\""));
+    rows.into_iter().map(|(mass, pressure)| TyreChartRow { mass, pressure }).collect()
+}
+
+fn load_table(t: &mut Table<'_>) -> Vec<TyreLoadRow> {
+    let rows = pairs(t, "load_table", ("load", plausible::TYRE_LOAD, "\"80 kN\""));
+    rows.into_iter().map(|(load, pressure)| TyreLoadRow { load, pressure }).collect()
+}
+
+/// Rows of something that must rise, with a least pressure that must not fall.
+fn pairs<Q: Quantity>(
+    t: &mut Table<'_>,
+    list: &'static str,
+    (first, bounds, example): (&'static str, Bounds, &str),
+) -> Vec<(Given<Q>, Given<Pressure>)> {
+    let path = t.path_of(list);
     let page = t.page();
-    let rows = t.list("chart", |row| {
-        let mass = row.quantity("mass", plausible::MASS);
-        let pressure = row.quantity("pressure", plausible::TYRE_PRESSURE);
+    let rows = t.list(list, |row| {
+        let rising = row.quantity::<Q>(first, bounds);
+        let pressure = row.quantity::<Pressure>("pressure", plausible::TYRE_PRESSURE);
         for (key, missing, example) in
-            [("mass", mass.is_none(), "\"40 t\""), ("pressure", pressure.is_none(), "\"75 psi\"")]
+            [(first, rising.is_none(), example), ("pressure", pressure.is_none(), "\"75 psi\"")]
         {
             if missing && !row.has(key) {
                 row.lacks(key, example);
             }
         }
-        Some((TyreChartRow { mass: mass?, pressure: pressure? }, row.span()))
+        Some(((rising?, pressure?), row.span()))
     });
+    let shown = |row: &(Given<Q>, Given<Pressure>)| {
+        format!("{}, {}", page.written(&row.0.origin), page.written(&row.1.origin))
+    };
     for ((before, _), (after, span)) in rows.iter().zip(rows.iter().skip(1)) {
-        let what = if after.mass.value.si() <= before.mass.value.si() {
-            "the mass does not rise"
-        } else if after.pressure.value.si() < before.pressure.value.si() {
-            "the pressure falls"
+        let what = if after.0.value.si() <= before.0.value.si() {
+            format!("the {first} does not rise")
+        } else if after.1.value.si() < before.1.value.si() {
+            "the pressure falls".to_owned()
         } else {
             continue;
         };
-        let mistake = Mistake::ChartNotRising {
-            list: list.clone(),
-            what: what.to_owned(),
-            before: shown(page, before),
-            after: shown(page, after),
-        };
-        page.report(span.clone(), &mistake);
+        let (before, after) = (shown(before), shown(after));
+        page.report(
+            span.clone(),
+            &Mistake::ChartNotRising { list: path.clone(), what, before, after },
+        );
     }
     rows.into_iter().map(|(row, _)| row).collect()
 }
@@ -129,8 +145,4 @@ pub(crate) fn cooling(t: &mut Table<'_>) -> Vec<CoolingRow> {
         page.report(span.clone(), &mistake);
     }
     rows.into_iter().map(|(row, _)| row).collect()
-}
-
-fn shown(page: &Page<'_>, row: &TyreChartRow) -> String {
-    format!("{}, {}", page.written(&row.mass.origin), page.written(&row.pressure.origin))
 }

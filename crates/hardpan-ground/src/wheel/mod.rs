@@ -23,5 +23,5 @@ pub use tyre::{
     LEAST_PRESSURE_SHARE, LEAST_PRESSURE_SOURCE, PRESSURE_AT_RATED_DEFLECTION, TYRE_LOAD, TyreSize,
     deflection, minimum_pressure, tyre_contact_area,
 };
-pub use tyre_chart::{chart_mass, chart_pressure};
+pub use tyre_chart::{chart_mass, chart_pressure, load_table_pressure};
 pub use wheel_load::{GearArms, LegLoads, leg_loads};

@@ -12,7 +12,7 @@ use crate::Error;
 use crate::error::positive;
 use crate::formulas::{argument, kernel};
 use hardpan_model::{Argument, Formula, Source, Tier};
-use hardpan_quantity::{Area, Dimension, Force, Length, Pressure, Quantity, Ratio};
+use hardpan_quantity::{Area, Dimension, Force, Length, Pressure, Quantity};
 use std::f64::consts::PI;
 
 /// Least pressure that the relations may give, as a share of the rated

@@ -5,12 +5,14 @@
 
 use crate::Error;
 use hardpan_math::{Table, TableError};
-use hardpan_model::TyreChartRow;
-use hardpan_quantity::{Mass, Pressure, Quantity};
+use hardpan_model::{TyreChartRow, TyreLoadRow};
+use hardpan_quantity::{Force, Mass, Pressure, Quantity};
 
 fn table(rows: &[TyreChartRow]) -> Result<Table, Error> {
-    let pairs: Vec<(f64, f64)> =
-        rows.iter().map(|row| (row.mass.value.si(), row.pressure.value.si())).collect();
+    table_of(rows.iter().map(|row| (row.mass.value.si(), row.pressure.value.si())).collect())
+}
+
+fn table_of(pairs: Vec<(f64, f64)>) -> Result<Table, Error> {
     for (index, pair) in pairs.windows(2).enumerate() {
         if let [before, after] = pair
             && after.1 < before.1
@@ -41,6 +43,26 @@ pub fn chart_pressure(rows: &[TyreChartRow], mass: Mass) -> Result<Pressure, Err
         unit: "kg",
     })?;
     Ok(Pressure::from_si(pressure))
+}
+
+/// Least pressure that the maker's table allows at the load of one tyre; a load
+/// below its first row is read there, which asks for more.
+///
+/// # Errors
+/// [`Error`] when the table is empty, not rising, or ends below the load.
+pub fn load_table_pressure(rows: &[TyreLoadRow], load: Force) -> Result<Pressure, Error> {
+    let pairs = rows.iter().map(|row| (row.load.value.si(), row.pressure.value.si()));
+    let table = table_of(pairs.collect())?;
+    let (low, high) = table.range();
+    let outside = |_| Error::ChartOutside {
+        what: "load of one tyre",
+        value: load.si() / 1e3,
+        low: low / 1e3,
+        high: high / 1e3,
+        unit: "kN",
+    };
+    let read = if load.si() < low { low } else { load.si() };
+    Ok(Pressure::from_si(table.at(read).map_err(outside)?))
 }
 
 /// Largest mass that the chart allows at a pressure: its last mass where the
