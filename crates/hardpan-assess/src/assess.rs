@@ -39,14 +39,7 @@ use rayon::prelude::*;
 /// findings *unproven*; nothing here fails. Same flight, same bits.
 #[must_use]
 pub fn assess(flight: &Flight) -> Assessment {
-    let standing = Standing::of(flight);
-    let core = Core::of(flight, &standing);
-    let (turning, remedies) =
-        rayon::join(|| turning(flight, &standing, &core), || remedies(flight, &standing, &core));
-    let mut found = answered(flight, &core);
-    found.turning = turning;
-    found.remedies = remedies;
-    explained(flight, &core, found)
+    Answered::of(flight.clone()).whole()
 }
 
 /// The answer to a flight with every finding and largest mass, the same as
@@ -56,6 +49,40 @@ pub fn assess(flight: &Flight) -> Assessment {
 pub fn answer_alone(flight: &Flight) -> Assessment {
     let core = Core::of(flight, &Standing::of(flight));
     answered(flight, &core)
+}
+
+/// A flight that has its answer: the whole is worked out from there, so that nothing
+/// of the answer is done twice.
+pub struct Answered {
+    flight: Flight,
+    standing: Standing,
+    core: Core,
+}
+
+impl Answered {
+    /// Work out the answer.
+    #[must_use]
+    pub fn of(flight: Flight) -> Self {
+        let standing = Standing::of(&flight);
+        let core = Core::of(&flight, &standing);
+        Self { flight, standing, core }
+    }
+
+    /// What [`answer_alone`] gives.
+    #[must_use]
+    pub fn alone(&self) -> Assessment {
+        answered(&self.flight, &self.core)
+    }
+
+    /// What [`assess`] gives.
+    #[must_use]
+    pub fn whole(&self) -> Assessment {
+        let Self { flight, standing, core } = self;
+        let (turning, remedies) =
+            rayon::join(|| turning(flight, standing, core), || remedies(flight, standing, core));
+        let found = Assessment { turning, remedies, ..answered(flight, core) };
+        explained(flight, core, found)
+    }
 }
 
 fn explained(flight: &Flight, core: &Core, mut found: Assessment) -> Assessment {

@@ -172,13 +172,11 @@
     let fresh;
     try {
       // The answer is seen as soon as it is there; what explains it follows.
-      const first = await fetch(url, { signal: running.signal, headers: { "x-hardpan-part": "answer" } });
-      fresh = new DOMParser().parseFromString(await first.text(), "text/html");
+      fresh = await part("answer", url);
       if (mine !== asked) return;
-      if (first.ok && $("#answer .verdict", fresh)) {
+      if ($("#answer .verdict", fresh)) {
         takeEarly(fresh, performance.now() - begun);
-        const answer = await fetch(url, { signal: running.signal });
-        fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
+        fresh = await part("sheet", url);
       } else {
         // A value half written is not held against its writer.
         await new Promise((later) => setTimeout(later, touched + UNFINISHED - performance.now()));
@@ -196,7 +194,18 @@
       markOld("Old answer: it is for the values before. " + ($(".unanswered p, .lead", fresh)?.textContent ?? ""));
       return;
     }
-    takeAnswer(fresh, url);
+    takeSheet(fresh, url);
+    try {
+      const last = await part("advice", url);
+      if (mine === asked && $("#advice", last)) takeAdvice(last);
+    } catch {
+      if (mine === asked) $("#advice p").textContent = "What would turn the answer was not worked out: the program does not answer.";
+    }
+  }
+
+  async function part(name, url) {
+    const answer = await fetch(url, { signal: running.signal, headers: { "x-hardpan-part": name } });
+    return new DOMParser().parseFromString(await answer.text(), "text/html");
   }
 
   function takeEarly(early, after) {
@@ -206,20 +215,25 @@
     $("header .links").replaceWith($("header .links", early));
     document.body.classList.remove("is-old");
     document.body.classList.add("rest-is-old");
+    delete document.body.dataset.advised;
     document.body.dataset.answeredAfter = after.toFixed(0);
     $("#rest")?.setAttribute("aria-busy", "true");
   }
 
-  function takeAnswer(fresh, url) {
+  function takeSheet(fresh, url) {
     const open = all("details[open]").map((one) => one.id).filter(Boolean);
     const station = values ? values.stations[at] : null;
-    $("#answer").replaceWith($("#answer", fresh));
     $("#rest").replaceWith($("#rest", fresh));
-    $("header .links").replaceWith($("header .links", fresh));
     open.forEach((id) => { const one = document.getElementById(id); if (one) one.open = true; });
     settle();
     takeSection(station);
     history.replaceState(null, "", url);
+  }
+
+  // What was tried comes last; the answer itself is the same, with the account of it.
+  function takeAdvice(fresh) {
+    for (const place of ["#answer", "#advice", "#other-figures"]) $(place).replaceWith($(place, fresh));
+    document.body.dataset.advised = "yes";
   }
 
   // What is wrong with each value, and what the files have.
@@ -251,6 +265,10 @@
     bench.addEventListener("input", (event) => {
       markOld("Old answer: it is for the values before.");
       touched = performance.now();
+      // What is on its way is for the values before and is not taken.
+      asked += 1;
+      running?.abort();
+      clearInterval(clock);
       waits = true;
       soon(event.target.tagName === "SELECT" ? 0 : PAUSE);
     });

@@ -4,7 +4,7 @@
 use crate::query::Query;
 use crate::shelf::{Opened, Shelf};
 use crate::trouble::Trouble;
-use hardpan_assess::{Assessment, answer_alone, assess};
+use hardpan_assess::{Answered, Assessment};
 use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{Produced, Report, json_text};
@@ -24,6 +24,8 @@ pub(crate) struct Judged {
     pub(crate) flight: Flight,
     before: Option<Flight>,
     pub(crate) assessment: Assessment,
+    /// How much of it there is.
+    pub(crate) wanted: Wanted,
     pub(crate) produced: Produced,
     /// Warnings in the files.
     pub(crate) warnings: String,
@@ -54,9 +56,11 @@ impl Judged {
 
 /// Where the assessment of some inputs is kept: its answer alone, which is there
 /// sooner, and the whole.
-#[derive(Debug, Default)]
+#[derive(Default)]
 struct Kept {
     answer: OnceCell<Arc<Judged>>,
+    /// What the whole goes on from, until it is there.
+    begun: Mutex<Option<(Answered, Duration)>>,
     whole: OnceCell<Arc<Judged>>,
 }
 
@@ -124,9 +128,12 @@ impl Desk {
         }
         let judged = match (wanted, place.whole.get()) {
             (Wanted::Answer, None) => {
-                place.answer.get_or_try_init(|| self.assess(opened, answer_alone)).await?
+                place.answer.get_or_try_init(|| self.assess(opened, &place, wanted)).await?
             }
-            _ => place.whole.get_or_try_init(|| self.assess(opened, assess)).await?,
+            _ => {
+                let whole = || self.assess(opened, &place, Wanted::Whole);
+                place.whole.get_or_try_init(whole).await?
+            }
         };
         Ok(Arc::clone(judged))
     }
@@ -175,20 +182,32 @@ impl Desk {
     async fn assess(
         &self,
         opened: Opened<Flight>,
-        assess: fn(&Flight) -> Assessment,
+        place: &Place,
+        wanted: Wanted,
     ) -> Result<Arc<Judged>, Trouble> {
         let slot = self.slot().await;
-        let shelf = Arc::clone(&self.shelf);
+        let (shelf, place) = (Arc::clone(&self.shelf), Arc::clone(place));
         let judged = blocking(move || {
             let begun = Instant::now();
-            let assessment = assess(&opened.value);
+            let known = open(&place.begun).take();
+            let (answered, before) =
+                known.unwrap_or_else(|| (Answered::of(opened.value.clone()), Duration::ZERO));
+            let assessment = match wanted {
+                Wanted::Answer => answered.alone(),
+                Wanted::Whole => answered.whole(),
+            };
+            let took = before + begun.elapsed();
+            if wanted == Wanted::Answer {
+                *open(&place.begun) = Some((answered, took));
+            }
             Arc::new(Judged {
                 produced: shelf.produced(&opened.identifier),
                 flight: opened.value,
                 before: opened.before,
                 assessment,
+                wanted,
                 warnings: opened.warnings,
-                took: begun.elapsed(),
+                took,
                 json: <[OnceLock<String>; 2]>::default(),
             })
         })

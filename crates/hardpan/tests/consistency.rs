@@ -3,7 +3,7 @@
 
 mod support;
 
-use hardpan_assess::{Assessment, Turning, answer_alone, assess, formulas};
+use hardpan_assess::{Answered, Assessment, Turning, answer_alone, assess, formulas};
 use hardpan_model::{Given, InputFrom, Verdict, Weight};
 use hardpan_quantity::{Amount, Mass, Quantity, kilograms, psi};
 use support::{change, flight};
@@ -35,6 +35,9 @@ fn exact_the_answer_alone_is_that_of_the_whole() {
             ..whole
         };
         assert_eq!(alone, rest);
+        let begun = Answered::of(flight(&changes));
+        assert_eq!(begun.alone(), alone);
+        assert_eq!(begun.whole(), assess(&flight(&changes)));
     }
 }
 

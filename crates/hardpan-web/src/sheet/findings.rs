@@ -36,16 +36,15 @@ pub(super) fn findings(report: &Report) -> Markup {
                 }
             }
         }
-        (figures(report))
     }
 }
 
 /// The figures of the answer that are no checks, each opening to its basis.
-fn figures(report: &Report) -> Markup {
+pub(super) fn figures(report: &Report) -> Markup {
     let catalogue = formulas();
     let all = &report.assessment().figures;
     html! {
-        @if !all.is_empty() {
+        div #other-figures { @if !all.is_empty() {
             section.findings aria-labelledby="figures-name" {
                 h2 #figures-name { "Every other figure" }
                 @for (index, figure) in all.iter().enumerate() {
@@ -57,7 +56,7 @@ fn figures(report: &Report) -> Markup {
                     }
                 }
             }
-        }
+        } }
     }
 }
 

@@ -30,16 +30,18 @@ pub(crate) async fn answer_page(
         Ok(query) => query,
         Err(trouble) => return trouble.page(),
     };
-    let is_answer = headers.get(PART).is_some_and(|part| part == "answer");
-    let wanted = if is_answer { Wanted::Answer } else { Wanted::Whole };
+    let part = headers.get(PART).and_then(|part| part.to_str().ok()).unwrap_or_default();
+    let wanted = if matches!(part, "answer" | "sheet") { Wanted::Answer } else { Wanted::Whole };
     match room.judge_for(&slug, &query, wanted).await {
-        Ok(judged) if is_answer => answer_alone(&slug, &judged, &query).into_response(),
+        Ok(judged) if part == "answer" => answer_alone(&slug, &judged, &query).into_response(),
+        Ok(judged) if part == "advice" => advice_alone(&slug, &judged, &query).into_response(),
         Ok(judged) => sheet(&slug, &judged, &query).into_response(),
         Err(trouble) => refused(&room, &slug, &query, &trouble).await,
     }
 }
 
-/// Header by which the script of the sheet asks for the answer before the rest.
+/// Header by which the script of the sheet asks for the answer first, then for the
+/// sheet, last for what takes longest.
 const PART: &str = "x-hardpan-part";
 
 /// What must be seen first: the answer, the values, and the links that go with it.
@@ -50,6 +52,21 @@ fn answer_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
         main.sheet {
             (answer::answer(judged, &report, query))
             (bench::bench(&address, judged, query, &[]))
+        }
+    };
+    let page = Page { title: &report.title, crumbs: &crumbs(), head: links(&address, query) };
+    frame(&page, &body)
+}
+
+/// What comes last: what was tried, and the figures that rest on it.
+fn advice_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
+    let report = judged.report(query);
+    let address = address(slug);
+    let body = html! {
+        main.sheet {
+            (answer::answer(judged, &report, query))
+            (tables::advice(judged, &report))
+            (findings::figures(&report))
         }
     };
     let page = Page { title: &report.title, crumbs: &crumbs(), head: links(&address, query) };
@@ -129,7 +146,9 @@ fn rest(address: &str, judged: &Judged, report: &Report, query: &Query) -> Marku
     html! {
         (tables::conditions(report))
         div.tables { (tables::tables(report)) }
+        (tables::advice(judged, report))
         (findings::findings(report))
+        (findings::figures(report))
         @if report.assessment().stones.is_some() {
             section aria-labelledby="stones-name" {
                 h2 #stones-name { "Thrown stones at the aeroplane" }

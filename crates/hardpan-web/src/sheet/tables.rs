@@ -1,5 +1,6 @@
 //! Masses, tyres, speeds, distances, air, what turns the answer and what helps.
 
+use crate::desk::{Judged, Wanted};
 use crate::page::verdict_mark;
 use hardpan_report::{MassBlock, Report};
 use maud::{Markup, html};
@@ -30,10 +31,21 @@ pub(super) fn tables(report: &Report) -> Markup {
         (speeds(report))
         (distances(report))
         (day(report))
-        (turning(report))
-        (states(report))
-        (remedies(report))
         (stones(report))
+    }
+}
+
+/// What would turn the answer and what would help, once it was tried.
+pub(super) fn advice(judged: &Judged, report: &Report) -> Markup {
+    html! {
+        div.tables #advice {
+            @if judged.wanted == Wanted::Answer {
+                p.wide { "What would turn the answer, and what would help, is being tried." }
+            }
+            (turning(report))
+            (states(report))
+            (remedies(report))
+        }
     }
 }
 

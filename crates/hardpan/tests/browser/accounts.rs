@@ -2,6 +2,7 @@
 //! role is offered. The certificate is for tests only and known to everybody.
 
 use crate::driver::{Browser, Served};
+use crate::field;
 use serde_json::json;
 use std::io::Write as _;
 use std::path::Path;
@@ -20,6 +21,23 @@ fn add(accounts: &Path, role: &str) {
         .expect("it starts");
     writeln!(child.stdin.as_mut().expect("a pipe"), "{PASSWORD}").expect("it reads");
     assert!(child.wait().expect("it ends").success());
+}
+
+/// Served with accounts and the certificate of the tests, on a port.
+fn guarded(address: &str, place: &Path, accounts: &Path) -> Served {
+    let file = |name: &str| format!("{}/tests/certificate/{name}", env!("CARGO_MANIFEST_DIR"));
+    Served::at(
+        address,
+        &[
+            &place.to_string_lossy(),
+            "--accounts",
+            &accounts.to_string_lossy(),
+            "--certificate",
+            &file("for_tests_only.pem"),
+            "--key",
+            &file("for_tests_only.key"),
+        ],
+    )
 }
 
 fn sign_in(browser: &Browser, name: &str, password: &str) {
@@ -49,17 +67,7 @@ fn each_role_signs_in_and_is_offered_what_it_may() {
         .args(["water=0 mm", "--by", "Ada"])
         .output();
     assert!(done.expect("the program starts").status.success());
-    let file = |name: &str| format!("{}/tests/certificate/{name}", env!("CARGO_MANIFEST_DIR"));
-    let (place, accounts) = (flights.to_string_lossy(), accounts.to_string_lossy());
-    let served = Served::with(&[
-        &place,
-        "--accounts",
-        &accounts,
-        "--certificate",
-        &file("for_tests_only.pem"),
-        "--key",
-        &file("for_tests_only.key"),
-    ]);
+    let served = guarded("127.0.0.1:0", &flights, &accounts);
     assert!(served.url.starts_with("https://"), "{}", served.url);
     let browser = Browser::open(390, 844);
     browser.go(&format!("{}/books/north", served.url));
@@ -97,4 +105,82 @@ fn each_role_signs_in_and_is_offered_what_it_may() {
         browser.go(&format!("{}/books/north", served.url));
         browser.wait("the form", "return !!document.querySelector('#password')");
     }
+}
+
+fn logged_in(browser: &Browser, url: &str, role: &str) {
+    browser.go(&format!("{url}/books/north/field"));
+    sign_in(browser, role, PASSWORD);
+    browser
+        .wait("the log", "return document.querySelector('.field-page')?.dataset.ready === 'yes'");
+    browser.wait(
+        "the kept page",
+        "return !!(window.keptPage ??= 0) || (caches.match('/books/north/field')
+            .then((one) => { window.keptPage = one ? 1 : 0; }), false)",
+    );
+}
+
+/// The field log under encryption with an account: what is written while nothing
+/// answers waits on the device, for nobody but the account that wrote it.
+#[test]
+fn a_signed_in_log_waits_for_its_own_account() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let accounts = folder.path().join("accounts.json");
+    for role in ["surveyor", "dispatcher"] {
+        add(&accounts, role);
+    }
+    let book = folder.path().join("north.book");
+    field::book(
+        &book,
+        &[
+            "add",
+            "inspection",
+            "strip=North",
+            "at=2026-06-18T09:00:00Z",
+            "rut=0 mm",
+            "water=0 mm",
+            "--by",
+            "Ada",
+        ],
+    );
+    let served = guarded("127.0.0.1:0", folder.path(), &accounts);
+    let url = served.url.clone();
+    let address = url.trim_start_matches("https://").to_owned();
+    let browser = Browser::open(390, 844);
+    logged_in(&browser, &url, "dispatcher");
+    drop(served);
+    browser.go(&format!("{url}/books/north/field"));
+    browser.wait(
+        "that it is said",
+        "return document.querySelector('#link-state')?.textContent.includes('No connection')",
+    );
+    let by = browser.run(
+        "return [document.querySelector('#by').value, document.querySelector('#by').readOnly]",
+    );
+    assert_eq!(by, json!(["dispatcher", true]));
+    field::log_movement(&browser, "101", "2026-06-18T15:00:00Z");
+    field::waits(&browser, 1);
+
+    // The server begins anew, so that the session is over; somebody else signs in.
+    let _served = guarded(&address, folder.path(), &accounts);
+    browser.click("#send");
+    browser.wait(
+        "that it is signed out",
+        "return document.querySelector('#link-state').textContent.includes('Signed out')",
+    );
+    field::waits(&browser, 1);
+    logged_in(&browser, &url, "surveyor");
+    browser.wait(
+        "whose it is",
+        "return document.querySelector('.waiting li .wrong')?.textContent
+            .includes('while dispatcher was signed in')",
+    );
+    assert_eq!(field::movements(&book).len(), 0, "somebody else sent it");
+    browser.picture("field-of-another");
+    browser.click(".sign-out button");
+    browser.wait("the way out", "return location.pathname === '/sign-in'");
+    logged_in(&browser, &url, "dispatcher");
+    field::waits(&browser, 0);
+    let kept = field::movements(&book);
+    assert_eq!(kept.len(), 1);
+    assert_eq!((&kept[0]["tail"], &kept[0]["recorded_by"]), (&json!("101"), &json!("dispatcher")));
 }

@@ -201,6 +201,16 @@ impl Browser {
         self.command("Emulation.setEmulatedMedia", &json!({ "features": features }));
     }
 
+    /// Show the page as on A4 paper inside its margins, 186 mm at 96 dots to the inch, or
+    /// as on a screen.
+    pub(crate) fn paper(&self, is_paper: bool) {
+        let media = if is_paper { "print" } else { "" };
+        self.command("Emulation.setEmulatedMedia", &json!({ "media": media }));
+        if is_paper {
+            self.resize(703, 990);
+        }
+    }
+
     /// The page as it prints.
     pub(crate) fn print(&self) -> Vec<u8> {
         let pdf = self.ask("POST", "/print", &json!({ "background": true }));
@@ -209,12 +219,19 @@ impl Browser {
 
     /// Keep a picture of the window where `HARDPAN_SCREENSHOTS` names a folder.
     pub(crate) fn picture(&self, name: &str) {
-        let Some(folder) = std::env::var_os("HARDPAN_SCREENSHOTS").map(PathBuf::from) else {
-            return;
-        };
-        let png = self.ask("GET", "/screenshot", &Value::Null);
-        let png = bytes(png.as_str().expect("the window shows something"));
-        std::fs::write(folder.join(format!("{name}.png")), png).expect("the folder stands");
+        if std::env::var_os("HARDPAN_SCREENSHOTS").is_some() {
+            let png = self.ask("GET", "/screenshot", &Value::Null);
+            let png = bytes(png.as_str().expect("the window shows something"));
+            self.keep(&format!("{name}.png"), &png);
+        }
+    }
+
+    /// Keep a file in the same folder.
+    pub(crate) fn keep(&self, name: &str, file: &[u8]) {
+        let folder = std::env::var_os("HARDPAN_SCREENSHOTS").map(PathBuf::from);
+        if let Some(folder) = folder {
+            std::fs::write(folder.join(name), file).expect("the folder stands");
+        }
     }
 
     fn ask(&self, method: &str, path: &str, body: &Value) -> Value {

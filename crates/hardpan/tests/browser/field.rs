@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-fn book(file: &Path, arguments: &[&str]) -> String {
+pub(crate) fn book(file: &Path, arguments: &[&str]) -> String {
     let out = Command::new(env!("CARGO_BIN_EXE_hardpan"))
         .arg("book")
         .arg(file)
@@ -18,12 +18,12 @@ fn book(file: &Path, arguments: &[&str]) -> String {
     String::from_utf8_lossy(&out.stdout).into_owned()
 }
 
-fn movements(file: &Path) -> Vec<Value> {
+pub(crate) fn movements(file: &Path) -> Vec<Value> {
     let all: Value = serde_json::from_str(&book(file, &["export"])).expect("JSON");
     all["movement"].as_array().cloned().unwrap_or_default()
 }
 
-fn log_movement(browser: &Browser, tail: &str, at: &str) {
+pub(crate) fn log_movement(browser: &Browser, tail: &str, at: &str) {
     browser.click("#log-movement summary");
     browser.keys("#movement-kind", "landing");
     browser.keys("#movement-tail", tail);
@@ -32,7 +32,7 @@ fn log_movement(browser: &Browser, tail: &str, at: &str) {
     browser.click("#log-movement button");
 }
 
-fn waits(browser: &Browser, count: usize) {
+pub(crate) fn waits(browser: &Browser, count: usize) {
     let script = format!("return document.querySelectorAll('.waiting li').length === {count}");
     browser.wait(&format!("{count} records on the device"), &script);
 }
@@ -89,6 +89,7 @@ fn what_is_logged_without_a_connection_is_sent_once_it_is_there() {
     browser.keys("#inspection-rut_lane", "left main");
     browser.click("#log-inspection button");
     waits(&browser, 3);
+    browser.run("scrollTo(0, 0); return true");
     browser.picture("field-waiting");
     let wide = browser.run("return document.documentElement.scrollWidth - window.innerWidth");
     assert!(wide.as_i64().is_some_and(|over| over <= 0), "wider than the phone by {wide}");

@@ -169,7 +169,7 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                 Some(strip) => {
                     (choose(shown, asked, strip))
                     (state(shown, asked, strip))
-                    section aria-labelledby="log-name" {
+                    section.log-part aria-labelledby="log-name" {
                         h2 #log-name { "Log" }
                         p { a href={ (shown.address) "/field" } { "Field log" }
                             ": works on a phone without a connection and is sent later" }
@@ -290,7 +290,8 @@ fn damage(standing: &[&Entry], strip: &str) -> Markup {
     let rate = damage_rate(standing, strip, percent(90.0)).ok();
     html! {
         @if let Some((rate, mean, limits)) = rate.and_then(|r| Some((r, r.rate?, r.limits?))) {
-            p { "Damage: " (rate.reports) " reports in " (rate.movements) " movements, "
+            p { "Damage: " (rate.reports) @if rate.reports == 1 { " report" } @else { " reports" }
+                " in " (rate.movements) @if rate.movements == 1 { " movement, " } @else { " movements, " }
                 strong { (format!("{mean:.1}")) } " for each 1,000 (90 % interval "
                 (format!("{:.1} to {:.1}", limits.lower, limits.upper)) ")" }
         }

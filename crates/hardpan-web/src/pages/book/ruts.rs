@@ -153,7 +153,10 @@ fn law(shown: &Shown, told: &Told, asked: &Asked) -> Markup {
         @match &told.report {
             None => {},
             Some(Err(trouble)) => { p.wrong role="alert" { (trouble.sentence()) } (trouble.details()) },
-            Some(Ok(report)) => (of_code(report, RULE)),
+            Some(Ok(report)) => {
+                p { "For the passes of " strong { (report.title) } }
+                (of_code(report, RULE))
+            },
         }
     }
 }
