@@ -20,6 +20,7 @@ mod strip;
 mod table;
 pub mod templates;
 
+pub use aeroplane::fitted::fitted_text;
 pub use change::{CHANGEABLE, CHANGES, change_flight, quoted};
 pub use diagnose::catalogue::Code;
 pub use diagnose::diagnostic::{Diagnostic, Related, Severity};
@@ -27,7 +28,8 @@ pub use diagnose::mistake::CODES;
 pub use diagnose::render::render;
 pub use metar::WeatherReport;
 pub use read::{
-    AnyFile, Glance, glance, read_aeroplane, read_any, read_day, read_flight, read_strip,
+    AnyFile, Glance, glance, read_aeroplane, read_aeroplane_as_stated, read_any, read_day,
+    read_flight, read_strip,
 };
 pub use reading::{Reading, Sources};
 pub use rows::chart::ChartRows;

@@ -7,7 +7,7 @@ use crate::rows::{self, chart, positions, ruts, soundings, strength_tests, surve
 use crate::table::toml_text::{KINDS, of_kind, stated_kind, stated_text, within_reach};
 use crate::{FileSource, Reading, WeatherReport, aeroplane, day, flight, strip};
 use hardpan_model::{
-    Aeroplane, Day, Flight, MeasuredRut, Sounding, StrengthTest, Strip, SurveyLine,
+    Aeroplane, Day, Fitted, Flight, MeasuredRut, Sounding, StrengthTest, Strip, SurveyLine,
 };
 use std::sync::Arc;
 
@@ -36,6 +36,8 @@ pub enum AnyFile {
     Chart(Box<ChartRows>),
     /// Measured ruts from a CSV.
     Ruts(Vec<MeasuredRut>),
+    /// `kind = "fitted"`.
+    Fitted(Box<Fitted>),
     /// A weather report from a text file.
     Report(Box<WeatherReport>),
 }
@@ -55,6 +57,7 @@ impl AnyFile {
             Self::StrengthTests(_) => "strength tests",
             Self::Chart(_) => "approved chart",
             Self::Ruts(_) => "ruts",
+            Self::Fitted(_) => "fitted constants",
             Self::Report(_) => "weather report",
         }
     }
@@ -64,6 +67,13 @@ impl AnyFile {
 #[must_use]
 pub fn read_aeroplane(source: &dyn FileSource, path: &str) -> Reading<Aeroplane> {
     read(source, path, |page, files| of_kind(page, "aeroplane", |t| aeroplane::aeroplane(t, files)))
+}
+
+/// The same with the constants of the model as the file states them, though it
+/// takes in fitted ones.
+#[must_use]
+pub fn read_aeroplane_as_stated(source: &dyn FileSource, path: &str) -> Reading<Aeroplane> {
+    read(source, path, |page, files| of_kind(page, "aeroplane", |t| aeroplane::as_stated(t, files)))
 }
 
 /// Read a strip file with the survey and soundings that it names.
@@ -144,6 +154,8 @@ fn by_kind(page: &Page<'_>, files: &mut Files<'_>) -> Option<AnyFile> {
         Some("day") => of_kind(page, "day", day::day).map(|value| AnyFile::Day(Box::new(value))),
         Some("flight") => of_kind(page, "flight", |t| flight::flight(t, files))
             .map(|value| AnyFile::Flight(Box::new(value))),
+        Some("fitted") => of_kind(page, "fitted", |t| aeroplane::fitted::fitted(t, None))
+            .map(|value| AnyFile::Fitted(Box::new(value))),
         _ => unknown(page),
     }
 }

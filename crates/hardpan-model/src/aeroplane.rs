@@ -1,7 +1,10 @@
 //! One tail: masses, balance, wing, engines, gear, tyres, brakes, speeds,
 //! protective equipment and approved limits.
 
-use crate::{ApprovedLimit, Chart, ClearancePoint, Equipment, Given, Handling, Zone};
+use crate::{
+    ApprovedLimit, Chart, ClearancePoint, Equipment, Given, Handling, SurfaceKind, SurfaceState,
+    Zone,
+};
 use hardpan_quantity::{
     Area, Energy, Force, Length, Mass, MassFlow, Power, Pressure, Ratio, Speed, Temperature, Time,
     Volume,
@@ -44,6 +47,49 @@ pub struct Aeroplane {
     pub limits: Vec<ApprovedLimit>,
     /// Handling by phase, in the operator's words.
     pub handling: Vec<Handling>,
+    /// Constants fitted to the charts, which stand in place of those stated.
+    pub fitted: Option<Fitted>,
+}
+
+/// Constants of the model fitted to the operator's charts.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Fitted {
+    /// Static thrust of an engine.
+    pub static_thrust: Option<Given<Force>>,
+    /// Shaft power of an engine.
+    pub shaft_power: Option<Given<Power>>,
+    /// Lift and drag by flap.
+    pub flaps: Vec<FittedFlap>,
+    /// Rolling and braking by surface and state.
+    pub friction: Vec<FittedFriction>,
+}
+
+/// Fitted lift and drag of a flap setting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FittedFlap {
+    /// Its name.
+    pub name: Given<String>,
+    /// Greatest lift coefficient.
+    pub lift_maximum: Option<Given<f64>>,
+    /// Drag coefficient at zero lift.
+    pub drag_zero_lift: Option<Given<f64>>,
+}
+
+/// Fitted friction on a surface in a state.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FittedFriction {
+    /// Surface.
+    pub surface: SurfaceKind,
+    /// Its state.
+    pub state: SurfaceState,
+    /// Rolling coefficient.
+    pub rolling: Given<f64>,
+    /// Braking coefficient.
+    pub braking: Given<f64>,
+    /// Standard deviation of the rolling coefficient, as a share of it.
+    pub rolling_deviation: Given<Ratio>,
+    /// Standard deviation of the braking coefficient, as a share of it.
+    pub braking_deviation: Given<Ratio>,
 }
 
 /// Structural mass limits.

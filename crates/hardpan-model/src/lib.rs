@@ -25,9 +25,9 @@ mod survey_from;
 mod uncertainty;
 
 pub use aeroplane::{
-    Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, FlapSetting, Gear, Leg,
-    MassLimits, Reverse, RideData, SettingRow, SpeedRatios, Strut, ThrustSetting, Tyre,
-    TyreChartRow, TyreLoadRow, Wing,
+    Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, Fitted, FittedFlap,
+    FittedFriction, FlapSetting, Gear, Leg, MassLimits, Reverse, RideData, SettingRow, SpeedRatios,
+    Strut, ThrustSetting, Tyre, TyreChartRow, TyreLoadRow, Wing,
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};

@@ -14,8 +14,8 @@ mod least_squares;
 
 use crate::fit::chart_points::{Charted, charted};
 use crate::fit::constants::{Constant, Constants};
-use crate::fit::least_squares::solve;
-use hardpan_model::{Aeroplane, ChartFigure, Need};
+use crate::fit::least_squares::{OF_A_CONSTANT, solve};
+use hardpan_model::{Aeroplane, ChartFigure, Fitted, Need};
 use hardpan_quantity::{Amount, Length, Quantity};
 use std::sync::Arc;
 
@@ -32,6 +32,21 @@ pub struct Calibration {
     pub charts: Vec<ChartResiduals>,
     /// Charts that are not of a distance on a stated surface, by their file.
     pub left_out: Vec<Arc<str>>,
+    /// What an aeroplane file takes in.
+    pub fitted: Fitted,
+}
+
+impl Calibration {
+    /// Constants that the charts pull so far that they are not to be used as
+    /// found: by more than two of the deviations that they are held with.
+    #[must_use]
+    pub fn moved_far(&self) -> Vec<&CalibratedConstant> {
+        let is_far = |constant: &&CalibratedConstant| {
+            let factor = constant.calibrated.si / constant.stated.si;
+            factor.ln().abs() > 2.0 * OF_A_CONSTANT
+        };
+        self.constants.iter().filter(is_far).collect()
+    }
 }
 
 /// One free constant.
@@ -130,6 +145,7 @@ pub fn calibrate(aeroplane: &Aeroplane) -> Result<Calibration, Vec<Need>> {
         charts: residuals.collect(),
         constants: constants.list.iter().enumerate().map(shown).collect(),
         left_out,
+        fitted: constants.fitted(&found.logarithms, &found.deviations),
     })
 }
 

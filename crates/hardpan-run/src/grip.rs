@@ -1,6 +1,7 @@
 //! What the wheels meet: rolling and braking friction, water.
 
 pub(crate) mod contaminant;
+mod fitted;
 pub(crate) mod friction;
 mod friction_table;
 pub(crate) mod hydroplaning;

@@ -153,12 +153,19 @@ pub(crate) enum Command {
     #[command(after_help = masses_help())]
     Masses(Masses),
     /// Calibrate the model's free constants to the operator's approved charts
-    #[command(after_help = "Example:\n  hardpan fit aeroplane.toml\n\nPrints thrust, lift, drag, \
-                            rolling and braking with which the runs come nearest to the charts of \
-                            the file, and how near. No file is changed; the charts bind.")]
+    #[command(
+        after_help = "Examples:\n  hardpan fit aeroplane.toml\n  hardpan fit aeroplane.toml \
+                            --write fitted.toml\n\nPrints thrust, lift, drag, rolling and braking \
+                            with which the runs come nearest to the charts of the file, and how \
+                            near. The aeroplane's file takes in what is written by fitted = \
+                            \"fitted.toml\"; the charts bind."
+    )]
     Fit {
         /// Aeroplane file with charts of take-off, accelerate-stop or landing distance
         aeroplane: PathBuf,
+        /// Write the fitted constants to a file that the aeroplane's file can take in
+        #[arg(long, value_name = "FILE")]
+        write: Option<PathBuf>,
         #[command(flatten)]
         show: Show,
     },

@@ -76,7 +76,9 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         Command::Compare { flights, both_ends, change, json, show } => {
             commands::compare::run(&flights, both_ends, &change, json, show.system())
         }
-        Command::Fit { aeroplane, show } => commands::fit::run(&aeroplane, show.system()),
+        Command::Fit { aeroplane, write, show } => {
+            commands::fit::run(&aeroplane, write.as_deref(), show.system())
+        }
         Command::Confidence(wanted) => commands::confidence::run(&wanted),
         Command::Year(wanted) => commands::year::run(&wanted),
         Command::Remedies { flight, json, show } => {

@@ -3,6 +3,7 @@
 mod chart;
 pub(crate) mod checks;
 mod clearances;
+pub(crate) mod fitted;
 mod gear;
 pub(crate) mod limits;
 mod zones;
@@ -30,9 +31,21 @@ const ANTI_SKID: [(&str, AntiSkid); 3] = [
     ("fully-modulating", AntiSkid::FullyModulating),
 ];
 
-/// Read the top table of an aeroplane file and the charts that it names.
+/// Read the top table of an aeroplane file and the files that it names; constants
+/// that were fitted stand in place of those stated.
 pub(crate) fn aeroplane(t: &mut Table<'_>, files: &mut Files<'_>) -> Aeroplane {
-    let aeroplane = Aeroplane {
+    let mut aeroplane = stated_and_fitted(t, files);
+    fitted::take_in(&mut aeroplane);
+    aeroplane
+}
+
+/// The same with the constants as stated.
+pub(crate) fn as_stated(t: &mut Table<'_>, files: &mut Files<'_>) -> Aeroplane {
+    Aeroplane { fitted: None, ..stated_and_fitted(t, files) }
+}
+
+fn stated_and_fitted(t: &mut Table<'_>, files: &mut Files<'_>) -> Aeroplane {
+    let mut aeroplane = Aeroplane {
         name: t.text("name"),
         description: t.text("description"),
         mass: t.table("mass", mass),
@@ -50,7 +63,9 @@ pub(crate) fn aeroplane(t: &mut Table<'_>, files: &mut Files<'_>) -> Aeroplane {
         charts: t.list("chart", |t| chart(t, files)),
         limits: t.list("limit", limit),
         handling: t.list("handling", handling),
+        fitted: None,
     };
+    aeroplane.fitted = fitted::named(t, files, &aeroplane.flaps);
     checks::check(t.page(), &aeroplane);
     aeroplane
 }

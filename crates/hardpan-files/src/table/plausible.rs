@@ -79,6 +79,7 @@ pub(crate) const TYRE_LOAD: Bounds =
 pub(crate) const TYRE_PRESSURE: Bounds = between(50e3, 3e6);
 pub(crate) const TYRE_SPEED: Bounds = between(40.0 * KNOT, 300.0 * KNOT);
 pub(crate) const BRAKING: Bounds = between(0.01, 0.9);
+pub(crate) const FITTED_DEVIATION: Bounds = between(0.0, 0.4);
 pub(crate) const ROLLING: Bounds = between(0.005, 0.5);
 pub(crate) const BRAKE_ENERGY: Bounds = between(0.05e6, 250e6);
 pub(crate) const SPEED_RATIO: Bounds = between(0.7, 2.0);

@@ -14,7 +14,7 @@ const DEEPEST: usize = 12;
 /// Largest TOML file, in bytes.
 const LARGEST: usize = 1024 * 1024;
 /// Kinds of TOML files.
-pub(crate) const KINDS: [&str; 4] = ["aeroplane", "strip", "day", "flight"];
+pub(crate) const KINDS: [&str; 5] = ["aeroplane", "strip", "day", "flight", "fitted"];
 
 /// Read a file of a known kind; `read` gets its top table. Nothing when the
 /// file is of another kind or no TOML at all.

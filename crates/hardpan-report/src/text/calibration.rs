@@ -6,9 +6,6 @@ use crate::wrap::{hanging, plain};
 use hardpan_assess::{CAUTION, Calibration, ChartResiduals};
 use hardpan_quantity::{Amount, UnitSystem};
 
-/// Two standard deviations of the logarithm that a constant is held with.
-const FAR: f64 = 1.49;
-
 const WHAT: &str = "Planning only: the approved charts bind where they reach. The factors bring the \
     runs of the model near to them, for what they do not answer. Rolling and braking start from \
     the planning values of the surface; each constant is held to what is stated with a standard \
@@ -75,11 +72,8 @@ pub fn calibration_text(
 
 /// Constants that the charts pull so far that they are not to be used as found.
 fn moved_far(found: &Calibration) -> String {
-    let far = found.constants.iter().filter(|constant| {
-        let factor = constant.calibrated.si / constant.stated.si;
-        !(1.0 / FAR..=FAR).contains(&factor)
-    });
-    let names: Vec<String> = far.map(|constant| plain(&constant.name)).collect();
+    let far = found.moved_far();
+    let names: Vec<String> = far.into_iter().map(|constant| plain(&constant.name)).collect();
     match names.is_empty() {
         true => {
             "No constant moves by more than two of the deviations that it is held with.".to_owned()

@@ -9,14 +9,16 @@ use crate::situation::Situation;
 use crate::take_off::{Available, TakeOffPlan, take_off};
 use crate::{Air, WindComponents};
 use hardpan_model::{
-    Aeroplane, ChartFigure, Condition, Direction, EngineKind, FieldRule, FlapSetting, Given,
-    GroundPoint, Need, Strip, SurfaceKind, SurfaceState,
+    Aeroplane, ChartFigure, Condition, Direction, EngineKind, FieldRule, Fitted, FittedFlap,
+    FittedFriction, FlapSetting, Given, GroundPoint, Need, Strip, SurfaceKind, SurfaceState,
 };
 use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio, Speed, Temperature, ratio};
 
 /// Ground of the charts: even, long enough for any of them.
 const LENGTH_M: f64 = 12_000.0;
 const POINTS: u32 = 12;
+/// Greatest deviation that is told of a constant: twice that it is held with.
+const WIDEST: f64 = 0.40;
 
 /// What a factor scales.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -107,6 +109,47 @@ impl<'a> Constants<'a> {
     fn factor(&self, scales: Scales, logarithms: &[f64]) -> f64 {
         let place = self.list.iter().position(|constant| constant.scales == scales);
         place.and_then(|place| logarithms.get(place)).map_or(1.0, |logarithm| logarithm.exp())
+    }
+
+    /// The constants with their factors, as an aeroplane file takes them in.
+    pub(super) fn fitted(&self, logarithms: &[f64], deviations: &[f64]) -> Fitted {
+        let scaled = self.scaled(logarithms);
+        let of = |wanted: Scales| {
+            let place = self.list.iter().position(|constant| constant.scales == wanted)?;
+            let share = deviations.get(place).copied().filter(|share| share.is_finite())?;
+            let value = self.list.get(place)?.stated.si * self.factor(wanted, logarithms);
+            Some((
+                Given::stated("fitted", value),
+                Given::stated("fitted", ratio(share.min(WIDEST))),
+            ))
+        };
+        let on = |constant: &Constant| {
+            let Scales::Rolling(surface, state) = constant.scales else { return None };
+            let (rolling, rolling_deviation) = of(constant.scales)?;
+            let (braking, braking_deviation) = of(Scales::Braking(surface, state))?;
+            Some(FittedFriction {
+                surface,
+                state,
+                rolling,
+                braking,
+                rolling_deviation,
+                braking_deviation,
+            })
+        };
+        Fitted {
+            static_thrust: scaled.engines.static_thrust,
+            shaft_power: scaled.engines.shaft_power,
+            flaps: scaled
+                .flaps
+                .into_iter()
+                .map(|flap| FittedFlap {
+                    name: flap.name,
+                    lift_maximum: flap.lift_maximum,
+                    drag_zero_lift: flap.drag_zero_lift,
+                })
+                .collect(),
+            friction: self.list.iter().filter_map(on).collect(),
+        }
     }
 
     fn scaled(&self, logarithms: &[f64]) -> Aeroplane {

@@ -8,7 +8,7 @@ use nalgebra::{DMatrix, DVector, Dyn};
 
 /// What is taken of a constant of the file: its logarithm has this standard
 /// deviation. Judgement, no document.
-const OF_A_CONSTANT: f64 = 0.20;
+pub(super) const OF_A_CONSTANT: f64 = 0.20;
 /// What is taken of a run beside a chart: its share has this standard deviation.
 /// Judgement, no document.
 const OF_A_RUN: f64 = 0.03;

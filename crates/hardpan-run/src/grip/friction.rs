@@ -1,10 +1,11 @@
 //! Rolling and braking coefficient of the strip on the day, with their basis.
 //!
-//! What the user states for the state of the surface wins. Otherwise published
-//! rows are taken as planning values, with a credited value on the safe side.
+//! What the user states for the state of the surface wins, then what was fitted to
+//! the operator's charts. Otherwise published rows are taken as planning values, with a credited value on the safe side.
 //! Frozen and thawing ground, and rolling on wet dirt, have no published value:
 //! they are needs until the user states them.
 
+use super::fitted::{Of, fitted_value};
 use super::friction_table::{BrakingRow, RollingRow, braking_row, rolling_row};
 use crate::entry::{coefficient, kernel};
 use crate::need::Needs;
@@ -60,13 +61,17 @@ pub fn friction(
         .iter()
         .rev()
         .find(|friction| friction.state == state && friction.between.is_none());
-    let rolling = match stated.and_then(|friction| friction.rolling.as_ref()) {
-        Some(given) => user_value(&mut needs, given, "rolling", state),
-        None => planned_rolling(&mut needs, kind, state),
+    let fitted = aeroplane.fitted.iter().flat_map(|fitted| &fitted.friction);
+    let fitted = fitted.rev().find(|on| Some(on.surface) == kind && on.state == state);
+    let rolling = match (stated.and_then(|friction| friction.rolling.as_ref()), fitted) {
+        (Some(given), _) => user_value(&mut needs, given, "rolling", state),
+        (None, Some(on)) => Some(fitted_value(on, Of::Rolling)),
+        (None, None) => planned_rolling(&mut needs, kind, state),
     };
-    let braking = match stated.and_then(|friction| friction.braking.as_ref()) {
-        Some(given) => user_value(&mut needs, given, "braking", state),
-        None => planned_braking(&mut needs, kind, state, aeroplane),
+    let braking = match (stated.and_then(|friction| friction.braking.as_ref()), fitted) {
+        (Some(given), _) => user_value(&mut needs, given, "braking", state),
+        (None, Some(on)) => Some(fitted_value(on, Of::Braking)),
+        (None, None) => planned_braking(&mut needs, kind, state, aeroplane),
     };
     needs.finish_with(rolling.zip(braking), |(rolling, braking)| Friction { rolling, braking })
 }
@@ -99,7 +104,7 @@ fn user_value(
     })
 }
 
-fn from_file<T>(name: &str, amount: Amount, given: &Given<T>) -> BasisInput {
+pub(super) fn from_file<T>(name: &str, amount: Amount, given: &Given<T>) -> BasisInput {
     BasisInput {
         name: name.to_owned(),
         amount,
