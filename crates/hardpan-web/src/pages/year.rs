@@ -9,7 +9,7 @@ use crate::routes::{Room, Shared};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_assess::{CAUTION, HourState, YearHour, YearWeek, year_sheet};
+use hardpan_assess::{HourState, YearHour, YearWeek, year_sheet};
 use hardpan_quantity::Amount;
 use hardpan_report::{YearReport, alike_weeks, hour_sign, hour_word};
 use maud::{Markup, html};
@@ -79,7 +79,6 @@ fn page(slug: &str, report: &YearReport, query: &Query) -> Html<String> {
                 dl.needs { @for (code, what) in &limits { dt { (code) } dd { (what) } } }
             }
             ul { @for caveat in &report.sheet().caveats { li { (caveat) } } }
-            p.caution { (CAUTION) }
         }
     };
     let asked = query.text();

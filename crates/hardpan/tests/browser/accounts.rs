@@ -1,6 +1,7 @@
 //! Signing in, in a real browser: a wrong password, the right one, and what each
 //! role is offered. The certificate is for tests only and known to everybody.
 
+use crate::contrast;
 use crate::driver::{Browser, Served};
 use crate::field;
 use serde_json::json;
@@ -75,6 +76,10 @@ fn each_role_signs_in_and_is_offered_what_it_may() {
     browser.wait("the refusal", "return !!document.querySelector('.wrong')");
     assert!(browser.text(".wrong").contains("do not fit"));
     browser.picture("sign-in");
+    for scheme in ["light", "dark"] {
+        browser.colours(scheme);
+        contrast::shown(&browser, "the refused sign-in");
+    }
     for (role, records, may_plan, may_bring) in [
         ("viewer", json!([]), false, false),
         ("surveyor", json!(["inspection", "repair", "closure", "survey"]), false, true),
@@ -94,6 +99,7 @@ fn each_role_signs_in_and_is_offered_what_it_may() {
         assert_eq!(offered, records, "{role}");
         assert!(browser.text("header").contains(&format!("{role}, {role}")));
         browser.picture(&format!("book-{role}"));
+        contrast::shown(&browser, &format!("the book of a {role}"));
         browser.go(&format!("{}/plan", served.url));
         let plan = browser.run("return !!document.querySelector('main form')");
         assert_eq!(plan, json!(may_plan), "{role}");

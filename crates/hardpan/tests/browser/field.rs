@@ -1,6 +1,7 @@
 //! The field log: what is written while nothing answers is kept, sent once when
 //! something does, and what may be told already is asked about.
 
+use crate::contrast;
 use crate::driver::{Browser, Served};
 use serde_json::{Value, json};
 use std::path::Path;
@@ -96,6 +97,7 @@ fn what_is_logged_without_a_connection_is_sent_once_it_is_there() {
     // Any other page says that there is no answer rather than an old one.
     browser.go(&format!("{url}/books/north"));
     assert!(browser.text("h1").contains("No connection"));
+    contrast::shown(&browser, "the page without a connection");
     browser.click("a[href='/books/north/field']");
     waits(&browser, 3);
 
@@ -115,6 +117,10 @@ fn what_is_logged_without_a_connection_is_sent_once_it_is_there() {
         "{asked}"
     );
     browser.picture("field-asks");
+    for scheme in ["dark", "light"] {
+        browser.colours(scheme);
+        contrast::shown(&browser, &format!("the field log that asks, {scheme}"));
+    }
     assert_eq!(movements(&file).len(), 2, "one of Bob, one of the field");
     browser.run(
         "[...document.querySelectorAll('.waiting button')].find((one) =>

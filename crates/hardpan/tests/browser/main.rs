@@ -257,6 +257,8 @@ fn text_can_be_read_in_light_and_dark() {
             "/flights/demo.flight/lesson",
             "/flights/demo.flight/year",
             "/compare?flight=demo.flight&ends=both",
+            "/compare",
+            "/nothing-has-this-address",
         ],
     );
 }

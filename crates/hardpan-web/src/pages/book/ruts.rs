@@ -170,7 +170,7 @@ fn stretches(all: &[StretchPasses], units: UnitSystem) -> Markup {
             tbody { @for one in all { tr {
                 th scope="row" { (stretch_text(one.from, one.to, units)) }
                 td { (one.passes) @if one.everywhere > 0 {
-                    " " span.file { (one.everywhere) " without a stretch" }
+                    " " span.file { "of these " (one.everywhere) " without a stretch" }
                 } }
                 td { (one.since.map_or_else(|| "not recorded".to_owned(), |day| day.to_string())) }
                 td { @for (lane, rut, day) in &one.ruts {
