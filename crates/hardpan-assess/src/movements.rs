@@ -17,9 +17,9 @@ use hardpan_model::{
 };
 use hardpan_quantity::{Length, Mass, Ratio, Speed, knots, metres};
 use hardpan_run::{
-    Air, AtDecision, Available, GoAround, GoAroundModel, Ground, LandingPlan, LandingRun, RunModel,
-    Situation, TakeOffPlan, TakeOffRun, ThrustSchedule, WindComponents, decision_sweep, landing,
-    take_off,
+    Air, AtDecision, Available, CrosswindHeld, GoAround, GoAroundModel, Ground, LandingPlan,
+    LandingRun, RunModel, Situation, TakeOffPlan, TakeOffRun, ThrustSchedule, WindComponents,
+    crosswind_held, decision_sweep, landing, take_off,
 };
 use std::sync::Arc;
 
@@ -189,6 +189,11 @@ impl Movement {
         self
     }
 
+    fn crosswind_held(&self, mass: Mass, what: &str) -> Known<Option<CrosswindHeld>> {
+        crosswind_held(&self.model, &self.situation(mass))
+            .map_err(|error| Unavailable::refused(what, &error))
+    }
+
     fn situation(&self, mass: Mass) -> Situation<'_> {
         Situation {
             mass,
@@ -282,6 +287,11 @@ impl TakeOffCase {
         Ok(found.no_shorter_than(&run(&Situation { ground: dry, ..situation }, &plan)?))
     }
 
+    /// The greatest wind from the side that is held on the roll.
+    pub(crate) fn crosswind_held(&self, mass: Mass) -> Known<Option<CrosswindHeld>> {
+        self.movement.crosswind_held(mass, "the take-off")
+    }
+
     /// Distances to go on and to stop over the range of decision speeds.
     pub(crate) fn sweep(&self, mass: Mass, steps: u32) -> Known<Vec<AtDecision>> {
         let situation = self.movement.situation(mass);
@@ -370,6 +380,11 @@ impl LandingCase {
         let plan = LandingPlan { traces, ..self.plan };
         landing(&self.movement.model, &self.movement.situation(mass), &plan)
             .map_err(|error| Unavailable::refused("the landing", &error))
+    }
+
+    /// The greatest wind from the side that is held on the roll.
+    pub(crate) fn crosswind_held(&self, mass: Mass) -> Known<Option<CrosswindHeld>> {
+        self.movement.crosswind_held(mass, "the landing")
     }
 
     /// The climb of a go-around at a mass.

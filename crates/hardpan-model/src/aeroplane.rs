@@ -29,6 +29,8 @@ pub struct Aeroplane {
     pub engines: Engines,
     /// Landing gear.
     pub gear: Gear,
+    /// What holds it straight on its wheels.
+    pub control: GroundControl,
     /// What the ride over bumps needs beside the gear.
     pub ride: RideData,
     /// Brakes.
@@ -266,6 +268,22 @@ pub struct Gear {
     pub main: Leg,
     /// The nose leg.
     pub nose: Leg,
+}
+
+/// What holds the aeroplane straight on its wheels.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct GroundControl {
+    /// Side force of the rudder fully over, over the dynamic pressure.
+    pub rudder_force_area: Option<Given<Area>>,
+    /// Distance of that force behind the main wheels.
+    pub rudder_arm: Option<Given<Length>>,
+    /// Distance of the outermost engine from the centre line.
+    pub engine_arm: Option<Given<Length>>,
+    /// Distance behind the main wheels at which the side force of the wind acts.
+    pub side_force_behind: Option<Given<Length>>,
+    /// Side force of the steered nose wheel over its load and the braking
+    /// coefficient of the ground.
+    pub nose_side_factor: Option<Given<f64>>,
 }
 
 /// The body as the ride over bumps sees it.

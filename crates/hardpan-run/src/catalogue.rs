@@ -3,7 +3,7 @@
 use crate::air::{airspeed, atmosphere, sun, wind};
 use crate::engine::{cycle_fit, pressure_ratio, propeller, turbofan};
 use crate::grip::{contaminant, friction, hydroplaning, wet_paved};
-use crate::motion::{airborne, approach, brake_energy, net_path, polar};
+use crate::motion::{airborne, approach, brake_energy, net_path, polar, steering};
 use crate::published::{constant_field, constant_roll, one_line, textbook};
 use crate::regulation;
 use hardpan_model::Formula;
@@ -58,6 +58,8 @@ pub static FORMULAS: &[&Formula] = &[
     &regulation::NET_GRADIENT,
     &net_path::NET_PATH_HEIGHT,
     &net_path::OBSTACLE_CORRIDOR,
+    &steering::RUDDER_HOLDS_ENGINE,
+    &steering::NOSE_WHEEL_HOLDS_WIND,
     &regulation::GRAVEL_EQUIVALENT_LENGTH,
     &regulation::CROSSWIND_TO_SHOW,
     &constant_roll::TAKE_OFF_ROLL,

@@ -40,7 +40,7 @@ pub fn decision_sweep(
     else {
         return Ok(Vec::new());
     };
-    let earliest = loaded.ground_speed(control);
+    let earliest = loaded.ground_speed(control.0);
     let latest = departure.latest_failure(&roll, one_out, earliest);
     let steps = steps.clamp(1, 500);
     let at = |index: u32| {

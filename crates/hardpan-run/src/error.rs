@@ -82,6 +82,12 @@ pub enum Error {
          and nose tyres, with a deflection below half the width"
     )]
     TyresInWater,
+    /// No airspeed at which the rudder balances an engine failure.
+    #[error(
+        "the rudder holds an engine failure at no speed: its side force area times its arm is \
+         too little for the thrust, the arm of the engine and the wind from the side"
+    )]
+    NotHeldByRudder,
     /// A take-off rule that accounts for an engine failure, with one engine.
     #[error("a take-off with engine failure accounted for needs two engines or more; this has one")]
     RuleNeedsTwoEngines,

@@ -12,6 +12,7 @@ mod error;
 mod fit;
 mod go_around;
 mod grip;
+mod held;
 mod landing;
 mod motion;
 mod need;
@@ -35,6 +36,7 @@ pub use grip::{
     Coefficient, Friction, anti_skid_efficiency, friction, hydroplaning_speed,
     spin_up_hydroplaning_speed,
 };
+pub use held::{CrosswindHeld, SideGrip, crosswind_held, steering_needs};
 pub use landing::{LandingPlan, LandingRun, landing};
 pub use motion::climb::{ClimbFigures, EngineOutClimb};
 pub use motion::ground::Ground;

@@ -11,4 +11,5 @@ pub(crate) mod net_path;
 pub(crate) mod parabola;
 pub(crate) mod polar;
 pub(crate) mod roll;
+pub(crate) mod steering;
 pub(crate) mod trace;

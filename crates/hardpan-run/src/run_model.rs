@@ -4,8 +4,10 @@ use crate::Air;
 use crate::engine::schedule::ThrustSchedule;
 use crate::engine::turbofan::{Fall, after_bleed, day_lapse};
 use crate::grip::contaminant::{Wading, WadingLeg};
+use crate::held::steering;
 use crate::motion::net_path::ClimbAway;
 use crate::motion::polar::Polar;
+use crate::motion::steering::Steering;
 use crate::need::Needs;
 use hardpan_model::{Aeroplane, EngineKind, FlapSetting, Leg, Need};
 use hardpan_quantity::{Length, Quantity, Ratio, ratio};
@@ -44,6 +46,8 @@ pub struct RunModel {
     pub(crate) thrust_share: f64,
     /// Wheels in standing water; none where their tyres are not described.
     pub(crate) wading: Option<Wading>,
+    /// What holds the aeroplane straight; none where that is not all stated.
+    pub(crate) steering: Option<Steering>,
 }
 
 /// What turns fuel into thrust; one engine.
@@ -224,6 +228,7 @@ impl RunModel {
             schedule: ThrustSchedule::full(),
             thrust_share: 1.0,
             wading: wading(aeroplane),
+            steering: steering(aeroplane),
             away: ClimbAway::of(aeroplane.speeds.gear_up_after.as_ref().map(|given| given.value)),
         })
     }

@@ -34,6 +34,8 @@ pub(crate) struct Loaded<'a> {
     pub(crate) air: Air,
     pub(crate) mass: f64,
     pub(crate) headwind: f64,
+    /// Greatest wind from either side.
+    pub(crate) crosswind: f64,
     pub(crate) wheels: Wheels,
 }
 
@@ -49,6 +51,7 @@ impl<'a> Loaded<'a> {
             hardpan_quantity::Speed::from_si(headwind),
             -155.0..=103.0,
         )?;
+        let crosswind = Error::check("wind from the side", situation.wind.crosswind, 0.0..=103.0)?;
         let balance = &model.balance;
         let at = Error::check("centre of gravity", situation.centre_of_gravity, -1.0..=2.0)?;
         let ahead = (balance.main_gear_at - at) * balance.chord / balance.wheelbase;
@@ -58,7 +61,15 @@ impl<'a> Loaded<'a> {
             height: balance.height / balance.wheelbase,
             braked_share: model.braked_wheels / (balance.main_legs * balance.main_wheels),
         };
-        Ok(Self { model, ground: situation.ground, air: situation.air, mass, headwind, wheels })
+        Ok(Self {
+            model,
+            ground: situation.ground,
+            air: situation.air,
+            mass,
+            headwind,
+            crosswind,
+            wheels,
+        })
     }
 
     pub(crate) fn weight(&self) -> f64 {

@@ -26,6 +26,10 @@ pub enum SpeedBound {
     ControlInApproach,
     /// The speed that must come before it: VR for lift-off, lift-off for V2.
     SpeedBefore,
+    /// The published minimum control speed on the ground.
+    PublishedControl,
+    /// Rudder against an engine failure and the wind of the day.
+    RudderBalance,
     /// The lowest decision speed, for VR.
     LowestDecision,
 }
@@ -41,6 +45,8 @@ impl SpeedBound {
             Self::UnstickMargin => "margin over the minimum unstick speed",
             Self::ControlInApproach => "minimum control speed in the approach",
             Self::SpeedBefore => "the speed before it",
+            Self::PublishedControl => "published minimum control speed on the ground",
+            Self::RudderBalance => "balance of the rudder in the wind of the day",
             Self::LowestDecision => "lowest decision speed",
         }
     }
@@ -67,8 +73,8 @@ pub(crate) struct TakeOffSpeedsSi {
     pub(crate) rotation: Bounded,
     pub(crate) lift_off: Bounded,
     pub(crate) safety: Bounded,
-    /// Minimum control speed on the ground.
-    pub(crate) control_ground: Option<f64>,
+    /// Lowest speed of control on the ground.
+    pub(crate) control_ground: Option<Bounded>,
 }
 
 impl BoundedSpeed {
@@ -118,7 +124,8 @@ impl TakeOffSpeedsSi {
             own(figures.safety),
             over_control(SAFETY_OVER_CONTROL).into_iter().chain(margins),
         );
-        let control_ground = figures.control.map(|control| air.true_si(control.ground));
+        let published = |control| (air.true_si(control), SpeedBound::PublishedControl);
+        let control_ground = figures.control.map(|control| published(control.ground));
         Self { stall, rotation, lift_off, safety, control_ground }
     }
 }

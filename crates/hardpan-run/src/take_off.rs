@@ -8,6 +8,7 @@
 use crate::decision::{Chosen, Decision, decide};
 use crate::engine::thrust::{FullThrust, Thrust};
 use crate::error::Error;
+use crate::held::{SideGrip, lowest, side_grip};
 use crate::motion::airborne::{Climb, PullUp};
 use crate::motion::brake_energy::energy_per_brake;
 use crate::motion::climb::{ClimbFigures, climb_figures};
@@ -87,6 +88,9 @@ pub struct TakeOffRun {
     pub stop_from_rotation: Length,
     /// Take-off thrust by airspeed, without the schedule.
     pub full_thrust: FullThrust,
+    /// Side grip of the main wheels from the decision speed on; none where it is
+    /// not asked for, or the balance of the rudder not stated.
+    pub side_grip: Option<SideGrip>,
     /// Whether a run went beyond the ground that is described.
     pub beyond_survey: bool,
     /// All-engine take-off by station.
@@ -106,6 +110,8 @@ pub struct TakeOffSpeeds {
     pub lift_off: BoundedSpeed,
     /// Take-off safety speed.
     pub safety: BoundedSpeed,
+    /// Lowest speed of control on the ground with an engine out; none with one engine.
+    pub control: Option<BoundedSpeed>,
 }
 
 /// A take-off carried on to the screen; distances from brake release.
@@ -175,7 +181,7 @@ pub fn take_off(
     let chosen = match (plan.rule, &departure.one_out, speeds.control_ground) {
         (FieldRule::LargeTakeOff, Some(one_out), Some(control)) => {
             let stated = plan.decision_speed.map(|speed| loaded.air.true_si(speed.si()));
-            let speeds = (loaded.ground_speed(control), stated.map(|at| loaded.ground_speed(at)));
+            let speeds = (loaded.ground_speed(control.0), stated.map(|at| loaded.ground_speed(at)));
             Some(decide(&departure, &roll, one_out, speeds, plan)?)
         }
         _ => None,
@@ -233,12 +239,18 @@ impl Computed<'_> {
             lift_off_ground_speed: Speed::from_si(on_wheels),
             stop_from_rotation: from_start(self.from_rotation.distance),
             full_thrust: FullThrust(self.departure.all.roll.thrust),
+            side_grip: plan.traces.then(|| self.side_grip()).flatten(),
             beyond_survey: !self.loaded.ground.covers(start, farthest),
             trace: plan.traces.then(|| take_off_trace(&self.loaded, &self.departure)),
             rejected_trace: plan
                 .traces
                 .then(|| rejected_trace(&self.loaded, &self.departure, &self.roll, failure)),
         }
+    }
+
+    fn side_grip(&self) -> Option<SideGrip> {
+        let from = self.chosen.as_ref()?.failure.decision.speed;
+        side_grip(&self.loaded, &self.speeds, from).ok().flatten()
     }
 
     /// Ground speed at which a rejected take-off starts to brake, and where it
@@ -278,6 +290,7 @@ impl Computed<'_> {
             rotation: BoundedSpeed::new(air, self.speeds.rotation),
             lift_off: BoundedSpeed::new(air, self.speeds.lift_off),
             safety: BoundedSpeed::new(air, self.speeds.safety),
+            control: self.speeds.control_ground.map(|control| BoundedSpeed::new(air, control)),
         }
     }
 }
@@ -323,19 +336,22 @@ pub(crate) fn prepare<'a>(
     start: f64,
     screens: Screens,
 ) -> Result<(TakeOffSpeedsSi, Departure<'a>, AllEngineRoll), Error> {
-    let speeds = TakeOffSpeedsSi::new(loaded.model, loaded.mass, &loaded.air, None);
+    let mut speeds = TakeOffSpeedsSi::new(loaded.model, loaded.mass, &loaded.air, None);
+    speeds.control_ground = lowest(loaded, &speeds)?;
     let departure = departure(loaded, &speeds, start, screens)?;
     let roll = departure.roll()?;
-    let (Some(control), Some(one_out)) = (speeds.control_ground, &departure.one_out) else {
+    let (Some((control, bound)), Some(one_out)) = (speeds.control_ground, &departure.one_out)
+    else {
         return Ok((speeds, departure, roll));
     };
     let failure = roll.at_speed(&departure, loaded.ground_speed(control))?;
-    let lowest = departure.decision(one_out, failure)?.speed + loaded.headwind;
-    let lowest = lowest.max(control);
-    if lowest <= speeds.rotation.0 {
+    let first = departure.decision(one_out, failure)?.speed + loaded.headwind;
+    let first = first.max(control);
+    if first <= speeds.rotation.0 {
         return Ok((speeds, departure, roll));
     }
-    let speeds = TakeOffSpeedsSi::new(loaded.model, loaded.mass, &loaded.air, Some(lowest));
+    let raised = TakeOffSpeedsSi::new(loaded.model, loaded.mass, &loaded.air, Some(first));
+    let speeds = TakeOffSpeedsSi { control_ground: Some((control, bound)), ..raised };
     let departure = self::departure(loaded, &speeds, start, screens)?;
     let roll = departure.roll()?;
     Ok((speeds, departure, roll))

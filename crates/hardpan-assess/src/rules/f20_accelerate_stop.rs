@@ -8,7 +8,7 @@ use crate::rule::Rule;
 use crate::run_basis::{run_step, rut_input, thrust_inputs};
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Amount, metres};
-use hardpan_run::{Decision, DecisionChoice, DecisionRange};
+use hardpan_run::{Decision, DecisionChoice, DecisionRange, SpeedBound, TakeOffRun};
 
 pub(super) const RULE: Rule = Rule {
     code: "F20",
@@ -45,7 +45,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         return vec![draft.unproven("no decision speed was found", [])];
     };
     let draft = line_up_stated(beyond(draft, run.beyond_survey), context);
-    vec![distance(context, draft, needed, decision), range(decision)]
+    vec![distance(context, draft, needed, decision), range(decision, run)]
 }
 
 fn distance(
@@ -96,7 +96,11 @@ fn distance(
         .judged("stops within what is declared", "does not stop within what is declared")
 }
 
-fn range(decision: &Decision) -> Finding {
+fn range(decision: &Decision, run: &TakeOffRun) -> Finding {
+    let control = match run.speeds.control.map(|control| control.bound) {
+        Some(SpeedBound::RudderBalance) => "balance of the rudder in the wind of the day, F35",
+        _ => "published VMCG, of a hard dry runway, and reaction",
+    };
     let draft = Draft::new(&RULE, "decision speed", Phase::TakeOff)
         .mark(Mark::PlanningOnly)
         .value(decision.speed)
@@ -106,7 +110,7 @@ fn range(decision: &Decision) -> Finding {
             "not below control on the ground, not above rotation, stop and go within what is declared",
             Source::new("CFR-25-107", "(a)", Tier::Published),
             vec![
-                computed("lowest for control on the ground", decision.lowest, "VMCG and reaction"),
+                computed("lowest for control on the ground", decision.lowest, control),
                 computed("highest", decision.highest, "rotation speed"),
             ],
             decision.speed,

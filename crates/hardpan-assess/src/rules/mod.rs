@@ -23,6 +23,7 @@ mod f15_approved_charts;
 mod f20_accelerate_stop;
 mod f25_thrust_setting;
 mod f30_crosswind_limit;
+mod f35_ground_control;
 mod f40_climb;
 mod f45_obstacles;
 mod f50_landing_distance;
@@ -97,6 +98,7 @@ pub(crate) static RULES: &[Rule] = &[
     f20_accelerate_stop::RULE,
     f25_thrust_setting::RULE,
     f30_crosswind_limit::RULE,
+    f35_ground_control::RULE,
     f40_climb::RULE,
     f45_obstacles::RULE,
     f50_landing_distance::RULE,

@@ -3,7 +3,9 @@
 use crate::diagnose::mistake::Mistake;
 use crate::table::cursor::Table;
 use crate::table::plausible::{self, Bounds};
-use hardpan_model::{CoolingRow, Gear, Given, Leg, Strut, Tyre, TyreChartRow, TyreLoadRow};
+use hardpan_model::{
+    CoolingRow, Gear, Given, GroundControl, Leg, Strut, Tyre, TyreChartRow, TyreLoadRow,
+};
 use hardpan_quantity::{Pressure, Quantity};
 
 pub(crate) fn gear(t: &mut Table<'_>) -> Gear {
@@ -15,6 +17,17 @@ pub(crate) fn gear(t: &mut Table<'_>) -> Gear {
         crosswind_share: t.quantity("crosswind_share", plausible::CROSSWIND_SHARE),
         main: t.table("main", leg),
         nose: t.table("nose", leg),
+    }
+}
+
+/// `[control]`: what holds the aeroplane straight on its wheels.
+pub(crate) fn ground_control(t: &mut Table<'_>) -> GroundControl {
+    GroundControl {
+        rudder_force_area: t.quantity("rudder_force_area", plausible::RUDDER_FORCE_AREA),
+        rudder_arm: t.quantity("rudder_arm", plausible::RUDDER_ARM),
+        engine_arm: t.quantity("engine_arm", plausible::ENGINE_ARM),
+        side_force_behind: t.quantity("side_force_behind", plausible::SIDE_FORCE_BEHIND),
+        nose_side_factor: t.coefficient("nose_side_factor", plausible::NOSE_SIDE_FACTOR),
     }
 }
 

@@ -10,7 +10,7 @@ mod zones;
 
 use crate::aeroplane::chart::chart;
 use crate::aeroplane::clearances::clearance;
-use crate::aeroplane::gear::gear;
+use crate::aeroplane::gear::{gear, ground_control};
 use crate::aeroplane::limits::{equipment, handling, limit};
 use crate::aeroplane::zones::zone;
 use crate::diagnose::mistake::Mistake;
@@ -54,6 +54,7 @@ fn stated_and_fitted(t: &mut Table<'_>, files: &mut Files<'_>) -> Aeroplane {
         flaps: t.list("flap", flap),
         engines: t.table("engines", engines),
         gear: t.table("gear", gear),
+        control: t.table("control", ground_control),
         ride: t.table("ride", ride),
         brakes: t.table("brakes", brakes),
         speeds: t.table("speeds", speeds),

@@ -132,6 +132,12 @@ impl Ground {
         }
     }
 
+    /// The least braking coefficient anywhere.
+    pub(crate) fn least_braking(&self) -> f64 {
+        let ends = self.segments.iter().map(|segment| segment.braking.0);
+        ends.fold(f64::INFINITY, f64::min)
+    }
+
     /// Which way the movement goes.
     #[must_use]
     pub fn direction(&self) -> Direction {
