@@ -9,6 +9,7 @@ use crate::ground::season::strength_in_state;
 use crate::ground::{Ground, LegKind, StationLoads};
 use crate::measure::along::condition;
 use crate::measured::{Carried, Known, Measured, OfTheStrip, Unavailable};
+use crate::movements::brake_heat::BrakesBefore;
 use crate::movements::{LandingCase, Surroundings, TakeOffCase};
 use crate::repairs::{Gravel, lay, weaken, weaken_between};
 use crate::rides::{Asked, Rides};
@@ -43,8 +44,9 @@ pub(crate) struct Standing {
     landings: Arc<RunStore<(Landing, Day), LandingCase>>,
 }
 
-/// What a take-off is besides its mass: its plan, the day and the ruts that count.
-type OverRuts = (TakeOff, Day, Option<Arc<RutDrag>>);
+/// What a take-off is besides its mass: its plan, the day, the ruts that count and
+/// the brakes before it.
+type OverRuts = (TakeOff, Day, Option<Arc<RutDrag>>, BrakesBefore);
 
 /// Rolling over the ruts of the ground as it stands, under what rolls.
 type RutDrags = Arc<Mutex<Vec<((Rolling, Option<SurfaceState>), Arc<RutDrag>)>>>;
@@ -179,7 +181,8 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
     let landing_case = LandingCase::of(flight, &around(&level));
     let take_off_runs = flight.take_off.as_ref().zip(take_off_case.as_ref()).map(|(plan, case)| {
         let plan = TakeOff { mass: None, ..plan.clone() };
-        standing.take_offs.of((plan, flight.day.clone(), raised.cloned()), case)
+        let brakes = BrakesBefore::of(flight);
+        standing.take_offs.of((plan, flight.day.clone(), raised.cloned(), brakes), case)
     });
     let landing_runs = flight.landing.as_ref().zip(landing_case.as_ref()).map(|(plan, case)| {
         standing.landings.of((Landing { mass: None, ..plan.clone() }, flight.day.clone()), case)

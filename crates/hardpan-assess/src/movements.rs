@@ -11,6 +11,7 @@ pub use obstacles::{ClimbObstacle, ClimbPicture};
 
 use crate::ground::rut_drag::RutDrag;
 use crate::measured::{Known, Unavailable};
+use crate::movements::brake_heat::BrakesBefore;
 use hardpan_model::{
     Condition, DeclaredDistances, Direction, FlapSetting, Flight, Given, Landing, Need, StripEnd,
     TakeOff, ThrustRow,
@@ -41,6 +42,7 @@ pub(crate) struct TakeOffCase {
     /// The ground as it is dry, where a lower screen counts on the wet strip.
     dry: Option<Ground>,
     ruts: Option<Arc<RutDrag>>,
+    brakes: BrakesBefore,
 }
 
 /// A landing at any mass.
@@ -261,17 +263,20 @@ impl TakeOffCase {
                 available,
                 wet_screen,
                 decision_speed: planned.decision_speed.as_ref().map(|given| given.value),
+                brake_allowance: None,
                 traces: false,
             },
             dry,
             ruts: ruts.cloned(),
+            brakes: BrakesBefore::of(flight),
         });
         Some(finish(case, gather, "the take-off"))
     }
 
     /// The take-off at a mass.
     pub(crate) fn run(&self, mass: Mass, traces: bool) -> Known<TakeOffRun> {
-        let plan = TakeOffPlan { traces, ..self.plan };
+        let brake_allowance = self.brakes.left(mass);
+        let plan = TakeOffPlan { traces, brake_allowance, ..self.plan };
         let (model, situation) = (&self.movement.model, self.movement.situation(mass));
         let run = |situation: &Situation<'_>, plan: &TakeOffPlan| {
             take_off(model, situation, plan)

@@ -9,11 +9,12 @@
 //! lower V1, and with idle thrust on poor brakes its stop may be a little shorter.
 
 use crate::error::Error;
+use crate::motion::brake_energy::energy_per_brake;
 use crate::motion::departure::{AllEngineRoll, Departure, Failure, Running};
 use crate::situation::Loaded;
 use crate::take_off::{CarriedOn, TakeOffPlan};
 use hardpan_math::root_between;
-use hardpan_quantity::{Length, Quantity, Speed};
+use hardpan_quantity::{Energy, Length, Quantity, Speed};
 use std::cell::{Cell, OnceCell};
 
 const SPEED_TOLERANCE: f64 = 1e-5;
@@ -39,6 +40,8 @@ pub enum DecisionChoice {
     FittedToTakeOffDistance,
     /// Lowered from balance until stopping fits the accelerate-stop distance declared.
     FittedToAccelerateStop,
+    /// Lowered until the brakes can take the stop.
+    BrakeEnergy,
     /// Stated; distances are those of the nearest speed between the lowest and
     /// the highest.
     Stated,
@@ -73,6 +76,9 @@ pub struct Decision {
     pub highest: Speed,
     /// Decision speeds that the declared distances allow.
     pub range: DecisionRange,
+    /// Highest speed from which the brakes can take the stop on level ground,
+    /// drag not credited, calibrated; none where their limit is not known.
+    pub brake_limit: Option<Speed>,
     /// Carried on with one engine out; none when it does not reach the screen.
     pub carried_on: Option<CarriedOn>,
     /// Distance to a stop after the failure.
@@ -90,6 +96,33 @@ pub(crate) struct Chosen {
     lowest: f64,
     highest: f64,
     range: FailureRange,
+    brakes: Option<f64>,
+}
+
+/// What the brakes can take in a rejected take-off.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct BrakeLimit<'a> {
+    loaded: &'a Loaded<'a>,
+    /// Energy of one brake, J.
+    most: f64,
+}
+
+impl<'a> BrakeLimit<'a> {
+    pub(crate) fn new(loaded: &'a Loaded<'a>, most: Energy) -> Self {
+        Self { loaded, most: most.si().max(0.0) }
+    }
+
+    /// Ground speed whose kinetic energy fills the brakes.
+    fn speed(&self) -> f64 {
+        (2.0 * self.loaded.model.braked_wheels * self.most / self.loaded.mass).sqrt()
+    }
+
+    /// Share of the limit that a failure leaves, of the stop that takes more.
+    fn spare(&self, failure: &Failure) -> f64 {
+        let work = failure.stop.brake_work.max(failure.stop_all.brake_work);
+        let taken = energy_per_brake(self.loaded, failure.decision.speed, work);
+        (self.most - taken) / self.most.max(1.0)
+    }
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -119,6 +152,7 @@ impl Decision {
                     DecisionRange::Between(calibrated(low), calibrated(high))
                 }
             },
+            brake_limit: chosen.brakes.map(calibrated),
             carried_on: failure.carried.map(|carried| CarriedOn::new(&carried, start)),
             stop: Length::from_si(failure.stop.distance - start),
             stop_all_engines: Length::from_si(failure.stop_all.distance - start),
@@ -152,7 +186,7 @@ pub(crate) fn decide(
     departure: &Departure,
     roll: &AllEngineRoll,
     one_out: &Running,
-    (control, stated): (f64, Option<f64>),
+    ((control, stated), brakes): ((f64, Option<f64>), Option<BrakeLimit>),
     plan: &TakeOffPlan,
 ) -> Result<Chosen, Error> {
     let latest = departure.latest_failure(roll, one_out, control);
@@ -173,6 +207,15 @@ pub(crate) fn decide(
         (None, None) => (FailureRange::NotDeclared, balanced, choice),
         _ => search.fitted((go, stop), (balanced, choice))?,
     };
+    let (fitted, choice) = match (&brakes, range) {
+        (None, _) | (_, FailureRange::Empty) => (fitted, choice),
+        (Some(brakes), FailureRange::NotDeclared) => {
+            search.within_brakes(brakes, control, (fitted, choice))?
+        }
+        (Some(brakes), FailureRange::Between(low, _)) => {
+            search.within_brakes(brakes, low, (fitted, choice))?
+        }
+    };
     let range = match range {
         FailureRange::Between(low, high) => {
             FailureRange::Between(search.decision_speed(low)?, search.decision_speed(high)?)
@@ -190,6 +233,7 @@ pub(crate) fn decide(
         lowest: search.decision_speed(control)?,
         highest: search.decision_speed(latest)?,
         range,
+        brakes: brakes.map(|brakes| brakes.speed()),
     })
 }
 
@@ -303,6 +347,28 @@ impl Search<'_> {
             }
             _ => (FailureRange::Empty, balanced, choice),
         })
+    }
+
+    /// The highest failure speed from which the brakes take the stop, no lower than
+    /// `low`; the one chosen where they take it anyway, or take it from none.
+    fn within_brakes(
+        &self,
+        brakes: &BrakeLimit,
+        low: f64,
+        (chosen, choice): (f64, DecisionChoice),
+    ) -> Result<(f64, DecisionChoice), Error> {
+        let at_choice = brakes.spare(&self.at(chosen)?);
+        if at_choice >= 0.0 || low >= chosen {
+            return Ok((chosen, choice));
+        }
+        let at_low = brakes.spare(&self.at(low)?);
+        if at_low < 0.0 {
+            return Ok((chosen, choice));
+        }
+        let spare = |speed: f64| self.at(speed).map_or(f64::NAN, |at| brakes.spare(&at));
+        let root = root_between(spare, (low, at_low), (chosen, at_choice), SPEED_TOLERANCE);
+        let inward = |root: f64| (root - 2.0 * SPEED_TOLERANCE).clamp(low, chosen);
+        Ok(root.map_or((chosen, choice), |root| (inward(root), DecisionChoice::BrakeEnergy)))
     }
 
     /// The failure speed nearest to one end that leaves something to spare,

@@ -5,7 +5,7 @@
 //! every surface: 35 ft screen, no reverse; with one engine out the screen may
 //! be as low as 15 ft where the plan says that this is approved.
 
-use crate::decision::{Chosen, Decision, decide};
+use crate::decision::{BrakeLimit, Chosen, Decision, decide};
 use crate::engine::thrust::{FullThrust, Thrust};
 use crate::error::Error;
 use crate::held::{SideGrip, lowest, side_grip};
@@ -41,6 +41,8 @@ pub struct TakeOffPlan {
     pub wet_screen: Option<Length>,
     /// Decision speed, calibrated, where it is not to be chosen.
     pub decision_speed: Option<Speed>,
+    /// Energy that one brake may take in the stop, what it took before taken off.
+    pub brake_allowance: Option<Energy>,
     /// Whether traces are wanted.
     pub traces: bool,
 }
@@ -182,7 +184,8 @@ pub fn take_off(
         (FieldRule::LargeTakeOff, Some(one_out), Some(control)) => {
             let stated = plan.decision_speed.map(|speed| loaded.air.true_si(speed.si()));
             let speeds = (loaded.ground_speed(control.0), stated.map(|at| loaded.ground_speed(at)));
-            Some(decide(&departure, &roll, one_out, speeds, plan)?)
+            let brakes = plan.brake_allowance.map(|most| BrakeLimit::new(&loaded, most));
+            Some(decide(&departure, &roll, one_out, (speeds, brakes), plan)?)
         }
         _ => None,
     };

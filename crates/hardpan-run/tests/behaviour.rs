@@ -61,6 +61,7 @@ impl Case {
             available: Available::default(),
             wet_screen: None,
             decision_speed: None,
+            brake_allowance: None,
             traces: false,
         };
         take_off(&model, &self.situation(&self.ground()), &plan)
@@ -221,7 +222,8 @@ proptest! {
             line_up: metres(15.0),
             available,
             wet_screen: None,
- decision_speed: None,
+            decision_speed: None,
+            brake_allowance: None,
             traces: false,
         };
         let Ok(run) = take_off(&model, &case.situation(&ground), &plan) else { return Ok(()) };
@@ -292,6 +294,7 @@ fn try_everything(situation: &Situation) {
                 },
                 wet_screen: None,
                 decision_speed: None,
+                brake_allowance: None,
                 traces: true,
             };
             if let Ok(run) = take_off(&model, situation, &plan) {
@@ -357,6 +360,7 @@ fn the_other_direction_sees_the_ground_the_other_way_round() {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: true,
     };
     let run = |condition: &Condition, direction: Direction| {

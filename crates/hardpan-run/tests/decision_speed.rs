@@ -30,6 +30,7 @@ fn decided(stated: Option<Speed>, wind: f64) -> Decision {
         available: Available { take_off_distance: declared, accelerate_stop: declared },
         wet_screen: None,
         decision_speed: stated,
+        brake_allowance: None,
         traces: false,
     };
     let model = RunModel::for_take_off(&twin(), &take_off_flap()).expect("model");

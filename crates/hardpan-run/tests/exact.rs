@@ -82,6 +82,7 @@ fn run_take_off(condition: &Condition) -> hardpan_run::TakeOffRun {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: true,
     };
     take_off(&model, &situation(&ground), &plan).expect("a take-off")

@@ -84,6 +84,7 @@ fn distance(aeroplane: &Aeroplane, gives: ChartFigure, situation: &Situation) ->
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     let run = take_off(&model, situation, &plan).expect("a take-off");

@@ -99,6 +99,7 @@ fn unstick_speed_lifts_the_lift_off_and_control_the_reference() {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     let speeds = take_off(&model, &situation, &plan).expect("a take-off").speeds;

@@ -52,6 +52,7 @@ fn run(aeroplane: &Aeroplane, braking: f64, wind: f64) -> TakeOffRun {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: true,
     };
     with(braking, wind, |situation| take_off(&model, situation, &plan).expect("a take-off"))
@@ -109,6 +110,7 @@ fn a_rudder_that_never_holds_is_an_error() {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     let error = with(0.3, 0.0, |situation| take_off(&model, situation, &plan).expect_err("none"));

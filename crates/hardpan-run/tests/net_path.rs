@@ -36,6 +36,7 @@ fn path(
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     let run = take_off(&model.with_level_off(metres(level_off)), &situation, &plan).ok()?;

@@ -47,6 +47,7 @@ fn oracle_take_off_of_the_twin() {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     let run = take_off(&model, &situation(&ground), &plan).expect("a take-off");

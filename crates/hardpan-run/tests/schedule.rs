@@ -30,6 +30,7 @@ fn run(rule: FieldRule, schedule: ThrustSchedule, mass: f64) -> Result<TakeOffRu
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: true,
     };
     let model = RunModel::for_take_off(&twin(), &take_off_flap()).expect("model");

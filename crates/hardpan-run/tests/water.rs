@@ -36,6 +36,7 @@ fn run(condition: &Condition, tyres: bool) -> Result<TakeOffRun, Error> {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: true,
     };
     let mut aeroplane = twin();

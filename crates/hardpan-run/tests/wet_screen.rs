@@ -28,6 +28,7 @@ fn run(screen: Option<Length>, braking: f64, wind: WindComponents) -> Result<Tak
         available: Available::default(),
         wet_screen: screen,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     take_off(&RunModel::for_take_off(&twin(), &take_off_flap()).expect("model"), &situation, &plan)

@@ -35,6 +35,27 @@ pub(crate) fn taxi_energy(flight: &Flight, mass: Mass) -> Option<Energy> {
     Some(Energy::from_si(f64::from(stops.value) * each))
 }
 
+/// What one brake may take, and what taxiing puts into it by the mass.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct BrakesBefore {
+    limit: Option<Energy>,
+    per_kilogram: Energy,
+}
+
+impl BrakesBefore {
+    pub(crate) fn of(flight: &Flight) -> Self {
+        Self {
+            limit: flight.aeroplane.brakes.energy_limit.as_ref().map(|limit| limit.value),
+            per_kilogram: taxi_energy(flight, Mass::from_si(1.0)).unwrap_or_default(),
+        }
+    }
+
+    /// What is left for the stop of a rejected take-off; none without a limit.
+    pub(crate) fn left(&self, mass: Mass) -> Option<Energy> {
+        Some(self.limit? - self.per_kilogram * mass.si())
+    }
+}
+
 /// The same as a step of a basis.
 pub(crate) fn taxi_step(flight: &Flight, mass: Mass) -> Option<Step> {
     let energy = taxi_energy(flight, mass)?;

@@ -4,8 +4,8 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, need, plain_step};
 use crate::movements::brake_heat::taxi_step;
 use crate::rule::Rule;
-use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Energy, Speed};
+use hardpan_model::{Finding, Given, Mark, Phase, Source, Step, Tier};
+use hardpan_quantity::{Amount, Energy, Speed};
 
 pub(super) const RULE: Rule = Rule {
     code: "F60",
@@ -13,7 +13,9 @@ pub(super) const RULE: Rule = Rule {
     checks: "Kinetic energy that one brake takes in the landing, and in a take-off rejected at the \
              decision speed after the stops while taxiing to it, against what the brake may take.",
     why: "A hot brake fades, burns or bursts its tyre; a short turn-round adds to what is left.",
-    limit: "As entered from the approved manual.",
+    limit: "As entered from the approved manual. Where the distances declared leave a choice, the \
+            decision speed is lowered until the brakes take the stop; never below control on \
+            the ground, nor below what carrying on needs.",
     applies: "Each planned movement. Heat left over from the landing is judged by F65.",
     source: Source::new("CFR-23-735", "kinetic energy of one wheel brake", Tier::Published),
     judge,
@@ -29,11 +31,14 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         let mass = context.flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
         let taxi = mass.map(|mass| taxi_step(context.flight, mass.value));
         let energy = (run.brake_energy, taxi);
-        check(context, "brake energy, rejected take-off", Phase::TakeOff, energy, speed)
+        let limit = run.decision.as_ref().and_then(|decision| decision.brake_limit);
+        let title = "brake energy, rejected take-off";
+        check(context, title, Phase::TakeOff, energy, (speed, limit))
     });
     let landing = measured.landing.as_ref().and_then(|run| run.as_ref().ok()).map(|run| {
         let speed = run.touchdown_ground_speed;
-        check(context, "brake energy, landing", Phase::Landing, (run.brake_energy, None), speed)
+        let energy = (run.brake_energy, None);
+        check(context, "brake energy, landing", Phase::Landing, energy, (speed, None))
     });
     landing.into_iter().chain(take_off).collect()
 }
@@ -43,7 +48,7 @@ fn check(
     title: &str,
     phase: Phase,
     (stop, taxi): (Energy, Option<Option<Step>>),
-    speed: Speed,
+    (speed, highest): (Speed, Option<Speed>),
 ) -> Finding {
     let brakes = &context.flight.aeroplane.brakes;
     let from_taxi = taxi.iter().flatten().find_map(result);
@@ -86,7 +91,29 @@ fn check(
                 vec![given("limit", limit)],
                 limit.value,
             ))
-            .judged("within what the brake may take", "more than the brake may take"),
+            .steps(highest.map(|highest| highest_step(highest, limit)))
+            .judged("within what the brake may take", broken(highest)),
+    }
+}
+
+/// The decision speed above which the brakes do not take the stop.
+fn highest_step(highest: Speed, limit: &Given<Energy>) -> Step {
+    plain_step(
+        "highest decision speed for the brakes, VMBE",
+        "√(2 × braked wheels × (limit − taxiing) / m), level, drag not credited",
+        RULE.source,
+        vec![given("limit", limit)],
+        highest,
+    )
+}
+
+fn broken(highest: Option<Speed>) -> String {
+    match highest {
+        None => "more than the brake may take".to_owned(),
+        Some(highest) => {
+            let told = Amount::from(highest).told();
+            format!("more than the brake may take: on level ground V1 may be at most {told}")
+        }
     }
 }
 

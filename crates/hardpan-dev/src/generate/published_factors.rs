@@ -268,6 +268,7 @@ fn taken_off(
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     let run = take_off(&model, situation, &plan).map_err(|error| error.to_string())?;

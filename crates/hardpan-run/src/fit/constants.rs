@@ -222,6 +222,7 @@ impl<'a> Constants<'a> {
                     available,
                     wet_screen: None,
                     decision_speed: None,
+                    brake_allowance: None,
                     traces: false,
                 };
                 let run = take_off(model, &situation, &plan).ok()?;

@@ -103,10 +103,11 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     let roll = departure.roll().ok()?;
-    decide(&departure, &roll, &one_out, (EARLIEST_FAILURE * lift_off, None), &plan).ok()
+    decide(&departure, &roll, &one_out, ((EARLIEST_FAILURE * lift_off, None), None), &plan).ok()
 }
 
 fn balanced_length(values: &[f64]) -> f64 {
