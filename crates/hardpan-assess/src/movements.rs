@@ -374,7 +374,15 @@ impl LandingCase {
         let late_by = planned.touchdown_scatter.as_ref().map(|given| given.value * LATE);
         let case = movement.zip(rule).zip(state).map(|((movement, rule), state)| Self {
             movement,
-            plan: LandingPlan { rule, state, speed_addition, late_by, brake_target, traces: false },
+            plan: LandingPlan {
+                rule,
+                own_factor: planned.factor.as_ref().map(|given| given.value),
+                state,
+                speed_addition,
+                late_by,
+                brake_target,
+                traces: false,
+            },
             go_around: go_around_model(flight, planned),
         });
         Some(finish(case, gather, "the landing"))

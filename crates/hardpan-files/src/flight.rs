@@ -132,6 +132,7 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
         rule: t.word("rule", &FieldRule::OF_LANDING),
         speed_addition: t.quantity("speed_addition", plausible::SPEED_ADDITION),
         touchdown_scatter: t.quantity("touchdown_scatter", plausible::TOUCHDOWN_SCATTER),
+        factor: t.coefficient("factor", plausible::LANDING_FACTOR),
         brake_target: t.quantity("brake_target", plausible::BRAKE_TARGET),
         go_around_flap: flap_named(t, others, "go_around_flap"),
         displaced_threshold: t.quantity("displaced_threshold", plausible::DISPLACED),

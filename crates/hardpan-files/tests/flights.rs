@@ -299,6 +299,7 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
     assert_eq!(
         keys![
             l.touchdown_scatter,
+            l.factor,
             l.brake_target,
             l.go_around_flap,
             flight.turn_round,
@@ -306,6 +307,7 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
         ],
         [
             "landing.touchdown_scatter",
+            "landing.factor",
             "landing.brake_target",
             "landing.go_around_flap",
             "turn_round",

@@ -151,6 +151,8 @@ pub struct Landing {
     pub speed_addition: Option<Given<Speed>>,
     /// Standard deviation of the place of touchdown, from the operator's record.
     pub touchdown_scatter: Option<Given<Length>>,
+    /// The operator's own factor on the landing distance.
+    pub factor: Option<Given<f64>>,
     /// Deceleration that automatic brakes are set to; none for brakes fully on.
     pub brake_target: Option<Given<Acceleration>>,
     /// Flap setting of a go-around with one engine out, by name.

@@ -36,6 +36,7 @@ fn main() {
         available: Available::default(),
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces: false,
     };
     for (name, patches) in [("patches", 1.0), ("even", 0.0)] {

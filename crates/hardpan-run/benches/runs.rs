@@ -31,6 +31,7 @@ fn runs(criterion: &mut Criterion) {
         available,
         wet_screen: None,
         decision_speed: None,
+        brake_allowance: None,
         traces,
     };
     let declared = Available {
@@ -56,6 +57,7 @@ fn runs(criterion: &mut Criterion) {
     }
     let model = RunModel::for_landing(&twin(), &landing_flap()).expect("model");
     let plan = LandingPlan {
+        own_factor: None,
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(5.0),

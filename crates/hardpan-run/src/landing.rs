@@ -27,6 +27,8 @@ const FALL_OVER_M: f64 = 500.0;
 pub struct LandingPlan {
     /// One of the landing rules.
     pub rule: FieldRule,
+    /// The operator's own factor; it counts where it is greater than the rule's.
+    pub own_factor: Option<f64>,
     /// State of the surface, for the factor of the rule.
     pub state: SurfaceState,
     /// Speed added to the reference speed over the threshold, calibrated.
@@ -62,7 +64,7 @@ pub struct LandingRun {
     /// Distance to standstill after a late touchdown, without factor; none
     /// where the plan has none.
     pub late_stop: Option<Length>,
-    /// Factor of the rule.
+    /// Factor that counts: of the rule, or the operator's own if that is greater.
     pub factor: f64,
     /// Landing distance needed, factor included.
     pub distance_needed: Length,
@@ -109,6 +111,10 @@ pub fn landing(
     }
     let factor = landing_factor(plan.rule, plan.state)
         .ok_or(Error::RuleOfOtherMovement { movement: "landing" })?;
+    let own = plan.own_factor.map(|own| {
+        Error::check("the operator's own factor", hardpan_quantity::ratio(own), 1.0..=5.0)
+    });
+    let factor = own.transpose()?.map_or(factor, |own| factor.max(own));
     let loaded = Loaded::new(model, situation)?;
     let addition = Error::check("speed addition", plan.speed_addition, 0.0..=30.0)?;
     let (stall, reference) = landing_speeds(model, loaded.mass, &loaded.air);

@@ -21,6 +21,7 @@ fn landed(target: Option<f64>, braking: f64) -> Result<LandingRun, Error> {
         ground: &ground,
     };
     let plan = LandingPlan {
+        own_factor: None,
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),

@@ -70,6 +70,7 @@ impl Case {
     fn landing(&self, aeroplane: &Aeroplane) -> Result<LandingRun, Error> {
         let model = RunModel::for_landing(aeroplane, &landing_flap()).expect("model");
         let plan = LandingPlan {
+            own_factor: None,
             rule: FieldRule::LandingSixtyPercent,
             state: SurfaceState::Dry,
             speed_addition: knots(5.0),
@@ -303,6 +304,7 @@ fn try_everything(situation: &Situation) {
         }
         let model = RunModel::for_landing(&aeroplane, &landing_flap()).expect("model");
         let plan = LandingPlan {
+            own_factor: None,
             rule: FieldRule::LandingSeventyPercent,
             state: SurfaceState::Wet,
             speed_addition: knots(0.0),
@@ -386,6 +388,7 @@ fn a_run_beyond_the_survey_says_so() {
     let ground = Ground::new(&condition, Direction::Up, metres(600.0)).expect("ground");
     let model = RunModel::for_landing(&twin(), &landing_flap()).expect("model");
     let plan = LandingPlan {
+        own_factor: None,
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),

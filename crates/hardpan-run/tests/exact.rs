@@ -92,6 +92,7 @@ fn run_landing(condition: &Condition) -> hardpan_run::LandingRun {
     let ground = Ground::new(condition, Direction::Up, metres(LENGTH)).expect("ground");
     let model = RunModel::for_landing(&twin(), &landing_flap()).expect("model");
     let plan = LandingPlan {
+        own_factor: None,
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),

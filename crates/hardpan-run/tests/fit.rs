@@ -68,6 +68,7 @@ fn distance(aeroplane: &Aeroplane, gives: ChartFigure, situation: &Situation) ->
     if gives == ChartFigure::LandingDistance {
         let model = RunModel::for_landing(aeroplane, &landing_flap()).expect("model");
         let plan = LandingPlan {
+            own_factor: None,
             rule: FieldRule::LandingFifteenPercent,
             state: SurfaceState::Dry,
             speed_addition: knots(0.0),

@@ -108,6 +108,7 @@ fn unstick_speed_lifts_the_lift_off_and_control_the_reference() {
     assert!((ratio - 1.10 * 1.06).abs() < 1e-9, "{ratio}");
     let model = RunModel::for_landing(&aeroplane, &landing_flap()).expect("model");
     let plan = LandingPlan {
+        own_factor: None,
         rule: FieldRule::LandingSixtyPercent,
         state: hardpan_model::SurfaceState::Dry,
         speed_addition: knots(0.0),

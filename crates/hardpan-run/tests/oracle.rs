@@ -67,6 +67,7 @@ fn oracle_landing_of_the_twin() {
     let ground = ground();
     let model = RunModel::for_landing(&twin(), &landing_flap()).expect("model");
     let plan = LandingPlan {
+        own_factor: None,
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: knots(0.0),

@@ -2,7 +2,7 @@
 
 use super::f10_take_off_distance::beyond;
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::movements::{declared, displaced};
 use crate::rule::Rule;
 use crate::run_basis::run_step;
@@ -16,7 +16,8 @@ pub(super) const RULE: Rule = Rule {
              the rule that the flight names, against the distance declared.",
     why: "Braking on loose or wet ground is a fraction of that on pavement, and reverse throws \
           stones.",
-    limit: "Declared landing distance.",
+    limit: "Declared landing distance. The factor is that of the rule, or the operator's own where \
+            that is greater.",
     applies: "Each planned landing.",
     source: Source::new("CFR-121-195", "(b), (d)", Tier::Published),
     judge,
@@ -37,6 +38,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let target = target.map(|target| given("target of the automatic brakes", target));
     let mass = mass.map(|mass| given("landing mass", mass));
     let inputs = mass.into_iter().chain(target).collect();
+    let own = planned.and_then(|plan| plan.factor.as_ref());
     let draft = match planned.and_then(|plan| plan.speed_addition.as_ref()) {
         Some(_) => draft,
         None => draft.caveat("no addition to the reference speed is stated; none is counted"),
@@ -47,12 +49,15 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         .step(run_step("landing distance", flight, context.measured, flap, inputs, run.stop))
         .step(plain_step(
             "distance needed",
-            "landing distance × factor of the rule",
+            "landing distance × factor of the rule, or the operator's own if greater",
             RULE.source,
-            vec![
+            [
                 computed("landing distance", run.stop, "step above"),
-                computed("factor", Amount::coefficient(run.factor), "rule named in the flight"),
-            ],
+                computed("factor", Amount::coefficient(run.factor), "the greater counts"),
+            ]
+            .into_iter()
+            .chain(own.map(|own| given_as("own factor", own, Amount::coefficient(own.value))))
+            .collect(),
             run.distance_needed,
         ));
     let direction = planned.and_then(|plan| plan.direction.as_ref()).map(|given| given.value);

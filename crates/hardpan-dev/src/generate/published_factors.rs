@@ -284,6 +284,7 @@ fn landed(flight: &Flight, situation: &Situation<'_>) -> Result<(Length, Speed),
     let model = RunModel::for_landing(&flight.aeroplane, setting(flight, flap)?);
     let model = model.map_err(|needs| format!("{needs:?}"))?;
     let plan = LandingPlan {
+        own_factor: None,
         rule: FieldRule::LandingSixtyPercent,
         state: SurfaceState::Dry,
         speed_addition: metres_per_second(0.0),

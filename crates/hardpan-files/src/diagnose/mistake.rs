@@ -271,6 +271,12 @@ mistakes! {
         wants "a mass that is the sum of its parts to 50 kg, or no mass at all",
         fix "leave `{mass}` out and it is summed, or mend the part that is wrong";
 
+    /// The values of a chart jump as if units were mixed.
+    ChartUnits { line: u32, earlier: u32, times: String, units: String } = "E425" Error,
+        says "from line {earlier} to line {line} the value changes {times} times, as if {units} were mixed",
+        wants "one unit in each column, the one that its name ends in",
+        fix "check both rows against the manual; if they are right, enter the rows between them";
+
     /// An obstacle has two heights.
     TwoTops {} = "E430" Error,
         says "this obstacle has both `height` and `elevation`",

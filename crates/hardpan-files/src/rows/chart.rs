@@ -219,6 +219,24 @@ fn first_hole(places: &BTreeMap<Vec<usize>, Point>, axes: &[Vec<f64>]) -> Option
     Some(place)
 }
 
+/// Two neighbours as far apart as two units of the column: 3.28 ft in a metre and
+/// 2.20 lb in a kilogram, from three quarters of the way on. Straight lines over such a
+/// step would be worth little anyway.
+fn mixed_units(point: &Point, next: &Point, gives: ChartFigure) -> Option<Mistake> {
+    let (jump, units) = match gives.is_mass() {
+        true => (1.0 / 0.453_592_37, "pounds and kilograms"),
+        false => (1.0 / FOOT, "feet and metres"),
+    };
+    let (low, high) = (point.value.min(next.value), point.value.max(next.value));
+    let times = high / low.max(f64::MIN_POSITIVE);
+    (times >= 1.0 + (jump - 1.0) * 0.75).then(|| Mistake::ChartUnits {
+        line: next.line,
+        earlier: point.line,
+        times: format!("{times:.1}"),
+        units: units.to_owned(),
+    })
+}
+
 /// More mass, altitude or temperature never helps, and more headwind never harms.
 fn goes_one_way(
     page: &Page<'_>,
@@ -251,6 +269,11 @@ fn goes_one_way(
                 };
                 let line = |line| page.lines.line_span(page.text, page.lines.start(line));
                 page.report_with(line(next.line), &mistake, line(point.line), "the other row");
+                return false;
+            }
+            if let Some(mistake) = mixed_units(point, next, gives) {
+                let line = page.lines.line_span(page.text, page.lines.start(next.line));
+                page.report(line, &mistake);
                 return false;
             }
         }

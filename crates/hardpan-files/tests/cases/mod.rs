@@ -68,6 +68,7 @@ pub(crate) const TABLES: &[Case] = &[
     case!("E555", "s.csv": "station_m,offset_m,date,hammer,soil,blows,depth_mm,note\n10,0,2026-05-01,8 kg,CL,0,0,\n10,0,2026-05-01,8 kg,CL,20,0,refusal\n"),
     case!("E556", "s.csv": "station_m,offset_m,date,hammer,soil,blows,depth_mm\n10,0,2026-05-01,8 kg,CL,5,0\n"),
     case!("E517", "s.csv": "station_m,offset_m,elevation_m\n0,0,\"284\n1,0,284\n"),
+    case!("E425", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,distance_m\n30,1200\n35,1290\n40,4600\n"),
     case!("E530", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"take-off distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,limit_mass_t\n30,40\n"),
     case!("E531", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "distance_m\n1200\n"),
     case!("E532", "a.toml": "kind = \"aeroplane\"\n[[chart]]\ngives = \"landing distance\"\nfile = \"c.csv\"\n", "c.csv": "mass_t,distance_m\n30,1200\n30,1210\n"),

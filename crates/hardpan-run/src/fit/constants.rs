@@ -200,6 +200,7 @@ impl<'a> Constants<'a> {
         match chart.gives {
             ChartFigure::LandingDistance => {
                 let plan = LandingPlan {
+                    own_factor: None,
                     rule: FieldRule::LandingFifteenPercent,
                     state: chart.state,
                     speed_addition: Speed::from_si(0.0),
