@@ -19,10 +19,14 @@ pub(super) const RULE: Rule = Rule {
              and the take-off run against the run declared.",
     why: "A soft surface slows the roll and leaves less strip than the paved figures promise.",
     limit: "Declared distance less what lining up takes.",
-    applies: "Each planned take-off, by the rule that the flight names.",
+    applies: "Each planned take-off, by the rule that the flight names. In standing water the drag of \
+              what the tyres push aside counts; spray on the airframe is not modelled.",
     source: Source::new("CFR-25-113", "(a), (b)", Tier::Published),
     judge,
 };
+
+const SPRAY: &str = "spray that strikes the airframe is not modelled: no law of it with a source that \
+                     can be stated is at hand; what the tyres push aside is counted";
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let Some(run) = &context.measured.take_off else { return Vec::new() };
@@ -59,6 +63,8 @@ fn check(
     let mass = mass.map(|mass| given("take-off mass", mass));
     let inputs =
         mass.into_iter().chain(thrust_inputs(flight)).chain(rut_input(context.measured)).collect();
+    let wades = flight.day.standing_water.as_ref().is_some_and(|patches| !patches.is_empty());
+    let draft = if wades { draft.caveat(SPRAY) } else { draft };
     let draft = draft.step(run_step(
         "all-engine distance to the screen",
         flight,
