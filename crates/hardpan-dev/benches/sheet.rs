@@ -10,9 +10,10 @@ use std::time::Instant;
 fn main() {
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/flight.toml");
     let flight = read_flight(&Disk::default(), path).value.expect("the demo reads");
+    let side = std::env::args().find_map(|word| word.parse::<u32>().ok()).unwrap_or(20);
     let axes = SheetAxes {
-        temperatures: (0..20).map(|n| celsius(-20.0 + 2.6 * f64::from(n))).collect(),
-        headwinds: (0..20).map(|n| knots(-5.0 + 1.2 * f64::from(n))).collect(),
+        temperatures: (0..side).map(|n| celsius(-20.0 + 2.6 * f64::from(n))).collect(),
+        headwinds: (0..side).map(|n| knots(-5.0 + 1.2 * f64::from(n))).collect(),
         flaps: FlapsTried::Best,
         ..SheetAxes::default()
     };

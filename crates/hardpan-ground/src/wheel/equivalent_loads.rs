@@ -65,24 +65,36 @@ impl EquivalentLoads {
         Ok(Force::from_si(wheel * ratio))
     }
 
-    /// Ratios of all circles at a depth, linear in its logarithm.
-    fn ratios_at(&self, depth: f64) -> Option<[f64; CIRCLES]> {
+    /// The tabulated ratios above and below a depth, with the share of the lower:
+    /// linear in its logarithm.
+    fn rows_at(&self, depth: f64) -> Option<(&[f64; CIRCLES], &[f64; CIRCLES], f64)> {
         let span = (DEEPEST_M / SHALLOWEST_M).ln();
         let depth = depth.clamp(SHALLOWEST_M, DEEPEST_M);
         let at = (depth / SHALLOWEST_M).ln() / span * (DEPTHS - 1) as f64;
         let row = (at as usize).min(DEPTHS - 2);
         let share = (at - row as f64).clamp(0.0, 1.0);
-        let (upper, lower) = (self.ratios.get(row)?, self.ratios.get(row + 1)?);
-        Some(std::array::from_fn(|k| upper[k] * (1.0 - share) + lower[k] * share))
+        Some((self.ratios.get(row)?, self.ratios.get(row + 1)?, share))
+    }
+
+    /// Ratios of all circles at a depth.
+    fn ratios_at(&self, depth: f64) -> Option<[f64; CIRCLES]> {
+        let (upper, lower, share) = self.rows_at(depth)?;
+        Some(std::array::from_fn(|k| between(upper[k], lower[k], share)))
     }
 
     /// [`Circles::resistance`] at a depth.
     pub(crate) fn resistance(&self, depth: f64, c: f64, square: f64) -> f64 {
-        match self.ratios_at(depth) {
-            Some(ratios) => self.circles.resistance(&ratios, c, square),
+        match self.rows_at(depth) {
+            Some((upper, lower, share)) => {
+                self.circles.resistance(|k| between(upper[k], lower[k], share), c, square)
+            }
             None => c + square,
         }
     }
+}
+
+fn between(upper: f64, lower: f64, share: f64) -> f64 {
+    upper * (1.0 - share) + lower * share
 }
 
 /// Contact circles for which ratios are found.
@@ -124,20 +136,17 @@ impl Circles {
     /// seem to help, the least value of any larger circle is taken; between
     /// circles it is linear in `a^2`. More load, more pressure and more
     /// coverages therefore never ask for less.
-    fn resistance(&self, ratios: &[f64; CIRCLES], c: f64, square: f64) -> f64 {
-        let mut values: [f64; CIRCLES] = std::array::from_fn(|k| (c + self.squares[k]) / ratios[k]);
-        let mut least = f64::INFINITY;
-        for value in values.iter_mut().rev() {
-            least = least.min(*value);
-            *value = least;
-        }
+    fn resistance(&self, ratio: impl Fn(usize) -> f64, c: f64, square: f64) -> f64 {
+        let value = |circle: usize| (c + self.squares[circle]) / ratio(circle);
         let last = CIRCLES - 1;
         if square >= self.squares[last] {
-            return values[last] + (square - self.squares[last]) / ratios[last];
+            return value(last) + (square - self.squares[last]) / ratio(last);
         }
         let after = self.squares.partition_point(|&one| one <= square).clamp(1, last);
         let (low, high) = (self.squares[after - 1], self.squares[after]);
-        values[after - 1] + (values[after] - values[after - 1]) * (square - low) / (high - low)
+        let above = (after..CIRCLES).map(value).fold(f64::INFINITY, f64::min);
+        let below = value(after - 1).min(above);
+        below + (above - below) * (square - low) / (high - low)
     }
 }
 
@@ -147,7 +156,8 @@ pub(crate) fn resistance_at(leg: &LegGeometry, depth: f64, c: f64, square: f64) 
         return c + square;
     }
     let circles = Circles::of(leg);
-    circles.resistance(&circles.ratios(leg, depth), c, square)
+    let ratios = circles.ratios(leg, depth);
+    circles.resistance(|circle| ratios[circle], c, square)
 }
 
 fn depth_at(row: usize) -> f64 {

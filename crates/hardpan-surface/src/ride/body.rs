@@ -13,7 +13,10 @@ pub(crate) type Under = ((f64, f64), (f64, f64));
 
 pub(crate) struct Body {
     pub(crate) mass: f64,
-    inertia: f64,
+    weight: f64,
+    /// One over the mass, 1/kg, and over the inertia in pitch, 1/(kg m²).
+    by_mass: f64,
+    by_inertia: f64,
     pub(crate) cockpit: f64,
     pub(crate) nose: Leg,
     pub(crate) main: Leg,
@@ -23,13 +26,6 @@ pub(crate) struct Moment {
     pub(crate) rates: State,
     pub(crate) nose: Push,
     pub(crate) main: Push,
-}
-
-impl Moment {
-    /// How fast the legs change now, 1/s.
-    pub(crate) fn pace(&self) -> f64 {
-        self.nose.pace.max(self.main.pace)
-    }
 }
 
 impl Body {
@@ -45,7 +41,9 @@ impl Body {
         let wheelbase = ahead + behind;
         Ok(Self {
             mass,
-            inertia: mass * gyration * gyration,
+            weight,
+            by_mass: 1.0 / mass,
+            by_inertia: 1.0 / (mass * gyration * gyration),
             cockpit,
             nose: Leg::new(
                 &aeroplane.nose,
@@ -66,27 +64,32 @@ impl Body {
         self.nose.ahead - self.main.ahead
     }
 
-    /// Accelerations and loads with a share of the weight on the wing; `soon` is
-    /// how far ahead a step looks.
-    pub(crate) fn moment(&self, state: &State, share: f64, ground: Under, soon: f64) -> Moment {
-        let lift = share * self.mass * STANDARD_GRAVITY_M_PER_S2;
-        let [z, pitch, nose, main, z_rate, pitch_rate, nose_rate, main_rate] = *state;
-        let over = |leg: &Leg| (z - leg.ahead * pitch, z_rate - leg.ahead * pitch_rate);
-        let nose_push = self.nose.push(over(&self.nose), (nose, nose_rate), ground.0, soon);
-        let main_push = self.main.push(over(&self.main), (main, main_rate), ground.1, soon);
-        let force = nose_push.on_body + main_push.on_body + lift;
+    /// Accelerations and loads with a share of the weight on the wing.
+    #[inline(always)]
+    pub(crate) fn moment(&self, state: &State, share: f64, ground: Under) -> Moment {
+        let [_, _, nose, main, z_rate, pitch_rate, nose_rate, main_rate] = *state;
+        let nose_push = self.nose.push(over(&self.nose, state), (nose, nose_rate), ground.0);
+        let main_push = self.main.push(over(&self.main, state), (main, main_rate), ground.1);
+        let force = nose_push.on_body + main_push.on_body + share * self.weight;
         let turning = -self.nose.ahead * nose_push.on_body - self.main.ahead * main_push.on_body;
         let rates = [
             z_rate,
             pitch_rate,
             nose_rate,
             main_rate,
-            force / self.mass - STANDARD_GRAVITY_M_PER_S2,
-            turning / self.inertia,
+            force * self.by_mass - STANDARD_GRAVITY_M_PER_S2,
+            turning * self.by_inertia,
             nose_push.wheel_acceleration,
             main_push.wheel_acceleration,
         ];
         Moment { rates, nose: nose_push, main: main_push }
+    }
+
+    /// How fast the legs change, 1/s; `soon` is how far ahead a step looks.
+    pub(crate) fn pace(&self, state: &State, soon: f64) -> f64 {
+        let [_, _, nose, main, _, _, nose_rate, main_rate] = *state;
+        let nose = self.nose.pace(over(&self.nose, state), (nose, nose_rate), soon);
+        nose.max(self.main.pace(over(&self.main, state), (main, main_rate), soon))
     }
 
     pub(crate) fn at_rest_on(&self, (nose, main): Under) -> State {
@@ -97,6 +100,13 @@ impl Body {
         let z_rate = main.1 + self.main.ahead * pitch_rate;
         [z, pitch, nose.0, main.0, z_rate, pitch_rate, nose.1, main.1]
     }
+}
+
+/// Height and rate of the body over a leg.
+#[inline]
+fn over(leg: &Leg, state: &State) -> (f64, f64) {
+    let [z, pitch, _, _, z_rate, pitch_rate, _, _] = *state;
+    (z - leg.ahead * pitch, z_rate - leg.ahead * pitch_rate)
 }
 
 pub(crate) fn lift_share_of(share: Ratio) -> Result<f64, Error> {

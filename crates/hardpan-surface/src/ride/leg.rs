@@ -36,6 +36,10 @@ struct Struck {
     bottom: f64,
     /// Wheels on tyre and gas about the standing stroke, 1/s.
     hop: f64,
+    /// One over the unsprung mass, 1/kg.
+    by_unsprung: f64,
+    /// How fast the oil works for each m/s of the stroke's rate, 1/m.
+    oil: f64,
 }
 
 /// What one leg does at a moment.
@@ -44,8 +48,6 @@ pub(crate) struct Push {
     pub(crate) on_ground: f64,
     pub(crate) wheel_acceleration: f64,
     pub(crate) bottomed: bool,
-    /// How fast the leg changes now: an integration must follow it, 1/s.
-    pub(crate) pace: f64,
 }
 
 impl Struck {
@@ -62,6 +64,8 @@ impl Struck {
             stop_damping: law.stop_damping(),
             bottom,
             hop: (stiffness / law.unsprung).sqrt(),
+            by_unsprung: 1.0 / law.unsprung,
+            oil: 2.0 * law.damping / law.unsprung,
             law,
         }
     }
@@ -103,7 +107,7 @@ impl Struck {
         if stroke.min(next) < 0.0 || stroke.max(next) > 0.9 * self.bottom {
             return f64::INFINITY;
         }
-        self.hop + 2.0 * self.law.damping * rate.abs() / self.law.unsprung
+        self.hop + self.oil * rate.abs()
     }
 }
 
@@ -144,41 +148,38 @@ impl Leg {
         }
     }
 
-    /// What it does under a body and a wheel with their rates, over the ground;
-    /// `soon` is how far ahead the step looks.
-    pub(crate) fn push(
-        &self,
-        body: (f64, f64),
-        wheel: (f64, f64),
-        ground: (f64, f64),
-        soon: f64,
-    ) -> Push {
+    /// What it does under a body and a wheel with their rates, over the ground.
+    #[inline(always)]
+    pub(crate) fn push(&self, body: (f64, f64), wheel: (f64, f64), ground: (f64, f64)) -> Push {
         match &self.law {
             Carrying::Spring { stiffness, damping } => {
                 let change = stiffness * (ground.0 - body.0) + damping * (ground.1 - body.1);
                 let force = (self.load + change).max(0.0);
-                Push {
-                    on_body: force,
-                    on_ground: force,
-                    wheel_acceleration: 0.0,
-                    bottomed: false,
-                    pace: 0.0,
-                }
+                Push { on_body: force, on_ground: force, wheel_acceleration: 0.0, bottomed: false }
             }
             Carrying::Oleo(struck) => {
                 let stroke = self.stroke + wheel.0 - body.0;
                 let rate = wheel.1 - body.1;
                 let strut = struck.strut(stroke, rate);
                 let tyre = struck.tyre(self.deflection + ground.0 - wheel.0);
-                let unsprung = struck.law.unsprung;
-                let down = strut + unsprung * STANDARD_GRAVITY_M_PER_S2;
+                let lifted = (tyre - strut) * struck.by_unsprung;
                 Push {
                     on_body: strut,
                     on_ground: tyre,
-                    wheel_acceleration: (tyre - down) / unsprung,
+                    wheel_acceleration: lifted - STANDARD_GRAVITY_M_PER_S2,
                     bottomed: stroke >= struck.bottom,
-                    pace: struck.pace(stroke, rate, soon),
                 }
+            }
+        }
+    }
+
+    /// How fast it changes under a body and a wheel with their rates, 1/s: an
+    /// integration must follow it. `soon` is how far ahead the step looks.
+    pub(crate) fn pace(&self, body: (f64, f64), wheel: (f64, f64), soon: f64) -> f64 {
+        match &self.law {
+            Carrying::Spring { .. } => 0.0,
+            Carrying::Oleo(struck) => {
+                struck.pace(self.stroke + wheel.0 - body.0, wheel.1 - body.1, soon)
             }
         }
     }

@@ -37,9 +37,19 @@ struct Now {
     share: f64,
 }
 
-/// One ride on its way; without lanes, over level ground.
+/// Levels under one wheel, ready to be asked often.
+#[derive(Clone, Copy)]
+struct Road<'a> {
+    levels: &'a [f64],
+    begin: f64,
+    per_metre: f64,
+    /// Index of the last level.
+    last: f64,
+}
+
+/// One ride on its way; without roads under nose and main gear, over level ground.
 struct Track<'a> {
-    lanes: Option<Lanes<'a>>,
+    roads: Option<(Road<'a>, Road<'a>)>,
     state: State,
     /// Where the next stage is looked at.
     trial: State,
@@ -52,7 +62,7 @@ struct Track<'a> {
 impl<'a> Track<'a> {
     fn at_rest(body: &Body, lanes: Option<Lanes<'a>>, now: Now) -> Self {
         let mut track = Self {
-            lanes,
+            roads: lanes.map(|lanes| (Road::of(lanes.nose), Road::of(lanes.main))),
             state: [0.0; 8],
             trial: [0.0; 8],
             rates: [0.0; 8],
@@ -64,17 +74,20 @@ impl<'a> Track<'a> {
         track
     }
 
+    #[inline]
     fn under(&self, body: &Body, station: f64, speed: f64) -> Under {
-        let Some(lanes) = &self.lanes else { return ((0.0, 0.0), (0.0, 0.0)) };
-        let (nose, nose_slope) = ground(lanes.nose, station + body.nose.ahead);
-        let (main, main_slope) = ground(lanes.main, station + body.main.ahead);
+        let Some((nose, main)) = &self.roads else { return ((0.0, 0.0), (0.0, 0.0)) };
+        let (nose, nose_slope) = nose.at(station + body.nose.ahead);
+        let (main, main_slope) = main.at(station + body.main.ahead);
         ((nose, nose_slope * speed), (main, main_slope * speed))
     }
 
     /// What the body does in the trial state, some time on.
-    fn look(&mut self, body: &Body, now: Now, time: f64, soon: f64) -> Moment {
+    // Most callers want the rates alone: inside them the rest is not even stored.
+    #[inline(always)]
+    fn look(&mut self, body: &Body, now: Now, time: f64) -> Moment {
         let under = self.under(body, now.station + time * now.speed, now.speed);
-        let moment = body.moment(&self.trial, now.share, under, soon);
+        let moment = body.moment(&self.trial, now.share, under);
         self.rates = moment.rates;
         moment
     }
@@ -108,18 +121,29 @@ impl<'a> Track<'a> {
     }
 }
 
-/// Level and slope of a profile, straight between its levels and level beyond them.
-fn ground(profile: &Profile, station: f64) -> (f64, f64) {
-    let z = profile.elevations_m();
-    let at = (station - profile.station_m(0)) / profile.spacing_m();
-    let last = z.len().saturating_sub(1);
-    let index = (at.max(0.0) as usize).min(last.saturating_sub(1));
-    match (z.get(index), z.get(index + 1)) {
-        (Some(a), Some(b)) if at >= 0.0 && at <= last as f64 => {
-            (a + (b - a) * (at - index as f64), (b - a) / profile.spacing_m())
+impl<'a> Road<'a> {
+    fn of(profile: &'a Profile) -> Self {
+        let levels = profile.elevations_m();
+        Self {
+            levels,
+            begin: profile.station_m(0),
+            per_metre: 1.0 / profile.spacing_m(),
+            last: levels.len().saturating_sub(1) as f64,
         }
-        (Some(first), _) if at < 0.0 => (*first, 0.0),
-        _ => (z.last().copied().unwrap_or(0.0), 0.0),
+    }
+
+    /// Level and slope, straight between the levels and level beyond them.
+    #[inline]
+    fn at(&self, station: f64) -> (f64, f64) {
+        let at = (station - self.begin) * self.per_metre;
+        if at >= 0.0 && at < self.last {
+            let index = at as usize;
+            if let Some([a, b]) = self.levels.get(index..index + 2) {
+                return (a + (b - a) * (at - index as f64), (b - a) * self.per_metre);
+            }
+        }
+        let end = if at < 0.0 { self.levels.first() } else { self.levels.last() };
+        (end.copied().unwrap_or(0.0), 0.0)
     }
 }
 
@@ -245,14 +269,14 @@ impl<'a> Rides<'a> {
         self.resting = self.resting.filter(|share| *share == now.share);
         let (mut beside, mut fastest) = ((0.0, 0.0), 0.0_f64);
         if self.resting.is_none() {
-            let moment = self.level.look(body, now, 0.0, soon);
+            let moment = self.level.look(body, now, 0.0);
             let [.., heave, pitch, _, _] = moment.rates;
-            (beside, fastest) = ((heave, pitch), moment.pace());
+            (beside, fastest) = ((heave, pitch), body.pace(&self.level.trial, soon));
         }
         for (track, log) in self.tracks.iter_mut().zip(&mut self.logs) {
-            let moment = track.look(body, now, 0.0, soon);
+            let moment = track.look(body, now, 0.0);
             log.note(body, &moment, beside, (now.station, gone));
-            fastest = fastest.max(moment.pace());
+            fastest = fastest.max(body.pace(&track.trial, soon));
         }
         fastest
     }
@@ -293,7 +317,7 @@ fn stages(body: &Body, all: &mut [&mut Track<'_>], now: Now, step: f64) -> f64 {
         for track in all.iter_mut() {
             let before = track.rates;
             if index > 0 {
-                track.look(body, now, time * step, step);
+                track.look(body, now, time * step);
             }
             if index == 2 {
                 strayed = strayed.max(track.strayed(&before));
