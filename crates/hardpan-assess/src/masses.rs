@@ -79,17 +79,19 @@ impl<'a> Check<'a> {
     }
 }
 
-/// How many limits are to be named, and a mass that may lie near the answer.
+/// How many limits are to be named, a mass that may lie near the answer, and one
+/// below which the answer is of no use.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Wanted {
     pub(crate) limits: usize,
     pub(crate) near: Option<Mass>,
+    pub(crate) at_least: Option<Mass>,
 }
 
 impl Wanted {
     /// The first so many limits.
     pub(crate) const fn first(limits: usize) -> Self {
-        Self { limits, near: None }
+        Self { limits, near: None, at_least: None }
     }
 }
 
@@ -549,7 +551,10 @@ fn answer(
     let Some(structural) = structural.map(|given| given.value) else {
         return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
     };
-    let Wanted { limits: wanted, near } = wanted;
+    let Wanted { limits: wanted, near, at_least } = wanted;
+    if at_least.is_some_and(|least| checks.iter().any(|check| !check.holds_at(least))) {
+        return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
+    }
     let lightest = lightest(flight, structural);
     let grid = Grid::new(lightest.min(structural), structural * BEYOND);
     if wanted == 1 {

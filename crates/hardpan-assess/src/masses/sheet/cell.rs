@@ -5,12 +5,13 @@ use crate::assess::judge_the_whole;
 use crate::assessment::MassAnswer;
 use crate::context::Context;
 use crate::masses::mass_search::Grid;
-use crate::masses::{Wanted, landing_mass, lightest, take_off_mass};
+use crate::masses::{BEYOND, Wanted, landing_mass, lightest, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::Measured;
 use crate::rides::Asked;
-use hardpan_model::{Flight, Given, Origin, Verdict};
+use hardpan_model::{FlapSetting, Flight, Given, Origin, Verdict};
 use hardpan_quantity::{Mass, Speed};
+use std::cmp::Ordering;
 
 /// Verdict of the whole at a mass, and the first check that gives it.
 type Judged = (Verdict, Option<(&'static str, String)>);
@@ -28,6 +29,31 @@ impl Tried {
     }
 }
 
+/// The place found before, from which the next is looked for.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Neighbour {
+    mass: Option<Mass>,
+    flap: Option<String>,
+}
+
+impl Neighbour {
+    /// Where to look after a place was found.
+    pub(super) fn after(self, cell: &MassCell) -> Self {
+        match cell.mass {
+            Some(mass) => Self { mass: Some(mass), flap: cell.flap.clone() },
+            None => self,
+        }
+    }
+}
+
+/// The one movement of a flight, its largest mass looked for flap by flap.
+struct Place<'a> {
+    flight: &'a Flight,
+    standing: &'a Standing,
+    movement: SheetMovement,
+    maximum: Mass,
+}
+
 /// The largest mass of the one movement of a flight, with the flap planned or
 /// the one that the aeroplane file allows and that carries most; looked for from
 /// a mass nearby.
@@ -35,7 +61,7 @@ pub(super) fn best_cell(
     flight: &Flight,
     standing: &Standing,
     (movement, flaps): (SheetMovement, FlapsTried),
-    near: Option<Mass>,
+    near: &Neighbour,
 ) -> MassCell {
     let maximum = match movement {
         SheetMovement::TakeOff => flight.aeroplane.mass.maximum_take_off.as_ref(),
@@ -46,41 +72,85 @@ pub(super) fn best_cell(
         let none = MassCell { by, flap: None, decision: None, ..unproven() };
         return MassCell { flap: flap_of(flight, movement), ..none };
     };
-    let search = |flight: Flight| {
-        let light = lightest(&flight, maximum).min(maximum);
-        let first = at(&flight, movement, light);
-        let wanted = Wanted { limits: 1, near };
-        let answer = searched(&first, &measure(&first, standing, &[]), movement, wanted);
-        Tried { flight, maximum, answer }
-    };
-    let planned = || judged_cell(&search(flight.clone()), standing, movement);
+    let place = Place { flight, standing, movement, maximum };
     if flaps == FlapsTried::AsPlanned {
-        return planned();
+        return place.planned(near);
     }
-    let allowed = flight.aeroplane.flaps.iter().filter(|flap| {
-        let own = match movement {
-            SheetMovement::TakeOff => flap.take_off.as_ref(),
-            SheetMovement::Landing => flap.landing.as_ref(),
-        };
-        own.is_some_and(|allowed| allowed.value)
-    });
-    let tried = allowed.map(|flap| search(with_flap(flight, movement, &flap.name)));
-    let mut tried: Vec<Tried> = tried.filter(|tried| tried.largest().is_some()).collect();
-    tried
-        .sort_by(|a, b| b.largest().partial_cmp(&a.largest()).unwrap_or(std::cmp::Ordering::Equal));
-    let mut best: Option<MassCell> = None;
-    for one in &tried {
-        // Judging can only lower a mass, so a flap with less is beaten already.
-        if best.as_ref().is_some_and(|best| best.mass >= one.largest()) {
-            break;
-        }
-        let found = judged_cell(one, standing, movement);
-        let is_more = best.as_ref().is_none_or(|best| found.mass > best.mass);
-        if found.mass.is_some() && is_more {
-            best = Some(found);
-        }
+    place.of_the_leading_flap(near).unwrap_or_else(|| place.of_every_flap(near))
+}
+
+impl Place<'_> {
+    fn search(&self, flight: Flight, (near, at_least): (Option<Mass>, Option<Mass>)) -> Tried {
+        let light = lightest(&flight, self.maximum).min(self.maximum);
+        let first = at(&flight, self.movement, light);
+        let wanted = Wanted { limits: 1, near, at_least };
+        let measured = measure(&first, self.standing, &[]);
+        let answer = searched(&first, &measured, self.movement, wanted);
+        Tried { flight, maximum: self.maximum, answer }
     }
-    best.unwrap_or_else(planned)
+
+    fn with_flap(&self, flap: &FlapSetting, from: (Option<Mass>, Option<Mass>)) -> Tried {
+        self.search(with_flap(self.flight, self.movement, &flap.name), from)
+    }
+
+    fn allowed(&self) -> Vec<&FlapSetting> {
+        let allowed = self.flight.aeroplane.flaps.iter().filter(|flap| {
+            let own = match self.movement {
+                SheetMovement::TakeOff => flap.take_off.as_ref(),
+                SheetMovement::Landing => flap.landing.as_ref(),
+            };
+            own.is_some_and(|allowed| allowed.value)
+        });
+        allowed.collect()
+    }
+
+    fn planned(&self, near: &Neighbour) -> MassCell {
+        let tried = self.search(self.flight.clone(), (near.mass, None));
+        judged_cell(&tried, self.standing, self.movement)
+    }
+
+    /// The flap that led nearby, and any other that carries more: such a one must
+    /// hold the next step above. None where every flap must be searched, because
+    /// the whole does not hold what the limits do.
+    fn of_the_leading_flap(&self, near: &Neighbour) -> Option<MassCell> {
+        let flaps = self.allowed();
+        let leads = |flap: &&FlapSetting| Some(&flap.name.value) == near.flap.as_ref();
+        let first = flaps.iter().position(leads).unwrap_or(0);
+        let mut leading = self.with_flap(flaps.get(first)?, (near.mass, None));
+        let mut leads_at = first;
+        let lightest = lightest(self.flight, self.maximum).min(self.maximum);
+        let grid = Grid::new(lightest, self.maximum * BEYOND);
+        for (index, flap) in flaps.iter().enumerate().filter(|(index, _)| *index != first) {
+            let most = leading.largest()?;
+            // Of two that carry alike the first of the file is taken.
+            let least = if index < leads_at { most } else { grid.next_above(most) };
+            let other = self.with_flap(flap, (Some(least), Some(least)));
+            if other.largest().is_some() {
+                (leading, leads_at) = (other, index);
+            }
+        }
+        let found = judged_cell(&leading, self.standing, self.movement);
+        (found.mass.is_some() && found.mass == leading.largest()).then_some(found)
+    }
+
+    fn of_every_flap(&self, near: &Neighbour) -> MassCell {
+        let tried = self.allowed().into_iter().map(|flap| self.with_flap(flap, (near.mass, None)));
+        let mut tried: Vec<Tried> = tried.filter(|tried| tried.largest().is_some()).collect();
+        tried.sort_by(|a, b| b.largest().partial_cmp(&a.largest()).unwrap_or(Ordering::Equal));
+        let mut best: Option<MassCell> = None;
+        for one in &tried {
+            // Judging can only lower a mass, so a flap with less is beaten already.
+            if best.as_ref().is_some_and(|best| best.mass >= one.largest()) {
+                break;
+            }
+            let found = judged_cell(one, self.standing, self.movement);
+            let is_more = best.as_ref().is_none_or(|best| found.mass > best.mass);
+            if found.mass.is_some() && is_more {
+                best = Some(found);
+            }
+        }
+        best.unwrap_or_else(|| self.planned(near))
+    }
 }
 
 const fn unproven() -> MassCell {

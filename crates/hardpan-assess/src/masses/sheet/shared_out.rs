@@ -1,6 +1,6 @@
 //! The rows of a sheet shared out over the processors.
 
-use super::cell::best_cell;
+use super::cell::{Neighbour, best_cell};
 use super::{FlapsTried, MassCell, Planned, on_a_day};
 use crate::measure::Standing;
 use hardpan_model::Flight;
@@ -38,12 +38,12 @@ impl Places<'_> {
     ) -> Option<()> {
         let (panel, temperature) = (row / self.temperatures.len(), row % self.temperatures.len());
         let Planned { movement, alone, .. } = &self.panels[panel];
-        let mut near = None;
+        let mut near = Neighbour::default();
         for (column, headwind) in self.headwinds.iter().enumerate() {
             let day = on_a_day(alone, *movement, self.temperatures[temperature], *headwind);
             let tried = (*movement, self.flaps);
-            let cell = best_cell(&day, &standing.with_no_runs(), tried, near);
-            near = cell.mass.or(near);
+            let cell = best_cell(&day, &standing.with_no_runs(), tried, &near);
+            near = near.after(&cell);
             found.send((row * self.headwinds.len() + column, cell)).ok()?;
         }
         Some(())
