@@ -1,11 +1,13 @@
 //! The ride of the planned runs over the lanes that the wheels really take, at
 //! the speed and with the lift that the aeroplane has at each station.
 
+mod path;
 pub(crate) mod steady;
 
 use crate::draft::need;
 use crate::ground::LegKind;
 use crate::measured::{Known, Measured, Unavailable};
+use crate::rides::path::{Path, over};
 use hardpan_ground::{TyreSize, deflection};
 use hardpan_model::{
     Flight, Given, Lane, Need, RunEventKind, RunPoint, RunTrace, Strut, SurveyLine,
@@ -15,8 +17,8 @@ use hardpan_quantity::{
     metres_per_second, ratio,
 };
 use hardpan_surface::{
-    Lanes, Motion, Oleo, Pace, Profile, Ride, RigidAeroplane, Support, cockpit_limit,
-    natural_spacing, noise_profile, resample, ride_by_speed, ride_grounds,
+    Lanes, Oleo, Profile, Ride, RigidAeroplane, Support, cockpit_limit, natural_spacing,
+    noise_profile, resample, ride_by_speed,
 };
 
 /// Longest distance between two levels: four to the wave of 10 m, below which a
@@ -107,10 +109,15 @@ fn ridden(
 ) -> Known<Rides> {
     let mut all = Vec::new();
     let mut shaken = noise.map(|_| Acceleration::from_si(0.0));
-    for run in runs {
-        let (ridden, by_noise) = run.over(lanes, noise, asked)?;
+    let paths = runs.iter().map(Path::of).collect::<Known<Vec<Path<'_>>>>()?;
+    let mut rest = paths.as_slice();
+    while let [first, after @ ..] = rest {
+        let alike = after.first().and_then(|second| first.alike_up_to(second));
+        let (together, others) = rest.split_at(if alike.is_some() { 2 } else { 1 });
+        let (ridden, by_noise) = over(together, alike.unwrap_or_default(), lanes, noise, asked)?;
         all.extend(ridden);
         shaken = shaken.zip(by_noise).map(|(most, next)| most.max(next));
+        rest = others;
     }
     if all.is_empty() {
         return Err(Unavailable::missing("the ride", Vec::new()));
@@ -192,45 +199,6 @@ impl<'a> Run<'a> {
         }
     }
 
-    /// The ride over each main lane, and what noise alone would show, all at the
-    /// same motion.
-    fn over(
-        &self,
-        [left, nose, right]: &[Profile; 3],
-        noise: Option<&[Profile; 2]>,
-        asked: Asked,
-    ) -> Known<(Vec<RunRide>, Option<Acceleration>)> {
-        let (points, down) = self.on_ground();
-        let (Some(first), Some(last)) = (points.first(), points.last()) else {
-            return Err(Unavailable::missing("the ride along the run", Vec::new()));
-        };
-        let wheelbase = self.aeroplane.nose_ahead + self.aeroplane.main_behind;
-        let from = metres(first.0) - self.aeroplane.main_behind;
-        let to = (metres(last.0) + self.aeroplane.nose_ahead).max(from + 2.0 * wheelbase);
-        let part = |profile: &Profile| {
-            let along = if down { profile.turned() } else { profile.clone() };
-            along.between(from, to)
-        };
-        let parts: Vec<(Profile, Profile)> = [(nose, left), (nose, right)]
-            .into_iter()
-            .chain(noise.map(|[nose, main]| (nose, main)))
-            .map(|(nose, main)| (part(nose), part(main)))
-            .collect();
-        let grounds: Vec<Lanes<'_>> =
-            parts.iter().map(|(nose, main)| Lanes { nose, main }).collect();
-        let motion = |along| motion(&points, self.weight, along);
-        let ridden = ride_grounds(&self.aeroplane, &grounds, motion, Pace::Adapted)
-            .map_err(|error| Unavailable::refused("the ride along the run", &error))?;
-        let mains = [(Lane::Left, left), (Lane::Right, right)];
-        let over = mains.into_iter().zip(&ridden).map(|((lane, main), ride)| {
-            let along = ride.worst_at_cockpit().1;
-            let station = if down { -along } else { along };
-            self.judged(*ride, (lane, nose, main), (station, motion(along).speed), asked)
-        });
-        let over: Known<Vec<RunRide>> = over.collect();
-        Ok((over?, ridden.get(2).map(|ride| ride.worst_at_cockpit().0)))
-    }
-
     fn judged(
         &self,
         ride: Ride,
@@ -265,29 +233,6 @@ impl<'a> Run<'a> {
         let holds =
             rides.iter().take_while(|(_, ride)| ride.worst_at_cockpit().0 <= cockpit_limit());
         Ok(holds.last().map(|(speed, _)| *speed))
-    }
-}
-
-/// Speed and lift at a place of the run, straight between its points.
-fn motion(points: &[(f64, RunPoint)], weight: f64, along: Length) -> Motion {
-    let at = along.si();
-    let after = points.partition_point(|point| point.0 < at).min(points.len().saturating_sub(1));
-    let before = after.saturating_sub(1);
-    let (speed, lift) = match (points.get(before), points.get(after)) {
-        (Some(a), Some(b)) if b.0 > a.0 => {
-            let share = ((at - a.0) / (b.0 - a.0)).clamp(0.0, 1.0);
-            let between = |low: f64, high: f64| low + share * (high - low);
-            (
-                between(a.1.ground_speed.si(), b.1.ground_speed.si()),
-                between(a.1.lift.si(), b.1.lift.si()),
-            )
-        }
-        (_, Some(only)) => (only.1.ground_speed.si(), only.1.lift.si()),
-        _ => (SLOWEST, 0.0),
-    };
-    Motion {
-        speed: metres_per_second(speed.max(SLOWEST)),
-        lift_share: ratio((lift / weight).clamp(0.0, MOST_LIFT)),
     }
 }
 

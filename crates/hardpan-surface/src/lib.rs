@@ -45,8 +45,8 @@ pub use repair::{Repair, RepairAction, repairs, volumes};
 pub use report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
 pub use ride::strut::{Oleo, Support};
 pub use ride::{
-    Extremes, Lanes, Motion, Pace, Ride, RigidAeroplane, cockpit_limit, ride, ride_by_speed,
-    ride_grounds, ride_lanes,
+    Course, Extremes, Lanes, Motion, Pace, Ride, RigidAeroplane, cockpit_limit, ride,
+    ride_by_speed, ride_courses, ride_grounds, ride_lanes,
 };
 pub use roughness_index::{RoughnessIndex, line_index, profile_index};
 pub use rules::{EdgeRule, EvennessRules, IrregularityGrade, irregularity_grade};

@@ -17,7 +17,7 @@ use crate::profile::Profile;
 use crate::ride::lockstep::ride_in_step;
 use crate::ride::strut::Support;
 use hardpan_quantity::{
-    Acceleration, Length, Mass, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, Speed, ratio,
+    Acceleration, Length, Mass, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, Speed, metres, ratio,
 };
 
 /// A rigid aeroplane on two legs, seen from the side.
@@ -48,6 +48,15 @@ pub struct Motion {
     pub speed: Speed,
     /// Share of the weight that the wing carries.
     pub lift_share: Ratio,
+}
+
+/// One way along the ground, by the station of the centre of gravity.
+#[derive(Clone, Copy)]
+pub struct Course<'a> {
+    /// How the aeroplane moves at each station.
+    pub motion: &'a dyn Fn(Length) -> Motion,
+    /// Where it ends, if the ground does not end before.
+    pub to: Length,
 }
 
 /// The ground under the wheels.
@@ -128,7 +137,7 @@ pub fn ride_lanes(
     lanes: Lanes<'_>,
     motion_at: impl Fn(Length) -> Motion,
 ) -> Result<Ride, Error> {
-    let rides = ride_in_step(aeroplane, &[lanes], motion_at, Pace::Adapted)?;
+    let rides = ride_grounds(aeroplane, &[lanes], motion_at, Pace::Adapted)?;
     rides.into_iter().next().ok_or(Error::TooShort {
         method: "a ride",
         length_m: 0.0,
@@ -147,7 +156,24 @@ pub fn ride_grounds(
     motion_at: impl Fn(Length) -> Motion,
     pace: Pace,
 ) -> Result<Vec<Ride>, Error> {
-    ride_in_step(aeroplane, grounds, motion_at, pace)
+    let course = Course { motion: &motion_at, to: metres(f64::INFINITY) };
+    let ridden = ride_in_step(aeroplane, grounds, &[course], metres(0.0), pace)?;
+    Ok(ridden.into_iter().flatten().collect())
+}
+
+/// Ride over several grounds on several courses, each as [`ride_grounds`]. The
+/// courses are the same up to `part_at`: so far they are ridden once. Gives the
+/// rides over every ground by course.
+///
+/// # Errors
+/// As [`ride_lanes`].
+pub fn ride_courses(
+    aeroplane: &RigidAeroplane,
+    grounds: &[Lanes<'_>],
+    courses: &[Course<'_>],
+    part_at: Length,
+) -> Result<Vec<Vec<Ride>>, Error> {
+    ride_in_step(aeroplane, grounds, courses, part_at, Pace::Adapted)
 }
 
 /// The ride over the same lanes at each of several steady speeds, with no lift.

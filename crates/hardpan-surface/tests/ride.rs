@@ -13,8 +13,8 @@ use hardpan_quantity::{
     newtons, ratio,
 };
 use hardpan_surface::{
-    Lanes, Motion, Oleo, Pace, Profile, Ride, RigidAeroplane, Support, cockpit_limit,
-    noise_profile, ride, ride_by_speed, ride_grounds, ride_lanes,
+    Course, Lanes, Motion, Oleo, Pace, Profile, Ride, RigidAeroplane, Support, cockpit_limit,
+    noise_profile, ride, ride_by_speed, ride_courses, ride_grounds, ride_lanes,
 };
 use rstest::rstest;
 
@@ -175,6 +175,48 @@ fn a_change_of_lift_alone_is_no_ride() {
     .unwrap();
     assert!(found.worst_at_cockpit().0.si() < 1e-9);
     assert!(found.load_factors.1.si() > 1.0, "yet the gear feels it");
+}
+
+#[test]
+fn lift_that_grows_slowly_on_level_ground_is_no_ride() {
+    // A fiftieth of the weight each second, begun at once, and as a take-off does:
+    // with both legs off their stops, and with the wing carrying nearly all.
+    let flat = profile(0.5, 1_200.0, |_| 0.0);
+    let lanes = Lanes { nose: &flat, main: &flat };
+    let growing: [(f64, fn(f64) -> f64); 4] = [
+        (0.005, |x| 0.6 * (x / 1_200.0).powi(2)),
+        (0.01, |x| 0.02 * x.min(900.0) / 30.0),
+        (1e-9, |x| 0.02 * x / 30.0),
+        (1e-9, |x| 0.9 * (x / 1_200.0).powi(2)),
+    ];
+    for (most, share) in growing {
+        let found = ride_lanes(&heavy(), lanes, |station| Motion {
+            speed: metres_per_second(30.0),
+            lift_share: ratio(share(station.si().max(0.0))),
+        });
+        let (worst, at) = found.unwrap().worst_at_cockpit();
+        assert!(worst.si() < most * G, "{} m/s² at {} m", worst.si(), at.si());
+    }
+}
+
+#[test]
+fn courses_that_part_are_ridden_as_each_by_itself() {
+    let flat = profile(2.5, 900.0, |_| 0.0);
+    let rough = noise_profile(&flat, metres(0.008), 4).unwrap();
+    let grounds = [Lanes { nose: &rough, main: &rough }];
+    let slowing = |station: Length, by: f64| {
+        let (speed, lift) = (60.0 - by * (station.si() - 400.0).max(0.0) / 10.0, 0.3);
+        Motion { speed: metres_per_second(speed.max(5.0)), lift_share: ratio(lift) }
+    };
+    let goes = |station: Length| slowing(station, 0.0);
+    let stops = |station: Length| slowing(station, 1.0);
+    let (to, end) = (metres(600.0), metres(2_000.0));
+    let courses = [Course { motion: &goes, to }, Course { motion: &stops, to: end }];
+    let together = ride_courses(&heavy(), &grounds, &courses, metres(400.0)).unwrap();
+    for (course, found) in courses.into_iter().zip(together) {
+        assert_eq!(ride_courses(&heavy(), &grounds, &[course], to).unwrap(), [found]);
+    }
+    assert!(ride_courses(&heavy(), &grounds, &[], to).unwrap().is_empty());
 }
 
 #[test]

@@ -5,6 +5,9 @@ use crate::ride::RigidAeroplane;
 use crate::ride::leg::{Leg, Push};
 use hardpan_quantity::{Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2};
 
+/// Share of the weight between two states at rest that tell how one becomes the other.
+const NEARBY: f64 = 1e-4;
+
 /// Height, pitch (nose down), height of both wheels, and their rates.
 pub(crate) type State = [f64; 8];
 
@@ -93,12 +96,43 @@ impl Body {
     }
 
     pub(crate) fn at_rest_on(&self, (nose, main): Under) -> State {
-        let wheelbase = self.wheelbase();
-        let pitch = (main.0 - nose.0) / wheelbase;
-        let pitch_rate = (main.1 - nose.1) / wheelbase;
-        let z = main.0 + self.main.ahead * pitch;
-        let z_rate = main.1 + self.main.ahead * pitch_rate;
+        let (z, pitch) = self.on_legs(nose.0, main.0);
+        let (z_rate, pitch_rate) = self.on_legs(nose.1, main.1);
         [z, pitch, nose.0, main.0, z_rate, pitch_rate, nose.1, main.1]
+    }
+
+    /// The state on level ground with another share of the weight on the wing, that
+    /// changes slowly at a rate.
+    pub(crate) fn drifting_under(&self, share: f64, rate: f64) -> State {
+        let now = self.settled(share);
+        let next = self.settled(share + NEARBY);
+        let drift = |at: usize| (next[at] - now[at]) / NEARBY * rate;
+        [now[0], now[1], now[2], now[3], drift(0), drift(1), drift(2), drift(3)]
+    }
+
+    /// Heave, pitch and both wheels at rest with a share of the weight on the wing.
+    fn settled(&self, share: f64) -> [f64; 4] {
+        let carried = self.weight * (1.0 - share);
+        let wheelbase = self.wheelbase();
+        let nose = self.nose.settled(carried * -self.main.ahead / wheelbase);
+        let main = self.main.settled(carried * self.nose.ahead / wheelbase);
+        let (z, pitch) = self.on_legs(nose.0, main.0);
+        [z, pitch, nose.1, main.1]
+    }
+
+    /// Share of the weight on the wing up to which both legs stand off their stops.
+    pub(crate) fn stands_off_up_to(&self) -> f64 {
+        let wheelbase = self.wheelbase();
+        let legs = [(&self.nose, -self.main.ahead), (&self.main, self.nose.ahead)];
+        let most =
+            |(leg, arm): (&Leg, f64)| 1.0 - leg.stands_off_at() * wheelbase / (self.weight * arm);
+        legs.map(most).into_iter().fold(1.0, f64::min)
+    }
+
+    /// Heave and pitch from the height of the body over nose and main gear.
+    fn on_legs(&self, nose: f64, main: f64) -> (f64, f64) {
+        let pitch = (main - nose) / self.wheelbase();
+        (main + self.main.ahead * pitch, pitch)
     }
 }
 

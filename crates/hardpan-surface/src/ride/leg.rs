@@ -9,6 +9,9 @@ use hardpan_quantity::STANDARD_GRAVITY_M_PER_S2;
 /// Deflection up to which a tyre is tabulated, as a multiple of the standing one.
 const TABULATED: f64 = 4.0;
 
+/// Load that stands well off the stop, over the preload.
+const OFF_STOP: f64 = 1.1;
+
 pub(crate) struct Leg {
     law: Carrying,
     /// Ahead of the centre of gravity; negative behind.
@@ -180,6 +183,30 @@ impl Leg {
             Carrying::Spring { .. } => 0.0,
             Carrying::Oleo(struck) => {
                 struck.pace(self.stroke + wheel.0 - body.0, wheel.1 - body.1, soon)
+            }
+        }
+    }
+
+    /// Load of the body at which it stands well off the stop.
+    pub(crate) fn stands_off_at(&self) -> f64 {
+        match &self.law {
+            Carrying::Spring { .. } => 0.0,
+            Carrying::Oleo(struck) => OFF_STOP * struck.law.gas_force(0.0),
+        }
+    }
+
+    /// Height of the body and of the wheel at rest on level ground under another
+    /// load than that of the beginning.
+    pub(crate) fn settled(&self, load: f64) -> (f64, f64) {
+        match &self.law {
+            Carrying::Spring { stiffness, .. } => ((self.load - load) / stiffness, 0.0),
+            Carrying::Oleo(struck) => {
+                let law = &struck.law;
+                let below = load + law.unsprung * STANDARD_GRAVITY_M_PER_S2;
+                let stroke = struck.stroke_under(load, law.static_stroke(load));
+                let deflection = struck.deflection_under(below, law.static_deflection(below));
+                let wheel = self.deflection - deflection;
+                (self.stroke + wheel - stroke, wheel)
             }
         }
     }

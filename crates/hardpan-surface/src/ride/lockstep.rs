@@ -6,7 +6,7 @@ use crate::error::{Error, setting};
 use crate::profile::Profile;
 use crate::ride::body::{Body, Moment, State, Under, lift_share_of};
 use crate::ride::peak::Peak;
-use crate::ride::{Extremes, Lanes, Motion, Pace, Ride, RigidAeroplane};
+use crate::ride::{Course, Extremes, Lanes, Pace, Ride, RigidAeroplane};
 use hardpan_quantity::{Acceleration, Length, Quantity, metres, ratio};
 
 /// Longest step, s: four to the wheel hop of a heavy leg at 15 Hz.
@@ -23,6 +23,16 @@ const STRAYED: f64 = 0.02;
 const LEVELS: f64 = 1.2;
 /// Longest even step, and longest that closely spaced levels ask for, s.
 const EVEN: f64 = 1e-3;
+
+/// Change of the lift, as a share of the weight each second, that the aeroplane
+/// follows at rest: begun or ended at once, it would move it by some 0.005 g.
+const SLOW: f64 = 0.03;
+/// Speed, m/s, and acceleration, m/s², below which the aeroplane on level ground
+/// has come to rest: what is left swings by less than 0.004 g.
+const AT_REST: (f64, f64) = (5e-3, 0.01);
+
+/// Places at which the lift of a course is looked at beforehand.
+const LOOKS: u32 = 256;
 
 /// Time, weight and reach of each stage of the classical fourth-order step.
 const STAGES: [(f64, f64, f64); 4] =
@@ -48,6 +58,7 @@ struct Road<'a> {
 }
 
 /// One ride on its way; without roads under nose and main gear, over level ground.
+#[derive(Clone)]
 struct Track<'a> {
     roads: Option<(Road<'a>, Road<'a>)>,
     state: State,
@@ -113,6 +124,11 @@ impl<'a> Track<'a> {
         }
     }
 
+    /// Stand in a state.
+    fn begin(&mut self, state: State) {
+        (self.state, self.trial, self.sum) = (state, state, [0.0; 8]);
+    }
+
     fn finish(&mut self, step: f64) {
         for (state, sum) in self.state.iter_mut().zip(&self.sum) {
             *state += step / 6.0 * sum;
@@ -168,47 +184,83 @@ impl Common {
     }
 }
 
-/// Ride over the ground of each pair of lanes, at one motion; the rides run over
-/// what all lanes have.
+/// Ride over the ground of each pair of lanes, on each of several courses that are
+/// the same up to a station; the rides run over what all lanes have.
 pub(crate) fn ride_in_step(
     aeroplane: &RigidAeroplane,
     lanes: &[Lanes<'_>],
-    motion_at: impl Fn(Length) -> Motion,
+    courses: &[Course<'_>],
+    part_at: Length,
     pace: Pace,
-) -> Result<Vec<Ride>, Error> {
-    let motion = |station: f64| -> Result<Now, Error> {
-        let motion = motion_at(metres(station));
-        let speed = setting("speed of the ride", motion.speed.si(), 1.0..=150.0, "m/s")?;
-        Ok(Now { station, speed, share: lift_share_of(motion.lift_share)? })
-    };
+) -> Result<Vec<Vec<Ride>>, Error> {
+    let Some(any) = courses.first() else { return Ok(Vec::new()) };
     let common = Common::of(lanes);
     let first = common.from + aeroplane.main_behind.si();
-    let body = Body::of(aeroplane, motion_at(metres(first)).lift_share)?;
+    let body = Body::of(aeroplane, (any.motion)(metres(first)).lift_share)?;
     let needed_m = 2.0 * body.wheelbase();
     if common.to - common.from < needed_m {
         let length_m = common.to - common.from;
         return Err(Error::TooShort { method: "a ride", length_m, needed_m });
     }
-    let last = common.to - body.nose.ahead;
-    let mut now = motion(first)?;
-    let mut rides = Rides::at_rest(&body, lanes, now);
+    let end = |course: &Course<'_>| (common.to - body.nose.ahead).min(course.to.si());
     let pacer = Pacer::of(&body, pace, common.spacing);
-    let (mut gone, mut steps) = (0.0, 0_u32);
-    while now.station < last {
-        now = motion(now.station)?;
-        let fastest = rides.first_stage(now, gone, pacer.soon);
-        let step = pacer.step(fastest, now.speed);
-        let step = rides.other_stages(now, step, pacer.shortest);
-        now.station += step * now.speed;
-        gone = step;
-        steps += 1;
-        setting("steps of the ride", f64::from(steps), 0.0..=2e7, "")?;
+    let mut together = Way::at_rest(&body, lanes, any.at(first)?);
+    let off_stops = body.stands_off_up_to();
+    together.rides.may_rest =
+        courses.iter().all(|course| course.most_lift(first, end(course)) <= off_stops);
+    if courses.len() > 1 {
+        let shortest = courses.iter().map(end).fold(f64::INFINITY, f64::min);
+        together.go(&pacer, any, part_at.si().min(shortest))?;
     }
-    for track in &rides.tracks {
-        let [height, ..] = track.state;
-        setting("height at the end of the ride", height, -2e4..=2e4, "m")?;
+    let ridden = courses.iter().map(|course| {
+        let mut way = together.clone();
+        way.go(&pacer, course, end(course))?;
+        way.rides.finish()
+    });
+    ridden.collect()
+}
+
+impl Course<'_> {
+    fn most_lift(&self, from: f64, to: f64) -> f64 {
+        let station = |part: u32| from + (to - from) * f64::from(part) / f64::from(LOOKS);
+        let lift = |part| (self.motion)(metres(station(part))).lift_share.si();
+        (0..=LOOKS).map(lift).fold(0.0, f64::max)
     }
-    Ok(rides.logs.into_iter().map(Log::ride).collect())
+
+    fn at(&self, station: f64) -> Result<Now, Error> {
+        let motion = (self.motion)(metres(station));
+        let speed = setting("speed of the ride", motion.speed.si(), 1.0..=150.0, "m/s")?;
+        Ok(Now { station, speed, share: lift_share_of(motion.lift_share)? })
+    }
+}
+
+/// All rides on their way.
+#[derive(Clone)]
+struct Way<'a> {
+    rides: Rides<'a>,
+    now: Now,
+    /// Time of the last step.
+    gone: f64,
+    steps: u32,
+}
+
+impl<'a> Way<'a> {
+    fn at_rest(body: &'a Body, lanes: &[Lanes<'a>], now: Now) -> Self {
+        Self { rides: Rides::at_rest(body, lanes, now), now, gone: 0.0, steps: 0 }
+    }
+
+    fn go(&mut self, pacer: &Pacer, course: &Course<'_>, end: f64) -> Result<(), Error> {
+        while self.now.station < end {
+            let now = course.at(self.now.station)?;
+            let fastest = self.rides.first_stage(now, self.gone, pacer.soon);
+            let step = pacer.step(fastest, now.speed);
+            self.gone = self.rides.other_stages(now, step, pacer.shortest);
+            self.now = Now { station: now.station + self.gone * now.speed, ..now };
+            self.steps += 1;
+            setting("steps of the ride", f64::from(self.steps), 0.0..=2e7, "")?;
+        }
+        Ok(())
+    }
 }
 
 /// How long each step is.
@@ -242,14 +294,21 @@ impl Pacer {
 }
 
 /// The rides, with the run over level ground beside them.
+#[derive(Clone)]
 struct Rides<'a> {
     body: &'a Body,
     tracks: Vec<Track<'a>>,
     logs: Vec<Log>,
     /// What a change of lift alone does.
     level: Track<'a>,
-    /// The lift that the level run rests under; none once it has changed.
-    resting: Option<f64>,
+    /// Whether the level run moves, or rests under the lift.
+    moves: bool,
+    share: f64,
+    /// How fast the lift changed last, 1/s.
+    rate: f64,
+    /// Whether it may rest while the lift changes: not where the lift lets a leg
+    /// out to its stop, which is felt.
+    may_rest: bool,
 }
 
 impl<'a> Rides<'a> {
@@ -259,20 +318,49 @@ impl<'a> Rides<'a> {
             tracks: lanes.iter().map(|lanes| Track::at_rest(body, Some(*lanes), now)).collect(),
             logs: lanes.iter().map(|_| Log::new(now.station)).collect(),
             level: Track::at_rest(body, None, now),
-            resting: Some(now.share),
+            moves: false,
+            share: now.share,
+            rate: 0.0,
+            may_rest: false,
         }
+    }
+
+    fn finish(self) -> Result<Vec<Ride>, Error> {
+        for track in &self.tracks {
+            let [height, ..] = track.state;
+            setting("height at the end of the ride", height, -2e4..=2e4, "m")?;
+        }
+        Ok(self.logs.into_iter().map(Log::ride).collect())
+    }
+
+    /// Heave and pitch of the level run now, and how fast it changes. It rests
+    /// while the lift changes slowly.
+    fn beside(&mut self, now: Now, gone: f64, soon: f64) -> ((f64, f64), f64) {
+        let before = std::mem::replace(&mut self.share, now.share);
+        let changes = (now.share - before).abs();
+        let slowly = self.may_rest && changes <= SLOW * gone;
+        if !self.moves {
+            if changes == 0.0 || slowly {
+                self.rate = if gone > 0.0 { (now.share - before) / gone } else { 0.0 };
+                return ((0.0, 0.0), 0.0);
+            }
+            self.moves = true;
+            self.level.begin(self.body.drifting_under(before, self.rate));
+        }
+        let moment = self.level.look(self.body, now, 0.0);
+        let [.., z, pitch, nose, main] = self.level.state;
+        let [.., heave, turning, _, _] = moment.rates;
+        let (speed, acceleration) = AT_REST;
+        let rests = [z, pitch * self.body.cockpit, nose, main].iter().all(|v| v.abs() < speed)
+            && [heave, turning * self.body.cockpit].iter().all(|a| a.abs() < acceleration);
+        self.moves = !(slowly && rests);
+        ((heave, turning), self.body.pace(&self.level.trial, soon))
     }
 
     /// Look where all stand and write it down; gives the fastest change.
     fn first_stage(&mut self, now: Now, gone: f64, soon: f64) -> f64 {
         let body = self.body;
-        self.resting = self.resting.filter(|share| *share == now.share);
-        let (mut beside, mut fastest) = ((0.0, 0.0), 0.0_f64);
-        if self.resting.is_none() {
-            let moment = self.level.look(body, now, 0.0);
-            let [.., heave, pitch, _, _] = moment.rates;
-            (beside, fastest) = ((heave, pitch), body.pace(&self.level.trial, soon));
-        }
+        let (beside, mut fastest) = self.beside(now, gone, soon);
         for (track, log) in self.tracks.iter_mut().zip(&mut self.logs) {
             let moment = track.look(body, now, 0.0);
             log.note(body, &moment, beside, (now.station, gone));
@@ -286,7 +374,7 @@ impl<'a> Rides<'a> {
     /// half its length; gives the length that was taken.
     fn other_stages(&mut self, now: Now, wanted: f64, shortest: f64) -> f64 {
         let body = self.body;
-        let moving = self.resting.is_none().then_some(&mut self.level);
+        let moving = self.moves.then_some(&mut self.level);
         let mut all: Vec<&mut Track<'a>> = self.tracks.iter_mut().chain(moving).collect();
         for track in &mut all {
             track.first = track.rates;
@@ -328,6 +416,7 @@ fn stages(body: &Body, all: &mut [&mut Track<'_>], now: Now, step: f64) -> f64 {
     strayed
 }
 
+#[derive(Clone)]
 struct Log {
     centre: [Peak; 2],
     cockpit: [Peak; 2],
