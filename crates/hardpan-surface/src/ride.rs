@@ -8,8 +8,11 @@ mod body;
 mod curve;
 mod leg;
 mod lockstep;
+mod log;
+mod pacer;
 mod peak;
 pub(crate) mod strut;
+mod track;
 mod waves;
 
 use crate::error::Error;

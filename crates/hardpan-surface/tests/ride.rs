@@ -183,7 +183,8 @@ fn lift_that_grows_slowly_on_level_ground_is_no_ride() {
     // with both legs off their stops, and with the wing carrying nearly all.
     let flat = profile(0.5, 1_200.0, |_| 0.0);
     let lanes = Lanes { nose: &flat, main: &flat };
-    let growing: [(f64, fn(f64) -> f64); 4] = [
+    type Share = fn(f64) -> f64;
+    let growing: [(f64, Share); 4] = [
         (0.005, |x| 0.6 * (x / 1_200.0).powi(2)),
         (0.01, |x| 0.02 * x.min(900.0) / 30.0),
         (1e-9, |x| 0.02 * x / 30.0),

@@ -3,165 +3,28 @@
 //! ground that each is held against.
 
 use crate::error::{Error, setting};
-use crate::profile::Profile;
-use crate::ride::body::{Body, Moment, State, Under, lift_share_of};
-use crate::ride::peak::Peak;
-use crate::ride::{Course, Extremes, Lanes, Pace, Ride, RigidAeroplane};
-use hardpan_quantity::{Acceleration, Length, Quantity, metres, ratio};
+use crate::ride::body::{Body, lift_share_of};
+use crate::ride::log::Log;
+use crate::ride::pacer::Pacer;
+use crate::ride::track::{Now, Track};
+use crate::ride::{Course, Lanes, Pace, Ride, RigidAeroplane};
+use hardpan_quantity::{Length, Quantity, metres};
 
-/// Longest step, s: four to the wheel hop of a heavy leg at 15 Hz.
-const LONGEST: f64 = 16e-3;
-/// Share of the fastest change of the moment that a step may span: inside the
-/// 2.7 that the fourth-order step can follow.
-const SPAN: f64 = 2.2;
-/// Share of the fastest change of all that an even step, and the shortest one, spans.
-const SPAN_ON_STOP: f64 = 0.75;
 /// Most that the two middle stages of a step may differ by in the speed that they
 /// give a wheel, m/s.
 const STRAYED: f64 = 0.02;
-/// Distances between two levels that a step may span.
-const LEVELS: f64 = 1.2;
-/// Longest even step, and longest that closely spaced levels ask for, s.
-const EVEN: f64 = 1e-3;
-
 /// Change of the lift, as a share of the weight each second, that the aeroplane
 /// follows at rest: begun or ended at once, it would move it by some 0.005 g.
 const SLOW: f64 = 0.03;
 /// Speed, m/s, and acceleration, m/s², below which the aeroplane on level ground
 /// has come to rest: what is left swings by less than 0.004 g.
 const AT_REST: (f64, f64) = (5e-3, 0.01);
-
 /// Places at which the lift of a course is looked at beforehand.
 const LOOKS: u32 = 256;
 
 /// Time, weight and reach of each stage of the classical fourth-order step.
 const STAGES: [(f64, f64, f64); 4] =
     [(0.0, 1.0, 0.5), (0.5, 2.0, 0.5), (0.5, 2.0, 1.0), (1.0, 1.0, 0.0)];
-
-/// Where the aeroplane is, how fast, and with which share of its weight on the
-/// wing.
-#[derive(Clone, Copy)]
-struct Now {
-    station: f64,
-    speed: f64,
-    share: f64,
-}
-
-/// Levels under one wheel, ready to be asked often.
-#[derive(Clone, Copy)]
-struct Road<'a> {
-    levels: &'a [f64],
-    begin: f64,
-    per_metre: f64,
-    /// Index of the last level.
-    last: f64,
-}
-
-/// One ride on its way; without roads under nose and main gear, over level ground.
-#[derive(Clone)]
-struct Track<'a> {
-    roads: Option<(Road<'a>, Road<'a>)>,
-    state: State,
-    /// Where the next stage is looked at.
-    trial: State,
-    rates: State,
-    /// Rates at the first stage, for a step that is taken again.
-    first: State,
-    sum: State,
-}
-
-impl<'a> Track<'a> {
-    fn at_rest(body: &Body, lanes: Option<Lanes<'a>>, now: Now) -> Self {
-        let mut track = Self {
-            roads: lanes.map(|lanes| (Road::of(lanes.nose), Road::of(lanes.main))),
-            state: [0.0; 8],
-            trial: [0.0; 8],
-            rates: [0.0; 8],
-            first: [0.0; 8],
-            sum: [0.0; 8],
-        };
-        track.state = body.at_rest_on(track.under(body, now.station, now.speed));
-        track.trial = track.state;
-        track
-    }
-
-    #[inline]
-    fn under(&self, body: &Body, station: f64, speed: f64) -> Under {
-        let Some((nose, main)) = &self.roads else { return ((0.0, 0.0), (0.0, 0.0)) };
-        let (nose, nose_slope) = nose.at(station + body.nose.ahead);
-        let (main, main_slope) = main.at(station + body.main.ahead);
-        ((nose, nose_slope * speed), (main, main_slope * speed))
-    }
-
-    /// What the body does in the trial state, some time on.
-    // Most callers want the rates alone: inside them the rest is not even stored.
-    #[inline(always)]
-    fn look(&mut self, body: &Body, now: Now, time: f64) -> Moment {
-        let under = self.under(body, now.station + time * now.speed, now.speed);
-        let moment = body.moment(&self.trial, now.share, under);
-        self.rates = moment.rates;
-        moment
-    }
-
-    /// How much the wheels' accelerations differ from those of the stage before.
-    fn strayed(&self, before: &State) -> f64 {
-        let [.., nose_before, main_before] = before;
-        let [.., nose, main] = self.rates;
-        (nose - nose_before).abs().max((main - main_before).abs())
-    }
-
-    /// Go back to the beginning of the step.
-    fn again(&mut self) {
-        (self.trial, self.rates, self.sum) = (self.state, self.first, [0.0; 8]);
-    }
-
-    /// Count a stage that was looked at, and go where the next one stands.
-    fn count(&mut self, weight: f64, reach: f64) {
-        let states = self.state.iter().zip(&self.rates);
-        for ((sum, trial), (state, rate)) in self.sum.iter_mut().zip(&mut self.trial).zip(states) {
-            *sum += weight * rate;
-            *trial = state + reach * rate;
-        }
-    }
-
-    /// Stand in a state.
-    fn begin(&mut self, state: State) {
-        (self.state, self.trial, self.sum) = (state, state, [0.0; 8]);
-    }
-
-    fn finish(&mut self, step: f64) {
-        for (state, sum) in self.state.iter_mut().zip(&self.sum) {
-            *state += step / 6.0 * sum;
-        }
-        (self.trial, self.sum) = (self.state, [0.0; 8]);
-    }
-}
-
-impl<'a> Road<'a> {
-    fn of(profile: &'a Profile) -> Self {
-        let levels = profile.elevations_m();
-        Self {
-            levels,
-            begin: profile.station_m(0),
-            per_metre: 1.0 / profile.spacing_m(),
-            last: levels.len().saturating_sub(1) as f64,
-        }
-    }
-
-    /// Level and slope, straight between the levels and level beyond them.
-    #[inline]
-    fn at(&self, station: f64) -> (f64, f64) {
-        let at = (station - self.begin) * self.per_metre;
-        if at >= 0.0 && at < self.last {
-            let index = at as usize;
-            if let Some([a, b]) = self.levels.get(index..index + 2) {
-                return (a + (b - a) * (at - index as f64), (b - a) * self.per_metre);
-            }
-        }
-        let end = if at < 0.0 { self.levels.first() } else { self.levels.last() };
-        (end.copied().unwrap_or(0.0), 0.0)
-    }
-}
 
 /// What all lanes have in common.
 struct Common {
@@ -260,36 +123,6 @@ impl<'a> Way<'a> {
             setting("steps of the ride", f64::from(self.steps), 0.0..=2e7, "")?;
         }
         Ok(())
-    }
-}
-
-/// How long each step is.
-struct Pacer {
-    even: Option<f64>,
-    spacing: f64,
-    shortest: f64,
-    soon: f64,
-}
-
-impl Pacer {
-    fn of(body: &Body, pace: Pace, spacing: f64) -> Self {
-        let fastest = body.nose.fastest(body.mass).max(body.main.fastest(body.mass)).max(1.0);
-        let even = (SPAN_ON_STOP / fastest).min(EVEN);
-        let springs = body.nose.is_spring() || body.main.is_spring();
-        Self {
-            even: (pace == Pace::Even || springs).then_some(even),
-            spacing,
-            shortest: even,
-            soon: LONGEST,
-        }
-    }
-
-    fn step(&self, fastest: f64, speed: f64) -> f64 {
-        if let Some(even) = self.even {
-            return even;
-        }
-        let levels = (LEVELS * self.spacing / speed).max(EVEN);
-        (SPAN / fastest).max(self.shortest).min(LONGEST).min(levels)
     }
 }
 
@@ -414,60 +247,4 @@ fn stages(body: &Body, all: &mut [&mut Track<'_>], now: Now, step: f64) -> f64 {
         }
     }
     strayed
-}
-
-#[derive(Clone)]
-struct Log {
-    centre: [Peak; 2],
-    cockpit: [Peak; 2],
-    loads: [Peak; 2],
-    left_ground: (bool, bool),
-    bottomed: (bool, bool),
-}
-
-impl Log {
-    fn new(station: f64) -> Self {
-        let none = [Peak::new(station); 2];
-        let never = (false, false);
-        Self { centre: none, cockpit: none, loads: none, left_ground: never, bottomed: never }
-    }
-
-    fn note(&mut self, body: &Body, moment: &Moment, level: (f64, f64), (at, gone): (f64, f64)) {
-        let [.., heave, pitch, _, _] = moment.rates;
-        let (heave, pitch) = (heave - level.0, pitch - level.1);
-        let cockpit = heave - body.cockpit * pitch;
-        let loads = [
-            moment.nose.on_ground / body.nose.standing,
-            moment.main.on_ground / body.main.standing,
-        ];
-        let values = [[heave, -heave], [cockpit, -cockpit], loads];
-        let peaks = [&mut self.centre, &mut self.cockpit, &mut self.loads];
-        for (peaks, values) in peaks.into_iter().zip(values) {
-            for (peak, value) in peaks.iter_mut().zip(values) {
-                peak.note(value, at, gone);
-            }
-        }
-        self.left_ground.0 |= moment.nose.on_ground <= 0.0;
-        self.left_ground.1 |= moment.main.on_ground <= 0.0;
-        self.bottomed.0 |= moment.nose.bottomed;
-        self.bottomed.1 |= moment.main.bottomed;
-    }
-
-    fn ride(self) -> Ride {
-        let extremes = |[up, down]: [Peak; 2]| {
-            let (up, down) = (up.greatest(), down.greatest());
-            Extremes {
-                up: (Acceleration::from_si(up.0), metres(up.1)),
-                down: (Acceleration::from_si(-down.0), metres(down.1)),
-            }
-        };
-        let [nose, main] = self.loads;
-        Ride {
-            cockpit: extremes(self.cockpit),
-            centre: extremes(self.centre),
-            load_factors: (ratio(nose.greatest().0), ratio(main.greatest().0)),
-            left_ground: self.left_ground,
-            bottomed: self.bottomed,
-        }
-    }
 }
