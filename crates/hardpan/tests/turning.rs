@@ -7,6 +7,26 @@ use hardpan_model::{Flight, SurfaceState, Verdict, Wind};
 use hardpan_quantity::{Angle, Pressure, Quantity, Speed, Temperature};
 use support::{change, flight};
 
+/// Course of both movements of the demo, down the strip.
+fn course() -> f64 {
+    68.0_f64.to_radians() + std::f64::consts::PI
+}
+
+/// Headwind, and crosswind from the right, m/s.
+fn components(wind: &Wind) -> (f64, f64) {
+    let off = wind.from.expect("stated").si() - course();
+    (wind.speed.si() * off.cos(), wind.speed.si() * off.sin())
+}
+
+fn blown(wind: Wind, along: f64, across: f64) -> Wind {
+    let from = course() + across.atan2(along);
+    Wind {
+        from: Some(Angle::from_si(from.rem_euclid(std::f64::consts::TAU))),
+        speed: Speed::from_si(across.hypot(along)),
+        ..wind
+    }
+}
+
 fn at(mut flight: Flight, point: &TurningPoint, beyond: bool) -> Option<Verdict> {
     let amount = if beyond { point.beyond } else { point.holds_to };
     let day = &mut flight.day;
@@ -36,17 +56,23 @@ fn at(mut flight: Flight, point: &TurningPoint, beyond: bool) -> Option<Verdict>
         }
         "rain of an hour" => {}
         "wind along the strip" => {
-            let course = 68.0_f64.to_radians() + std::f64::consts::PI;
-            let blown = |wind: Wind| {
-                let across = wind.speed.si() * (wind.from.expect("stated").si() - course).sin();
-                let from = course + across.atan2(amount.si);
-                Wind {
-                    from: Some(Angle::from_si(from.rem_euclid(std::f64::consts::TAU))),
-                    speed: Speed::from_si(across.hypot(amount.si)),
-                    ..wind
-                }
-            };
-            day.wind = day.wind.take().map(|given| given.map(blown));
+            day.wind = day.wind.take().map(|given| {
+                given.map(|wind| {
+                    let (_, across) = components(&wind);
+                    blown(wind, amount.si, across)
+                })
+            });
+        }
+        "crosswind" | "crosswind from the other side" => {
+            let turned = if point.what == "crosswind" { 1.0 } else { -1.0 };
+            day.wind = day.wind.take().map(|given| {
+                given.map(|wind| {
+                    let (along, across) = components(&wind);
+                    // What stands at a limit does not pass it by rounding.
+                    let size = amount.si * (1.0 - 1e-9);
+                    blown(wind, along, turned * size.copysign(across))
+                })
+            });
         }
         _ => return None,
     }
@@ -85,4 +111,14 @@ fn prop_each_turning_point_holds_on_its_near_side_and_turns_beyond() {
         }
     }
     assert!(turned > 0, "no figure of the day turned the answer");
+}
+
+#[test]
+fn a_crosswind_is_tried_from_both_sides() {
+    let found = assess(&flight(&[]));
+    let points = &found.turning.points;
+    let point = |what: &str| points.iter().find(|point| point.what == what).expect("moved");
+    let (near, other) = (point("crosswind"), point("crosswind from the other side"));
+    assert_eq!(near.now.si, -other.now.si);
+    assert!(other.holds_to.si > 0.0, "{other:?}");
 }

@@ -63,6 +63,8 @@ enum Kind {
     Temperature,
     Along(Direction),
     Across(Direction),
+    /// From the side that the wind does not come from now.
+    FromTheOtherSide(Direction),
     AirPressure,
     Strength,
     Place(WeakPlace),
@@ -93,14 +95,26 @@ pub(super) fn figures(flight: &Flight, now: Verdict, weak: Option<WeakPlace>) ->
     }
     for (landing, take_off, direction) in directions(flight) {
         let Some((along, across)) = components(flight, direction) else { continue };
-        let (headwind, crosswind) = match (landing, take_off) {
-            (true, true) => ("wind along the strip", "crosswind"),
-            (true, false) => ("wind along the landing", "crosswind of the landing"),
-            _ => ("wind along the take-off", "crosswind of the take-off"),
+        let (headwind, crosswind, other_side) = match (landing, take_off) {
+            (true, true) => ("wind along the strip", "crosswind", "crosswind from the other side"),
+            (true, false) => (
+                "wind along the landing",
+                "crosswind of the landing",
+                "crosswind of the landing from the other side",
+            ),
+            _ => (
+                "wind along the take-off",
+                "crosswind of the take-off",
+                "crosswind of the take-off from the other side",
+            ),
         };
         add(headwind, Kind::Along(direction), along, true, (-TAILWIND, HEADWIND));
         if figures_across(flight) == Some(direction) {
             add(crosswind, Kind::Across(direction), across.abs(), false, (0.0, CROSSWIND));
+            if harmful {
+                let kind = Kind::FromTheOtherSide(direction);
+                add(other_side, kind, -across.abs(), false, (0.0, CROSSWIND));
+            }
         }
     }
     if let Some(given) = &day.sea_level_pressure {
@@ -220,7 +234,7 @@ impl Figure<'_> {
         let value = self.at(step);
         match self.kind {
             Kind::Temperature => celsius(value).into(),
-            Kind::Along(_) | Kind::Across(_) => knots(value).into(),
+            Kind::Along(_) | Kind::Across(_) | Kind::FromTheOtherSide(_) => knots(value).into(),
             Kind::AirPressure => Amount::air_pressure(hectopascals(value)),
             Kind::Strength => percent(value).into(),
             Kind::Place(place) => BearingRatio::from_si(place.bearing.si() * value / 100.0).into(),
@@ -253,6 +267,11 @@ impl Figure<'_> {
                 let across = WITHIN * value.copysign(across);
                 day.wind = blown(self.flight, direction, along, across);
             }
+            Kind::FromTheOtherSide(direction) => {
+                let (along, across) = components(self.flight, direction).unwrap_or((0.0, 0.0));
+                let across = -WITHIN * value * 1f64.copysign(across);
+                day.wind = blown(self.flight, direction, along, across);
+            }
             Kind::Strength => return (flight, Weaker::Everywhere(value / 100.0)),
             Kind::Place(place) => return (flight, Weaker::At(place, value / 100.0)),
             Kind::Rain => {
@@ -274,7 +293,7 @@ impl Figure<'_> {
 
     /// Whether the runs, and with them the ride, are others than planned.
     pub(super) fn changes_the_runs(&self) -> bool {
-        !matches!(self.kind, Kind::Across(_) | Kind::Strength | Kind::Place(_))
+        !matches!(self.kind, Kind::Strength | Kind::Place(_))
     }
 
     /// How far the answer holds and what turns it there, in one sentence.
