@@ -421,12 +421,15 @@ fn take_off_checks<'a>(
             })
         }),
         Check::new("F40", "climb with one engine out", move |mass| {
+            let last = case.as_ref().ok().and_then(|case| case.final_climb(mass)).transpose()?;
+            let last = last.flatten().is_none_or(|climb| climb.gradient >= climb.required);
             runs.at(mass, |run| {
                 run.decision.is_none()
-                    || run.climb.engine_out.is_none_or(|climb| {
-                        climb.gear_down >= climb.gear_down_required
-                            && climb.gear_up >= climb.gear_up_required
-                    })
+                    || last
+                        && run.climb.engine_out.is_none_or(|climb| {
+                            climb.gear_down >= climb.gear_down_required
+                                && climb.gear_up >= climb.gear_up_required
+                        })
             })
         }),
         Check::new("F60", "brake energy", move |mass| {

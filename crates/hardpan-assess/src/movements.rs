@@ -18,9 +18,9 @@ use hardpan_model::{
 };
 use hardpan_quantity::{Length, Mass, Ratio, Speed, knots, metres};
 use hardpan_run::{
-    Air, AtDecision, Available, CrosswindHeld, GoAround, GoAroundModel, Ground, LandingPlan,
-    LandingRun, RunModel, Situation, TakeOffPlan, TakeOffRun, ThrustSchedule, WindComponents,
-    crosswind_held, decision_sweep, landing, take_off,
+    Air, AtDecision, Available, ClimbAtSpeed, CrosswindHeld, FinalClimbModel, GoAround,
+    GoAroundModel, Ground, LandingPlan, LandingRun, RunModel, Situation, TakeOffPlan, TakeOffRun,
+    ThrustSchedule, WindComponents, crosswind_held, decision_sweep, landing, take_off,
 };
 use std::sync::Arc;
 
@@ -43,6 +43,8 @@ pub(crate) struct TakeOffCase {
     dry: Option<Ground>,
     ruts: Option<Arc<RutDrag>>,
     brakes: BrakesBefore,
+    /// The final segment; none where its flap is not stated.
+    final_climb: Option<Known<FinalClimbModel>>,
 }
 
 /// A landing at any mass.
@@ -269,6 +271,7 @@ impl TakeOffCase {
             dry,
             ruts: ruts.cloned(),
             brakes: BrakesBefore::of(flight),
+            final_climb: final_climb_model(flight, planned),
         });
         Some(finish(case, gather, "the take-off"))
     }
@@ -295,6 +298,16 @@ impl TakeOffCase {
     /// The greatest wind from the side that is held on the roll.
     pub(crate) fn crosswind_held(&self, mass: Mass) -> Known<Option<CrosswindHeld>> {
         self.movement.crosswind_held(mass, "the take-off")
+    }
+
+    /// The climb of the final segment; none where its flap is not stated.
+    pub(crate) fn final_climb(&self, mass: Mass) -> Option<Known<Option<ClimbAtSpeed>>> {
+        let model = self.final_climb.as_ref()?;
+        Some(model.as_ref().map_err(Clone::clone).and_then(|model| {
+            model
+                .climb(&self.movement.situation(mass))
+                .map_err(|error| Unavailable::refused("the final segment", &error))
+        }))
     }
 
     /// Distances to go on and to stop over the range of decision speeds.
@@ -407,6 +420,23 @@ impl LandingCase {
             .climb(&self.movement.situation(mass))
             .map_err(|error| Unavailable::refused("the go-around", &error))
     }
+}
+
+/// The final segment in the flap that the flight names.
+fn final_climb_model(flight: &Flight, planned: &TakeOff) -> Option<Known<FinalClimbModel>> {
+    planned.final_flap.as_ref()?;
+    let mut gather = Gather::default();
+    let flap =
+        flap(&mut gather, flight, planned.final_flap.as_ref(), "flight: take_off.final_flap");
+    let how = "maximum continuous thrust over that of the take-off";
+    let share = flight.aeroplane.engines.continuous_share.as_ref();
+    let share = gather.take(share, "aeroplane: engines.continuous_share", how);
+    let least = metres(400.0 * 0.3048);
+    let height = planned.level_off.as_ref().map_or(least, |given| given.value.max(least));
+    let made = flap.zip(share).and_then(|(flap, share)| {
+        gather.prepared(FinalClimbModel::new(&flight.aeroplane, flap, share, height))
+    });
+    Some(finish(made, gather, "the final segment"))
 }
 
 /// A go-around from the flap of the landing to the flap that the flight names.

@@ -150,6 +150,7 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         rule: t.word("rule", &FieldRule::OF_TAKE_OFF),
         line_up: t.quantity("line_up", plausible::LINE_UP),
         level_off: t.quantity("level_off", plausible::LEVEL_OFF),
+        final_flap: flap_named(t, others, "final_flap"),
         bleeds: t.text("bleeds"),
         wet_screen: t.quantity("wet_screen", plausible::WET_SCREEN),
         decision_speed: t.quantity("decision_speed", plausible::DECISION_SPEED),

@@ -315,7 +315,16 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
         ]
     );
     assert_eq!(
-        keys![t.direction, t.mass, t.load, t.centre_of_gravity, t.flap, t.rule, t.line_up],
+        keys![
+            t.direction,
+            t.mass,
+            t.load,
+            t.centre_of_gravity,
+            t.flap,
+            t.rule,
+            t.line_up,
+            t.final_flap
+        ],
         [
             "take_off.direction",
             "take_off.mass",
@@ -323,7 +332,8 @@ fn every_key_of_strip_day_and_flight_reaches_its_field() {
             "take_off.centre_of_gravity",
             "take_off.flap",
             "take_off.rule",
-            "take_off.line_up"
+            "take_off.line_up",
+            "take_off.final_flap"
         ]
     );
     assert_eq!(

@@ -203,6 +203,8 @@ pub struct Engines {
     pub air_flow: Option<Given<MassFlow>>,
     /// Share of thrust lost to the bleeds as set for the take-off.
     pub bleed_loss: Option<Given<Ratio>>,
+    /// Maximum continuous thrust or power as a share of that of the take-off.
+    pub continuous_share: Option<Given<Ratio>>,
     /// Thrust while taxiing as a share of static take-off thrust.
     pub taxi_share: Option<Given<Ratio>>,
     /// Height of the propeller's axis over the ground (turboprop).

@@ -182,6 +182,8 @@ pub struct TakeOff {
     pub line_up: Option<Given<Length>>,
     /// Height over the surface at which the climb with an engine out is levelled.
     pub level_off: Option<Given<Length>>,
+    /// Name of the flap setting of the final segment.
+    pub final_flap: Option<Given<String>>,
     /// Setting of the bleeds in the operator's words, by which charts are chosen.
     pub bleeds: Option<Given<String>>,
     /// Screen with one engine out on a wet strip, where that is approved.

@@ -9,6 +9,7 @@ mod decision_sweep;
 mod engine;
 mod entry;
 mod error;
+mod final_climb;
 mod fit;
 mod go_around;
 mod grip;
@@ -30,6 +31,7 @@ pub use decision::{Decision, DecisionChoice, DecisionRange};
 pub use decision_sweep::{AtDecision, decision_sweep};
 pub use engine::{schedule::ThrustSchedule, thrust::FullThrust};
 pub use error::{Error, GroundFault};
+pub use final_climb::FinalClimbModel;
 pub use fit::{CalibratedConstant, Calibration, ChartResiduals, Residuals, WorstPoint, calibrate};
 pub use go_around::{ClimbAtSpeed, GoAround, GoAroundModel};
 pub use grip::{
@@ -42,8 +44,8 @@ pub use motion::climb::{ClimbFigures, EngineOutClimb};
 pub use motion::ground::Ground;
 pub use motion::net_path::{ClimbPath, PathKind, obstacle_half_width};
 pub use regulation::{
-    all_engines_rule_factor, approach_climb_gradient, engine_out_gradients, landing_climb_gradient,
-    landing_factor, net_gradient_reduction,
+    all_engines_rule_factor, approach_climb_gradient, engine_out_gradients, final_climb_gradient,
+    landing_climb_gradient, landing_factor, net_gradient_reduction,
 };
 pub use run_model::RunModel;
 pub use situation::Situation;

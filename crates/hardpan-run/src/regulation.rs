@@ -59,6 +59,23 @@ pub fn engine_out_gradients(engines: u32) -> (Ratio, Ratio) {
     }
 }
 
+/// Least final take-off speed over the reference stall speed.
+///
+/// Source: [CFR-25-107] (g), from memory.
+pub(crate) const FINAL_OVER_STALL: f64 = 1.18;
+
+/// Least climb gradient of the final take-off segment.
+///
+/// Source: [CFR-25-121] (c), and [CFR-25-111] (c)(3) from 400 ft on: 1.2 %, 1.5 %, 1.7 %.
+#[must_use]
+pub fn final_climb_gradient(engines: u32) -> Ratio {
+    match engines {
+        0..=2 => ratio(0.012),
+        3 => ratio(0.015),
+        _ => ratio(0.017),
+    }
+}
+
 /// Least climb gradient of a go-around with one engine out, gear up.
 ///
 /// Source: [CFR-25-121] (d), from memory: 2.1 %, 2.4 %, 2.7 %.

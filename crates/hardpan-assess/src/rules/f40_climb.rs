@@ -9,13 +9,15 @@ use hardpan_quantity::Ratio;
 pub(super) const RULE: Rule = Rule {
     code: "F40",
     name: "Climb with one engine out",
-    checks: "Gross climb gradient with one engine out, gear down at lift-off speed and gear up at \
-             the take-off safety speed.",
+    checks: "Gross climb gradient with one engine out, gear down at lift-off speed, gear up at \
+             the take-off safety speed, and in the final segment.",
     why: "Deflectors on a gear that stays down longer, and bleeds that feed protection, take \
           climb when it is needed most.",
-    limit: "Two engines: positive and 2.4 %; three: 0.3 % and 2.7 %; four: 0.5 % and 3.0 %.",
-    applies: "Take-offs under a rule that accounts for an engine failure.",
-    source: Source::new("CFR-25-121", "(a), (b)", Tier::Published),
+    limit: "Two engines: positive, 2.4 % and in the final segment \
+            1.2 %; three: 0.3 %, 2.7 % and 1.5 %; four: 0.5 %, 3.0 % and 1.7 %.",
+    applies: "Take-offs under a rule that accounts for an engine failure; the final segment \
+              where `final_flap` of the take-off names its flap. The climb en route is not judged.",
+    source: Source::new("CFR-25-121", "(a), (b), (c)", Tier::Published),
     judge,
 };
 
@@ -44,7 +46,20 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             ))
             .judged("climbs as the rule asks", "does not climb as the rule asks")
     };
-    vec![
+    let last = context.measured.take_off_case.as_ref().and_then(|case| case.as_ref().ok());
+    let last = last.zip(planned.mass.as_ref());
+    let last = last.and_then(|(case, mass)| case.final_climb(mass.value));
+    let last = last.and_then(|climb| match climb {
+        Ok(climb) => climb.map(|climb| {
+            let title = "climb, final segment";
+            check(title, climb.gradient, climb.required, climb.true_airspeed)
+        }),
+        Err(why) => {
+            let draft = Draft::new(&RULE, "climb, final segment", Phase::Climb);
+            Some(draft.mark(Mark::PlanningOnly).unavailable(&why))
+        }
+    });
+    let first = [
         check(
             "climb, gear down",
             climb.gear_down,
@@ -57,5 +72,6 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             climb.gear_up_required,
             run.speeds.safety.true_airspeed,
         ),
-    ]
+    ];
+    first.into_iter().chain(last).collect()
 }

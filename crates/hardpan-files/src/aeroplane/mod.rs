@@ -149,6 +149,7 @@ fn engines(t: &mut Table<'_>) -> Engines {
         inlet_height: t.quantity("inlet_height", plausible::INLET_HEIGHT),
         air_flow: t.quantity("air_flow", plausible::AIR_FLOW),
         bleed_loss: t.quantity("bleed_loss", plausible::BLEED_LOSS),
+        continuous_share: t.quantity("continuous_share", plausible::CONTINUOUS_SHARE),
         taxi_share: t.quantity("taxi_share", plausible::THRUST_SHARE),
         propeller_height: t.quantity("propeller_height", plausible::INLET_HEIGHT),
         dissipators: t.text("dissipators"),

@@ -106,6 +106,7 @@ pub(crate) const UNSURE_DIRECTION: Bounds = between(0.0, 90.0 * DEGREE);
 pub(crate) const UNSURE_KELVINS: Bounds = between(0.0, 20.0);
 pub(crate) const UNSURE_AIR_PRESSURE: Bounds = between(0.0, 3000.0);
 pub(crate) const LANDING_FACTOR: Bounds = between(1.0, 5.0);
+pub(crate) const CONTINUOUS_SHARE: Bounds = between(0.3, 1.0);
 pub(crate) const TOUCHDOWN_SCATTER: Bounds = between(1.0, 400.0);
 pub(crate) const BRAKE_TARGET: Bounds = between(0.3, 8.0);
 /// Pressure ratio, fan speed in per cent or a number a minute, torque.

@@ -151,7 +151,7 @@ impl ClimbPath {
 }
 
 /// Pressure at a height over that at the surface, in air so cold that it errs low.
-fn pressure_share(height: f64) -> f64 {
+pub(crate) fn pressure_share(height: f64) -> f64 {
     (-GRAVITY * height / (GAS_CONSTANT * COLD_K)).exp()
 }
 
