@@ -1,6 +1,7 @@
 //! The one public entry: a flight in, its assessment out.
 
 pub(crate) mod account;
+pub(crate) mod answered;
 pub(crate) mod confidence;
 pub(crate) mod figure_basis;
 mod nothing_planned;
@@ -8,6 +9,7 @@ mod pressure_table;
 pub(crate) mod year;
 
 use self::account::account;
+use self::answered::Answered;
 use self::figure_basis::figure_bases;
 use crate::answer::{answer, verdict};
 use crate::assessment::{Assessment, HandlingTable, MassAnswer};
@@ -19,7 +21,6 @@ use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
 use crate::movements::decision_speeds::decision_picture;
 use crate::movements::obstacles::climb_picture;
-use crate::remedies::remedies;
 use crate::repairs::Gravel;
 use crate::rides::Asked;
 use crate::rules::RULES;
@@ -27,7 +28,7 @@ use crate::sketch::sketch;
 use crate::stones::Stones;
 use crate::stones::stone_picture::picture;
 use crate::stones::technique::compared;
-use crate::turning::{Turning, turning};
+use crate::turning::Turning;
 use hardpan_model::{Finding, Flight, Verdict, Weight};
 use pressure_table::tyre_answer;
 use rayon::prelude::*;
@@ -49,40 +50,6 @@ pub fn assess(flight: &Flight) -> Assessment {
 pub fn answer_alone(flight: &Flight) -> Assessment {
     let core = Core::of(flight, &Standing::of(flight));
     answered(flight, &core)
-}
-
-/// A flight that has its answer: the whole is worked out from there, so that nothing
-/// of the answer is done twice.
-pub struct Answered {
-    flight: Flight,
-    standing: Standing,
-    core: Core,
-}
-
-impl Answered {
-    /// Work out the answer.
-    #[must_use]
-    pub fn of(flight: Flight) -> Self {
-        let standing = Standing::of(&flight);
-        let core = Core::of(&flight, &standing);
-        Self { flight, standing, core }
-    }
-
-    /// What [`answer_alone`] gives.
-    #[must_use]
-    pub fn alone(&self) -> Assessment {
-        answered(&self.flight, &self.core)
-    }
-
-    /// What [`assess`] gives.
-    #[must_use]
-    pub fn whole(&self) -> Assessment {
-        let Self { flight, standing, core } = self;
-        let (turning, remedies) =
-            rayon::join(|| turning(flight, standing, core), || remedies(flight, standing, core));
-        let found = Assessment { turning, remedies, ..answered(flight, core) };
-        explained(flight, core, found)
-    }
 }
 
 fn explained(flight: &Flight, core: &Core, mut found: Assessment) -> Assessment {

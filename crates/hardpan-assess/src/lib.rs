@@ -37,7 +37,7 @@ mod tyres;
 mod vortex;
 mod wheels_down;
 
-pub use assess::{Answered, answer_alone, assess, confidence::*, year::*};
+pub use assess::{answer_alone, answered::*, assess, confidence::*, year::*};
 pub use assessment::{
     AccountLine, Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow,
     FigureBasis, HandlingRow, HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow,

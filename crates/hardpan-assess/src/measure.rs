@@ -97,6 +97,11 @@ impl Standing {
         Self { rides: Arc::default(), asked: Asked::Verdict, ..self.clone() }
     }
 
+    /// The same strip for another flight, which rides differently from the one before.
+    pub(crate) fn for_another(&self) -> Self {
+        Self { rides: Arc::default(), ..self.clone() }
+    }
+
     /// The same strip on other ground, with no run kept from before.
     pub(crate) fn for_a_draw(&self, ground: Known<Ground>) -> Self {
         let (take_offs, landings) = (Arc::default(), Arc::default());
@@ -187,8 +192,10 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
     let landing_runs = flight.landing.as_ref().zip(landing_case.as_ref()).map(|(plan, case)| {
         standing.landings.of((Landing { mass: None, ..plan.clone() }, flight.day.clone()), case)
     });
-    let take_off = take_off_runs.as_ref().map(|runs| planned_take_off(flight, runs));
-    let landing = landing_runs.as_ref().map(|runs| planned_landing(flight, runs));
+    let (take_off, landing) = rayon::join(
+        || take_off_runs.as_ref().map(|runs| planned_take_off(flight, runs)),
+        || landing_runs.as_ref().map(|runs| planned_landing(flight, runs)),
+    );
     let static_loads = arms.clone().and_then(|arms| static_loads(flight, &arms));
     let loads = loads(
         flight,

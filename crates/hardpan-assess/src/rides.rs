@@ -7,7 +7,7 @@ pub(crate) mod steady;
 use crate::draft::need;
 use crate::ground::LegKind;
 use crate::measured::{Known, Measured, Unavailable};
-use crate::rides::path::{Path, over};
+use crate::rides::path::{Path, alike, over};
 use hardpan_ground::{TyreSize, deflection};
 use hardpan_model::{
     Flight, Given, Lane, Need, RunEventKind, RunPoint, RunTrace, Strut, SurveyLine,
@@ -20,6 +20,7 @@ use hardpan_surface::{
     Lanes, Oleo, Profile, Ride, RigidAeroplane, Support, cockpit_limit, natural_spacing,
     noise_profile, resample, ride_by_speed,
 };
+use rayon::prelude::*;
 
 /// Longest distance between two levels: four to the wave of 10 m, below which a
 /// rigid aeroplane at speed feels little. Judgement.
@@ -110,14 +111,14 @@ fn ridden(
     let mut all = Vec::new();
     let mut shaken = noise.map(|_| Acceleration::from_si(0.0));
     let paths = runs.iter().map(Path::of).collect::<Known<Vec<Path<'_>>>>()?;
-    let mut rest = paths.as_slice();
-    while let [first, after @ ..] = rest {
-        let alike = after.first().and_then(|second| first.alike_up_to(second));
-        let (together, others) = rest.split_at(if alike.is_some() { 2 } else { 1 });
-        let (ridden, by_noise) = over(together, alike.unwrap_or_default(), lanes, noise, asked)?;
+    let over: Vec<_> = alike(&paths)
+        .into_par_iter()
+        .map(|(together, part_at)| over(together, part_at, lanes, noise, asked))
+        .collect();
+    for over in over {
+        let (ridden, by_noise) = over?;
         all.extend(ridden);
         shaken = shaken.zip(by_noise).map(|(most, next)| most.max(next));
-        rest = others;
     }
     if all.is_empty() {
         return Err(Unavailable::missing("the ride", Vec::new()));

@@ -4,7 +4,7 @@
 use crate::query::Query;
 use crate::shelf::{Opened, Shelf};
 use crate::trouble::Trouble;
-use hardpan_assess::{Answered, Assessment};
+use hardpan_assess::{Answered, Assessment, Footing};
 use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{Produced, Report, json_text};
@@ -17,6 +17,8 @@ use tokio::sync::{OnceCell, Semaphore, SemaphorePermit};
 const KEPT: usize = 48;
 /// Assessments at the same time.
 const AT_ONCE: usize = 2;
+/// Flight files of which it is kept what their answers go on from.
+const FOOTINGS: usize = 8;
 
 /// A flight with its assessment.
 #[derive(Debug)]
@@ -90,6 +92,8 @@ pub(crate) struct Desk {
     shelf: Arc<dyn Shelf>,
     kept: Mutex<VecDeque<(String, Place)>>,
     seen: Mutex<VecDeque<Arc<Seen>>>,
+    /// What the answers to a flight file go on from, the last ones first.
+    footings: Arc<Mutex<VecDeque<(String, Footing)>>>,
     slots: Semaphore,
 }
 
@@ -99,6 +103,7 @@ impl Desk {
             shelf,
             kept: Mutex::default(),
             seen: Mutex::default(),
+            footings: Arc::default(),
             slots: Semaphore::new(AT_ONCE),
         }
     }
@@ -128,10 +133,10 @@ impl Desk {
         }
         let judged = match (wanted, place.whole.get()) {
             (Wanted::Answer, None) => {
-                place.answer.get_or_try_init(|| self.assess(opened, &place, wanted)).await?
+                place.answer.get_or_try_init(|| self.assess(file, opened, &place, wanted)).await?
             }
             _ => {
-                let whole = || self.assess(opened, &place, Wanted::Whole);
+                let whole = || self.assess(file, opened, &place, Wanted::Whole);
                 place.whole.get_or_try_init(whole).await?
             }
         };
@@ -181,17 +186,20 @@ impl Desk {
 
     async fn assess(
         &self,
+        file: &str,
         opened: Opened<Flight>,
         place: &Place,
         wanted: Wanted,
     ) -> Result<Arc<Judged>, Trouble> {
         let slot = self.slot().await;
         let (shelf, place) = (Arc::clone(&self.shelf), Arc::clone(place));
+        let (file, footings) = (file.to_owned(), Arc::clone(&self.footings));
         let judged = blocking(move || {
             let begun = Instant::now();
             let known = open(&place.begun).take();
-            let (answered, before) =
-                known.unwrap_or_else(|| (Answered::of(opened.value.clone()), Duration::ZERO));
+            let (answered, before) = known.unwrap_or_else(|| {
+                (answer(&footings, &file, opened.value.clone()), Duration::ZERO)
+            });
             let assessment = match wanted {
                 Wanted::Answer => answered.alone(),
                 Wanted::Whole => answered.whole(),
@@ -215,6 +223,20 @@ impl Desk {
         drop(slot);
         judged
     }
+}
+
+/// The answer to a flight, from what the last answer to its file found where it can.
+fn answer(footings: &Mutex<VecDeque<(String, Footing)>>, file: &str, flight: Flight) -> Answered {
+    let before = open(footings).iter().find(|(of, _)| of == file).map(|(_, one)| one.clone());
+    let answered = match before {
+        Some(before) => Answered::after(flight, &before),
+        None => Answered::of(flight),
+    };
+    let mut kept = open(footings);
+    kept.retain(|(of, _)| of != file);
+    kept.push_front((file.to_owned(), answered.footing()));
+    kept.truncate(FOOTINGS);
+    answered
 }
 
 fn open<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {

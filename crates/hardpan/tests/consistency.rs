@@ -41,6 +41,39 @@ fn exact_the_answer_alone_is_that_of_the_whole() {
     }
 }
 
+/// What goes on from an answer before comes to the same bits as what begins afresh.
+#[test]
+fn exact_an_answer_after_another_is_that_of_its_own() {
+    let flown = |from: &str, to: &str| vec![change("flight.toml", from, to)];
+    let on_the_day = |from: &str, to: &str| vec![change("day.toml", from, to)];
+    let changes = [
+        flown("mass = \"40.4 t\"", "mass = \"38.2 t\""),
+        flown("mass = \"39.6 t\"", "mass = \"36.1 t\""),
+        flown("passes = 60", "main_tyre_pressure = \"90 psi\"\npasses = 60"),
+        flown("passes = 60", "main_tyre_pressure = \"110 psi\"\npasses = 60"),
+        flown("\nflap = \"25\"", "\nflap = \"15\""),
+        on_the_day("9999 FEW040 14/06", "9999 FEW040 31/06"),
+        on_the_day("25009KT", "20016KT"),
+        on_the_day("surface_state = \"dry\"", "surface_state = \"wet\""),
+        flown("passes = 60", "passes = 400"),
+        vec![change("strip.toml", "bearing = \"68 deg\"", "bearing = \"66 deg\"")],
+        vec![change("aeroplane.toml", "wheelbase = \"11.4 m\"", "wheelbase = \"11.6 m\"")],
+        Vec::new(),
+    ];
+    let mut before = Answered::of(flight(&[])).footing();
+    for changes in changes {
+        let after = Answered::after(flight(&changes), &before);
+        assert!(after.alone() == answer_alone(&flight(&changes)), "after {changes:?}");
+        before = after.footing();
+    }
+    let after = Answered::after(flight(&[]), &before);
+    assert_eq!(after.whole(), assess(&flight(&[])));
+    // What the whole tried does not count in the next answer either.
+    let lighter = flown("mass = \"40.4 t\"", "mass = \"37.7 t\"");
+    let after = Answered::after(flight(&lighter), &after.footing());
+    assert_eq!(after.whole(), assess(&flight(&lighter)));
+}
+
 /// Checks on safety that fail: advice limits no mass.
 fn fails(assessment: &Assessment) -> Vec<&'static str> {
     let safety = assessment.findings.iter().filter(|finding| finding.weight == Weight::Safety);

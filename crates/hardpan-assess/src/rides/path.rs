@@ -31,7 +31,7 @@ impl<'a> Path<'a> {
     }
 
     /// Up to where another path is the same; none where they begin apart.
-    pub(super) fn alike_up_to(&self, other: &Self) -> Option<Length> {
+    fn alike_up_to(&self, other: &Self) -> Option<Length> {
         let moves = |point: &(f64, RunPoint)| (point.0, point.1.ground_speed, point.1.lift);
         let mut pairs = self.points.iter().zip(&other.points);
         let same = pairs.by_ref().take_while(|(a, b)| moves(a) == moves(b)).count();
@@ -44,6 +44,19 @@ impl<'a> Path<'a> {
     fn motion(&self, along: Length) -> Motion {
         motion(&self.points, self.run.weight, along)
     }
+}
+
+/// Paths one after the other that begin alike, and up to which station they are.
+pub(super) fn alike<'p, 'a>(paths: &'p [Path<'a>]) -> Vec<(&'p [Path<'a>], Length)> {
+    let mut found = Vec::new();
+    let mut rest = paths;
+    while let [first, after @ ..] = rest {
+        let part_at = after.first().and_then(|second| first.alike_up_to(second));
+        let (together, others) = rest.split_at(if part_at.is_some() { 2 } else { 1 });
+        found.push((together, part_at.unwrap_or_default()));
+        rest = others;
+    }
+    found
 }
 
 /// The rides of paths that are alike up to a station over each main lane, and what

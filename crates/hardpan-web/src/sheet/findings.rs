@@ -121,7 +121,7 @@ fn finding(row: &FindingRow, index: usize, steps: &[OpenedStep], station: Option
                 p.use { (row.mark) ", " (row.weight) }
                 (list("Reasons to trust it less", &row.caveats))
                 @if !row.needs.is_empty() {
-                    h4 { "What is missing" }
+                    h3.part { "What is missing" }
                     dl.needs { @for (what, how) in &row.needs { dt { (what) } dd { (how) } } }
                 }
                 (basis(steps))
@@ -136,7 +136,7 @@ fn finding(row: &FindingRow, index: usize, steps: &[OpenedStep], station: Option
 fn list(title: &str, lines: &[String]) -> Markup {
     html! {
         @if !lines.is_empty() {
-            h4 { (title) }
+            h3.part { (title) }
             ul { @for line in lines { li { (line) } } }
         }
     }
@@ -145,7 +145,7 @@ fn list(title: &str, lines: &[String]) -> Markup {
 fn basis(steps: &[OpenedStep]) -> Markup {
     html! {
         @if !steps.is_empty() {
-            h4 { "How the figure comes about" }
+            h3.part { "How the figure comes about" }
             ol.steps {
                 @for step in steps {
                     li {

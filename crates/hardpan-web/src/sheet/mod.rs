@@ -109,6 +109,7 @@ fn sheet(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
     let address = address(slug);
     let body = html! {
         main.sheet {
+            h1.unseen { (report.title) }
             (answer::answer(judged, &report, query))
             (bench::bench(&address, judged, query, &[]))
             div #rest {

@@ -10,6 +10,7 @@ mod contrast;
 mod driver;
 mod field;
 mod plan;
+mod reader;
 
 use driver::{Browser, Served};
 use serde_json::{Value, json};
