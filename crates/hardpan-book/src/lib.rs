@@ -17,6 +17,7 @@ mod entry;
 mod error;
 mod export;
 mod geojson;
+mod holdings;
 mod import;
 mod left_over;
 mod rate;
@@ -26,6 +27,7 @@ mod schema;
 mod status;
 mod store;
 mod stretch;
+mod version;
 
 pub use backup::parts_of;
 pub use book::Book;
@@ -40,14 +42,13 @@ pub use entry::{Audit, Entry, current};
 pub use error::BookError;
 pub use export::{csv_text, json_value};
 pub use geojson::{Ground, OnGlobe, geojson_value};
+pub use holdings::{Holding, holdings, holdings_value};
 pub use import::{ImportError, records_of_csv, records_of_json};
 pub use left_over::left_over;
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
-pub use record::{
-    AssessmentRecord, Closure, Damage, Equipment, Fields, Inspection, Kind, Movement, Record,
-    Repair, Survey, Withdrawal,
-};
+pub use record::*;
 pub use ruts::{MeasuredRuts, measured_ruts};
 pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};
 pub use store::Once;
 pub use stretch::{StretchPasses, passes_by_stretch};
+pub use version::*;

@@ -1,7 +1,7 @@
 //! The records that a strip's book holds.
 
-use crate::BookError;
 use crate::cell::{Cell, ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
+use crate::{BookError, Version};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Length, Mass, Pressure, Quantity};
 use jiff::Timestamp;
@@ -177,6 +177,8 @@ records! {
         size: Option<Length>, "size_m";
         /// Size of the stone, if found.
         stone: Option<Length>, "stone_m";
+        /// Station at which it was done, if known.
+        station: Option<Length>, "station_m";
         /// Names of its photographs.
         photos: Option<String>, "photos";
         /// In words.
@@ -226,6 +228,9 @@ records! {
         program: String, "program";
         /// The files that it was made from, as JSON text; see `docs/book.md`.
         inputs: Option<String>, "inputs";
+        /// Digests of the versions of its aeroplane, strip, day and flight, as JSON
+        /// text.
+        versions: Option<String>, "versions";
     }
     /// State of one piece of equipment of an aeroplane.
     Equipment, Equipment, "equipment" {
@@ -259,12 +264,62 @@ records! {
         /// In words.
         remarks: Option<String>, "remarks";
     }
+    /// An aeroplane as its file had it, in one version.
+    Aeroplane, AeroplaneVersion, "aeroplane" {
+        /// Registration or name of the aeroplane.
+        tail: String, "tail";
+        /// The file that was read.
+        file: String, "file";
+        /// SHA-256 over the list of its files with their digests.
+        digest: String, "sha256";
+        /// The file and those that it names, as JSON text.
+        files: String, "files";
+    }
+    /// A strip as its file had it, with its survey and soundings, in one version.
+    Strip, StripVersion, "strip" {
+        /// Which strip.
+        strip: String, "strip";
+        /// The file that was read.
+        file: String, "file";
+        /// SHA-256 over the list of its files with their digests.
+        digest: String, "sha256";
+        /// The file and those that it names, as JSON text.
+        files: String, "files";
+    }
+    /// A day as its file had it, in one version.
+    Day, DayVersion, "day" {
+        /// Its date, or its name.
+        day: String, "day";
+        /// The strip, where it was kept with a flight.
+        strip: Option<String>, "strip";
+        /// The file that was read.
+        file: String, "file";
+        /// SHA-256 over the list of its files with their digests.
+        digest: String, "sha256";
+        /// The file and those that it names, as JSON text.
+        files: String, "files";
+    }
+    /// A flight as its file had it, in one version.
+    Flight, FlightVersion, "flight" {
+        /// Name of the flight.
+        flight: String, "flight";
+        /// Which strip.
+        strip: Option<String>, "strip";
+        /// Registration or name of the aeroplane.
+        tail: Option<String>, "tail";
+        /// The file that was read.
+        file: String, "file";
+        /// SHA-256 over the list of its files with their digests.
+        digest: String, "sha256";
+        /// The file and those that it names, as JSON text.
+        files: String, "files";
+    }
     /// An entry taken back without another in its place.
     Withdrawal, Withdrawal, "withdrawal" {}
 }
 
 /// Values by which records find each other.
-const NAMES: [&str; 6] = ["strip", "tail", "item", "direction", "rut_lane", "flight"];
+const NAMES: [&str; 7] = ["strip", "tail", "item", "direction", "rut_lane", "flight", "day"];
 
 /// Texts in the writer's own words.
 pub(crate) const FREE_TEXTS: [&str; 5] = ["remarks", "what", "reason", "photos", "zone"];
@@ -321,7 +376,10 @@ impl Record {
             Self::Closure(one) => Some(&one.strip),
             Self::Assessment(one) => Some(&one.strip),
             Self::Survey(one) => Some(&one.strip),
-            Self::Equipment(_) | Self::Withdrawal(_) => None,
+            Self::Strip(one) => Some(&one.strip),
+            Self::Day(one) => one.strip.as_deref(),
+            Self::Flight(one) => one.strip.as_deref(),
+            Self::Equipment(_) | Self::Aeroplane(_) | Self::Withdrawal(_) => None,
         }
     }
 
@@ -340,7 +398,12 @@ impl Record {
             Self::Repair(one) => beginning(one.date),
             Self::Survey(one) => beginning(one.date),
             Self::Equipment(one) => Some(("at", one.at)),
-            Self::Closure(_) | Self::Withdrawal(_) => None,
+            Self::Closure(_)
+            | Self::Aeroplane(_)
+            | Self::Strip(_)
+            | Self::Day(_)
+            | Self::Flight(_)
+            | Self::Withdrawal(_) => None,
         }
     }
 
@@ -368,7 +431,7 @@ impl Record {
             Self::Assessment(one) => serde_json::from_str::<serde_json::Value>(&one.json)
                 .err()
                 .map(|error| ("json", format!("is no JSON text: {error}"))),
-            _ => None,
+            _ => Version::of(self).and_then(|version| version.contradiction()),
         }
     }
 }

@@ -1,11 +1,13 @@
 //! Adding entries and reading them back.
 
 use crate::chain::digest;
-use crate::{Audit, Book, BookError, Entry, Kind, Record};
+use crate::version::WHY;
+use crate::{Audit, Book, BookError, Entry, Kind, Record, Version, current, newest_version};
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
 
 /// What an entry puts another in the place of.
+#[derive(Clone, Copy)]
 struct Superseding<'a> {
     id: i64,
     why: &'a str,
@@ -40,7 +42,7 @@ impl Book {
     /// [`BookError`]: a value does not fit, the record lies ahead of
     /// `audit.at`, nobody is named, or the file cannot be written.
     pub fn add(&mut self, record: Record, audit: Audit) -> Result<Entry, BookError> {
-        let mut added = self.append(vec![record], &audit, None, None)?;
+        let mut added = self.append(vec![(record, None)], &audit, None)?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
@@ -65,7 +67,7 @@ impl Book {
         if let Some(known) = self.marked(mark, &record)? {
             return Ok(Once::Known(known));
         }
-        match self.append(vec![record.clone()], &audit, None, Some(mark)) {
+        match self.append(vec![(record.clone(), None)], &audit, Some(mark)) {
             Ok(mut added) => added
                 .pop()
                 .map(Once::New)
@@ -108,7 +110,32 @@ impl Book {
         records: Vec<Record>,
         audit: &Audit,
     ) -> Result<Vec<Entry>, BookError> {
-        self.append(records, audit, None, None)
+        self.append(records.into_iter().map(|record| (record, None)).collect(), audit, None)
+    }
+
+    /// Add a record with the versions that it was made from: all of them, or none.
+    /// A version that stands already is not recorded again; a new one supersedes
+    /// the older one of the same aeroplane, strip, day or flight.
+    ///
+    /// # Errors
+    /// As [`Book::add`], for the first that does not fit.
+    pub fn keep(
+        &mut self,
+        first: Option<Record>,
+        versions: Vec<Record>,
+        audit: &Audit,
+    ) -> Result<Vec<Entry>, BookError> {
+        let entries = self.entries()?;
+        let standing = current(&entries);
+        let mut records: Vec<_> = first.into_iter().map(|record| (record, None)).collect();
+        for record in versions {
+            let older = newest_version(&standing, &record);
+            let digest = |record: &Record| Version::of(record).map(|one| one.digest.to_owned());
+            if older.is_none_or(|older| digest(&older.record) != digest(&record)) {
+                records.push((record, older.map(|older| Superseding { id: older.id, why: WHY })));
+            }
+        }
+        self.append(records, audit, None)
     }
 
     /// Put a record in the place of entry `id`, which stays readable.
@@ -123,7 +150,7 @@ impl Book {
         why: &str,
         audit: Audit,
     ) -> Result<Entry, BookError> {
-        let mut added = self.append(vec![record], &audit, Some(&Superseding { id, why }), None)?;
+        let mut added = self.append(vec![(record, Some(Superseding { id, why }))], &audit, None)?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
@@ -206,15 +233,14 @@ impl Book {
 
     fn append(
         &mut self,
-        records: Vec<Record>,
+        records: Vec<(Record, Option<Superseding<'_>>)>,
         audit: &Audit,
-        superseding: Option<&Superseding<'_>>,
         mark: Option<&str>,
     ) -> Result<Vec<Entry>, BookError> {
-        let records: Vec<Record> = records
-            .iter()
-            .map(|record| checked(record, audit, superseding))
-            .collect::<Result<_, _>>()?;
+        let records: Vec<(Record, Option<Superseding<'_>>)> = records
+            .into_iter()
+            .map(|(record, old)| Ok((checked(&record, audit, old.as_ref())?, old)))
+            .collect::<Result<_, BookError>>()?;
         let path = self.path.clone();
         let told = |error: rusqlite::Error| BookError::of_database(&path, &error);
         let transaction = self
@@ -229,7 +255,7 @@ impl Book {
             .map_err(told)?;
         let (mut last, mut previous) = last.unwrap_or_default();
         let mut added = Vec::new();
-        for record in records {
+        for (record, superseding) in records {
             if let Some(old) = superseding {
                 may_supersede(&transaction, old.id, record.kind(), told)?;
             }

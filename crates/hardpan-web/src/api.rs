@@ -29,6 +29,7 @@ mod address {
     pub(super) const AEROPLANE: &str = "/api/aeroplanes/{slug}";
     pub(super) const STRIP: &str = "/api/strips/{slug}";
     pub(super) const BOOK: &str = "/api/books/{slug}";
+    pub(super) const KEPT: &str = "/api/books/{slug}/kept";
     pub(super) const RULES: &str = "/api/rules";
     pub(super) const SESSION: &str = "/api/session";
     pub(super) const RECORDS: &str = "/api/books/{slug}/entries";
@@ -46,6 +47,7 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::AEROPLANE, get(tail))
         .route(address::STRIP, get(dossier))
         .route(address::BOOK, get(book))
+        .route(address::KEPT, get(kept))
         .route(address::RULES, get(rule_list))
         .route(address::SESSION, get(pages::book::entries::session))
         .route(address::COMMAND, get(commands::ask))
@@ -129,6 +131,10 @@ async fn dossier(
 
 async fn book(State(room): Shared, Path(slug): Path<String>) -> Response {
     pages::book::json(&room, &slug).await.map_or_else(|trouble| trouble.json(), document)
+}
+
+async fn kept(State(room): Shared, Path(slug): Path<String>) -> Response {
+    pages::book::kept_json(&room, &slug).await.map_or_else(|trouble| trouble.json(), document)
 }
 
 async fn compared(State(room): Shared, RawQuery(query): RawQuery) -> Response {

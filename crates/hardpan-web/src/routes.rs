@@ -111,6 +111,7 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/books/{slug}", get(pages::book::book))
         .route("/books/{slug}/add", post(pages::book::add))
         .route("/books/{slug}/ruts", get(pages::book::ruts))
+        .route("/books/{slug}/kept", get(pages::book::kept))
         .route("/books/{slug}/field", get(pages::book::field))
         .route("/worker.js", get(worker))
         .route("/sign-in", get(account::form).post(account::sign_in))

@@ -206,8 +206,8 @@ fn a_kept_assessment_is_made_again_bit_for_bit_after_its_files_are_gone() {
     let (code, out, err) = book(&file, &["again", "1"]);
     assert_eq!(code, Some(0), "{out}{err}");
     assert!(out.contains("the same to the last bit") && out.contains("Planning aid only"));
-    let (code, _, err) = book(&file, &["again", "2"]);
-    assert!(code == Some(2) && err.contains("there is no entry 2"), "{err}");
+    let (code, _, err) = book(&file, &["again", "9"]);
+    assert!(code == Some(2) && err.contains("there is no entry 9"), "{err}");
 }
 
 #[test]
@@ -352,4 +352,53 @@ fn an_interrupted_backup_leaves_nothing_half_written() {
         }
     }
     assert!(stopped > 0 && ended > 0, "{stopped} were stopped, {ended} ended");
+}
+
+#[test]
+fn files_are_kept_in_versions_shown_and_written_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = laid_out(folder.path());
+    let file = folder.path().join("strip.book");
+    keep(&flight, &file, &[]);
+    let (code, out, err) = book(&file, &["kept"]);
+    assert_eq!(code, Some(0), "{err}");
+    for line in [
+        "aeroplane Tail 101: entry 2,",
+        "strip Long Gravel: entry 3,",
+        "day 2026-06-18: entry 4,",
+        "flight Supply flight to Long Gravel (invented): entry 5,",
+        "used by the assessments of entries 1",
+        "the state of its equipment is not recorded",
+    ] {
+        assert!(out.contains(line), "{line}: {out}");
+    }
+    let strip = folder.path().join("strip.toml").to_string_lossy().into_owned();
+    let (_, out, _) = book(&file, &["keep", &strip, "--by", "Ben"]);
+    assert!(out.starts_with("nothing has changed"), "{out}");
+    let survey = folder.path().join("survey.csv");
+    let levels = std::fs::read_to_string(&survey).expect("levels");
+    std::fs::write(&survey, format!("{levels}\n")).expect("a writable folder");
+    let (code, out, err) = book(&file, &["keep", &strip, "--by", "Ben"]);
+    assert!(code == Some(0) && out.contains("entry 6 after entry 3"), "{out}{err}");
+    let (_, out, _) = book(&file, &["show", "6"]);
+    assert!(
+        out.contains("in the place of entry 3") && out.contains("survey.csv, kept whole"),
+        "{out}"
+    );
+    assert!(out.contains("digest: before "), "{out}");
+    let (_, out, _) = book(&file, &["show", "1"]);
+    assert!(out.contains("made from strip version") && out.contains("entry 3"), "{out}");
+    let back = folder.path().join("back").to_string_lossy().into_owned();
+    let (code, _, err) = book(&file, &["files", "3", "--to", &back]);
+    assert_eq!(code, Some(0), "{err}");
+    let written = std::fs::read_to_string(Path::new(&back).join("survey.csv")).expect("it stands");
+    assert_eq!(written, levels, "as it was when the assessment was made");
+    let (code, _, err) = book(&file, &["files", "3", "--to", &back]);
+    assert!(code == Some(2) && err.contains("stands there already"), "{err}");
+    let (code, _, err) = book(&file, &["files", "1", "--to", &format!("{back}2")]);
+    assert!(code == Some(2) && err.contains("holds no files"), "{err}");
+    let (_, out, _) = book(&file, &["withdraw", "6", "--why", "a trial", "--by", "Ben"]);
+    assert!(out.contains("entry 6 no longer stands"), "{out}");
+    let (code, _, err) = book(&file, &["verify"]);
+    assert_eq!(code, Some(0), "{err}");
 }

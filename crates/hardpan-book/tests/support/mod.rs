@@ -94,6 +94,7 @@ pub(crate) fn one_of_each() -> Vec<Record> {
                 ("phase", "not known"),
                 ("size", "18 mm"),
                 ("stone", "1 in"),
+                ("station", "640 m"),
                 ("photos", "flap.jpg, stone.jpg"),
                 ("remarks", "dent"),
             ],
@@ -121,9 +122,32 @@ pub(crate) fn one_of_each() -> Vec<Record> {
                 ("json", "{\"verdict\": \"conditional\"}"),
                 ("program", "hardpan 0.1.0"),
                 ("inputs", "{\"flight\": \"flight.toml\", \"files\": {}}"),
+                ("versions", "{\"strip\": \"00\"}"),
             ],
         ),
         equipment("gravel deflector", "unserviceable", "2026-06-18T12:00Z", "2026-09-01"),
         survey("strength tests", "2026-05-04", "2027-05-04"),
+        version(Kind::Aeroplane, &[("tail", "XX-ONE")], "abc"),
+        version(Kind::Strip, &[("strip", "North")], "abc"),
+        version(Kind::Day, &[("day", "2026-06-18"), ("strip", "North")], "abc"),
+        version(Kind::Flight, &[("flight", "Demo"), ("strip", "North"), ("tail", "XX-ONE")], "abc"),
     ]
 }
+
+/// A version of one file. The digest of `abc` is that of [FIPS-180-4]'s example;
+/// that of the list is what `sha256sum` prints of a list of `sha256sum`.
+pub(crate) fn version(kind: Kind, names: &[(&str, &str)], text: &str) -> Record {
+    let files = format!("{{\"file.toml\": {{\"text\": \"{text}\"}}}}");
+    let digest = match text {
+        "abc" => LIST_OF_ABC,
+        "abd" => LIST_OF_ABD,
+        other => panic!("no digest is known of {other}"),
+    };
+    let rest = [("file", "folder/file.toml"), ("digest", digest), ("files", &*files)];
+    record(kind, &[names, &rest[..]].concat())
+}
+
+pub(crate) const LIST_OF_ABC: &str =
+    "24766e168b427a7b5fd979150e8173f9f314b28874318b0bf55624eb6bbf65a9";
+pub(crate) const LIST_OF_ABD: &str =
+    "d416ca8415b2170190ae3bb16e2c306be7f51268a55d37050f20360eb589dce3";

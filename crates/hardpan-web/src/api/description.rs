@@ -49,6 +49,13 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             (address::BOOK): { "get": operation(
                 "book", "A whole book, as `hardpan book FILE export` prints it.", &[slug()], &any(),
             ) },
+            (address::KEPT): { "get": operation(
+                "kept",
+                "Versions of aeroplanes, strips, days and flights, as `hardpan book FILE kept \
+                 --json` prints them.",
+                &[slug()],
+                &any(),
+            ) },
             (address::RULES): { "get": operation("rules", "Every rule in words.", &[], &any()) },
             (address::SESSION): { "get": operation(
                 "session",

@@ -9,7 +9,8 @@ use std::path::PathBuf;
 pub(crate) enum BookAction {
     /// Record something
     Add {
-        /// movement, inspection, damage, repair, closure, equipment, survey or assessment
+        /// movement, inspection, damage, repair, closure, equipment, survey or assessment;
+        /// `keep` records aeroplanes, strips, days and flights
         kind: String,
         /// Fields as name=value with units
         #[arg(value_name = "NAME=VALUE", required = true)]
@@ -31,6 +32,50 @@ pub(crate) enum BookAction {
         /// Who corrects it
         #[arg(long)]
         by: String,
+    },
+    /// Take an entry back with nothing in its place; it stays readable
+    Withdraw {
+        /// Number of the entry
+        id: i64,
+        /// Why it is taken back
+        #[arg(long)]
+        why: String,
+        /// Who takes it back
+        #[arg(long)]
+        by: String,
+    },
+    /// Keep an aeroplane, strip, day or flight with its files as a version
+    #[command(after_help = "A flight is kept with its aeroplane, strip and day. What has not \
+                            changed is not kept again; a newer version takes the place of the \
+                            older, which stays readable.")]
+    Keep {
+        /// The file
+        file: PathBuf,
+        /// Name in the book, where it is not that of the file, such as the tail number
+        #[arg(long)]
+        name: Option<String>,
+        /// Who keeps it
+        #[arg(long)]
+        by: String,
+    },
+    /// List the versions of aeroplanes, strips, days and flights that the book holds
+    Kept {
+        /// Print them as JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Show one entry: its values, who recorded it, what it took the place of
+    Show {
+        /// Number of the entry
+        id: i64,
+    },
+    /// Write the files of a kept version into a new folder
+    Files {
+        /// Number of the entry
+        id: i64,
+        /// The folder; it must not stand yet
+        #[arg(long)]
+        to: PathBuf,
     },
     /// Say whether a strip is open, restricted, closed or not known, and why
     Status {

@@ -2,7 +2,7 @@
 
 use super::{book, reading};
 use crate::failure::Failure;
-use crate::frozen::{Inputs, Keeper, KeptDamage};
+use crate::frozen::{Frozen, Inputs, Keeper, KeptDamage, digests, versions};
 use crate::output::write_whole;
 use crate::screen;
 use hardpan_assess::{Assessment, assess};
@@ -112,6 +112,8 @@ fn keep(
 ) -> Result<(), Failure> {
     let frozen = Report::new(assessment, UnitSystem::Metric, produced.clone());
     let now = jiff::Timestamp::now();
+    let source = Frozen::new(&inputs.files);
+    let versions = versions(&source, &inputs.flight, None)?;
     let inputs = serde_json::to_string(inputs)
         .map_err(|error| Failure::Book { what: format!("the files cannot be kept: {error}") })?;
     let record = Record::Assessment(AssessmentRecord {
@@ -124,15 +126,17 @@ fn keep(
         json: json_text(&frozen),
         program: produced.by,
         inputs: Some(inputs),
+        versions: Some(digests(&versions)),
     });
     let (mut book, made) = book::opened(path)?;
-    let entry = book.add(record, Audit { by: by.to_owned(), at: now })?;
+    let entries = book.keep(Some(record), versions, &Audit { by: by.to_owned(), at: now })?;
+    let Some(((first, newer), file)) = entries.split_first().zip(Some(path.display())) else {
+        return Ok(());
+    };
     screen::note(&format!(
-        "{made}kept as entry {} of {}; `hardpan book {} again {}` makes it again\n",
-        entry.id,
-        path.display(),
-        path.display(),
-        entry.id
+        "{made}kept as entry {0} of {file}; `hardpan book {file} again {0}` makes it again\n{1}",
+        first.id,
+        book::new_versions(newer),
     ));
     Ok(())
 }

@@ -1,6 +1,9 @@
 //! `hardpan book`: the record of a strip.
 
+mod kept;
 mod passes;
+
+pub(super) use kept::new_versions;
 
 use crate::arguments::BookAction;
 use crate::failure::Failure;
@@ -8,9 +11,9 @@ use crate::frozen::{self, digest_of};
 use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
-    Audit, Book, BookError, Entry, Fields, Kind, Record, csv_text, current, damage_rate, due_dates,
-    json_value, left_over, measured_ruts, movements_by_month, parts_of, passes_since_repair,
-    records_of_csv, records_of_json, status,
+    Audit, Book, BookError, Entry, Fields, Kind, Record, Withdrawal, csv_text, current,
+    damage_rate, due_dates, json_value, left_over, measured_ruts, movements_by_month, parts_of,
+    passes_since_repair, records_of_csv, records_of_json, status,
 };
 use hardpan_files::{Disk, FileSource as _};
 use hardpan_quantity::{Quantity as _, Time, parse, percent};
@@ -38,6 +41,15 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
     let text = match action {
         BookAction::Add { kind, values, by } => add(path, kind, values, by)?,
         BookAction::Correct { id, why, values, by } => correct(path, *id, why, values, by)?,
+        BookAction::Withdraw { id, why, by } => {
+            let gone = Record::Withdrawal(Withdrawal {});
+            let entry = Book::open(path)?.correct(*id, gone, why, audit(by))?;
+            format!("recorded as entry {}; entry {id} no longer stands, and stays\n", entry.id)
+        }
+        BookAction::Keep { file, name, by } => kept::keep(path, file, name.as_deref(), by)?,
+        BookAction::Kept { json } => kept::list(path, *json)?,
+        BookAction::Show { id } => kept::show(path, *id)?,
+        BookAction::Files { id, to } => kept::files(path, *id, to)?,
         BookAction::Status { strip, inspected_within } => {
             strip_status(path, strip, inspected_within)?
         }
@@ -72,6 +84,7 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         BookAction::List { .. }
             | BookAction::Ruts { .. }
             | BookAction::Export
+            | BookAction::Kept { json: true }
             | BookAction::Map { .. }
     );
     if !is_data {
@@ -209,7 +222,7 @@ fn again(path: &Path, id: i64) -> Result<(String, bool), Failure> {
     match record {
         Some(Record::Assessment(record)) => frozen::again(id, record),
         Some(other) => Err(Failure::Argument {
-            what: format!("entry {id} is a {}, no assessment", other.kind()),
+            what: format!("entry {id} is no assessment, but of the kind {}", other.kind()),
         }),
         None => Err(Failure::Argument {
             what: format!("there is no entry {id}; the book holds {}", entries.len()),

@@ -25,7 +25,7 @@ pub(crate) fn flight(source: &dyn FileSource, path: &str) -> Result<(Flight, Str
 }
 
 /// The strip of a file, and what identifies its inputs.
-pub(super) fn strip(source: &dyn FileSource, path: &str) -> Result<(Strip, String), Failure> {
+pub(crate) fn strip(source: &dyn FileSource, path: &str) -> Result<(Strip, String), Failure> {
     let watched = Watched { source, progress: Progress::start("reading the strip") };
     let reading = read_strip(&watched, path);
     drop(watched);

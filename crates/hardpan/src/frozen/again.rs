@@ -67,7 +67,7 @@ pub(crate) fn again(id: i64, record: &AssessmentRecord) -> Result<(String, bool)
 
 /// The assessment of kept inputs as JSON.
 fn made(inputs: &Inputs, produced: Produced) -> Result<String, Failure> {
-    let source = Frozen { files: &inputs.files, disk: Disk::default() };
+    let source = Frozen::new(&inputs.files);
     let (mut flight, _) = reading::flight(&source, &inputs.flight)?;
     if !inputs.changes.is_empty() {
         flight = reading::usable(change_flight(flight, &inputs.changes))?.0;
@@ -79,12 +79,16 @@ fn made(inputs: &Inputs, produced: Produced) -> Result<String, Failure> {
 }
 
 /// Files as they were kept.
-struct Frozen<'i> {
+pub(crate) struct Frozen<'i> {
     files: &'i BTreeMap<String, KeptFile>,
     disk: Disk,
 }
 
-impl Frozen<'_> {
+impl<'i> Frozen<'i> {
+    pub(crate) fn new(files: &'i BTreeMap<String, KeptFile>) -> Self {
+        Self { files, disk: Disk::default() }
+    }
+
     fn kept(&self, path: &str) -> Result<&KeptFile, FileReadError> {
         self.files.get(path).ok_or(FileReadError::NotFound)
     }

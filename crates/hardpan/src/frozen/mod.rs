@@ -4,9 +4,11 @@
 mod again;
 mod differences;
 mod keeper;
+mod versions;
 
-pub(crate) use again::again;
+pub(crate) use again::{Frozen, again};
 pub(crate) use keeper::{Keeper, digest_of};
+pub(crate) use versions::{digests, versions};
 
 use hardpan_model::{DamageRecord, Given, Origin};
 use jiff::civil::Date;

@@ -258,7 +258,12 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     let again = json(&get(&served, "/api/books/long"))["assessment"][0]["json"].clone();
     let again: Value = serde_json::from_str(again.as_str().expect("a text")).expect("JSON");
     assert_eq!(kept, again, "an assessment is given as it was kept");
-    assert_eq!(json(&get(&served, "/api/books/long/entries/2"))["fields"]["tail"], "101");
+    assert_eq!(json(&get(&served, "/api/books/long/entries/6"))["fields"]["tail"], "101");
+    let versions = json(&get(&served, "/api/books/long/kept"));
+    assert_eq!(versions[1]["kind"], "strip");
+    assert_eq!(versions[1]["assessments"][0], 1);
+    let (_, page) = get(&served, "/books/long/kept");
+    assert!(page.contains("Tail 101") && page.contains("assessments: entries 1"), "{page}");
     assert_eq!(status(&get(&served, "/api/books/long/entries/99")), "404");
     let (head, page) = get(&served, "/books/long/ruts?strip=Long+Gravel&flight=flight");
     assert!(head.contains("200"), "{head}");

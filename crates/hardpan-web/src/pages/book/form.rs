@@ -78,6 +78,7 @@ const DAMAGE: &[Asked] = &[
     choice("phase", "phase", true, &["landing", "taxi", "take-off", "not known"]),
     maybe("size", "greatest extent", "30 mm"),
     maybe("stone", "size of the stone, if found", "25 mm"),
+    maybe("station", "station, if known", STATION),
     maybe("photos", "names of photographs", "flap-left.jpg"),
     maybe("remarks", "remarks", ""),
 ];

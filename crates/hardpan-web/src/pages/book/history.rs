@@ -68,7 +68,10 @@ fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>, units: Uni
 fn values(record: &Record, units: UnitSystem) -> String {
     let fields = record.fields();
     let kind = record.kind();
-    let shown = kind.fields().iter().filter(|name| !["strip", "json", "inputs"].contains(*name));
+    let shown = kind
+        .fields()
+        .iter()
+        .filter(|name| !["strip", "json", "inputs", "files", "versions"].contains(*name));
     let told = shown.filter_map(|name| {
         let value = fields.get(*name)?;
         Some(format!("{} {}", super::form::label(kind, name), value_text(name, value, units)))
@@ -84,7 +87,7 @@ fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
         "pressure" => in_units::<Pressure>(text, units),
         "rut" | "water" | "loose" | "size" | "stone" => in_units::<Length>(text, units),
         "rut_station" | "water_station" | "loose_station" | "from" | "to" | "rolled_from"
-        | "rolled_to" => station(),
+        | "rolled_to" | "station" => station(),
         _ => None,
     };
     read.unwrap_or_else(|| text.to_owned())

@@ -4,11 +4,13 @@ pub(crate) mod entries;
 mod field;
 mod form;
 mod history;
+mod kept;
 mod post;
 mod ruts;
 
 pub(crate) use field::field;
 pub(crate) use form::KINDS;
+pub(crate) use kept::{json as kept_json, kept};
 pub(crate) use post::add;
 pub(crate) use ruts::ruts;
 
@@ -186,6 +188,7 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
     let (other, word) = asked.in_other_units();
     let links = html! {
         a href={ (shown.address) (other) } { "in " (word) " units" }
+        a href={ (shown.address) "/kept" } { "Versions" }
         a href={ "/api" (shown.address) } { "JSON" }
     };
     let page = Page { title: &shown.title, crumbs: &[("/".into(), "Flights".into())], head: links };
