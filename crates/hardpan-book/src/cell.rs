@@ -142,9 +142,16 @@ quantity_cell! {
 
 macro_rules! choice {
     ($type:ident { $($name:ident, $word:literal;)+ }) => {
+        impl $type {
+            /// The words for it.
+            #[must_use]
+            pub const fn words(self) -> &'static str {
+                match self { $(Self::$name => $word,)+ }
+            }
+        }
         impl std::fmt::Display for $type {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-                f.write_str(match self { $(Self::$name => $word,)+ })
+                f.write_str(self.words())
             }
         }
         impl Cell for $type {

@@ -75,7 +75,7 @@ fn plain(value: Value) -> String {
     }
 }
 
-fn json_cell(value: Value) -> serde_json::Value {
+pub(crate) fn json_cell(value: Value) -> serde_json::Value {
     match value {
         Value::Integer(number) => json!(number),
         Value::Real(number) => json!(number),

@@ -2,6 +2,7 @@
 //!
 //! Source: [RFC-7946]: WGS 84, longitude before latitude.
 
+use crate::export::json_cell;
 use crate::ruts::LANES;
 use crate::{Entry, Record};
 use hardpan_quantity::{Angle, Length, Quantity as _};
@@ -10,6 +11,9 @@ use serde_json::{Map, Value, json};
 /// Latitude and longitude of a station and an offset, positive to the right when
 /// looking along rising stations.
 pub type OnGlobe<'g> = dyn Fn(Length, Length) -> Option<(Angle, Angle)> + 'g;
+
+/// Station, metres, and offset of a latitude and a longitude, degrees.
+pub type OffGlobe<'g> = dyn Fn(f64, f64) -> Option<(f64, f64)> + 'g;
 
 /// A strip as its file has it.
 #[derive(Clone, Copy)]
@@ -24,11 +28,11 @@ pub struct Ground<'g> {
     pub on_globe: &'g OnGlobe<'g>,
 }
 
-/// The axis of a strip and what its book tells at a station: ruts, loose
-/// material, standing water, repairs, and the stretches that aeroplanes rolled
-/// over; damage, whose station nobody knows, as a feature without a place. Depths
-/// are in millimetres, stations in metres. A rut lies in its lane where `lane` is
-/// known, else on the axis.
+/// The axis of a strip and what its book tells of it: inspections, with a feature
+/// for each rut, loose and wet place that they found, damage, repairs, closures and
+/// movements, each with all its values, so that the map can be taken over by another
+/// book. What has no station stands in it without a place. A rut lies in its lane
+/// where `lane` is known, else on the axis.
 #[must_use]
 pub fn geojson_value(entries: &[&Entry], ground: &Ground<'_>) -> Value {
     let mut features = vec![feature(
@@ -53,6 +57,8 @@ fn of_record(record: &Record, ground: &Ground<'_>) -> Vec<Told> {
     let metres = |length: Length| json!(length.si());
     match record {
         Record::Inspection(one) => {
+            // The record itself has several places, or none; what it found is shown.
+            let mut all = vec![whole(record, "inspection", Value::Null)];
             let rut_offset = one.rut_lane.as_deref().map_or(0.0, |lane| ground.offset(lane));
             let found = [
                 ("rut", Some(one.rut), one.rut_station, rut_offset),
@@ -71,47 +77,35 @@ fn of_record(record: &Record, ground: &Ground<'_>) -> Vec<Told> {
                 }
                 Some((ground.point(station, Length::from_si(offset)), kind, properties))
             });
-            deep.collect()
+            all.extend(deep);
+            all
         }
-        Record::Repair(one) => vec![(
-            ground.line(one.from, one.to),
-            "repair",
-            vec![
-                ("from_m", metres(one.from)),
-                ("to_m", metres(one.to)),
-                ("date", json!(one.date.to_string())),
-                ("what", json!(one.what)),
-            ],
-        )],
-        Record::Movement(one) => match (one.rolled_from, one.rolled_to) {
-            (Some(from), Some(to)) => vec![(
-                ground.line(from, to),
-                "movement",
-                vec![
-                    ("movement", json!(one.kind.to_string())),
-                    ("tail", json!(one.tail)),
-                    ("at", json!(one.at.to_string())),
-                    ("mass_kg", json!(one.mass.si())),
-                    ("from_m", metres(from)),
-                    ("to_m", metres(to)),
-                ],
-            )],
-            _ => Vec::new(),
-        },
-        Record::Damage(one) => vec![(
-            Value::Null,
-            "damage",
-            vec![
-                ("tail", json!(one.tail)),
-                ("date", json!(one.date.to_string())),
-                ("zone", json!(one.zone)),
-                ("phase", json!(one.phase.to_string())),
-                ("size_m", one.size.map_or(Value::Null, metres)),
-                ("stone_m", one.stone.map_or(Value::Null, metres)),
-            ],
-        )],
+        Record::Repair(one) => vec![whole(record, "repair", ground.line(one.from, one.to))],
+        Record::Movement(one) => {
+            let rolled = one.rolled_from.zip(one.rolled_to);
+            let line = rolled.map_or(Value::Null, |(from, to)| ground.line(from, to));
+            vec![whole(record, "movement", line)]
+        }
+        Record::Damage(one) => {
+            let at = one.station.map(|at| ground.point(at, Length::from_si(0.0)));
+            vec![whole(record, "damage", at.unwrap_or(Value::Null))]
+        }
+        Record::Closure(_) => {
+            vec![whole(record, "closure", ground.line(Length::from_si(0.0), ground.length))]
+        }
         _ => Vec::new(),
     }
+}
+
+/// A record with all its values, in SI units as the headings of an export say.
+fn whole(record: &Record, word: &'static str, geometry: Value) -> Told {
+    let columns = record.kind().columns().iter().copied();
+    let values = columns.zip(record.store()).map(|(name, value)| {
+        // `kind` says what the feature is.
+        let name = if name == "kind" { "movement" } else { name };
+        (name, json_cell(value))
+    });
+    (geometry, word, values.filter(|(_, value)| !value.is_null()).collect())
 }
 
 impl Ground<'_> {

@@ -30,6 +30,16 @@ pub enum ImportError {
     },
 }
 
+impl ImportError {
+    /// The same, on another line.
+    pub(crate) fn at_line(self, line: u64) -> Self {
+        match self {
+            Self::Form { what, .. } => Self::Form { line, what },
+            Self::Record { cause, .. } => Self::Record { line, cause },
+        }
+    }
+}
+
 /// Records of one kind from CSV. A heading is the name of a value, and the cells
 /// carry units; or it is that of an export, with the SI unit in it. Superseded
 /// rows and withdrawals of an export are left out.
@@ -116,14 +126,14 @@ pub fn records_of_json(text: &str) -> Result<Vec<Record>, ImportError> {
 }
 
 /// What stands under a heading.
-struct Column {
+pub(crate) struct Column {
     heading: String,
     field: Option<&'static str>,
     unit: Option<&'static str>,
 }
 
 impl Column {
-    fn of(kind: Kind, heading: &str) -> Result<Self, ImportError> {
+    pub(crate) fn of(kind: Kind, heading: &str) -> Result<Self, ImportError> {
         let made = |field, unit| Self { heading: heading.to_owned(), field, unit };
         if let Some(field) = kind.fields().iter().find(|field| **field == heading) {
             return Ok(made(Some(*field), None));
@@ -145,7 +155,7 @@ impl Column {
         self.heading == "superseded_by"
     }
 
-    fn field(&self, cell: &str) -> Option<(String, String)> {
+    pub(crate) fn field(&self, cell: &str) -> Option<(String, String)> {
         // An export leads with an apostrophe what a spreadsheet would compute.
         let cell = match cell.strip_prefix('\'') {
             Some(rest) if rest.starts_with(LED) => rest,

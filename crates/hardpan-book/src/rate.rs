@@ -54,6 +54,15 @@ pub fn damage_rate(
         |entry: &&&Entry| matches!(&entry.record, Record::Damage(one) if one.strip == strip);
     let reports = entries.iter().filter(of_strip).count();
     let movements = movements(entries, strip).count();
+    rate_of(reports, movements, confidence)
+}
+
+/// The rate of a count of reports over a count of movements.
+pub(crate) fn rate_of(
+    reports: usize,
+    movements: usize,
+    confidence: Ratio,
+) -> Result<DamageRate, BookError> {
     let mut rate = DamageRate { reports, movements, rate: None, limits: None };
     let counts = (u32::try_from(reports).ok(), u32::try_from(movements).ok());
     if let (Some(count), Some(movements @ 1..)) = counts {

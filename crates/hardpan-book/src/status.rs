@@ -1,10 +1,14 @@
 //! Whether a strip is open, as far as the record tells.
 
 use crate::counts::{day_of, last_inspection};
-use crate::due::due_dates;
-use crate::{Closure, ClosureAction, Entry, Inspection, Record};
+use crate::{
+    Closure, ClosureAction, Entry, GradingLimits, Inspection, Record, Survey, SurveyedThing,
+    grading,
+};
 use hardpan_quantity::{Length, Quantity as _, Time, millimetres};
 use jiff::Timestamp;
+use jiff::civil::Date;
+use std::collections::BTreeMap;
 
 /// A rut of this depth or more restricts a strip, millimetres: 3 in, rounded
 /// down. [CFR-14-139-307] allows holes and depressions of 3 in at most.
@@ -50,12 +54,21 @@ pub struct Status {
     pub inspected: Option<Timestamp>,
 }
 
-/// State of a strip at `now`. An inspection older than `longest` restricts it;
-/// so does one that a closure followed, and a survey whose day is past. A rut of 3 in or more restricts it
-/// [CFR-14-139-307]; that any standing water does is a judgement. A strip that
-/// was never inspected is never open.
+/// State of a strip at `now`. An inspection older than `longest` restricts it; so
+/// does one that a closure followed. A rut of 3 in or more restricts it
+/// [CFR-14-139-307]; that any standing water does is a judgement, and so does a
+/// growth of ruts that leads to the limit by now. Levels, and soundings or strength
+/// tests, must be recorded, each with a day by which it must be measured again that
+/// is not past, or no older than `surveyed`. A strip that was never inspected is
+/// never open.
 #[must_use]
-pub fn status(entries: &[&Entry], strip: &str, now: Timestamp, longest: Time) -> Status {
+pub fn status(
+    entries: &[&Entry],
+    strip: &str,
+    now: Timestamp,
+    longest: Time,
+    surveyed: Option<Time>,
+) -> Status {
     let inspection = last_inspection(entries, strip, now);
     let closures = closures(entries, strip, now);
     let inspected = inspection.map(|one| one.at);
@@ -68,12 +81,8 @@ pub fn status(entries: &[&Entry], strip: &str, now: Timestamp, longest: Time) ->
         return Status { state: State::NotKnown, reasons, inspected };
     };
     let mut reasons = against(inspection, now, longest);
-    let today = day_of(now);
-    for due in due_dates(entries).into_iter().filter(|due| due.subject == strip) {
-        if let Some(date) = due.date.filter(|date| *date < today) {
-            reasons.push(format!("{} should have been measured again by {date}", due.what));
-        }
-    }
+    reasons.extend(stale_surveys(entries, strip, day_of(now), surveyed));
+    reasons.extend(grown(entries, strip, now));
     let closed = closures.iter().rev().find(|one| one.action == ClosureAction::Closed);
     if let Some(closed) = closed.filter(|closed| closed.from >= inspection.at) {
         reasons.push(format!(
@@ -100,6 +109,71 @@ fn closures<'a>(entries: &'a [&Entry], strip: &str, now: Timestamp) -> Vec<&'a C
     let mut found: Vec<&Closure> = entries.iter().filter_map(of_strip).collect();
     found.sort_by_key(|one| (one.from, one.action == ClosureAction::Closed));
     found
+}
+
+/// What stands against the surveys of a strip.
+fn stale_surveys(
+    entries: &[&Entry],
+    strip: &str,
+    today: Date,
+    surveyed: Option<Time>,
+) -> Vec<String> {
+    let mut newest: BTreeMap<&'static str, &Survey> = BTreeMap::new();
+    for entry in entries {
+        let Record::Survey(one) = &entry.record else { continue };
+        if one.strip == strip && one.date <= today {
+            let known = newest.entry(one.what.words()).or_insert(one);
+            if one.date >= known.date {
+                *known = one;
+            }
+        }
+    }
+    let mut reasons = Vec::new();
+    let [levels, soundings, tests] =
+        [SurveyedThing::Levels, SurveyedThing::Soundings, SurveyedThing::StrengthTests]
+            .map(SurveyedThing::words);
+    if !newest.contains_key(levels) {
+        reasons.push("no survey of levels is recorded, so nobody knows how old it is".to_owned());
+    }
+    if !newest.contains_key(soundings) && !newest.contains_key(tests) {
+        reasons.push(
+            "no soundings or strength tests are recorded, so nobody knows how old they are".into(),
+        );
+    }
+    reasons.extend(newest.values().filter_map(|one| stale(one, today, surveyed)));
+    reasons
+}
+
+fn stale(one: &Survey, today: Date, surveyed: Option<Time>) -> Option<String> {
+    let age = f64::from((today - one.date).get_days());
+    match (one.due, surveyed.map(|longest| longest.si() / DAY)) {
+        (Some(due), _) if due < today => {
+            Some(format!("{} should have been measured again by {due}", one.what))
+        }
+        (_, Some(longest)) if longest.is_nan() || age > longest => {
+            Some(format!("{} of {} are {age} d old, more than {longest} d", one.what, one.date))
+        }
+        (None, None) => Some(format!(
+            "{} of {} state no day by which they must be measured again, and no greatest age is \
+             asked for",
+            one.what, one.date
+        )),
+        _ => None,
+    }
+}
+
+/// Where the growth of ruts leads to the limit by now, though none was found yet.
+fn grown(entries: &[&Entry], strip: &str, now: Timestamp) -> Vec<String> {
+    let found = grading(entries, strip, now, &GradingLimits::default());
+    let places = found.map(|found| found.places).unwrap_or_default();
+    let met = places
+        .iter()
+        .filter(|one| one.last.0 < one.limit && one.passes_left[0].is_some_and(|left| left <= 0.0));
+    met.map(|one| {
+        let limit = depth(one.limit);
+        format!("{}: its growth leads to {limit} by now; inspect and grade it", one.place())
+    })
+    .collect()
 }
 
 fn against(inspection: &Inspection, now: Timestamp, longest: Time) -> Vec<String> {

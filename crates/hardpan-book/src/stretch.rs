@@ -53,6 +53,12 @@ pub fn passes_by_stretch(
     end: Option<Length>,
 ) -> Result<Vec<StretchPasses>, BookError> {
     let Some(end) = end.or_else(|| furthest(entries, strip)) else { return Ok(Vec::new()) };
+    let places = cut(step, end)?.into_iter();
+    Ok(places.map(|(from, to, is_last)| stretch(entries, strip, (from, to), is_last)).collect())
+}
+
+/// Stretches of one length from station 0 to an end, and which is the last.
+pub(crate) fn cut(step: Length, end: Length) -> Result<Vec<(Length, Length, bool)>, BookError> {
     let (step, end) = (step.si(), end.si());
     if !(step > 0.0 && end / step <= MOST as f64) {
         return Err(BookError::Step { step_m: step, end_m: end, most: MOST });
@@ -61,8 +67,7 @@ pub fn passes_by_stretch(
     let mut from = 0.0;
     while from < end {
         let to = f64::min(from + step, end);
-        let place = (Length::from_si(from), Length::from_si(to));
-        stretches.push(stretch(entries, strip, place, to >= end));
+        stretches.push((Length::from_si(from), Length::from_si(to), to >= end));
         from += step;
     }
     Ok(stretches)
@@ -111,12 +116,13 @@ fn ruts<'a>(
     found
 }
 
-fn furthest(entries: &[&Entry], strip: &str) -> Option<Length> {
+pub(crate) fn furthest(entries: &[&Entry], strip: &str) -> Option<Length> {
     let stations = entries.iter().filter(|entry| entry.record.strip() == Some(strip));
     let stations = stations.flat_map(|entry| match &entry.record {
         Record::Movement(one) => vec![one.rolled_from, one.rolled_to],
         Record::Inspection(one) => vec![one.rut_station, one.loose_station, one.water_station],
         Record::Repair(one) => vec![Some(one.from), Some(one.to)],
+        Record::Damage(one) => vec![one.station],
         _ => Vec::new(),
     });
     stations.flatten().max_by(|a, b| a.si().total_cmp(&b.si()))

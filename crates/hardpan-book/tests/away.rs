@@ -181,9 +181,11 @@ fn the_book_on_a_map_is_geojson() {
         .iter()
         .map(|one| one.property("kind").and_then(|kind| kind.as_str()).unwrap_or("").to_owned())
         .collect();
-    assert_eq!(kinds, ["axis", "movement", "rut", "loose", "damage", "repair", "rut"]);
-    let last = &map["features"][6];
+    let first = ["axis", "movement", "inspection", "rut", "loose", "damage", "repair"];
+    assert_eq!(kinds, [&first[..], &["closure", "inspection", "rut"]].concat());
+    let last = &map["features"][9];
     assert_eq!(last["geometry"]["coordinates"], serde_json::json!([10.006, 60.000_025]));
     assert_eq!(last["properties"]["depth_mm"], 20.0);
-    assert_eq!(map["features"][4]["geometry"], serde_json::Value::Null);
+    let damage = &map["features"][5]["geometry"]["coordinates"];
+    assert_eq!(*damage, serde_json::json!([10.0064, 60.0]), "at station 640 m");
 }

@@ -8,7 +8,9 @@ use hardpan_book::{
 };
 use hardpan_quantity::{Quantity as _, percent, ratio, seconds};
 use proptest::prelude::*;
-use support::{audit, closure, inspection, moment, movement, record};
+use support::{audit, closure, inspection, moment, movement, record, survey};
+
+const DAY: f64 = 86_400.0;
 
 fn entries(records: Vec<Record>) -> Vec<Entry> {
     let entry = |(id, record)| Entry {
@@ -23,8 +25,12 @@ fn entries(records: Vec<Record>) -> Vec<Entry> {
 }
 
 fn state(records: Vec<Record>, now: &str) -> State {
-    let entries = entries(records);
-    let found = status(&current(&entries), "North", moment(now), seconds(7.0 * 86_400.0));
+    let surveyed = [
+        survey("levels", "2026-05-04", "2027-05-04"),
+        survey("soundings", "2026-05-04", "2027-05-04"),
+    ];
+    let entries = entries(records.into_iter().chain(surveyed).collect());
+    let found = status(&current(&entries), "North", moment(now), seconds(7.0 * DAY), None);
     assert!(!found.reasons.is_empty());
     found.state
 }
@@ -169,7 +175,7 @@ fn ruts_water_and_age_restrict() {
 fn a_wait_that_is_no_number_never_opens() {
     let entries = entries(vec![inspection("2026-06-19T00:00Z", "0 mm", "0 mm")]);
     let now = moment("2026-06-20T00:00Z");
-    let found = status(&current(&entries), "North", now, seconds(f64::NAN));
+    let found = status(&current(&entries), "North", now, seconds(f64::NAN), None);
     assert_eq!(found.state, State::Restricted);
 }
 
@@ -196,4 +202,37 @@ fn age_of_an_inspection_is_told() {
     let age = days_since_inspection(&current(&entries), "North", now).map(|age| age.si());
     assert_eq!(age, Some(129_600.0));
     assert_eq!(days_since_inspection(&current(&entries), "South", now), None);
+}
+
+/// What is not recorded, or of no stated age, is never a pass.
+#[test]
+fn surveys_that_are_missing_old_or_of_no_stated_age_restrict() {
+    let now = moment("2026-06-20T00:00Z");
+    let undated = |what: &str| {
+        let values = [("strip", "North"), ("what", what), ("date", "2026-05-21"), ("file", "a")];
+        record(Kind::Survey, &values)
+    };
+    let told = |surveys: Vec<Record>, days: Option<f64>| {
+        let seen = inspection("2026-06-19T00:00Z", "0 mm", "0 mm");
+        let all = entries(surveys.into_iter().chain([seen]).collect());
+        let longest = days.map(|days| seconds(days * DAY));
+        let found = status(&current(&all), "North", now, seconds(7.0 * DAY), longest);
+        (found.state, found.reasons.join("; "))
+    };
+    let (state, why) = told(vec![], Some(1e6));
+    assert_eq!(state, State::Restricted);
+    assert!(why.contains("no survey of levels") && why.contains("no soundings"), "{why}");
+    let both = || vec![undated("levels"), undated("strength tests")];
+    let (state, why) = told(both(), None);
+    assert_eq!(state, State::Restricted);
+    assert!(why.contains("levels of 2026-05-21 state no day"), "{why}");
+    assert_eq!(told(both(), Some(30.0)).0, State::Open, "30 days from 21 May to 20 June");
+    let (state, why) = told(both(), Some(29.0));
+    assert!(state == State::Restricted && why.contains("30 d old, more than 29 d"), "{why}");
+    assert_eq!(told(both(), Some(f64::NAN)).0, State::Restricted);
+    let dated = |due: &str| vec![survey("levels", "2026-05-04", due), undated("soundings")];
+    assert_eq!(told(dated("2026-06-19"), Some(90.0)).0, State::Restricted, "its day is past");
+    assert_eq!(told(dated("2026-06-20"), Some(90.0)).0, State::Open);
+    let ahead = vec![survey("levels", "2026-06-21", "2027-01-01"), undated("soundings")];
+    assert_eq!(told(ahead, Some(90.0)).0, State::Restricted, "a survey that lies ahead");
 }

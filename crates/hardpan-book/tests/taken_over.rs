@@ -142,9 +142,12 @@ fn a_survey_that_is_overdue_restricts_the_strip() {
     let now = "2026-08-05T12:00Z".parse().expect("a moment");
     let week = hardpan_quantity::seconds(7.0 * 86_400.0);
     let seen = inspection("2026-06-30T08:00Z", "0 mm", "0 mm");
-    let of = |due: &str| entries(vec![seen.clone(), survey("levels", "2026-05-04", due)]);
+    let tests = survey("strength tests", "2026-05-04", "2027-05-04");
+    let of =
+        |due: &str| entries(vec![seen.clone(), survey("levels", "2026-05-04", due), tests.clone()]);
     let long = hardpan_quantity::seconds(100.0 * 86_400.0);
-    let state = |all: &[Entry], longest| hardpan_book::status(&current(all), "North", now, longest);
+    let state =
+        |all: &[Entry], longest| hardpan_book::status(&current(all), "North", now, longest, None);
     assert_eq!(state(&of("2026-08-05"), long).state, hardpan_book::State::Open);
     let late = state(&of("2026-08-04"), long);
     assert_eq!(late.state, hardpan_book::State::Restricted);

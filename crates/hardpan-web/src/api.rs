@@ -30,6 +30,7 @@ mod address {
     pub(super) const STRIP: &str = "/api/strips/{slug}";
     pub(super) const BOOK: &str = "/api/books/{slug}";
     pub(super) const KEPT: &str = "/api/books/{slug}/kept";
+    pub(super) const STATUS: &str = "/api/books/{slug}/status";
     pub(super) const RULES: &str = "/api/rules";
     pub(super) const SESSION: &str = "/api/session";
     pub(super) const RECORDS: &str = "/api/books/{slug}/entries";
@@ -48,6 +49,7 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::STRIP, get(dossier))
         .route(address::BOOK, get(book))
         .route(address::KEPT, get(kept))
+        .route(address::STATUS, get(told))
         .route(address::RULES, get(rule_list))
         .route(address::SESSION, get(pages::book::entries::session))
         .route(address::COMMAND, get(commands::ask))
@@ -131,6 +133,15 @@ async fn dossier(
 
 async fn book(State(room): Shared, Path(slug): Path<String>) -> Response {
     pages::book::json(&room, &slug).await.map_or_else(|trouble| trouble.json(), document)
+}
+
+async fn told(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let answer = pages::book::status_json(&room, &slug, query.as_deref()).await;
+    answer.map_or_else(|trouble| trouble.json(), document)
 }
 
 async fn kept(State(room): Shared, Path(slug): Path<String>) -> Response {

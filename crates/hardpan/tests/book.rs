@@ -402,3 +402,63 @@ fn files_are_kept_in_versions_shown_and_written_back() {
     let (code, _, err) = book(&file, &["verify"]);
     assert_eq!(code, Some(0), "{err}");
 }
+
+#[test]
+fn grading_and_damage_are_told_with_their_intervals() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let movements: String = (1..=28)
+        .flat_map(|day| (0..10).map(move |minute| (day, minute)))
+        .map(|(day, minute)| format!("North,101,landing,2026-06-{day:02}T06:{minute:02}Z,39 t\n"))
+        .collect();
+    let table = folder.path().join("movements.csv");
+    std::fs::write(&table, format!("strip,tail,kind,at,mass\n{movements}")).expect("it is written");
+    let table = table.to_string_lossy().into_owned();
+    let (code, _, err) = book(&file, &["import", &table, "--kind", "movement", "--by", "Ada"]);
+    assert_eq!(code, Some(0), "{err}");
+    let seen = folder.path().join("seen.geojson");
+    let feature = |day: u32, rut: u32| {
+        format!(
+            "{{\"type\": \"Feature\", \"geometry\": null, \"properties\": {{\"kind\": \
+             \"inspection\", \"strip\": \"North\", \"at\": \"2026-06-{day:02}T12:00Z\", \
+             \"rut\": \"{rut} mm\", \"rut_station\": \"640 m\", \"rut_lane\": \"left main\", \
+             \"water\": \"0 mm\"}}}}"
+        )
+    };
+    let damage = "{\"type\": \"Feature\", \"geometry\": null, \"properties\": {\"kind\": \
+                  \"damage\", \"strip\": \"North\", \"tail\": \"101\", \"date\": \"2026-06-18\", \
+                  \"zone\": \"flap\", \"phase\": \"landing\", \"station\": \"640 m\"}}";
+    let map = |more: &str| {
+        format!(
+            "{{\"type\": \"FeatureCollection\", \"features\": [\n{},\n{},\n{},\n{damage}{more}]}}",
+            feature(4, 4),
+            feature(14, 14),
+            feature(24, 24)
+        )
+    };
+    let place = seen.to_string_lossy().into_owned();
+    std::fs::write(&seen, map(",\n{\"properties\": {\"kind\": \"pond\"}}")).expect("it is written");
+    let (code, _, err) = book(&file, &["import", &place, "--by", "Ada"]);
+    assert!(code == Some(2) && err.contains("seen.geojson: line 6: `pond`"), "{err}");
+    std::fs::write(&seen, map("")).expect("it is written");
+    let (code, out, err) = book(&file, &["import", &place, "--by", "Ada"]);
+    assert!(code == Some(0) && out.contains("entries 281 to 284"), "{out}{err}");
+    let (code, out, err) = book(&file, &["grading", "North"]);
+    assert_eq!(code, Some(0), "{err}");
+    let growth =
+        "rut left main, station 600 to 700 m: 24 mm on 2026-06-24, 100.0 mm more in each 1,000";
+    assert!(out.contains(growth) && out.contains("Planning aid only"), "{out}");
+    let (_, out, _) = book(&file, &["grading", "North", "--csv"]);
+    assert!(out.contains("rut,left main,600,700,3,24.0,2026-06-24,100.00,76.0,480,"), "{out}");
+    let (code, out, err) = book(&file, &["damage", "North"]);
+    assert_eq!(code, Some(0), "{err}");
+    assert!(out.contains("600 to 640 m: 1 reports in 280 movements, 3.6 for each 1,000"), "{out}");
+    assert!(out.contains("  flap: 1 reports"), "{out}");
+    let (_, out, _) = book(&file, &["damage", "North", "--csv"]);
+    assert!(out.contains(",,\"flap\",1,280,3.571,0.183,16.942"), "{out}");
+    let status = ["status", "North", "--inspected-within", "100000 d", "--json"];
+    let (_, out, _) = book(&file, &status);
+    let told: serde_json::Value = serde_json::from_str(&out).expect("JSON");
+    assert_eq!(told["grading"]["places"][0]["passes_left"].as_f64().map(f64::round), Some(480.0));
+    assert!(told["reasons"][0].as_str().is_some_and(|why| why.contains("no survey of levels")));
+}

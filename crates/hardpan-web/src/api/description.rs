@@ -56,6 +56,19 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 &[slug()],
                 &any(),
             ) },
+            (address::STATUS): { "get": operation(
+                "status",
+                "State, passes, damage, grading and what is due of a strip, as `hardpan book \
+                 FILE status --json` prints them.",
+                &[
+                    slug(),
+                    words("strip", "Name of the strip."),
+                    words("within", "Longest time since the last inspection, such as `7 d`; no \
+                                     state is told without it."),
+                    words("surveyed", "Greatest age of a survey, such as `365 d`."),
+                ],
+                &any(),
+            ) },
             (address::RULES): { "get": operation("rules", "Every rule in words.", &[], &any()) },
             (address::SESSION): { "get": operation(
                 "session",

@@ -84,6 +84,43 @@ pub(crate) enum BookAction {
         /// Longest time since the last inspection, such as "7 d"
         #[arg(long)]
         inspected_within: String,
+        /// Greatest age of levels, soundings and strength tests, such as "365 d"
+        #[arg(long, value_name = "TIME")]
+        surveyed_within: Option<String>,
+        /// Print all that the record tells of the strip as JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say by when ruts and loose material meet their limits, with the interval
+    #[command(after_help = "Growth is a straight line through three inspections or more since a \
+                            place was mended, with 95 % limits; passes to come are those of the \
+                            last 91 days, with 95 % limits.")]
+    Grading {
+        /// Name of the strip
+        strip: String,
+        /// Depth of a rut at which it is graded
+        #[arg(long, value_name = "DEPTH", default_value = "76 mm")]
+        rut: String,
+        /// Depth of loose material at which it is graded; none is published
+        #[arg(long, value_name = "DEPTH")]
+        loose: Option<String>,
+        /// Print it as CSV
+        #[arg(long)]
+        csv: bool,
+    },
+    /// Say how often damage is done, by stretch and by zone, with the interval
+    Damage {
+        /// Name of the strip
+        strip: String,
+        /// Length of a stretch
+        #[arg(long, value_name = "LENGTH", default_value = "100 m")]
+        step: String,
+        /// File of the strip, for its length
+        #[arg(long, value_name = "FILE")]
+        file: Option<PathBuf>,
+        /// Print it as CSV
+        #[arg(long)]
+        csv: bool,
     },
     /// Say which equipment and surveys must be looked at again, and by when
     Due {
@@ -101,14 +138,18 @@ pub(crate) enum BookAction {
         /// Number of the entry
         id: i64,
     },
-    /// Take over records from CSV of one kind, or from the JSON of another book
+    /// Take over records from CSV of one kind, from the JSON of another book, or a map
     #[command(after_help = "Examples:\n  hardpan book north.book import movements.csv --kind \
                             movement --by Ada\n  hardpan book north.book import old.json --by \
-                            Ada\n\nHeadings are the names of the values, or those of an export. \
+                            Ada\n  hardpan book north.book import seen.geojson --file strip.toml \
+                            --by Ada\n\nHeadings are the names of the values, or those of an export. \
                             All of it is recorded, or nothing.")]
     Import {
-        /// The file, CSV or JSON
+        /// The file, CSV, JSON or GeoJSON
         from: PathBuf,
+        /// File of the strip, for stations of a map's places
+        #[arg(long, value_name = "FILE")]
+        file: Option<PathBuf>,
         /// Kind of record that a CSV file holds
         #[arg(long)]
         kind: Option<String>,

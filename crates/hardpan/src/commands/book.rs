@@ -2,6 +2,7 @@
 
 mod kept;
 mod passes;
+mod state;
 
 pub(super) use kept::new_versions;
 
@@ -11,12 +12,12 @@ use crate::frozen::{self, digest_of};
 use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
-    Audit, Book, BookError, Entry, Fields, Kind, Record, Withdrawal, csv_text, current,
-    damage_rate, due_dates, json_value, left_over, measured_ruts, movements_by_month, parts_of,
-    passes_since_repair, records_of_csv, records_of_json, status,
+    Audit, Book, BookError, Fields, Kind, Record, Withdrawal, csv_text, current, due_dates,
+    json_value, left_over, measured_ruts, parts_of, records_of_csv, records_of_geojson,
+    records_of_json,
 };
 use hardpan_files::{Disk, FileSource as _};
-use hardpan_quantity::{Quantity as _, Time, parse, percent};
+use hardpan_quantity::{Quantity as _, Time, parse};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use std::fmt::Write as _;
@@ -50,8 +51,14 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         BookAction::Kept { json } => kept::list(path, *json)?,
         BookAction::Show { id } => kept::show(path, *id)?,
         BookAction::Files { id, to } => kept::files(path, *id, to)?,
-        BookAction::Status { strip, inspected_within } => {
-            strip_status(path, strip, inspected_within)?
+        BookAction::Status { strip, inspected_within, surveyed_within, json } => {
+            state::status(path, strip, inspected_within, surveyed_within.as_deref(), *json)?
+        }
+        BookAction::Grading { strip, rut, loose, csv } => {
+            state::grading(path, strip, (rut, loose.as_deref()), *csv)?
+        }
+        BookAction::Damage { strip, step, file, csv } => {
+            state::damage(path, strip, (step, file.as_deref()), *csv)?
         }
         BookAction::Due { within } => due(path, within.as_deref())?,
         BookAction::Ruts { strip } => ruts(path, strip)?,
@@ -60,7 +67,9 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             code = if is_same { 0 } else { DIFFERS };
             text
         }
-        BookAction::Import { from, kind, by } => import(path, from, kind.as_deref(), by)?,
+        BookAction::Import { from, file, kind, by } => {
+            import(path, from, (kind.as_deref(), file.as_deref()), by)?
+        }
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
         BookAction::Passes { strip, step, file, show } => {
             passes::text(path, strip, step, file.as_deref(), show.system())?
@@ -85,6 +94,9 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             | BookAction::Ruts { .. }
             | BookAction::Export
             | BookAction::Kept { json: true }
+            | BookAction::Status { json: true, .. }
+            | BookAction::Grading { csv: true, .. }
+            | BookAction::Damage { csv: true, .. }
             | BookAction::Map { .. }
     );
     if !is_data {
@@ -149,14 +161,23 @@ fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, F
 }
 
 /// Records of a file, all of them or none.
-fn import(path: &Path, from: &Path, kind: Option<&str>, by: &str) -> Result<String, Failure> {
+fn import(
+    path: &Path,
+    from: &Path,
+    (kind, strip): (Option<&str>, Option<&Path>),
+    by: &str,
+) -> Result<String, Failure> {
     let told = |what: String| Failure::Argument { what: format!("{}: {what}", from.display()) };
     let bytes =
         Disk::default().read(&from.to_string_lossy()).map_err(|error| told(error.to_string()))?;
     let text = String::from_utf8(bytes).map_err(|_| told("this is no text".to_owned()))?;
     let records = match kind {
         Some(kind) => records_of_csv(kind_of(kind)?, &text),
-        None if text.trim_start().starts_with('{') => records_of_json(&text),
+        None if text.trim_start().starts_with('{') => match strip {
+            Some(strip) => passes::of_map(&text, strip)?,
+            None if text.contains("\"FeatureCollection\"") => records_of_geojson(&text, None),
+            None => records_of_json(&text),
+        },
         None => return Err(told("name the kind of record that a CSV file holds: --kind".into())),
     };
     let records = records.map_err(|error| told(error.to_string()))?;
@@ -248,34 +269,4 @@ fn correct(
     let record = Record::from_fields(old.record.kind(), &fields)?;
     let entry = book.correct(id, record, why, audit(by))?;
     Ok(format!("recorded as entry {}, in the place of entry {id}, which stays\n", entry.id))
-}
-
-fn strip_status(path: &Path, strip: &str, within: &str) -> Result<String, Failure> {
-    let longest: Time = parse(within)
-        .map_err(|error| Failure::Argument { what: format!("--inspected-within: {error}") })?;
-    let entries = Book::open(path)?.entries()?;
-    let standing: Vec<&Entry> = current(&entries);
-    let found = status(&standing, strip, Timestamp::now(), longest);
-    let mut text = format!("{strip}: {}\n", found.state.words());
-    for reason in &found.reasons {
-        let _ = writeln!(text, "  {reason}");
-    }
-    let passes = passes_since_repair(&standing, strip);
-    let since =
-        passes.since.map_or_else(String::new, |date| format!(" since the repair of {date}"));
-    let _ = writeln!(text, "  passes{since}: {}", passes.count);
-    let confidence = percent(90.0);
-    let rate = damage_rate(&standing, strip, confidence)?;
-    if let (Some(mean), Some(limits)) = (rate.rate, rate.limits) {
-        let _ = writeln!(
-            text,
-            "  damage: {} reports in {} movements, {mean:.1} for each 1,000 (90 % interval {:.1} \
-             to {:.1})",
-            rate.reports, rate.movements, limits.lower, limits.upper
-        );
-    }
-    for (month, (landings, take_offs)) in movements_by_month(&standing, strip) {
-        let _ = writeln!(text, "  {month}: {landings} landings, {take_offs} take-offs");
-    }
-    Ok(text)
 }

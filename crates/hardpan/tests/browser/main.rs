@@ -329,7 +329,7 @@ fn an_inspection_is_logged_from_a_phone() {
     browser.keys("#within", "7 d");
     browser.click(".choose button");
     browser.wait("the state", "return !!document.querySelector('.state-word')");
-    assert!(browser.text(".state-word").contains("open"));
+    assert!(browser.text(".state-word").contains("restricted"), "no survey is recorded");
     browser.run("scrollTo(0, 0); return true");
     browser.picture("book");
     let wide = browser.run("return document.documentElement.scrollWidth - window.innerWidth");

@@ -262,6 +262,10 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     let versions = json(&get(&served, "/api/books/long/kept"));
     assert_eq!(versions[1]["kind"], "strip");
     assert_eq!(versions[1]["assessments"][0], 1);
+    let told = json(&get(&served, "/api/books/long/status?strip=Long+Gravel&within=100000+d"));
+    assert_eq!(told["state"], "restricted", "no survey is recorded");
+    assert_eq!(told["damage"]["movements"], 2);
+    assert!(told["grading"]["not_told"].as_array().is_some_and(|all| !all.is_empty()), "{told}");
     let (_, page) = get(&served, "/books/long/kept");
     assert!(page.contains("Tail 101") && page.contains("assessments: entries 1"), "{page}");
     assert_eq!(status(&get(&served, "/api/books/long/entries/99")), "404");
@@ -287,7 +291,8 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
         serde_json::from_slice(&map.stdout).unwrap_or_else(|error| panic!("{error}: {said}"));
     let kinds = map["features"].as_array().expect("features").iter();
     let kinds: Vec<&str> = kinds.filter_map(|one| one["properties"]["kind"].as_str()).collect();
-    assert_eq!(kinds, ["axis", "movement", "movement", "rut", "rut", "rut"]);
+    let found = ["inspection", "rut"].repeat(3);
+    assert_eq!(kinds, [&["axis", "movement", "movement"][..], &found].concat());
     let passes = hardpan(&[
         "book",
         &book,

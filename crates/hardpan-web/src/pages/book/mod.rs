@@ -3,6 +3,7 @@
 pub(crate) mod entries;
 mod field;
 mod form;
+mod grading;
 mod history;
 mod kept;
 mod post;
@@ -10,6 +11,7 @@ mod ruts;
 
 pub(crate) use field::field;
 pub(crate) use form::KINDS;
+pub(crate) use grading::json as status_json;
 pub(crate) use kept::{json as kept_json, kept};
 pub(crate) use post::add;
 pub(crate) use ruts::ruts;
@@ -27,7 +29,7 @@ use hardpan_book::{
     Book, Entry, Fields, Kind, Status, current, damage_rate, due_dates, movements_by_month,
     passes_since_repair, status,
 };
-use hardpan_quantity::{Time, UnitSystem, parse, percent};
+use hardpan_quantity::{ParseError, Time, UnitSystem, parse, percent};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use maud::{Markup, html};
@@ -40,6 +42,8 @@ pub(super) struct Asked {
     strip: Option<String>,
     /// Longest time since the last inspection, as text.
     within: Option<String>,
+    /// Greatest age of a survey, as text.
+    surveyed: Option<String>,
     by: String,
     /// The entry that was just recorded.
     entry: Option<String>,
@@ -47,7 +51,7 @@ pub(super) struct Asked {
 
 impl Asked {
     const fn new(units: UnitSystem) -> Self {
-        Self { units, strip: None, within: None, by: String::new(), entry: None }
+        Self { units, strip: None, within: None, surveyed: None, by: String::new(), entry: None }
     }
 
     /// The same in the other units, with their word.
@@ -58,7 +62,12 @@ impl Asked {
             UnitSystem::Imperial => "metric",
         };
         out.append_pair("units", word);
-        let asked = [("strip", &self.strip), ("within", &self.within), ("entry", &self.entry)];
+        let asked = [
+            ("strip", &self.strip),
+            ("within", &self.within),
+            ("surveyed", &self.surveyed),
+            ("entry", &self.entry),
+        ];
         for (key, value) in asked {
             value.as_ref().map(|value| out.append_pair(key, value));
         }
@@ -73,6 +82,7 @@ impl Asked {
                 "units" if value == "imperial" => asked.units = UnitSystem::Imperial,
                 "strip" if !value.is_empty() => asked.strip = Some(value),
                 "within" if !value.is_empty() => asked.within = Some(value),
+                "surveyed" if !value.is_empty() => asked.surveyed = Some(value),
                 "by" => asked.by = value,
                 "entry" => asked.entry = Some(value),
                 _ => {}
@@ -210,6 +220,11 @@ fn choose(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                 input #within name="within" type="text" placeholder="7 d" maxlength="20"
                     value=(asked.within.as_deref().unwrap_or_default());
             }
+            div.field {
+                label for="surveyed" { "survey no older than" }
+                input #surveyed name="surveyed" type="text" placeholder="365 d" maxlength="20"
+                    value=(asked.surveyed.as_deref().unwrap_or_default());
+            }
             button type="submit" { "Show" }
         }
     }
@@ -247,22 +262,28 @@ fn log(shown: &Shown, asked: &Asked, strip: &str, kind: Kind, refused: Option<&R
 fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
     let standing: Vec<&Entry> = current(&shown.entries);
     let longest = asked.within.as_deref().map(parse::<Time>);
+    let surveyed = asked.surveyed.as_deref().map(parse::<Time>).transpose();
     let passes = passes_since_repair(&standing, strip);
     let since = passes.since.map_or_else(String::new, |day| format!(" since the repair of {day}"));
     html! {
         section.state aria-labelledby="state-name" {
             h2 #state-name { "State of " (strip) }
-            @match longest {
+            @match longest.map(|longest| Ok::<_, ParseError>((longest?, surveyed?))) {
                 None => p { "State how old an inspection may be, and the book says whether the \
                              strip is open. Nothing is taken for granted." },
-                Some(Err(error)) => p.wrong role="alert" { "inspection no older than: " (error) },
-                Some(Ok(longest)) => (verdict(&status(&standing, strip, shown.now, longest))),
+                Some(Err(error)) => p.wrong role="alert" {
+                    "inspection or survey no older than: " (error)
+                },
+                Some(Ok((longest, surveyed))) => {
+                    (verdict(&status(&standing, strip, shown.now, longest, surveyed)))
+                }
             }
             p { "Passes" (since) ": " strong { (passes.count) } " "
                 a href={ (shown.address) "/ruts?" (ruts_of(strip, asked.units)) } {
                     "By stretch, with the ruts foretold and measured"
                 } }
             (damage(&standing, strip))
+            (grading::due(&standing, strip, shown.now, asked.units))
             @let months = movements_by_month(&standing, strip);
             @if !months.is_empty() {
                 table.months {

@@ -12,8 +12,11 @@ use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::assess;
-use hardpan_book::{Entry, MeasuredRuts, StretchPasses, current, measured_ruts, passes_by_stretch};
-use hardpan_quantity::{Length, UnitSystem, metres, millimetres};
+use hardpan_book::{
+    DamagePlaces, Entry, MeasuredRuts, StretchPasses, current, damage_places, measured_ruts,
+    passes_by_stretch,
+};
+use hardpan_quantity::{Length, UnitSystem, metres, millimetres, percent};
 use hardpan_report::{Report, quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::sync::Arc;
@@ -28,6 +31,7 @@ struct Told {
     strip: String,
     measured: MeasuredRuts,
     stretches: Vec<StretchPasses>,
+    damage: DamagePlaces,
     flights: Vec<Listed>,
     flight: Option<String>,
     report: Option<Result<Report, Trouble>>,
@@ -40,8 +44,10 @@ pub(crate) async fn ruts(
 ) -> Response {
     let asked = Asked::read(query.as_deref());
     let answer = async {
-        let (_, own) =
-            Query::read_with(query.as_deref(), &["flight", "strip", "within", "entry", "by"])?;
+        let (_, own) = Query::read_with(
+            query.as_deref(),
+            &["flight", "strip", "within", "surveyed", "entry", "by"],
+        )?;
         let shown = shown(&room, &slug).await?;
         let flight = own.get("flight").cloned();
         let told = tell(&room, &shown, &asked, flight).await?;
@@ -77,12 +83,14 @@ async fn tell(
     let measured = measured_ruts(&standing, &strip);
     let stretches = passes_by_stretch(&standing, &strip, metres(STEP_METRES), end)
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
+    let damage = damage_places(&standing, &strip, metres(STEP_METRES), end, percent(90.0))
+        .map_err(|error| Trouble::Query(format!("{error}.")))?;
     let chosen = flights.iter().find(|one| Some(&one.slug) == flight.as_ref()).cloned();
     let report = match chosen.filter(|_| measured.places > 0) {
         Some(one) => Some(foretold(room, &one.file, &measured.text, asked.units).await),
         None => None,
     };
-    Ok(Told { strip, measured, stretches, flights, flight, report })
+    Ok(Told { strip, measured, stretches, damage, flights, flight, report })
 }
 
 async fn length(room: &Room, file: &str) -> Result<Option<Length>, Trouble> {
@@ -117,6 +125,7 @@ fn page(shown: &Shown, told: &Told, asked: &Asked) -> Html<String> {
                       rolled over is counted everywhere." }
             @if told.stretches.is_empty() { p { "No station of the strip is recorded." } }
             @else { (stretches(&told.stretches, asked.units)) }
+            (super::grading::damage(&told.damage, asked.units))
             h2 { "Ruts measured" }
             @if told.measured.places == 0 { p { "No rut of the strip is recorded that a law can be held to." } }
             @else { (measured(&told.measured, asked.units)) }

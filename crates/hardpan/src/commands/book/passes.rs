@@ -2,25 +2,39 @@
 
 use crate::commands::reading;
 use crate::failure::Failure;
-use hardpan_book::{Book, Entry, Ground, current, geojson_value, passes_by_stretch};
+use hardpan_book::{
+    Book, Entry, Ground, ImportError, Record, current, geojson_value, passes_by_stretch,
+    records_of_geojson,
+};
 use hardpan_files::{Disk, axis_on_globe};
 use hardpan_model::AxisPoint;
-use hardpan_quantity::{Length, Quantity as _, UnitSystem, parse};
+use hardpan_quantity::{Angle, Length, Quantity as _, UnitSystem, parse};
 use hardpan_report::{quantity_text, stretch_text};
+use hardpan_survey::Geographic;
 use std::fmt::Write as _;
 use std::path::Path;
+
+/// A place this far off the strip is none of it, metres. Judgement.
+const AROUND_METRES: f64 = 100.0;
 
 fn refused(what: String) -> Failure {
     Failure::Argument { what }
 }
 
-fn length(option: &str, text: &str) -> Result<Length, Failure> {
+pub(super) fn length(option: &str, text: &str) -> Result<Length, Failure> {
     let read: Length = parse(text).map_err(|error| refused(format!("{option}: {error}")))?;
     if read.si() > 0.0 {
         Ok(read)
     } else {
         Err(refused(format!("{option}: {text} is not above 0")))
     }
+}
+
+/// The length of a strip by its file.
+pub(super) fn end_of(file: Option<&Path>) -> Result<Option<Length>, Failure> {
+    let Some(file) = file else { return Ok(None) };
+    let (read, _) = reading::strip(&Disk::default(), &file.to_string_lossy())?;
+    Ok(read.length.map(|given| given.value))
 }
 
 /// One line a stretch.
@@ -32,13 +46,7 @@ pub(super) fn text(
     units: UnitSystem,
 ) -> Result<String, Failure> {
     let step = length("--step", step)?;
-    let end = match file {
-        Some(file) => {
-            let (read, _) = reading::strip(&Disk::default(), &file.to_string_lossy())?;
-            read.length.map(|given| given.value)
-        }
-        None => None,
-    };
+    let end = end_of(file)?;
     let entries = Book::open(path)?.entries()?;
     let standing: Vec<&Entry> = current(&entries);
     let found = passes_by_stretch(&standing, strip, step, end)?;
@@ -84,4 +92,24 @@ pub(super) fn map(path: &Path, file: &Path, lane: Option<&str>) -> Result<String
     let mut value = geojson_value(&current(&entries), &ground);
     value["caution"] = hardpan_assess::CAUTION.into();
     Ok(format!("{value:#}\n"))
+}
+
+/// Records of a map; places are laid on the axis of a strip file.
+pub(super) fn of_map(text: &str, file: &Path) -> Result<Result<Vec<Record>, ImportError>, Failure> {
+    let (strip, _) = reading::strip(&Disk::default(), &file.to_string_lossy())?;
+    let told = |what: &str| refused(format!("{}: {what}", file.display()));
+    let axis = axis_on_globe(&strip)
+        .ok_or_else(|| told("the strip file has no `latitude` and `longitude` of both ends"))?
+        .map_err(|error| told(&error.to_string()))?;
+    let length = strip.length.map_or(f64::INFINITY, |given| given.value.si());
+    let off_globe = |latitude: f64, longitude: f64| {
+        let [latitude, longitude] =
+            [latitude, longitude].map(|one| Angle::from_si(one.to_radians()));
+        let (station, offset) = axis.locate(Geographic { latitude, longitude }).ok()?;
+        let at = station.si();
+        let is_on = (-AROUND_METRES..=length + AROUND_METRES).contains(&at)
+            && offset.si().abs() <= AROUND_METRES;
+        is_on.then(|| (at.clamp(0.0, length), offset.si()))
+    };
+    Ok(records_of_geojson(text, Some(&off_globe)))
 }

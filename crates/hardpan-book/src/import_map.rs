@@ -1,0 +1,220 @@
+//! Records from GeoJSON: inspections, damage, repairs, closures and movements as
+//! features. Source: [RFC-7946].
+
+use crate::import::{Column, ImportError};
+use crate::{Fields, Kind, OffGlobe, Record};
+use serde_json::{Map, Value};
+
+/// Kinds that a feature may hold.
+const KINDS: [Kind; 5] =
+    [Kind::Inspection, Kind::Damage, Kind::Repair, Kind::Closure, Kind::Movement];
+/// What a map of this program shows besides; it holds no record of its own.
+const SHOWN: [&str; 4] = ["axis", "rut", "loose", "water"];
+/// Properties of every feature that are no value of its record.
+const ABOUT: [&str; 3] = ["kind", "entry", "recorded_by"];
+
+/// Records of a collection of features. `kind` of the properties says what a
+/// feature is; the other properties are values, as headings of CSV are. A place that
+/// the properties do not state is taken from the geometry, where `off_globe` tells
+/// station and offset of a latitude and longitude. Features that only show what
+/// others hold are left out.
+///
+/// # Errors
+/// [`ImportError`] with the line of the first feature that cannot be used.
+pub fn records_of_geojson(
+    text: &str,
+    off_globe: Option<&OffGlobe<'_>>,
+) -> Result<Vec<Record>, ImportError> {
+    let wrong = |line: u64, what: &str| ImportError::Form { line, what: what.to_owned() };
+    let value: Value = serde_json::from_str(text).map_err(|error| {
+        let line = u64::try_from(error.line()).unwrap_or(u64::MAX);
+        wrong(line, &format!("this is no JSON: {error}"))
+    })?;
+    if value.get("type").and_then(Value::as_str) != Some("FeatureCollection") {
+        return Err(wrong(1, "an object with \"type\": \"FeatureCollection\" is wanted"));
+    }
+    let features = value.get("features").and_then(Value::as_array);
+    let features = features.ok_or_else(|| wrong(1, "`features` must hold a list"))?;
+    let lines = lines_of_features(text);
+    let mut records = Vec::new();
+    for (index, feature) in features.iter().enumerate() {
+        let line = lines.get(index).copied().unwrap_or(1);
+        records.extend(record(feature, line, off_globe)?);
+    }
+    Ok(records)
+}
+
+fn record(
+    feature: &Value,
+    line: u64,
+    off_globe: Option<&OffGlobe<'_>>,
+) -> Result<Option<Record>, ImportError> {
+    let wrong = |what: String| ImportError::Form { line, what };
+    let properties = feature.get("properties").and_then(Value::as_object);
+    let properties = properties.ok_or_else(|| wrong("a feature has no `properties`".into()))?;
+    let told = properties.get("kind").and_then(Value::as_str);
+    let Some(word) = told else {
+        return Err(wrong(format!("a feature states no `kind`; it is one of {}", known())));
+    };
+    if SHOWN.contains(&word) {
+        return match properties.get("entry") {
+            None if word != "axis" => Err(wrong(format!(
+                "`{word}` alone is no record; write kind `inspection` with the depths of rut and \
+                 water, which are 0 where none was found"
+            ))),
+            _ => Ok(None),
+        };
+    }
+    let kind = Kind::of_word(word).filter(|kind| KINDS.contains(kind));
+    let kind = kind.ok_or_else(|| {
+        wrong(format!("`{word}` is no kind of feature; it is one of {}", known()))
+    })?;
+    let mut fields = values(kind, properties, line)?;
+    let mut ends = Vec::new();
+    let needed = places(kind).iter().any(|name| !fields.contains_key(*name));
+    if let Some(off_globe) = off_globe.filter(|_| needed) {
+        for point in points(feature.get("geometry")).map_err(wrong)? {
+            let found = off_globe(point[1], point[0]);
+            let (station, _) = found.ok_or_else(|| {
+                wrong(format!("{}, {} does not lie on the strip", point[1], point[0]))
+            })?;
+            ends.push(station);
+        }
+    }
+    place(kind, &mut fields, &ends);
+    let record = Record::from_fields(kind, &fields);
+    record.map(Some).map_err(|cause| ImportError::Record { line, cause })
+}
+
+fn known() -> String {
+    KINDS.map(Kind::word).join(", ")
+}
+
+fn values(kind: Kind, properties: &Map<String, Value>, line: u64) -> Result<Fields, ImportError> {
+    let mut fields = Fields::new();
+    for (name, value) in properties {
+        if ABOUT.contains(&name.as_str()) && !(kind == Kind::Movement && name == "kind") {
+            continue;
+        }
+        // `kind` of a feature says what it is, so that a movement says otherwise
+        // whether it landed.
+        let name = match name.as_str() {
+            "kind" => continue,
+            "movement" if kind == Kind::Movement => "kind",
+            other => other,
+        };
+        let cell = match value {
+            Value::Null => continue,
+            Value::String(text) if text.trim().is_empty() => continue,
+            Value::String(text) => text.clone(),
+            Value::Number(number) => number.to_string(),
+            _ => {
+                let what = format!("`{name}` must be a text or a number");
+                return Err(ImportError::Form { line, what });
+            }
+        };
+        let column = Column::of(kind, name).map_err(|error| error.at_line(line))?;
+        fields.extend(column.field(&cell));
+    }
+    Ok(fields)
+}
+
+/// Values that a geometry may tell.
+const fn places(kind: Kind) -> &'static [&'static str] {
+    match kind {
+        Kind::Inspection => &["rut_station", "water_station", "loose_station"],
+        Kind::Damage => &["station"],
+        Kind::Repair => &["from", "to"],
+        Kind::Movement => &["rolled_from", "rolled_to"],
+        _ => &[],
+    }
+}
+
+fn place(kind: Kind, fields: &mut Fields, stations: &[f64]) {
+    let low = stations.iter().copied().reduce(f64::min);
+    let high = stations.iter().copied().reduce(f64::max);
+    let (Some(low), Some(high)) = (low, high) else { return };
+    let mut put = |name: &str, station: f64| {
+        // Half a decimetre behind the threshold is on it.
+        fields.entry(name.to_owned()).or_insert_with(|| format!("{} m", station.max(0.0)));
+    };
+    match kind {
+        Kind::Inspection => places(kind).iter().for_each(|name| put(name, low)),
+        Kind::Damage => put("station", low),
+        Kind::Repair => {
+            put("from", low);
+            put("to", high);
+        }
+        Kind::Movement if stations.len() > 1 => {
+            put("rolled_from", stations.first().copied().unwrap_or(low));
+            put("rolled_to", stations.last().copied().unwrap_or(high));
+        }
+        _ => {}
+    }
+}
+
+/// Longitude and latitude of the points of a geometry.
+fn points(geometry: Option<&Value>) -> Result<Vec<[f64; 2]>, String> {
+    let Some(geometry) = geometry.filter(|one| !one.is_null()) else { return Ok(Vec::new()) };
+    let coordinates = geometry.get("coordinates");
+    let list = match geometry.get("type").and_then(Value::as_str) {
+        Some("Point") => coordinates.map(|one| vec![one.clone()]),
+        Some("LineString" | "MultiPoint") => {
+            coordinates.and_then(Value::as_array).map(|all| all.to_vec())
+        }
+        _ => return Err("a geometry must be a Point, a MultiPoint or a LineString".to_owned()),
+    };
+    let list = list.ok_or("a geometry has no `coordinates`")?;
+    let point = |one: &Value| {
+        let number = |at: usize, most: f64| {
+            one.get(at).and_then(Value::as_f64).filter(|number| number.abs() <= most)
+        };
+        number(0, 180.0).zip(number(1, 90.0)).map(|(east, north)| [east, north])
+    };
+    let wanted = "a place must be longitude and latitude, in degrees";
+    list.iter().map(|one| point(one).ok_or_else(|| wanted.to_owned())).collect()
+}
+
+/// Lines on which the features of a collection begin. The text is known to be
+/// JSON; a feature is what begins with a brace in the list of the first level.
+fn lines_of_features(text: &str) -> Vec<u64> {
+    let (mut depth, mut line) = (0_u32, 1_u64);
+    let (mut is_text, mut is_escaped) = (false, false);
+    let mut key = String::new();
+    let mut is_features = false;
+    let mut found = Vec::new();
+    for letter in text.chars() {
+        if letter == '\n' {
+            line += 1;
+        }
+        if is_text {
+            match letter {
+                _ if is_escaped => is_escaped = false,
+                '\\' => is_escaped = true,
+                '"' => is_text = false,
+                other if depth == 1 => key.push(other),
+                _ => {}
+            }
+            continue;
+        }
+        match letter {
+            '"' => {
+                is_text = true;
+                if depth == 1 {
+                    key.clear();
+                }
+            }
+            '[' | '{' => {
+                is_features =
+                    if depth == 1 { letter == '[' && key == "features" } else { is_features };
+                depth += 1;
+                if letter == '{' && depth == 3 && is_features {
+                    found.push(line);
+                }
+            }
+            ']' | '}' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+    }
+    found
+}

@@ -1,0 +1,134 @@
+//! By when a strip must be graded, and damage by place, for a reader and as JSON.
+
+use super::{Asked, shown};
+use crate::routes::Room;
+use crate::trouble::Trouble;
+use hardpan_book::{
+    DamagePlaces, DamageRate, Entry, GradingDue, GradingLimits, Question, grading, told_of_strip,
+};
+use hardpan_quantity::{Time, UnitSystem, metres, parse, percent};
+use hardpan_report::{quantity_text, stretch_text};
+use jiff::Timestamp;
+use maud::{Markup, html};
+
+/// Length of a stretch, metres.
+const STEP_METRES: f64 = 100.0;
+
+/// All that the book tells of a strip, as JSON.
+pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result<String, Trouble> {
+    let asked = Asked::read(query);
+    let shown = shown(room, slug).await?;
+    let strip = asked.strip.or_else(|| shown.strips.first().cloned()).unwrap_or_default();
+    let time = |name: &str, text: Option<&str>| {
+        let read = text.map(parse::<Time>).transpose();
+        read.map_err(|error| Trouble::Query(format!("{name}: {error}.")))
+    };
+    let question = Question {
+        strip: &strip,
+        now: shown.now,
+        inspected: time("within", asked.within.as_deref())?,
+        surveyed: time("surveyed", asked.surveyed.as_deref())?,
+        limits: GradingLimits::default(),
+        step: metres(STEP_METRES),
+        end: None,
+        confidence: percent(90.0),
+    };
+    let mut value = told_of_strip(&shown.entries, &question)
+        .map_err(|error| Trouble::Query(format!("{error}.")))?;
+    value["caution"] = hardpan_assess::CAUTION.into();
+    Ok(format!("{value:#}\n"))
+}
+
+/// By when ruts meet their limit, the earliest first.
+pub(super) fn due(standing: &[&Entry], strip: &str, now: Timestamp, units: UnitSystem) -> Markup {
+    let found = grading(standing, strip, now, &GradingLimits::default());
+    html! {
+        @if let Ok(found) = found {
+            @if !found.places.is_empty() {
+                div.scroll { table.due {
+                    caption { "Grading due" }
+                    thead { tr { @for name in ["place", "last found", "passes left", "due", "between"] {
+                        th scope="col" { (name) }
+                    } } }
+                    tbody { @for one in &found.places { (place(one, units)) } }
+                } }
+                p.note { "From a straight line through the ruts found since the place was mended \
+                          and the passes of the last 91 days, each with 95 % limits." }
+            }
+            @for why in &found.not_told { p.note { "Grading, not told: " (why) "." } }
+        }
+    }
+}
+
+fn place(one: &GradingDue, units: UnitSystem) -> Markup {
+    let [day, earliest, latest] = one.days.map(|day| day.map(|day| day.to_string()));
+    let where_it_is = match (&one.lane, one.stretch) {
+        (lane, Some((from, to))) => {
+            let lane = lane.as_deref().unwrap_or_default();
+            format!("{} {lane} {}", one.what, stretch_text(from, to, units))
+        }
+        _ => format!("{}, deepest anywhere", one.what),
+    };
+    html! {
+        tr {
+            th scope="row" { (where_it_is) }
+            td { (quantity_text(one.last.0, units)) ", " (one.last.1) }
+            td { @match one.passes_left[0] {
+                Some(left) => (format!("{left:.0}")),
+                None => "does not grow",
+            } }
+            td { @match day { Some(day) => strong { (day) }, None => "cannot be told" } }
+            td { (earliest.as_deref().unwrap_or("not known")) " and "
+                (latest.as_deref().unwrap_or("no latest day")) }
+        }
+    }
+}
+
+/// Damage by stretch and by zone.
+pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
+    let is_any = found.stretches.iter().any(|one| one.rate.reports > 0);
+    html! {
+        h2 { "Damage by place" }
+        @if !is_any { p { "No damage report states a station." } }
+        @else {
+            div.scroll { table.compared {
+                thead { (headings("stretch")) }
+                tbody { @for one in &found.stretches { tr {
+                    th scope="row" { (stretch_text(one.from, one.to, units)) } (cells(&one.rate))
+                } } }
+            } }
+        }
+        @if found.without_station > 0 {
+            p.note { (found.without_station) " reports state no station." }
+        }
+        @if !found.zones.is_empty() {
+            div.scroll { table.compared {
+                thead { (headings("zone")) }
+                tbody { @for (zone, rate) in &found.zones { tr {
+                    th scope="row" { (zone) } (cells(rate))
+                } } }
+            } }
+        }
+    }
+}
+
+fn headings(first: &str) -> Markup {
+    html! { tr {
+        th scope="col" { (first) } th scope="col" { "reports" } th scope="col" { "movements" }
+        th scope="col" { "for each 1,000" } th scope="col" { "90 % interval" }
+    } }
+}
+
+fn cells(rate: &DamageRate) -> Markup {
+    html! {
+        td { (rate.reports) }
+        td { (rate.movements) }
+        @match (rate.rate, rate.limits) {
+            (Some(mean), Some(limits)) => {
+                td { (format!("{mean:.1}")) }
+                td { (format!("{:.1} to {:.1}", limits.lower, limits.upper)) }
+            }
+            _ => td colspan="2" { "no movement is recorded" },
+        }
+    }
+}

@@ -1,0 +1,225 @@
+//! The state of a strip: open or not, grading and damage.
+
+use super::passes::{end_of, length};
+use crate::failure::Failure;
+use hardpan_book::{
+    Book, DamageRate, Entry, GradingDue, GradingLimits, Question, current, damage_places,
+    damage_rate, grading as graded, movements_by_month, passes_since_repair, told_of_strip,
+};
+use hardpan_quantity::{Length, Quantity as _, Ratio, Time, metres, parse, percent};
+use jiff::Timestamp;
+use std::fmt::Write as _;
+use std::path::Path;
+
+/// Confidence of the damage rates.
+fn confidence() -> Ratio {
+    percent(90.0)
+}
+
+fn time(option: &str, text: &str) -> Result<Time, Failure> {
+    parse(text).map_err(|error| Failure::Argument { what: format!("{option}: {error}") })
+}
+
+/// Whether a strip is open, and what the record tells of it.
+pub(super) fn status(
+    path: &Path,
+    strip: &str,
+    within: &str,
+    surveyed: Option<&str>,
+    json: bool,
+) -> Result<String, Failure> {
+    let longest = time("--inspected-within", within)?;
+    let surveyed = surveyed.map(|text| time("--surveyed-within", text)).transpose()?;
+    let entries = Book::open(path)?.entries()?;
+    let now = Timestamp::now();
+    if json {
+        let asked = Question {
+            strip,
+            now,
+            inspected: Some(longest),
+            surveyed,
+            limits: GradingLimits::default(),
+            step: metres(100.0),
+            end: None,
+            confidence: confidence(),
+        };
+        let mut value = told_of_strip(&entries, &asked)?;
+        value["caution"] = hardpan_assess::CAUTION.into();
+        return Ok(format!("{value:#}\n"));
+    }
+    let standing: Vec<&Entry> = current(&entries);
+    let found = hardpan_book::status(&standing, strip, now, longest, surveyed);
+    let mut text = format!("{strip}: {}\n", found.state.words());
+    for reason in &found.reasons {
+        let _ = writeln!(text, "  {reason}");
+    }
+    let passes = passes_since_repair(&standing, strip);
+    let since =
+        passes.since.map_or_else(String::new, |date| format!(" since the repair of {date}"));
+    let _ = writeln!(text, "  passes{since}: {}", passes.count);
+    let rate = damage_rate(&standing, strip, confidence())?;
+    if rate.movements > 0 {
+        let _ = writeln!(text, "  damage: {}", rate_text(&rate));
+    }
+    let found = graded(&standing, strip, now, &GradingLimits::default())?;
+    match found.places.first() {
+        Some(one) => {
+            let _ = writeln!(text, "  grading: {}", due_text(one));
+        }
+        None => text.push_str("  grading: no day can be told; `grading` says why\n"),
+    }
+    for (month, (landings, take_offs)) in movements_by_month(&standing, strip) {
+        let _ = writeln!(text, "  {month}: {landings} landings, {take_offs} take-offs");
+    }
+    Ok(text)
+}
+
+fn rate_text(rate: &DamageRate) -> String {
+    let counted = format!("{} reports in {} movements", rate.reports, rate.movements);
+    match (rate.rate, rate.limits) {
+        (Some(mean), Some(limits)) => format!(
+            "{counted}, {mean:.1} for each 1,000 (90 % interval {:.1} to {:.1})",
+            limits.lower, limits.upper
+        ),
+        _ => format!("{counted}, so that no rate can be told"),
+    }
+}
+
+fn millimetres_text(depth: Length) -> String {
+    format!("{:.0} mm", depth.si() * 1e3)
+}
+
+/// By when a place must be graded.
+fn due_text(one: &GradingDue) -> String {
+    let found = format!(
+        "{}: {} on {}, {:.1} mm more in each 1,000 passes, {} is the limit",
+        one.place(),
+        millimetres_text(one.last.0),
+        one.last.1,
+        one.growth.si() * 1e3,
+        millimetres_text(one.limit)
+    );
+    let [day, earliest, latest] = one.days;
+    let left = one.passes_left[0].map_or_else(String::new, |left| format!("{left:.0} passes, "));
+    let earliest =
+        earliest.map_or("earliest day not known".to_owned(), |day| format!("earliest {day}"));
+    let latest = latest.map_or("no latest day".to_owned(), |day| format!("latest {day}"));
+    match day {
+        Some(day) => format!("{found}; {left}due {day} ({earliest}, {latest})"),
+        None => format!("{found}; {left}no day can be told ({earliest}, {latest})"),
+    }
+}
+
+/// By when ruts and loose material meet their limits.
+pub(super) fn grading(
+    path: &Path,
+    strip: &str,
+    (rut, loose): (&str, Option<&str>),
+    csv: bool,
+) -> Result<String, Failure> {
+    let loose = loose.map(|text| length("--loose", text)).transpose()?;
+    let limits = GradingLimits { rut: length("--rut", rut)?, loose };
+    let entries = Book::open(path)?.entries()?;
+    let found = graded(&current(&entries), strip, Timestamp::now(), &limits)?;
+    if csv {
+        return Ok(grading_table(&found.places));
+    }
+    let mut text = format!("grading of {strip}\n");
+    match found.passes {
+        Some(one) => {
+            let _ = writeln!(
+                text,
+                "  {} passes in {:.0} d, {:.1} a week (95 % interval {:.1} to {:.1})",
+                one.movements, one.days, one.mean, one.lower, one.upper
+            );
+        }
+        None => text.push_str("  no movement is recorded, so that no day can be told\n"),
+    }
+    for one in &found.places {
+        let _ = writeln!(text, "  {}", due_text(one));
+    }
+    for why in &found.not_told {
+        let _ = writeln!(text, "  not told: {why}");
+    }
+    Ok(text)
+}
+
+fn grading_table(places: &[GradingDue]) -> String {
+    let mut text = String::from(
+        "what,lane,from_m,to_m,inspections,last_mm,last_date,growth_mm_per_1000_passes,limit_mm,\
+         passes_left,passes_left_fewest,passes_left_most,day,earliest,latest\n",
+    );
+    for one in places {
+        let station = |end: Option<Length>| end.map_or_else(String::new, |at| at.si().to_string());
+        let passes =
+            one.passes_left.map(|left| left.map_or_else(String::new, |n| format!("{n:.0}")));
+        let days = one.days.map(|day| day.map_or_else(String::new, |day| day.to_string()));
+        let _ = writeln!(
+            text,
+            "{},{},{},{},{},{:.1},{},{:.2},{:.1},{},{}",
+            one.what,
+            one.lane.as_deref().unwrap_or_default().replace([',', '"', '\n'], " "),
+            station(one.stretch.map(|(from, _)| from)),
+            station(one.stretch.map(|(_, to)| to)),
+            one.inspections,
+            one.last.0.si() * 1e3,
+            one.last.1,
+            one.growth.si() * 1e3,
+            one.limit.si() * 1e3,
+            passes.join(","),
+            days.join(",")
+        );
+    }
+    text
+}
+
+/// How often damage is done, by stretch and by zone.
+pub(super) fn damage(
+    path: &Path,
+    strip: &str,
+    (step, file): (&str, Option<&Path>),
+    csv: bool,
+) -> Result<String, Failure> {
+    let step = length("--step", step)?;
+    let end = end_of(file)?;
+    let entries = Book::open(path)?.entries()?;
+    let standing = current(&entries);
+    let found = damage_places(&standing, strip, step, end, confidence())?;
+    if csv {
+        let mut text = String::from("from_m,to_m,zone,reports,movements,per_1000,lower,upper\n");
+        for one in &found.stretches {
+            let (from, to) = (one.from.si(), one.to.si());
+            let _ = writeln!(text, "{from},{to},,{}", rate_cells(&one.rate));
+        }
+        for (zone, rate) in &found.zones {
+            let zone = zone.replace(['"', '\n'], " ");
+            let _ = writeln!(text, ",,\"{zone}\",{}", rate_cells(rate));
+        }
+        return Ok(text);
+    }
+    let all = damage_rate(&standing, strip, confidence())?;
+    let mut text = format!("damage at {strip}: {}\n", rate_text(&all));
+    for one in &found.stretches {
+        let (from, to) = (one.from.si(), one.to.si());
+        let _ = writeln!(text, "  {from:.0} to {to:.0} m: {}", rate_text(&one.rate));
+    }
+    if found.without_station > 0 {
+        let _ = writeln!(text, "  {} reports state no station", found.without_station);
+    }
+    for (zone, rate) in &found.zones {
+        let _ = writeln!(text, "  {zone}: {}", rate_text(rate));
+    }
+    Ok(text)
+}
+
+fn rate_cells(rate: &DamageRate) -> String {
+    let number = |value: Option<f64>| value.map_or_else(String::new, |value| format!("{value:.3}"));
+    format!(
+        "{},{},{},{},{}",
+        rate.reports,
+        rate.movements,
+        number(rate.rate),
+        number(rate.limits.map(|limits| limits.lower)),
+        number(rate.limits.map(|limits| limits.upper))
+    )
+}
