@@ -5,6 +5,7 @@ mod first_limit;
 pub(crate) mod mass_search;
 mod ride_check;
 pub(crate) mod sheet;
+mod wind_checks;
 
 pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
 
@@ -18,6 +19,7 @@ use crate::masses::chart_checks::chart_checks;
 use crate::masses::first_limit::first_limit;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::masses::ride_check::ride_check;
+use crate::masses::wind_checks::wind_checks;
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
@@ -26,9 +28,9 @@ use crate::repairs::weaken;
 use crate::runs::{Case, Runs};
 use crate::tyres::least;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given, Phase};
+use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
-use hardpan_run::{DecisionRange, WindComponents};
+use hardpan_run::DecisionRange;
 use std::borrow::Cow;
 use std::sync::Arc;
 
@@ -173,39 +175,6 @@ pub(crate) fn landing_limits<'a>(
     ));
     checks.extend(chart_checks(flight, measured, false));
     Some(checks)
-}
-
-/// Approved limits on the wind of a movement: no mass is light enough for too
-/// much of it.
-fn wind_checks<'a>(
-    flight: &'a Flight,
-    movement: SheetMovement,
-    wind: Option<&'a Known<WindComponents>>,
-) -> Vec<Check<'a>> {
-    let Some(Ok(wind)) = wind else { return Vec::new() };
-    let components = [
-        ("crosswind", "approved crosswind limit", wind.crosswind),
-        ("tailwind", "approved tailwind limit", -wind.headwind),
-    ];
-    let phases: &[Phase] = match movement {
-        SheetMovement::TakeOff => &[Phase::TakeOff, Phase::BeforeBrakeRelease, Phase::Always],
-        SheetMovement::Landing => &[Phase::Landing, Phase::Always],
-    };
-    let holds = |name: &str, component: Speed| {
-        let of_it = flight.aeroplane.limits.iter().filter(|limit| {
-            limit.quantity.value == name
-                && limit.bound == Bound::AtMost
-                && phases.contains(&limit.phase)
-                && bounds_today(flight, limit)
-        });
-        let mut most = of_it.filter_map(|limit| limit.value.value.get::<Speed>());
-        most.all(|most| component <= most)
-    };
-    let checks = components.into_iter().map(|(name, title, component)| {
-        let holds = holds(name, component);
-        Check::new("L10", title, move |_| Ok(holds))
-    });
-    checks.collect()
 }
 
 /// Structural and approved limits, and the tyre.

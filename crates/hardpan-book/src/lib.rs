@@ -57,5 +57,4 @@ pub use ruts::{MeasuredRuts, measured_ruts};
 pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};
 pub use store::Once;
 pub use stretch::{StretchPasses, passes_by_stretch};
-pub use told::*;
-pub use version::*;
+pub use {told::*, version::*};
