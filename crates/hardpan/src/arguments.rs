@@ -150,7 +150,7 @@ pub(crate) enum Command {
         show: Show,
     },
     /// Largest masses of a flight over temperature, wind, tyre pressure and state
-    #[command(after_help = masses_help())]
+    #[command(visible_alias = "table", after_help = masses_help())]
     Masses(Masses),
     /// Calibrate the model's free constants to the operator's approved charts
     #[command(
