@@ -44,9 +44,8 @@ fn with<T>(braking: f64, wind: f64, run: impl Fn(&Situation) -> T) -> T {
     })
 }
 
-fn run(aeroplane: &Aeroplane, braking: f64, wind: f64) -> TakeOffRun {
-    let model = RunModel::for_take_off(aeroplane, &take_off_flap()).expect("model");
-    let plan = TakeOffPlan {
+fn plan() -> TakeOffPlan {
+    TakeOffPlan {
         rule: FieldRule::LargeTakeOff,
         line_up: metres(0.0),
         available: Available::default(),
@@ -54,8 +53,12 @@ fn run(aeroplane: &Aeroplane, braking: f64, wind: f64) -> TakeOffRun {
         decision_speed: None,
         brake_allowance: None,
         traces: true,
-    };
-    with(braking, wind, |situation| take_off(&model, situation, &plan).expect("a take-off"))
+    }
+}
+
+fn run(aeroplane: &Aeroplane, braking: f64, wind: f64) -> TakeOffRun {
+    let model = RunModel::for_take_off(aeroplane, &take_off_flap()).expect("model");
+    with(braking, wind, |situation| take_off(&model, situation, &plan()).expect("a take-off"))
 }
 
 fn lowest(run: &TakeOffRun) -> (f64, SpeedBound) {
@@ -104,16 +107,7 @@ fn a_strong_rudder_never_goes_below_the_published_speed() {
 #[test]
 fn a_rudder_that_never_holds_is_an_error() {
     let model = RunModel::for_take_off(&steered(0.2, 9.0), &take_off_flap()).expect("model");
-    let plan = TakeOffPlan {
-        rule: FieldRule::LargeTakeOff,
-        line_up: metres(0.0),
-        available: Available::default(),
-        wet_screen: None,
-        decision_speed: None,
-        brake_allowance: None,
-        traces: false,
-    };
-    let error = with(0.3, 0.0, |situation| take_off(&model, situation, &plan).expect_err("none"));
+    let error = with(0.3, 0.0, |situation| take_off(&model, situation, &plan()).expect_err("none"));
     assert!(error.to_string().contains("holds an engine failure at no speed"), "{error}");
 }
 

@@ -62,15 +62,21 @@ pub(super) struct Figure<'a> {
 enum Kind {
     Temperature,
     Along(Direction),
-    Across(Direction),
-    /// From the side that the wind does not come from now.
-    FromTheOtherSide(Direction),
+    Across(Direction, Side),
     AirPressure,
     Strength,
     Place(WeakPlace),
     LandingMass,
     TakeOffMass,
     Rain,
+}
+
+/// Which side a crosswind is moved to.
+#[derive(Debug, Clone, Copy)]
+enum Side {
+    /// That it comes from now.
+    Same,
+    Other,
 }
 
 /// The figures that the flight states, moved the harmful way; the helpful way
@@ -110,10 +116,10 @@ pub(super) fn figures(flight: &Flight, now: Verdict, weak: Option<WeakPlace>) ->
         };
         add(headwind, Kind::Along(direction), along, true, (-TAILWIND, HEADWIND));
         if figures_across(flight) == Some(direction) {
-            add(crosswind, Kind::Across(direction), across.abs(), false, (0.0, CROSSWIND));
+            let kind = |side| Kind::Across(direction, side);
+            add(crosswind, kind(Side::Same), across.abs(), false, (0.0, CROSSWIND));
             if harmful {
-                let kind = Kind::FromTheOtherSide(direction);
-                add(other_side, kind, -across.abs(), false, (0.0, CROSSWIND));
+                add(other_side, kind(Side::Other), -across.abs(), false, (0.0, CROSSWIND));
             }
         }
     }
@@ -234,7 +240,7 @@ impl Figure<'_> {
         let value = self.at(step);
         match self.kind {
             Kind::Temperature => celsius(value).into(),
-            Kind::Along(_) | Kind::Across(_) | Kind::FromTheOtherSide(_) => knots(value).into(),
+            Kind::Along(_) | Kind::Across(..) => knots(value).into(),
             Kind::AirPressure => Amount::air_pressure(hectopascals(value)),
             Kind::Strength => percent(value).into(),
             Kind::Place(place) => BearingRatio::from_si(place.bearing.si() * value / 100.0).into(),
@@ -262,14 +268,10 @@ impl Figure<'_> {
                 let across = components(self.flight, direction).map_or(0.0, |pair| pair.1);
                 day.wind = blown(self.flight, direction, value, across);
             }
-            Kind::Across(direction) => {
+            Kind::Across(direction, side) => {
                 let (along, across) = components(self.flight, direction).unwrap_or((0.0, 0.0));
-                let across = WITHIN * value.copysign(across);
-                day.wind = blown(self.flight, direction, along, across);
-            }
-            Kind::FromTheOtherSide(direction) => {
-                let (along, across) = components(self.flight, direction).unwrap_or((0.0, 0.0));
-                let across = -WITHIN * value * 1f64.copysign(across);
+                let size = WITHIN * value.copysign(across);
+                let across = if matches!(side, Side::Other) { -size } else { size };
                 day.wind = blown(self.flight, direction, along, across);
             }
             Kind::Strength => return (flight, Weaker::Everywhere(value / 100.0)),

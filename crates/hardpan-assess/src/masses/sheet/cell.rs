@@ -19,7 +19,6 @@ type Judged = (Verdict, Option<(&'static str, String)>);
 /// One flap setting with its search done and nothing judged yet.
 struct Tried {
     flight: Flight,
-    maximum: Mass,
     answer: Option<MassAnswer>,
 }
 
@@ -80,13 +79,16 @@ pub(super) fn best_cell(
 }
 
 impl Place<'_> {
+    fn lightest(&self) -> Mass {
+        lightest(self.flight, self.maximum).min(self.maximum)
+    }
+
     fn search(&self, flight: Flight, (near, at_least): (Option<Mass>, Option<Mass>)) -> Tried {
-        let light = lightest(&flight, self.maximum).min(self.maximum);
-        let first = at(&flight, self.movement, light);
+        let first = at(&flight, self.movement, self.lightest());
         let wanted = Wanted { limits: 1, near, at_least };
         let measured = measure(&first, self.standing, &[]);
         let answer = searched(&first, &measured, self.movement, wanted);
-        Tried { flight, maximum: self.maximum, answer }
+        Tried { flight, answer }
     }
 
     fn with_flap(&self, flap: &FlapSetting, from: (Option<Mass>, Option<Mass>)) -> Tried {
@@ -106,7 +108,7 @@ impl Place<'_> {
 
     fn planned(&self, near: &Neighbour) -> MassCell {
         let tried = self.search(self.flight.clone(), (near.mass, None));
-        judged_cell(&tried, self.standing, self.movement)
+        self.judged(&tried)
     }
 
     /// The flap that led nearby, and any other that carries more: such a one must
@@ -118,8 +120,7 @@ impl Place<'_> {
         let first = flaps.iter().position(leads).unwrap_or(0);
         let mut leading = self.with_flap(flaps.get(first)?, (near.mass, None));
         let mut leads_at = first;
-        let lightest = lightest(self.flight, self.maximum).min(self.maximum);
-        let grid = Grid::new(lightest, self.maximum * BEYOND);
+        let grid = Grid::new(self.lightest(), self.maximum * BEYOND);
         for (index, flap) in flaps.iter().enumerate().filter(|(index, _)| *index != first) {
             let most = leading.largest()?;
             // Of two that carry alike the first of the file is taken.
@@ -129,7 +130,7 @@ impl Place<'_> {
                 (leading, leads_at) = (other, index);
             }
         }
-        let found = judged_cell(&leading, self.standing, self.movement);
+        let found = self.judged(&leading);
         (found.mass.is_some() && found.mass == leading.largest()).then_some(found)
     }
 
@@ -143,13 +144,54 @@ impl Place<'_> {
             if best.as_ref().is_some_and(|best| best.mass >= one.largest()) {
                 break;
             }
-            let found = judged_cell(one, self.standing, self.movement);
+            let found = self.judged(one);
             let is_more = best.as_ref().is_none_or(|best| found.mass > best.mass);
             if found.mass.is_some() && is_more {
                 best = Some(found);
             }
         }
         best.unwrap_or_else(|| self.planned(near))
+    }
+
+    /// The largest mass found, judged by every rule, with its flap and decision speed.
+    fn judged(&self, tried: &Tried) -> MassCell {
+        let Self { standing, movement, .. } = *self;
+        let (Tried { flight, answer }, lightest) = (tried, self.lightest());
+        let set_by = answer.as_ref().and_then(MassAnswer::set_by);
+        let by_limit = set_by.map(|limit| (limit.code, limit.title.clone()));
+        let flap = flap_of(flight, movement);
+        let found = |mass, verdict, by, decision| MassCell {
+            mass,
+            verdict,
+            by,
+            flap: flap.clone(),
+            decision,
+        };
+        let judged = |mass: Mass| judged(&at(flight, movement, mass), standing);
+        let Some(largest) = tried.largest() else {
+            let ((verdict, by), _) = judged(lightest);
+            return match verdict < Verdict::Unproven {
+                true => found(None, Verdict::Fail, by_limit, None),
+                false => found(None, verdict, by, None),
+            };
+        };
+        let ((verdict, by), decision) = judged(largest);
+        if verdict < Verdict::Unproven {
+            return found(Some(largest), verdict, by_limit, decision);
+        }
+        let ((at_lightest, by_lightest), _) = judged(lightest);
+        if at_lightest >= Verdict::Unproven {
+            return found(None, at_lightest, by_lightest, None);
+        }
+        // A rule besides the limits on mass does not hold: look for where it does.
+        let holds = |mass: Mass| judged(mass).0.0 < Verdict::Unproven;
+        match Grid::new(lightest, largest).coarsely(&holds) {
+            Some(mass) => {
+                let ((verdict, _), decision) = judged(mass);
+                found(Some(mass), verdict, by, decision)
+            }
+            None => found(None, verdict, by, None),
+        }
     }
 }
 
@@ -176,42 +218,6 @@ fn flap_of(flight: &Flight, movement: SheetMovement) -> Option<String> {
         SheetMovement::Landing => flight.landing.as_ref().and_then(|plan| plan.flap.as_ref()),
     };
     flap.map(|name| name.value.clone())
-}
-
-/// The largest mass found, judged by every rule, with its flap and decision speed.
-fn judged_cell(tried: &Tried, standing: &Standing, movement: SheetMovement) -> MassCell {
-    let Tried { flight, maximum, answer } = tried;
-    let lightest = lightest(flight, *maximum).min(*maximum);
-    let set_by = answer.as_ref().and_then(MassAnswer::set_by);
-    let by_limit = set_by.map(|limit| (limit.code, limit.title.clone()));
-    let flap = flap_of(flight, movement);
-    let found =
-        |mass, verdict, by, decision| MassCell { mass, verdict, by, flap: flap.clone(), decision };
-    let judged = |mass: Mass| judged(&at(flight, movement, mass), standing);
-    let Some(largest) = tried.largest() else {
-        let ((verdict, by), _) = judged(lightest);
-        return match verdict < Verdict::Unproven {
-            true => found(None, Verdict::Fail, by_limit, None),
-            false => found(None, verdict, by, None),
-        };
-    };
-    let ((verdict, by), decision) = judged(largest);
-    if verdict < Verdict::Unproven {
-        return found(Some(largest), verdict, by_limit, decision);
-    }
-    let ((at_lightest, by_lightest), _) = judged(lightest);
-    if at_lightest >= Verdict::Unproven {
-        return found(None, at_lightest, by_lightest, None);
-    }
-    // A rule besides the limits on mass does not hold: look for where it does.
-    let holds = |mass: Mass| judged(mass).0.0 < Verdict::Unproven;
-    match Grid::new(lightest, largest).coarsely(&holds) {
-        Some(mass) => {
-            let ((verdict, _), decision) = judged(mass);
-            found(Some(mass), verdict, by, decision)
-        }
-        None => found(None, verdict, by, None),
-    }
 }
 
 fn searched(
