@@ -194,7 +194,9 @@ proptest! {
         prop_assert!(one.deflection > Length::from_si(0.0));
     }
 
-    /// A layer cut anywhere into two of the same material is the same layer.
+    /// A layer cut anywhere into two of the same material is the same layer, to
+    /// 1e-5 of the greater of the value and 1 MPa: the integrals lose digits at
+    /// the top of a layer much thinner than the contact is wide.
     #[test]
     fn prop_splitting_a_layer_changes_nothing(
         top in 60.0f64..500.0, share in 0.1f64..0.9, stiff in 30.0f64..1000.0,
@@ -206,7 +208,8 @@ proptest! {
         let at = place(x, depth, Side::Below);
         let both = values(&respond(&whole, &at)).into_iter().zip(values(&respond(&cut, &at)));
         for (whole, cut) in both {
-            prop_assert!((whole - cut).abs() <= 1e-2, "{whole} and {cut} of 1 MPa");
+            let scale = whole.abs().max(1e6);
+            prop_assert!((whole - cut).abs() <= 1e-5 * scale, "{whole} and {cut} of {scale}");
         }
     }
 
