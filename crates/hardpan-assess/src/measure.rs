@@ -10,7 +10,7 @@ use crate::ground::{Ground, LegKind, StationLoads};
 use crate::measure::along::condition;
 use crate::measured::{Carried, Known, Measured, OfTheStrip, Unavailable};
 use crate::movements::brake_heat::BrakesBefore;
-use crate::movements::{LandingCase, Surroundings, TakeOffCase};
+use crate::movements::{LandingCase, Surroundings, TakeOffCase, reverse_credit};
 use crate::repairs::{Gravel, lay, weaken, weaken_between};
 use crate::rides::{Asked, Rides};
 use crate::runs::{RunStore, Runs};
@@ -274,15 +274,16 @@ fn friction_of(flight: &Flight) -> Known<Friction> {
 }
 
 /// The rolling surface of the strip when dry, where the flight counts a lower
-/// screen because it is wet.
+/// screen or reverse thrust because it is wet.
 fn dry_condition(
     flight: &Flight,
     profile: &Known<Vec<(Length, Length)>>,
     ruts: Option<&Arc<RutDrag>>,
 ) -> Option<Known<Condition>> {
     let is_wet = flight.day.surface_state.as_ref()?.value == SurfaceState::Wet;
-    let asked = flight.take_off.as_ref()?.wet_screen.as_ref().filter(|_| is_wet);
-    asked.map(|_| {
+    let asked = flight.take_off.as_ref()?.wet_screen.is_some()
+        || reverse_credit::in_take_off(flight).is_counted();
+    (is_wet && asked).then(|| {
         let mut dry = flight.clone();
         dry.day.surface_state =
             flight.day.surface_state.clone().map(|state| state.map(|_| SurfaceState::Dry));

@@ -4,6 +4,7 @@ pub(crate) mod brake_heat;
 pub(crate) mod charts;
 pub(crate) mod decision_speeds;
 pub(crate) mod obstacles;
+pub(crate) mod reverse_credit;
 pub(crate) mod thrust_setting;
 
 pub use decision_speeds::DecisionPicture;
@@ -39,7 +40,8 @@ struct Movement {
 pub(crate) struct TakeOffCase {
     movement: Movement,
     plan: TakeOffPlan,
-    /// The ground as it is dry, where a lower screen counts on the wet strip.
+    /// The ground as it is dry, where a lower screen or reverse thrust counts on
+    /// the wet strip.
     dry: Option<Ground>,
     ruts: Option<Arc<RutDrag>>,
     brakes: BrakesBefore,
@@ -232,7 +234,8 @@ impl TakeOffCase {
             .map(|model| match &planned.level_off {
                 Some(height) => model.with_level_off(height.value),
                 None => model,
-            });
+            })
+            .map(|model| reverse_credit::in_take_off(flight).applied(model));
         let rule = gather.take(
             planned.rule.as_ref(),
             &format!("{key}.rule"),
@@ -281,18 +284,19 @@ impl TakeOffCase {
         let brake_allowance = self.brakes.left(mass);
         let plan = TakeOffPlan { traces, brake_allowance, ..self.plan };
         let (model, situation) = (&self.movement.model, self.movement.situation(mass));
-        let run = |situation: &Situation<'_>, plan: &TakeOffPlan| {
+        let run = |model: &RunModel, situation: &Situation<'_>, plan: &TakeOffPlan| {
             take_off(model, situation, plan)
                 .map_err(|error| Unavailable::refused("the take-off", &error))
         };
-        let mut found = run(&situation, &plan)?;
+        let mut found = run(model, &situation, &plan)?;
         if let Some(ruts) = &self.ruts {
             let traces = [&mut found.trace, &mut found.rejected_trace];
             traces.into_iter().flatten().for_each(|trace| ruts.keep_on_main_legs(trace));
         }
         let Some(dry) = &self.dry else { return Ok(found) };
         let plan = TakeOffPlan { wet_screen: None, traces: false, ..plan };
-        Ok(found.no_shorter_than(&run(&Situation { ground: dry, ..situation }, &plan)?))
+        let situation = Situation { ground: dry, ..situation };
+        Ok(found.no_shorter_than(&run(&model.clone().without_reverse(), &situation, &plan)?))
     }
 
     /// The greatest wind from the side that is held on the roll.
@@ -366,7 +370,8 @@ impl LandingCase {
         let flap = flap(&mut gather, flight, planned.flap.as_ref(), &format!("{key}.flap"));
         let model = flap
             .map(|flap| RunModel::for_landing(&flight.aeroplane, flap))
-            .and_then(|made| gather.prepared(made));
+            .and_then(|made| gather.prepared(made))
+            .map(|model| reverse_credit::in_landing(flight).applied(model));
         let rule = gather.take(
             planned.rule.as_ref(),
             &format!("{key}.rule"),

@@ -26,6 +26,8 @@ pub(crate) fn run_step(
     let aeroplane = &flight.aeroplane;
     inputs.extend(aeroplane_inputs(aeroplane));
     inputs.extend(setting(aeroplane, flap).into_iter().flat_map(flap_inputs));
+    let limit = aeroplane.brakes.force_limit.as_ref();
+    inputs.extend(limit.map(|limit| given("greatest force of one brake", limit)));
     inputs.extend(day_inputs(flight));
     if let Ok(friction) = &measured.friction {
         inputs.push(computed(

@@ -137,6 +137,7 @@ fn landing(t: &mut Table<'_>, others: &Named) -> Landing {
         go_around_flap: flap_named(t, others, "go_around_flap"),
         displaced_threshold: t.quantity("displaced_threshold", plausible::DISPLACED),
         reverse: t.word("reverse", &ReverseUse::WORDS),
+        count_reverse: t.flag("count_reverse"),
     }
 }
 
@@ -153,6 +154,7 @@ fn take_off(t: &mut Table<'_>, others: &Named) -> TakeOff {
         final_flap: flap_named(t, others, "final_flap"),
         bleeds: t.text("bleeds"),
         wet_screen: t.quantity("wet_screen", plausible::WET_SCREEN),
+        count_reverse: t.flag("count_reverse"),
         decision_speed: t.quantity("decision_speed", plausible::DECISION_SPEED),
         setting: t.coefficient("setting", plausible::SETTING),
         thrust: t.list("thrust", thrust_row),

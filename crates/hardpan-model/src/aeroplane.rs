@@ -251,6 +251,32 @@ pub struct Reverse {
     /// From where the lowest lobe strikes the ground forward to the point
     /// under the inlet lip (turbofan).
     pub lip_distance: Option<Given<Length>>,
+    /// How many engines have it.
+    pub engines: Option<Given<u32>>,
+    /// Time from brakes on until it is set.
+    pub set_after: Option<Given<Time>>,
+    /// Net reverse thrust by airspeed, rising; empty where none is to be counted.
+    pub rows: Vec<ReverseRow>,
+    /// Surfaces on which an approved manual counts it in the distances.
+    pub approvals: Vec<ReverseApproval>,
+}
+
+/// Net reverse thrust of one engine at an airspeed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReverseRow {
+    /// Airspeed.
+    pub airspeed: Given<Speed>,
+    /// Force backwards.
+    pub force: Given<Force>,
+}
+
+/// Approval to count reverse thrust on a surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReverseApproval {
+    /// The surface.
+    pub surface: Given<SurfaceKind>,
+    /// Place in the approved manual.
+    pub manual: Given<String>,
 }
 
 /// Landing gear.
@@ -404,6 +430,9 @@ pub struct Brakes {
     pub paved_dry_coefficient: Option<Given<f64>>,
     /// Greatest energy that one brake may take in one stop.
     pub energy_limit: Option<Given<Energy>>,
+    /// Greatest force of one brake at the ground: its torque over the radius
+    /// on which the wheel rolls.
+    pub force_limit: Option<Given<Force>>,
     /// Approved chart: time on the ground after a stop, before the brakes may
     /// take another, against energy of one brake; rising energies.
     pub cooling: Vec<CoolingRow>,

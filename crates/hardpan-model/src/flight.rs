@@ -161,6 +161,8 @@ pub struct Landing {
     pub displaced_threshold: Option<Given<Length>>,
     /// Reverse thrust that is to be used.
     pub reverse: Option<Given<ReverseUse>>,
+    /// Whether it is to be counted in the distance.
+    pub count_reverse: Option<Given<bool>>,
 }
 
 /// A planned take-off.
@@ -188,6 +190,8 @@ pub struct TakeOff {
     pub bleeds: Option<Given<String>>,
     /// Screen with one engine out on a wet strip, where that is approved.
     pub wet_screen: Option<Given<Length>>,
+    /// Whether reverse thrust is to be counted in a rejected take-off.
+    pub count_reverse: Option<Given<bool>>,
     /// Decision speed V1, calibrated; none where it is to be chosen.
     pub decision_speed: Option<Given<Speed>>,
     /// What is set for thrust, by the parameter of the aeroplane file; none for

@@ -26,8 +26,9 @@ mod uncertainty;
 
 pub use aeroplane::{
     Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, Fitted, FittedFlap,
-    FittedFriction, FlapSetting, Gear, GroundControl, Leg, MassLimits, Reverse, RideData,
-    SettingRow, SpeedRatios, Strut, ThrustSetting, Tyre, TyreChartRow, TyreLoadRow, Wing,
+    FittedFriction, FlapSetting, Gear, GroundControl, Leg, MassLimits, Reverse, ReverseApproval,
+    ReverseRow, RideData, SettingRow, SpeedRatios, Strut, ThrustSetting, Tyre, TyreChartRow,
+    TyreLoadRow, Wing,
 };
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};

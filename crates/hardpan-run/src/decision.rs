@@ -171,7 +171,7 @@ enum End {
 struct Search<'a> {
     departure: &'a Departure<'a>,
     roll: &'a AllEngineRoll,
-    one_out: &'a Running,
+    one_out: &'a Running<'a>,
     earliest: f64,
     latest: f64,
     /// The failure looked at last.

@@ -117,6 +117,15 @@ pub enum Error {
         /// The ground speed.
         speed: Amount,
     },
+    /// An airspeed of reverse thrust that does not rise.
+    #[error("the rows of reverse thrust name {} after an airspeed that is not lower", show(*speed))]
+    ReverseNotRising {
+        /// The airspeed.
+        speed: Amount,
+    },
+    /// Reverse thrust at no airspeed above that by which it is idle.
+    #[error("reverse thrust needs two rows or more, one above the airspeed by which it is idle")]
+    ReverseWithoutRows,
     /// The computation left the finite numbers.
     #[error("the run has no finite result: {quantity} is not finite")]
     NotFinite {

@@ -3,7 +3,8 @@
 //! Air distance: seven seconds at the mean of threshold and touchdown speed
 //! over the ground, or the path of a 3° approach with a flare at 1.2 g over
 //! the falling ground, whichever is longer. Then rolling until the brakes act,
-//! then braking, fully or at what automatic brakes hold. No reverse.
+//! then braking, fully or at what automatic brakes hold. Reverse thrust only
+//! where the model was given it.
 
 use crate::Error;
 use crate::motion::airborne::Airborne;
@@ -13,6 +14,7 @@ use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::Roll;
 use crate::motion::trace::{Flown, Recorder};
 use crate::regulation::{FIFTY_FEET_M, landing_factor};
+use crate::reverse::to_standstill;
 use crate::run_model::{Movement, RunModel};
 use crate::situation::{Loaded, Situation};
 use crate::speeds::{BoundedSpeed, SpeedBound, landing_speeds};
@@ -176,9 +178,8 @@ impl<'a> Arrival<'a> {
         let brakes_on = advance((&self.free, ground), touchdown, until, pace, &mut |state| {
             observer(state, &self.free);
         })?;
-        let until = Until::Standstill;
-        let show = &mut |state: &State| observer(state, &self.braked);
-        let stop = advance((&self.braked, ground), brakes_on, until, pace, show)?;
+        let reversing = self.loaded.reversing(model.engines);
+        let stop = to_standstill((&self.braked, ground), reversing, brakes_on, pace, observer)?;
         Ok(Landed { touchdown, brakes_on, stop })
     }
 

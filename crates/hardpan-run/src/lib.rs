@@ -1,6 +1,6 @@
 //! Air, wind, friction, take-off, rejected take-off and landing by station, on
-//! wheel brakes alone. [`RunModel`] gathers what a run needs of an aeroplane and
-//! lists what is missing; [`Situation`] adds the day; [`FORMULAS`] lists all formulas.
+//! wheel brakes and counted reverse thrust. [`RunModel`] gathers what a run needs of an
+//! aeroplane and lists what is missing; [`Situation`] adds the day; [`FORMULAS`] lists all.
 
 mod air;
 mod catalogue;
@@ -19,6 +19,7 @@ mod motion;
 mod need;
 mod published;
 mod regulation;
+mod reverse;
 mod run_model;
 mod situation;
 mod speeds;
@@ -47,6 +48,7 @@ pub use regulation::{
     all_engines_rule_factor, approach_climb_gradient, engine_out_gradients, final_climb_gradient,
     landing_climb_gradient, landing_factor, net_gradient_reduction,
 };
+pub use reverse::ReverseThrust;
 pub use run_model::RunModel;
 pub use situation::Situation;
 pub use speeds::{BoundedSpeed, SpeedBound};

@@ -9,6 +9,7 @@ use crate::motion::net_path::ClimbAway;
 use crate::motion::polar::Polar;
 use crate::motion::steering::Steering;
 use crate::need::Needs;
+use crate::reverse::ReverseThrust;
 use hardpan_model::{Aeroplane, EngineKind, FlapSetting, Leg, Need};
 use hardpan_quantity::{Length, Quantity, Ratio, ratio};
 
@@ -38,6 +39,10 @@ pub struct RunModel {
     pub(crate) balance: BalanceFigures,
     pub(crate) speeds: SpeedFigures,
     pub(crate) braked_wheels: f64,
+    /// Greatest force of all brakes, N; infinite where it is not stated.
+    pub(crate) brake_force: f64,
+    /// Reverse thrust that is counted in a stop.
+    pub(crate) reverse: Option<ReverseThrust>,
     pub(crate) rotation_time: f64,
     pub(crate) brake_delay: f64,
     pub(crate) schedule: ThrustSchedule,
@@ -129,6 +134,18 @@ impl RunModel {
         Self { schedule, ..self }
     }
 
+    /// The same, with reverse thrust counted in its stops.
+    #[must_use]
+    pub fn with_reverse(self, reverse: ReverseThrust) -> Self {
+        Self { reverse: Some(reverse), ..self }
+    }
+
+    /// The same with wheel brakes alone.
+    #[must_use]
+    pub fn without_reverse(self) -> Self {
+        Self { reverse: None, ..self }
+    }
+
     /// The same with thrust set to a share of static thrust, or of shaft power,
     /// in air of standard pressure; never more than the engines give on the day.
     #[must_use]
@@ -202,6 +219,7 @@ impl RunModel {
         let (idle_share, flat_rated_to, bleed_loss) = rating(&mut needs, aeroplane, movement);
         let balance = balance(&mut needs, aeroplane);
         let braked_wheels = braked_wheels(&mut needs, aeroplane, &balance);
+        let brake_force = brake_force(&mut needs, aeroplane, braked_wheels);
         let speeds = speed_figures(&mut needs, aeroplane, movement, engines);
         let (rotation_time, brake_delay) = times(&mut needs, aeroplane, movement);
         let [zero_lift, spoilers, induced] = drag;
@@ -223,6 +241,8 @@ impl RunModel {
             balance,
             speeds,
             braked_wheels,
+            brake_force,
+            reverse: None,
             rotation_time,
             brake_delay,
             schedule: ThrustSchedule::full(),
@@ -406,6 +426,13 @@ fn braked_wheels(needs: &mut Needs, aeroplane: &Aeroplane, balance: &BalanceFigu
         needs.add(key, format!("{braked} braked wheels on {wheels} main wheels"));
     }
     braked
+}
+
+fn brake_force(needs: &mut Needs, aeroplane: &Aeroplane, braked: f64) -> f64 {
+    let Some(stated) = &aeroplane.brakes.force_limit else { return f64::INFINITY };
+    let why = "the brakes give no more than this";
+    let key = "aeroplane: brakes.force_limit";
+    braked * needs.quantity(key, Some(stated), 100.0..=1e6, why)
 }
 
 fn speed_figures(

@@ -7,6 +7,7 @@ use crate::engine::turbofan::{FASTEST_MACH, Fall, after_bleed, day_lapse, speed_
 use crate::error::Error;
 use crate::motion::ground::Ground;
 use crate::motion::roll::{Brakes, ROLLING_CREDIT_IN_A_STOP, Roll, Wheels};
+use crate::reverse::Reversing;
 use crate::run_model::{Drive, RunModel};
 use crate::{Air, WindComponents};
 use hardpan_quantity::{Mass, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2 as GRAVITY};
@@ -143,6 +144,7 @@ impl<'a> Loaded<'a> {
             brakes: Brakes::Off,
             rolling_limit: f64::INFINITY,
             brake_target: f64::INFINITY,
+            brake_force: f64::INFINITY,
             wading: self.model.wading,
         }
     }
@@ -157,6 +159,11 @@ impl<'a> Loaded<'a> {
         }
     }
 
+    /// Reverse thrust in a stop with so many engines, where it is counted.
+    pub(crate) fn reversing(&self, engines: u32) -> Option<Reversing<'a>> {
+        self.model.reverse.as_ref()?.with(engines, self.model.engines)
+    }
+
     /// Stopping with brakes on and ground spoilers out, engines at idle.
     pub(crate) fn stopping(&self, engines: u32, added_drag: f64) -> Roll {
         let lift = self.model.lift_stopping;
@@ -164,6 +171,7 @@ impl<'a> Loaded<'a> {
             lift,
             drag: self.model.polar.stopping(lift) + added_drag,
             brakes: Brakes::Ground,
+            brake_force: self.model.brake_force,
             ..self.coasting(engines, lift)
         }
     }

@@ -1,8 +1,9 @@
 //! The take-off: distances, speeds, decision speed, climb, brake energy, traces.
 //!
 //! All engines to the screen, one engine failed at the decision speed and
-//! carried on or stopped, on wheel brakes alone. The dry rules are used on
-//! every surface: 35 ft screen, no reverse; with one engine out the screen may
+//! carried on or stopped, on wheel brakes and what reverse thrust the model was
+//! given. The dry rules are used on
+//! every surface: 35 ft screen; with one engine out the screen may
 //! be as low as 15 ft where the plan says that this is approved.
 
 use crate::decision::{BrakeLimit, Chosen, Decision, decide};
@@ -189,7 +190,7 @@ pub fn take_off(
         }
         _ => None,
     };
-    let from_rotation = departure.stop(&departure.all.stop, roll.end(), Pace::Long, nothing)?;
+    let from_rotation = departure.stop(&departure.all, roll.end(), Pace::Long, nothing)?;
     let computed = Computed { loaded, speeds, departure, roll, carried, chosen, from_rotation };
     Ok(computed.summary(plan))
 }
@@ -389,13 +390,13 @@ fn departure<'a>(
     })
 }
 
-fn running(
-    loaded: &Loaded,
+fn running<'a>(
+    loaded: &Loaded<'a>,
     thrust: Thrust,
     engines: u32,
     added_drag: f64,
     lift_off: f64,
-) -> Running {
+) -> Running<'a> {
     let half_density_area = loaded.half_density_area();
     let lifting = loaded.weight() / (half_density_area * lift_off * lift_off);
     let polar = &loaded.model.polar;
@@ -411,6 +412,7 @@ fn running(
             engines,
         },
         stop: loaded.stopping(engines, added_drag),
+        reversing: loaded.reversing(engines),
         screen: TAKE_OFF_SCREEN_M,
     }
 }

@@ -133,3 +133,106 @@ fn stones_too_large_for_the_sheet_do_not_forbid_reverse() {
     assert!(tells("32 mm"));
     assert!(!tells("80 mm"));
 }
+
+const PATCH: &str = "[[loose_material]]\nfrom = \"1500 m\"\nto = \"1540 m\"\ndepth = \"12 mm\"\n\
+                     stones_per_square_metre = 40\nlargest_stone = \"32 mm\"\n";
+const ROWS: &str = "[[engines.reverse.row]]\nairspeed = \"70 kt\"\nforce = \"14 kN\"\n\
+                    [[engines.reverse.row]]\nairspeed = \"140 kt\"\nforce = \"20 kN\"\n";
+const APPROVAL: &str = "[[engines.reverse.approval]]\nsurface = \"gravel\"\n\
+                        manual = \"Flight manual supplement 7 (invented), 3-7\"\n";
+
+/// The landing that counts reverse thrust, but for one thing that it takes.
+fn counting(left_out: &str) -> Vec<Change> {
+    let is_in = |what: &str| left_out != what;
+    let used = if is_in("full reverse") { "full" } else { "idle" };
+    let asked = if is_in("asked") { "count_reverse = true" } else { "" };
+    let rule = if is_in("rule") { "landing-15" } else { "landing-60" };
+    let rows = if is_in("rows") { ROWS } else { "" };
+    let approval = if is_in("approval") { APPROVAL } else { "" };
+    let idle_by = if is_in("idle by") { "idle_by = \"80 kt\"" } else { "" };
+    let known = format!("stowed_by = \"72 kt\"\n{idle_by}\nengines = 2\nset_after = \"4 s\"");
+    let mut changes = vec![
+        change("flight.toml", "reverse = \"idle\"", &format!("reverse = \"{used}\"\n{asked}")),
+        change("flight.toml", "rule = \"landing-60\"", &format!("rule = \"{rule}\"")),
+        change("aeroplane.toml", "stowed_by = \"72 kt\"", &known),
+        change(
+            "aeroplane.toml",
+            "[gear]\nwheelbase",
+            &format!("{rows}{approval}[gear]\nwheelbase"),
+        ),
+    ];
+    if is_in("swept") {
+        changes.push(change("day.toml", PATCH, ""));
+        let none = "standing_water = \"none\"\nloose_material = \"none\"";
+        changes.push(change("day.toml", "standing_water = \"none\"", none));
+    }
+    changes
+}
+
+fn told(finding: &Finding) -> String {
+    finding.caveats.iter().map(|caveat| caveat.text.clone() + "; ").collect()
+}
+
+#[test]
+fn reverse_is_counted_in_a_landing_only_where_everything_says_so() {
+    let counted = assessed(&counting(""));
+    let landing = named(&counted, "F50", "landing distance");
+    assert!(told(landing).contains("counted down to"), "{}", told(landing));
+    assert!(told(landing).contains("supplement 7 (invented), 3-7"));
+    assert!(
+        told(named(&counted, "D40", "reverse thrust")).contains("the landing distance counts it")
+    );
+    let plain = assessed(&counting("asked"));
+    let without = named(&plain, "F50", "landing distance");
+    assert!(value(landing) < value(without) - 20.0, "{} {}", value(landing), value(without));
+    assert!(!told(without).contains("reverse"), "{}", told(without));
+    for (left_out, why) in [
+        ("approval", "no approval of it on gravel"),
+        ("rows", "two rows or more"),
+        ("idle by", "lacks one of idle_by"),
+        ("full reverse", "does not plan full reverse"),
+        ("swept", "loose stones lie at stations"),
+    ] {
+        let assessment = assessed(&counting(left_out));
+        let landing = named(&assessment, "F50", "landing distance");
+        assert_eq!(value(landing).to_bits(), value(without).to_bits(), "{left_out}");
+        assert!(told(landing).contains(why), "{left_out}: {}", told(landing));
+    }
+    let dispatch = assessed(&counting("rule"));
+    let landing = named(&dispatch, "F50", "landing distance");
+    let as_before = assessed(&[]);
+    let before = named(&as_before, "F50", "landing distance");
+    assert_eq!(value(landing).to_bits(), value(before).to_bits());
+    assert!(told(landing).contains("distances of dispatch"), "{}", told(landing));
+}
+
+/// [CFR-25-109] (f): not on a dry runway, and (b): a wet one needs no less than that.
+#[test]
+fn a_rejected_take_off_counts_reverse_on_a_wet_strip_no_shorter_than_dry() {
+    let wet = [
+        change("day.toml", "surface_state = \"dry\"", "surface_state = \"wet\""),
+        change(
+            "strip.toml",
+            "# How the ground freezes and thaws, to tell the thaw over frost.",
+            "[[friction]]\nstate = \"wet\"\nrolling = 0.045\nbraking = 0.10\n",
+        ),
+    ];
+    let asked = change(
+        "flight.toml",
+        "level_off = \"800 ft\"",
+        "level_off = \"800 ft\"\ncount_reverse = true",
+    );
+    let stop = |changes: &[Change]| {
+        let assessment = assessed(&[counting("asked"), changes.to_vec()].concat());
+        let finding = named(&assessment, "F20", "accelerate-stop distance");
+        (value(finding), told(finding))
+    };
+    let (dry, _) = stop(&[]);
+    let (dry_asked, why) = stop(&[asked.clone()]);
+    assert_eq!(dry.to_bits(), dry_asked.to_bits());
+    assert!(why.contains("on a wet surface only"), "{why}");
+    let (plain, silent) = stop(&wet);
+    let (counted, says) = stop(&[wet.to_vec(), vec![asked]].concat());
+    assert!(!silent.contains("reverse") && says.contains("counted down to"), "{says}");
+    assert!((dry..=plain).contains(&counted), "{dry} {counted} {plain}");
+}

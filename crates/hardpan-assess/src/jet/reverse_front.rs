@@ -17,6 +17,11 @@ const ALONG_GROUND: Source =
 const SKIN: Source = Source::new("SHAO-LU-2000", "eq. 22, skin friction of 0.005", Tier::Judgement);
 const SKIN_FRICTION: f64 = 0.005;
 
+/// Constant of the sheet along the ground that is held.
+pub(crate) const GREATEST_CONSTANT: f64 = 1.0;
+pub(crate) const SHEET: Source =
+    Source::new("", "greatest over moving ground, at even odds", Tier::Memory);
+
 /// What the sheet lifts and moves, the aeroplane at rest.
 pub(crate) struct Front {
     /// Largest single stone that it still moves under the lip.

@@ -3,8 +3,9 @@
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, need, plain_step};
-use crate::jet::reverse_front::{Front, front, moved_of, under_reverse};
+use crate::jet::reverse_front::{Front, GREATEST_CONSTANT, SHEET, front, moved_of, under_reverse};
 use crate::measured::{Known, Unavailable};
+use crate::movements::reverse_credit;
 use crate::rule::Rule;
 use crate::vortex::is_propeller;
 use hardpan_debris::REVERSE_TIER;
@@ -34,9 +35,7 @@ pub(super) const RULE: Rule = Rule {
 
 const PRACTICE: Source =
     Source::new("", "reach of the sheet with its greatest constant; 60 kt", REVERSE_TIER);
-const SHEET: Source = Source::new("", "greatest over moving ground, at even odds", Tier::Memory);
 const FLOOR: Source = Source::new("", "out of reverse below this", Tier::CommonPractice);
-const GREATEST_CONSTANT: f64 = 1.0;
 const LEAST_CONSTANT: f64 = 0.5;
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
@@ -46,6 +45,12 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             .advice()
             .mark(Mark::PlanningOnly)
             .caveat("screening only; airspeeds, not ground speeds")
+    };
+    let draft = || match reverse_credit::in_landing(context.flight).is_counted() {
+        true => {
+            draft().caveat("the landing distance counts it: without it the figure does not hold")
+        }
+        false => draft(),
     };
     vec![match &landing.reverse {
         None => draft().unproven(

@@ -3,7 +3,7 @@
 use super::f10_take_off_distance::{beyond, line_up_stated};
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
-use crate::movements::declared;
+use crate::movements::{declared, reverse_credit};
 use crate::rule::Rule;
 use crate::run_basis::{run_step, rut_input, thrust_inputs};
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
@@ -13,8 +13,8 @@ use hardpan_run::{Decision, DecisionChoice, DecisionRange, SpeedBound, TakeOffRu
 pub(super) const RULE: Rule = Rule {
     code: "F20",
     name: "Accelerate-stop distance",
-    checks: "The distance to accelerate, lose an engine and stop on wheel brakes alone against the \
-             distance declared; and that a decision speed exists that allows both, or that the one \
+    checks: "The distance to accelerate, lose an engine and stop on wheel brakes, and on reverse \
+             thrust where that is asked for and approved, against the distance declared; and that a decision speed exists that allows both, or that the one \
              stated does.",
     why: "Braking on loose ground is a fraction of that on pavement; without reverse the stop is \
           what runs out first.",
@@ -65,14 +65,18 @@ fn distance(
         || computed("decision speed V1", decision.speed, "chosen within the range of F20"),
         |stated| given("decision speed V1", stated),
     ));
-    let draft = draft.value(needed).steps(context.measured.friction_steps()).step(run_step(
-        "accelerate-stop distance",
-        flight,
-        context.measured,
-        flap,
-        inputs,
-        needed,
-    ));
+    let reverse = reverse_credit::in_take_off(flight);
+    let name = "accelerate-stop distance";
+    let stop = run_step(name, flight, context.measured, flap, inputs, needed);
+    let draft = reverse
+        .told(
+            draft,
+            "; with an engine out only engines across from one another count, and the dry \
+              distance without it counts if it is longer",
+        )
+        .value(needed)
+        .steps(context.measured.friction_steps())
+        .step(reverse.in_step(stop));
     let direction = planned.and_then(|plan| plan.direction.as_ref()).map(|given| given.value);
     let available =
         direction.and_then(|direction| declared(flight, direction).accelerate_stop.as_ref());

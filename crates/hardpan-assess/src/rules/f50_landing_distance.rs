@@ -3,7 +3,7 @@
 use super::f10_take_off_distance::beyond;
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
-use crate::movements::{declared, displaced};
+use crate::movements::{declared, displaced, reverse_credit};
 use crate::rule::Rule;
 use crate::run_basis::run_step;
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
@@ -12,8 +12,9 @@ use hardpan_quantity::Amount;
 pub(super) const RULE: Rule = Rule {
     code: "F50",
     name: "Landing distance",
-    checks: "Distance from 50 ft over the threshold to a stop on wheel brakes alone, lengthened by \
-             the rule that the flight names, against the distance declared.",
+    checks: "Distance from 50 ft over the threshold to a stop on wheel brakes, and on reverse \
+             thrust where that is asked for and approved, lengthened by the rule that the flight \
+             names, against the distance declared.",
     why: "Braking on loose or wet ground is a fraction of that on pavement, and reverse throws \
           stones.",
     limit: "Declared landing distance. The factor is that of the rule, or the operator's own where \
@@ -43,10 +44,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Some(_) => draft,
         None => draft.caveat("no addition to the reference speed is stated; none is counted"),
     };
+    let reverse = reverse_credit::in_landing(flight);
+    let draft = reverse.told(draft, "");
+    let stop = run_step("landing distance", flight, context.measured, flap, inputs, run.stop);
     let draft = beyond(draft, run.beyond_survey)
         .value(run.distance_needed)
         .steps(context.measured.friction_steps())
-        .step(run_step("landing distance", flight, context.measured, flap, inputs, run.stop))
+        .step(reverse.in_step(stop))
         .step(plain_step(
             "distance needed",
             "landing distance × factor of the rule, or the operator's own if greater",

@@ -6,6 +6,7 @@ mod clearances;
 pub(crate) mod fitted;
 mod gear;
 pub(crate) mod limits;
+mod reverse;
 mod zones;
 
 use crate::aeroplane::chart::chart;
@@ -19,7 +20,7 @@ use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{
     Aeroplane, AntiSkid, Balance, Brakes, EngineKind, Engines, FlapSetting, Given, MassLimits,
-    Reverse, RideData, SettingRow, SpeedRatios, ThrustSetting, Wing,
+    RideData, SettingRow, SpeedRatios, ThrustSetting, Wing,
 };
 use hardpan_quantity::{Quantity, Ratio};
 
@@ -153,7 +154,7 @@ fn engines(t: &mut Table<'_>) -> Engines {
         taxi_share: t.quantity("taxi_share", plausible::THRUST_SHARE),
         propeller_height: t.quantity("propeller_height", plausible::INLET_HEIGHT),
         dissipators: t.text("dissipators"),
-        reverse: t.table("reverse", reverse),
+        reverse: t.table("reverse", reverse::reverse),
         setting: t.table("setting", thrust_setting),
     }
 }
@@ -198,22 +199,13 @@ fn thrust_setting(t: &mut Table<'_>) -> ThrustSetting {
     ThrustSetting { name, rows: rows.into_iter().map(|(row, _)| row).collect() }
 }
 
-fn reverse(t: &mut Table<'_>) -> Reverse {
-    Reverse {
-        idle_by: t.quantity("idle_by", plausible::SCHEDULE_SPEED),
-        stowed_by: t.quantity("stowed_by", plausible::SCHEDULE_SPEED),
-        efflux_diameter: t.quantity("efflux_diameter", plausible::INLET_DIAMETER),
-        efflux_speed: t.quantity("efflux_speed", plausible::EFFLUX),
-        lip_distance: t.quantity("lip_distance", plausible::LIP_DISTANCE),
-    }
-}
-
 fn brakes(t: &mut Table<'_>) -> Brakes {
     Brakes {
         anti_skid: t.word("anti_skid", &ANTI_SKID),
         wheels: t.count("wheels", 1, 64),
         paved_dry_coefficient: t.coefficient("paved_dry_coefficient", plausible::BRAKING),
         energy_limit: t.quantity("energy_limit", plausible::BRAKE_ENERGY),
+        force_limit: t.quantity("force_limit", plausible::BRAKE_FORCE),
         cooling: gear::cooling(t),
     }
 }

@@ -8,14 +8,15 @@ use crate::motion::ground::Ground;
 use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::Roll;
 use crate::regulation::{ADDED_AT_DECISION_S, FAILURE_TO_ACTION_S};
+use crate::reverse::{Reversing, to_standstill};
 use hardpan_math::root_between;
 
 /// Stretch behind the lift-off point over which the ground's rise counts.
 const RISE_OVER_M: f64 = 300.0;
 
 /// The aeroplane with some of its engines running.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Running {
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Running<'a> {
     /// Rolling with the nose wheel down.
     pub(crate) roll: Roll,
     /// Rolling at the lift-off attitude.
@@ -24,6 +25,8 @@ pub(crate) struct Running {
     pub(crate) climb: Climb,
     /// Stopping with these engines at idle.
     pub(crate) stop: Roll,
+    /// Reverse thrust in the stop, where it is counted.
+    pub(crate) reversing: Option<Reversing<'a>>,
     /// Height over the surface at which the take-off distance ends, m.
     pub(crate) screen: f64,
 }
@@ -41,8 +44,8 @@ pub(crate) struct Departure<'a> {
     /// Where the climb path starts, m.
     pub(crate) screen: f64,
     pub(crate) pull_up: PullUp,
-    pub(crate) all: Running,
-    pub(crate) one_out: Option<Running>,
+    pub(crate) all: Running<'a>,
+    pub(crate) one_out: Option<Running<'a>>,
 }
 
 /// A take-off carried through to the screen.
@@ -145,19 +148,19 @@ impl Departure<'_> {
         advance((&one_out.roll, self.ground), failure, until, Pace::Long, &mut |_| ())
     }
 
-    /// Two seconds at constant speed, then to standstill on the wheel brakes.
+    /// Two seconds at constant speed, then to standstill on the wheel brakes and
+    /// what is counted of reverse thrust.
     pub(crate) fn stop(
         &self,
-        roll: &Roll,
+        running: &Running,
         decision: State,
         pace: Pace,
         observer: &mut impl FnMut(&State, &Roll),
     ) -> Result<State, Error> {
+        let roll = &running.stop;
         let braking = added_at_decision(decision);
         observer(&braking, roll);
-        advance((roll, self.ground), braking, Until::Standstill, pace, &mut |state| {
-            observer(state, roll);
-        })
+        to_standstill((roll, self.ground), running.reversing, braking, pace, observer)
     }
 
     /// What comes of an engine failure at a ground speed.
@@ -171,9 +174,9 @@ impl Departure<'_> {
         let failure = roll.at_speed(self, ground_speed)?;
         let decision = self.decision(one_out, failure)?;
         let carried = self.carry_on(one_out, decision, Pace::Long, nothing).ok();
-        let stop = self.stop(&one_out.stop, decision, Pace::Long, nothing)?;
+        let stop = self.stop(one_out, decision, Pace::Long, nothing)?;
         let from = roll.at_speed(self, decision.speed)?;
-        let stop_all = self.stop(&self.all.stop, from, Pace::Long, nothing)?;
+        let stop_all = self.stop(&self.all, from, Pace::Long, nothing)?;
         Ok(Failure { failure, decision, carried, stop, stop_all })
     }
 

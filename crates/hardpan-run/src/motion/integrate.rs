@@ -56,6 +56,8 @@ pub(crate) enum Until {
     Faster(f64),
     /// After a time.
     Elapsed(f64),
+    /// At a ground speed below the present one.
+    Slower(f64),
     /// At standstill.
     Standstill,
 }
@@ -83,9 +85,11 @@ pub(crate) fn advance(
     for _ in 0..MOST_STEPS {
         let end = match until {
             Until::Faster(target) if state.speed >= target => return Ok(state),
+            Until::Slower(target) if state.speed <= target => return Ok(state),
             Until::Standstill if state.speed <= 0.0 => return Ok(state),
             Until::Faster(target) => End::Faster(target),
-            Until::Standstill => End::Standstill,
+            Until::Slower(target) => End::Slower(target),
+            Until::Standstill => End::Slower(0.0),
             Until::Elapsed(duration) => End::Time(start.time + duration - state.time),
         };
         if matches!(end, End::Time(left) if left <= 0.0) {
@@ -119,7 +123,7 @@ struct Next {
 #[derive(Debug, Clone, Copy)]
 enum End {
     Faster(f64),
-    Standstill,
+    Slower(f64),
     Time(f64),
 }
 
@@ -131,7 +135,7 @@ impl End {
         let by_speed = |target: f64| (target * target - speed * speed) / (2.0 * acceleration);
         match self {
             Self::Faster(target) => (then >= target).then(|| by_speed(target)),
-            Self::Standstill => (then <= 0.0).then(|| by_speed(0.0)),
+            Self::Slower(target) => (then <= target).then(|| by_speed(target)),
             Self::Time(left) => {
                 (left <= within && then > 0.0).then_some(left * (speed + 0.5 * acceleration * left))
             }
@@ -142,7 +146,7 @@ impl End {
     fn is_met(self, time: f64, speed: f64) -> bool {
         match self {
             Self::Faster(target) => speed >= target,
-            Self::Standstill => speed <= 0.0,
+            Self::Slower(target) => speed <= target,
             Self::Time(left) => time >= left,
         }
     }
@@ -151,8 +155,7 @@ impl End {
     #[inline(always)]
     fn reached(self, along: &Parabola) -> Option<(f64, f64)> {
         match self {
-            Self::Faster(target) => along.until_speed(target),
-            Self::Standstill => along.until_speed(0.0),
+            Self::Faster(target) | Self::Slower(target) => along.until_speed(target),
             Self::Time(left) => Some((left, along.distance_after(left))),
         }
     }
@@ -162,7 +165,8 @@ impl End {
     fn bounded(self, speed: f64) -> f64 {
         match self {
             Self::Faster(target) => speed.min(target),
-            _ => speed.max(0.0),
+            Self::Slower(target) => speed.max(target),
+            Self::Time(_) => speed.max(0.0),
         }
     }
 }
@@ -234,7 +238,7 @@ impl<'a> Rolling<'a> {
                 let state = self.after(from, &over, &along, (time, stretch));
                 Some(Next { state, tendency: Some(along.at(speed)) })
             }
-            None if !matches!(end, End::Standstill) => None,
+            None if !matches!(end, End::Slower(_)) => None,
             _ => Some(Next { state: self.searched(from, stretch, end), tendency: None }),
         }
     }
@@ -283,8 +287,7 @@ impl<'a> Rolling<'a> {
     /// Speeds between which a step to the event lies.
     fn towards(&self, from: &State, stretch: f64, end: End) -> f64 {
         match end {
-            End::Faster(target) => target,
-            End::Standstill => 0.0,
+            End::Faster(target) | End::Slower(target) => target,
             End::Time(left) => (2.0 * stretch / left - from.speed).max(0.0),
         }
     }
@@ -315,8 +318,7 @@ impl<'a> Rolling<'a> {
     fn gain(&self, from: &State, stretch: f64, along: &Parabola, end: End) -> f64 {
         let target = match end {
             End::Time(_) => return 1.0,
-            End::Faster(target) => target,
-            End::Standstill => 0.0,
+            End::Faster(target) | End::Slower(target) => target,
         };
         let here = self.ground.local(from.distance + stretch, &mut { from.cursor });
         let there = self.roll.pull(target, &here).0 / self.roll.mass;
@@ -352,8 +354,7 @@ impl<'a> Rolling<'a> {
     ) -> State {
         let state = self.after(from, over, along, reached);
         match end {
-            End::Faster(target) => State { speed: target, ..state },
-            End::Standstill => State { speed: 0.0, ..state },
+            End::Faster(target) | End::Slower(target) => State { speed: target, ..state },
             End::Time(_) => state,
         }
     }
@@ -380,11 +381,13 @@ fn give_up(state: &State, start: State, until: Until) -> Result<(), Error> {
         Until::Elapsed(duration) if elapsed > duration.max(1.0) + 900.0 => {
             Err(stuck(state, start, until))
         }
-        Until::Standstill if elapsed > LONGEST_STOP_S => Err(Error::CannotStop {
-            station: Amount::new(Dimension::Length, state.distance),
-            speed: Amount::new(Dimension::Speed, state.speed),
-            after: Amount::new(Dimension::Time, state.time),
-        }),
+        Until::Slower(_) | Until::Standstill if elapsed > LONGEST_STOP_S => {
+            Err(Error::CannotStop {
+                station: Amount::new(Dimension::Length, state.distance),
+                speed: Amount::new(Dimension::Speed, state.speed),
+                after: Amount::new(Dimension::Time, state.time),
+            })
+        }
         _ => Ok(()),
     }
 }
@@ -429,6 +432,7 @@ mod tests {
             brakes,
             rolling_limit: f64::INFINITY,
             brake_target: f64::INFINITY,
+            brake_force: f64::INFINITY,
             wading: None,
         }
     }

@@ -35,8 +35,9 @@ impl Smooth {
     /// The constants of a configuration whose forces have no corners.
     pub(crate) fn of(roll: &Roll) -> Option<Self> {
         let Thrust::Polynomial([c0, c1, c2]) = roll.thrust else { return None };
-        let is_followed =
-            matches!(roll.brakes, Brakes::WetPaved(_)) || roll.brake_target.is_finite();
+        let is_followed = matches!(roll.brakes, Brakes::WetPaved(_))
+            || roll.brake_target.is_finite()
+            || roll.brake_force.is_finite();
         if !roll.schedule.is_full() || is_followed {
             return None;
         }

@@ -57,6 +57,9 @@ pub(crate) struct Roll {
     /// Deceleration that automatic brakes hold where the wheels could do more;
     /// infinite without them.
     pub(crate) brake_target: f64,
+    /// Greatest force of all brakes, whatever the grip; infinite where it is not
+    /// stated.
+    pub(crate) brake_force: f64,
     /// What standing water drags at; none in a stop, where it is no brake.
     pub(crate) wading: Option<Wading>,
 }
@@ -140,8 +143,12 @@ impl Roll {
         };
         let share = if self.brakes == Brakes::Off { 0.0 } else { self.wheels.braked_share };
         let along_main = share * braked + (1.0 - share) * unbraked;
-        let (nose, main) = self.wheels.split(load, unbraked, along_main);
-        let braking = share * braked * main;
+        let (mut nose, mut main) = self.wheels.split(load, unbraked, along_main);
+        let mut braking = share * braked * main;
+        if braking > self.brake_force {
+            braking = self.brake_force;
+            (nose, main) = self.wheels.split_by(load, unbraked, (1.0 - share) * unbraked, braking);
+        }
         let rolling = unbraked * (nose + (1.0 - share) * main);
         let rolling = rolling + self.wading_drag(&local) * speed * speed;
         let net = thrust - drag - rolling - braking - weight * local.grade;
@@ -159,7 +166,13 @@ impl Wheels {
     /// Load on nose and main wheels for coefficients of nose and main wheels.
     #[inline]
     fn split(&self, load: f64, along_nose: f64, along_main: f64) -> (f64, f64) {
-        let moment = load * (self.nose_share + along_main * self.height);
+        self.split_by(load, along_nose, along_main, 0.0)
+    }
+
+    /// The same with a force of the brakes besides that no coefficient tells.
+    #[inline]
+    fn split_by(&self, load: f64, along_nose: f64, along_main: f64, braking: f64) -> (f64, f64) {
+        let moment = load * (self.nose_share + along_main * self.height) + braking * self.height;
         let arm = 1.0 + (along_main - along_nose) * self.height;
         let nose = if arm == 1.0 { moment } else { moment / arm.max(f64::MIN_POSITIVE) };
         let nose = nose.clamp(0.0, load);

@@ -165,9 +165,9 @@ pub(crate) fn rejected_trace(
         (Some(failure), Some(one_out)) => {
             recorder.event(RunEventKind::EngineFailure, &reached);
             recorder.rolled(&failure.decision, &one_out.roll);
-            (failure.decision, one_out.stop)
+            (failure.decision, one_out)
         }
-        _ => (reached, departure.all.stop),
+        _ => (reached, departure.all),
     };
     recorder.event(RunEventKind::Decision, &decision);
     recorder.event(RunEventKind::BrakesOn, &added_at_decision(decision));

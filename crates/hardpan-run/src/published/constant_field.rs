@@ -59,6 +59,7 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
             schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
             brake_target: f64::INFINITY,
+            brake_force: f64::INFINITY,
             wading: None,
         };
         Running {
@@ -80,6 +81,7 @@ fn balanced(values: &[f64]) -> Option<Chosen> {
                 brakes: Brakes::Ground,
                 ..roll
             },
+            reversing: None,
         }
     };
     let one_out = running(thrust.share(0.5), engine_out, air_drag_out, idle_out, 1);

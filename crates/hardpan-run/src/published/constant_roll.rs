@@ -72,6 +72,7 @@ impl TakeOffRoll {
             schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
             brake_target: f64::INFINITY,
+            brake_force: f64::INFINITY,
             wading: None,
         };
         Self { roll, rolling, grade, lift_off, static_thrust, decrement }
@@ -160,6 +161,7 @@ impl StopRoll {
             schedule: ThrustSchedule::full(),
             rolling_limit: f64::INFINITY,
             brake_target: f64::INFINITY,
+            brake_force: f64::INFINITY,
             wading: None,
         };
         Self { roll, braking, grade, speed }
