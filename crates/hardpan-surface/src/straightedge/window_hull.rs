@@ -1,70 +1,84 @@
 //! The point that stands highest over the chord of every sliding window, in
-//! O(n log m): a window is the tail of one block and the head of the next, and
-//! each part keeps the upper hull of its points (Andrew's monotone chain), on
-//! which the point furthest in the chord's normal is found by bisection.
+//! O(n): a window is the tail of one block and the head of the next, and each
+//! part keeps the upper hull of its points (Andrew's monotone chain). The point
+//! furthest in the chord's normal moves little from one window to the next, so
+//! it is looked for from where it stood.
 
 /// Upper hull of points that arrive in one direction along the profile.
-struct Hull<'a> {
-    z: &'a [f64],
-    points: Vec<Point>,
-    removed: Vec<Point>,
-    removals: Vec<usize>,
+#[derive(Default)]
+struct Hull {
+    corners: Vec<Corner>,
+    removed: Vec<Corner>,
+    removals: Vec<u32>,
+    /// The corner that stood furthest over the chord before.
+    furthest: usize,
 }
 
-/// A point of the hull, and the slope to it from the one before; that of the first
-/// is never asked for.
+/// A corner of the hull, and the slope to it from the one before, along the way
+/// in which they arrive; the first has none.
 #[derive(Clone, Copy)]
-struct Point {
-    at: usize,
+struct Corner {
+    at: f64,
+    level: f64,
     slope: f64,
 }
 
-impl<'a> Hull<'a> {
-    fn new(z: &'a [f64]) -> Self {
-        Self { z, points: Vec::new(), removed: Vec::new(), removals: Vec::new() }
+impl Hull {
+    fn clear(&mut self) {
+        self.corners.clear();
+        self.removed.clear();
+        self.removals.clear();
+        self.furthest = 0;
     }
 
-    fn level(&self, at: usize) -> f64 {
-        self.z.get(at).copied().unwrap_or(f64::NEG_INFINITY)
-    }
-
-    fn slope(&self, a: usize, b: usize) -> f64 {
-        (self.level(b) - self.level(a)) / (b as f64 - a as f64)
-    }
-
-    fn push(&mut self, new: usize) {
+    /// Takes the next point of the profile.
+    #[inline]
+    fn push(&mut self, at: f64, level: f64) {
         let mut removals = 0;
-        let mut slope = f64::NAN;
-        while let Some(last) = self.points.last().copied() {
-            slope = self.slope(last.at, new);
-            let keeps = if new > last.at { last.slope > slope } else { last.slope < slope };
-            if keeps || self.points.len() < 2 {
+        let mut before = (at, level);
+        while let [.., last] = self.corners.as_slice() {
+            let last = *last;
+            before = (last.at, last.level);
+            // The slopes in turn, without a division to wait for.
+            let (rise, run) = (level - last.level, at - last.at);
+            if last.slope * run > rise || self.corners.len() < 2 {
                 break;
             }
             self.removed.push(last);
-            self.points.pop();
+            self.corners.pop();
             removals += 1;
         }
         self.removals.push(removals);
-        self.points.push(Point { at: new, slope });
+        let slope = (level - before.1) / (at - before.0);
+        self.corners.push(Corner { at, level, slope });
     }
 
+    /// Takes back the last point.
+    #[inline]
     fn undo(&mut self) {
-        self.points.pop();
+        self.corners.pop();
         for _ in 0..self.removals.pop().unwrap_or(0) {
-            if let Some(point) = self.removed.pop() {
-                self.points.push(point);
+            if let Some(corner) = self.removed.pop() {
+                self.corners.push(corner);
             }
         }
     }
 
-    /// The point with the greatest `z - slope * index`.
-    fn extreme(&self, slope: f64) -> Option<usize> {
-        let [first, after @ ..] = self.points.as_slice() else { return None };
-        let along = after.first().is_some_and(|next| next.at > first.at);
-        let rises = |next: &Point| if along { next.slope > slope } else { next.slope < slope };
-        let risen = after.partition_point(rises);
-        self.points.get(risen).map(|point| point.at)
+    /// The corner with the greatest `level - slope * at`.
+    #[inline]
+    fn extreme<const ALONG: bool>(&mut self, slope: f64) -> Option<Corner> {
+        let rises =
+            |corner: &Corner| if ALONG { corner.slope > slope } else { corner.slope < slope };
+        let corners = self.corners.as_slice();
+        let mut at = self.furthest.min(corners.len().checked_sub(1)?);
+        while corners.get(at + 1).is_some_and(rises) {
+            at += 1;
+        }
+        while at > 0 && !corners.get(at).is_some_and(rises) {
+            at -= 1;
+        }
+        self.furthest = at;
+        corners.get(at).copied()
     }
 }
 
@@ -76,32 +90,35 @@ pub(crate) fn highest_over_chord(z: &[f64], intervals: usize) -> Vec<(f64, usize
     let windows = if intervals == 0 { 0 } else { z.len().saturating_sub(intervals) };
     let mut found = Vec::with_capacity(windows);
     let block = intervals + 1;
+    let (mut tail, mut head) = (Hull::default(), Hull::default());
     let mut first = 0;
     while first < windows {
-        let mut tail = Hull::new(z);
-        (first..first + block).rev().for_each(|at| tail.push(at));
-        let mut head = Hull::new(z);
-        for start in first..(first + block).min(windows) {
-            if start > first {
-                head.push(start + intervals);
+        tail.clear();
+        head.clear();
+        let levels = z.get(first..first + block).unwrap_or_default();
+        for (after, level) in levels.iter().enumerate().rev() {
+            tail.push((first + after) as f64, *level);
+        }
+        let ends = z.get(first + intervals..).unwrap_or_default();
+        for (after, (base, end)) in levels.iter().zip(ends).enumerate() {
+            let start = (first + after) as f64;
+            let stop = start + intervals as f64;
+            if after > 0 {
+                head.push(stop, *end);
             }
-            found.push(best(&tail, &head, start, intervals));
+            let slope = (end - base) / (stop - start);
+            let mut best = (0.0, start);
+            let furthest = [tail.extreme::<false>(slope), head.extreme::<true>(slope)];
+            for corner in furthest.into_iter().flatten() {
+                let above = corner.level - (base + slope * (corner.at - start));
+                if above > best.0 && corner.at > start && corner.at < stop {
+                    best = (above, corner.at);
+                }
+            }
+            found.push((best.0, best.1 as usize));
             tail.undo();
         }
         first += block;
     }
     found
-}
-
-fn best(tail: &Hull<'_>, head: &Hull<'_>, start: usize, intervals: usize) -> (f64, usize) {
-    let slope = tail.slope(start, start + intervals);
-    let base = tail.level(start);
-    let mut best = (0.0, start);
-    for at in [tail.extreme(slope), head.extreme(slope)].into_iter().flatten() {
-        let above = tail.level(at) - (base + slope * (at as f64 - start as f64));
-        if above > best.0 && at > start && at < start + intervals {
-            best = (above, at);
-        }
-    }
-    best
 }
