@@ -16,7 +16,7 @@ pub(crate) mod two_layers;
 
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{
-    EquivalentLoads, LegGeometry, PointJudgement, RequirementTable, StrengthAlong,
+    EquivalentLoads, LegGeometry, PointJudgement, RequirementTable, StrengthAlong, UnknownGround,
 };
 use hardpan_model::{Flight, Given, Lane, Need, SoundingRules, StrengthLane, StrengthPoint, Strip};
 use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
@@ -92,6 +92,15 @@ pub(crate) struct Worst {
     /// Stretches, first to last station, where the ground does not carry the
     /// leg or nothing is known.
     pub(crate) stretches: Vec<(Length, Length)>,
+}
+
+/// Why ground is not known to carry what comes to it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Lack {
+    /// It is too weak.
+    Strength,
+    /// Nothing can be said of a point.
+    Knowledge(UnknownGround),
 }
 
 impl Ground {
@@ -258,18 +267,49 @@ impl Ground {
 
     /// Whether every point carries the load that comes there.
     pub(crate) fn carries(&self, leg: LegKind, table: &RequirementTable, loads: &[Force]) -> bool {
+        self.not_held(leg, table, loads).next().is_none()
+    }
+
+    /// What keeps the ground from carrying the loads that come to it; none where it
+    /// carries every one. One point that is too weak tells, whatever is not known.
+    pub(crate) fn lacks(
+        &self,
+        leg: LegKind,
+        table: &RequirementTable,
+        loads: &[Force],
+    ) -> Option<Lack> {
+        let mut unknown = None;
+        for judgement in self.not_held(leg, table, loads) {
+            match judgement {
+                PointJudgement::Known(_) => return Some(Lack::Strength),
+                PointJudgement::Unknown(point) => unknown = unknown.or(Some(point)),
+            }
+        }
+        unknown.map(Lack::Knowledge)
+    }
+
+    /// The points that are not known to carry the load that comes there.
+    fn not_held(
+        &self,
+        leg: LegKind,
+        table: &RequirementTable,
+        loads: &[Force],
+    ) -> impl Iterator<Item = PointJudgement> {
         let mut held: Option<(&StrengthPoint, Force)> = None;
-        self.points(leg).all(|(_, index, point)| {
-            let Some(load) = loads.get(index).copied() else { return false };
+        self.points(leg).filter_map(move |(_, index, point)| {
+            let load = loads.get(index).copied().unwrap_or(Force::from_si(f64::INFINITY));
             let same = |(other, most): &(&StrengthPoint, Force)| {
                 load <= *most && other.known_to == point.known_to && other.layers == point.layers
             };
             if held.as_ref().is_some_and(same) {
-                return true;
+                return None;
             }
-            let holds = hardpan_ground::judge_point(point, table, load).holds();
+            let judgement = hardpan_ground::judge_point(point, table, load);
+            if !judgement.holds() {
+                return Some(judgement);
+            }
             held = Some((point, load));
-            holds
+            None
         })
     }
 

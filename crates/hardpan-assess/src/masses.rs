@@ -2,6 +2,7 @@
 
 mod chart_checks;
 mod first_limit;
+mod ground_checks;
 pub(crate) mod mass_search;
 mod ride_check;
 pub(crate) mod sheet;
@@ -11,12 +12,11 @@ pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMove
 
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::context::bounds_today;
-use crate::ground::lee_leg::{moved_load, raised, stated};
-use crate::ground::loads::station_loads;
+use crate::ground::LegKind;
 use crate::ground::strength_number::classification;
-use crate::ground::{Ground, LegKind};
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::first_limit::first_limit;
+use crate::masses::ground_checks::ground_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::masses::ride_check::ride_check;
 use crate::masses::wind_checks::wind_checks;
@@ -24,15 +24,11 @@ use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
-use crate::repairs::weaken;
-use crate::runs::{Case, Runs};
+use crate::runs::Runs;
 use crate::tyres::least;
-use hardpan_ground::PointJudgement;
 use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given};
 use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
 use hardpan_run::DecisionRange;
-use std::borrow::Cow;
-use std::sync::Arc;
 
 /// How far above the structural limit other limits are looked for.
 pub(crate) const BEYOND: f64 = 1.2;
@@ -283,76 +279,6 @@ fn pressure_at(
         Some(set) => (least <= set.value).then_some(set.value),
         None => (least <= highest).then_some(least),
     })
-}
-
-fn ground_checks<'a>(
-    flight: &'a Flight,
-    measured: &'a Measured,
-    centre: Option<&'a Given<Ratio>>,
-    runs: &'a Runs<impl Case>,
-) -> Vec<Check<'a>> {
-    let as_sounded = Arc::new(Cow::Borrowed(&measured.ground));
-    let in_season = measured.day_share.map(|share| Arc::new(Cow::Owned(at_share(measured, share))));
-    let check = |code, title, (kind, leaning): (LegKind, Leg), on: &Arc<Cow<'a, Known<Ground>>>| {
-        let on = Arc::clone(on);
-        Check::new(code, title, move |mass| {
-            let ground = on.as_ref().as_ref().as_ref().map_err(Clone::clone)?;
-            let arms = measured.arms.as_ref().map_err(Clone::clone)?;
-            let given = centre.ok_or_else(|| missing("the centre of gravity"))?;
-            let standing = arms.standing(mass, given.value)?;
-            let Some(pressure) = pressure_at(flight, measured, kind, mass, centre)? else {
-                return Ok(false);
-            };
-            let loads = runs.loads(mass, |traces| {
-                Ok(station_loads(&ground.stations(), standing, flight.taxi.as_deref(), traces))
-            });
-            let loads = loads.as_ref().as_ref().map_err(Clone::clone)?;
-            let table = ground.requirement(kind, pressure)?;
-            let loads = if leaning == Leg::Lee {
-                let moved = moved_load(flight, measured, mass)?.result.get();
-                Cow::Owned(raised(loads.of(kind), moved.ok_or_else(|| missing("the wind"))?))
-            } else {
-                Cow::Borrowed(loads.of(kind))
-            };
-            if ground.carries(kind, &table, &loads) {
-                return Ok(true);
-            }
-            match ground.worst(kind, &table, &loads).map(|worst| worst.judgement) {
-                Some(PointJudgement::Unknown(unknown)) => {
-                    Err(Unavailable::missing("the ground", vec![unknown.need()]))
-                }
-                _ => Ok(false),
-            }
-        })
-    };
-    let (main, nose) = ((LegKind::Main, Leg::Level), (LegKind::Nose, Leg::Level));
-    let mut checks = vec![
-        check("G20", "ground under the main wheels", main, &as_sounded),
-        check("G30", "ground under the nose wheels", nose, &as_sounded),
-    ];
-    if stated(&flight.aeroplane.gear) {
-        let lee = (LegKind::Main, Leg::Lee);
-        checks.push(check("G28", "main wheels in the crosswind", lee, &as_sounded));
-    }
-    if let Some(ground) = &in_season {
-        checks.push(check("S65", "ground under the main wheels in the season", main, ground));
-        checks.push(check("S65", "ground under the nose wheels in the season", nose, ground));
-    }
-    checks
-}
-
-/// Whether a leg stands level or in the lee of a crosswind.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Leg {
-    Level,
-    Lee,
-}
-
-/// The ground with every layer at a share of its strength.
-fn at_share(measured: &Measured, share: f64) -> Known<Ground> {
-    let mut ground = measured.ground.clone()?;
-    weaken(Arc::make_mut(&mut ground.lanes), share);
-    Ok(ground)
 }
 
 fn take_off_checks<'a>(

@@ -11,9 +11,9 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// A movement that can be run at any mass.
-pub(crate) trait Case: Clone {
+pub(crate) trait Case: Clone + Send + Sync {
     /// What a run comes to.
-    type Run: std::fmt::Debug;
+    type Run: std::fmt::Debug + Send + Sync;
 
     /// The run at a mass, with its traces where they are wanted.
     fn at(&self, mass: Mass, traces: Traces) -> Known<Self::Run>;
@@ -43,6 +43,11 @@ pub(crate) struct Runs<C: Case> {
 impl<C: Case> Runs<C> {
     fn new(case: Known<C>) -> Self {
         Self { case, bare: ByMass::default(), traced: ByMass::default(), loads: ByMass::default() }
+    }
+
+    /// Whether nothing is missing: a run that has no result is then refused.
+    pub(crate) fn is_known(&self) -> bool {
+        self.case.is_ok()
     }
 
     /// What is wanted of the run at a mass; it may have no traces.

@@ -1,8 +1,8 @@
 //! What each main tyre pressure allows: the table of pressure against mass.
 
 use crate::assessment::{PressureRow, TyreAnswer};
-use crate::ground::LegKind;
-use crate::ground::loads::brought;
+use crate::ground::loads::{at_least, brought};
+use crate::ground::{LegKind, StationLoads};
 use crate::masses::lightest;
 use crate::masses::mass_search::Grid;
 use crate::measured::{Known, Measured};
@@ -10,6 +10,7 @@ use crate::runs::{Case, Runs};
 use crate::tyres::{first_of_tables, least};
 use hardpan_model::Flight;
 use hardpan_quantity::{Mass, Pressure, Quantity, Ratio, psi};
+use rayon::prelude::*;
 
 /// Step of the table.
 const STEP_PSI: f64 = 10.0;
@@ -74,7 +75,7 @@ struct Search<'a, C: Case> {
 
 impl<C: Case> Search<'_, C> {
     fn rows(&self, maximum: Mass) -> Option<Vec<PressureRow>> {
-        let rows = pressures(self.flight)?.into_iter().map(|pressure| PressureRow {
+        let rows = pressures(self.flight)?.into_par_iter().map(|pressure| PressureRow {
             pressure,
             ground: self.ground(pressure, maximum).ok().flatten(),
             tyre: self.tyre(pressure, maximum).ok().flatten(),
@@ -82,15 +83,14 @@ impl<C: Case> Search<'_, C> {
         Some(rows.collect())
     }
 
-    fn largest(&self, maximum: Mass, holds: impl Fn(Mass) -> bool) -> Option<Mass> {
-        let lightest = lightest(self.flight, maximum);
-        Grid::new(lightest.min(maximum), maximum).search(maximum, holds)
+    fn grid(&self, maximum: Mass) -> Grid {
+        Grid::new(lightest(self.flight, maximum).min(maximum), maximum)
     }
 
     /// Largest mass that tyre and chart allow.
     fn tyre(&self, pressure: Pressure, maximum: Mass) -> Known<Option<Mass>> {
         let arms = self.measured.arms.as_ref().map_err(Clone::clone)?;
-        Ok(self.largest(maximum, |mass| {
+        Ok(self.grid(maximum).search(maximum, |mass| {
             arms.standing(mass, self.centre).is_ok_and(|standing| {
                 least(self.flight, LegKind::Main, mass, standing.main_leg)
                     .is_ok_and(|least| least.pressure <= pressure)
@@ -101,14 +101,18 @@ impl<C: Case> Search<'_, C> {
     /// Largest mass that the ground carries under the main wheels.
     fn ground(&self, pressure: Pressure, maximum: Mass) -> Known<Option<Mass>> {
         let ground = self.measured.ground.as_ref().map_err(Clone::clone)?;
-        self.measured.arms.as_ref().map_err(Clone::clone)?;
+        let arms = self.measured.arms.as_ref().map_err(Clone::clone)?;
         let table = ground.requirement(LegKind::Main, pressure)?;
-        Ok(self.largest(maximum, |mass| {
+        let carries =
+            |loads: &StationLoads| ground.carries(LegKind::Main, &table, loads.of(LegKind::Main));
+        let at_rest = |mass| {
+            let standing = arms.standing(mass, self.centre);
+            standing.is_ok_and(|standing| carries(&at_least(self.flight, ground, standing)))
+        };
+        let on_the_run = |mass| {
             let loads = brought(self.flight, self.measured, self.runs, (mass, self.centre));
-            loads
-                .as_ref()
-                .as_ref()
-                .is_ok_and(|loads| ground.carries(LegKind::Main, &table, loads.of(LegKind::Main)))
-        }))
+            loads.as_ref().as_ref().is_ok_and(carries)
+        };
+        Ok(self.grid(maximum).search_within(maximum, at_rest, on_the_run))
     }
 }

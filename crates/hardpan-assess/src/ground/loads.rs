@@ -1,6 +1,6 @@
 //! The load of each leg by station: what really comes there.
 
-use crate::ground::StationLoads;
+use crate::ground::{Ground, StationLoads};
 use crate::measured::{Known, Measured};
 use crate::runs::{Case, Runs};
 use hardpan_ground::LegLoads;
@@ -22,6 +22,12 @@ pub(crate) fn brought<C: Case>(
         let standing = arms.standing(mass, centre)?;
         Ok(station_loads(&ground.stations(), standing, flight.taxi.as_deref(), traces))
     })
+}
+
+/// What comes to the stations of the ground at the least, whatever the run is: the
+/// static load wherever the aeroplane taxis.
+pub(crate) fn at_least(flight: &Flight, ground: &Ground, standing: LegLoads) -> StationLoads {
+    station_loads(&ground.stations(), standing, flight.taxi.as_deref(), &[])
 }
 
 /// Greatest leg loads by station: the runs as they went, and the static load

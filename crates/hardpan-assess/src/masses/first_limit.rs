@@ -2,13 +2,10 @@
 //! mass nearby.
 
 use super::Check;
-use super::mass_search::Grid;
+use super::mass_search::{FIRST_STRIDE, Grid};
 use crate::assessment::{MassAnswer, MassLimit};
 use hardpan_quantity::Mass;
 use std::cell::Cell;
-
-/// Steps from the mass nearby to the first other that is tried.
-const FIRST_STRIDE: u32 = 4;
 
 /// The checks as one, the one that failed last asked first.
 struct Together<'a> {

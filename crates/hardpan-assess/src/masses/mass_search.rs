@@ -8,6 +8,9 @@ const STEP_KG: f64 = 10.0;
 /// Steps at which a limit is known well enough to be put in order.
 const COARSE: u32 = 32;
 
+/// Steps to the first other mass that is tried where one is known nearby.
+pub(super) const FIRST_STRIDE: u32 = 4;
+
 /// Width of a search in which every step is dear.
 const TEN_STEPS: u32 = 10;
 
@@ -155,6 +158,36 @@ impl Grid {
         bracket.good.map(|step| self.mass(step))
     }
 
+    /// As [`Self::search`], for a condition that is dear to ask and cannot hold where
+    /// a cheap one does not: the cheap one is searched, the dear one from there down.
+    pub(crate) fn search_within(
+        &self,
+        heaviest: Mass,
+        cheap: impl Fn(Mass) -> bool,
+        dear: impl Fn(Mass) -> bool,
+    ) -> Option<Mass> {
+        let last = match self.bracket(&cheap) {
+            None => self.steps,
+            Some(bracket) => self.refined(bracket, &cheap).good?,
+        };
+        if dear(self.mass(last)) {
+            return Some(if last == self.steps {
+                heaviest.min(self.mass(last))
+            } else {
+                self.mass(last)
+            });
+        }
+        let (mut bad, mut stride) = (last, FIRST_STRIDE);
+        while bad > 0 {
+            let good = bad.saturating_sub(stride);
+            if dear(self.mass(good)) {
+                return self.largest(self.refined(Bracket { good: Some(good), bad }, &dear));
+            }
+            (bad, stride) = (good, stride.saturating_mul(2));
+        }
+        None
+    }
+
     /// The largest mass that holds, to the step; the heaviest when it does.
     pub(crate) fn search(&self, heaviest: Mass, holds: impl Fn(Mass) -> bool) -> Option<Mass> {
         match self.bracket(&holds) {
@@ -195,6 +228,21 @@ mod tests {
                     prop_assert!(limit - mass < 10.0 || mass == 52_000.0);
                 }
             }
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn prop_a_dear_condition_within_a_cheap_one_is_found_as_by_itself(
+            cheap in 28_000.0f64..64_000.0, within in 0.0f64..3_000.0, heaviest in 40_000.0f64..52_000.0,
+        ) {
+            let (low, high) = (kilograms(30_000.0), kilograms(heaviest));
+            let grid = Grid::new(low, high);
+            let dear = |mass: Mass| mass.si() <= cheap - within;
+            let plain = grid.search(high, dear);
+            let found = grid.search_within(high, |mass| mass.si() <= cheap, dear);
+            let bits = |mass: Option<Mass>| mass.map(|mass| mass.si().to_bits());
+            prop_assert_eq!(bits(found), bits(plain));
         }
     }
 
