@@ -70,13 +70,24 @@ impl Book {
         Ok(Self { connection, path: path.to_owned() })
     }
 
-    /// Check the whole file: its structure, its references, and the digest of
-    /// every entry. Gives the entries.
+    /// Check the whole file: its structure, its references, the digest of every
+    /// entry and of every picture. Gives the entries.
     ///
     /// # Errors
     /// [`BookError::Corrupt`] with the first thing that does not hold.
     pub fn verify(&self) -> Result<Vec<Entry>, BookError> {
         check_integrity(&self.connection, &self.path)?;
+        let entries = self.verify_entries()?;
+        self.verify_pictures(&entries)?;
+        Ok(entries)
+    }
+
+    /// As [`Book::verify`] without the bytes of the pictures, which are compared
+    /// with their digest whenever one is read.
+    ///
+    /// # Errors
+    /// [`BookError::Corrupt`] with the first thing that does not hold.
+    pub fn verify_entries(&self) -> Result<Vec<Entry>, BookError> {
         check_references(&self.connection, &self.path)?;
         self.entries()
     }

@@ -1,5 +1,6 @@
 //! One value of a record: read from text with units, kept as text or SI number.
 
+use crate::picture::PictureFormat;
 use hardpan_model::Verdict;
 use hardpan_quantity::{Length, Mass, Pressure, Quantity, parse};
 use jiff::Timestamp;
@@ -103,6 +104,27 @@ impl Cell for String {
     }
     fn restore(value: Value) -> Result<Self, String> {
         Self::read(Some(&stored_text(value)?))
+    }
+}
+
+/// A number of things, from 1 on.
+impl Cell for i64 {
+    fn read(text: Option<&str>) -> Result<Self, String> {
+        let text = needed(text)?;
+        let number = text.parse::<Self>().ok().filter(|number| *number > 0);
+        number.ok_or_else(|| format!("`{text}` is no whole number from 1 on"))
+    }
+    fn write(&self) -> Option<String> {
+        Some(self.to_string())
+    }
+    fn store(&self) -> Value {
+        Value::Integer(*self)
+    }
+    fn restore(value: Value) -> Result<Self, String> {
+        match value {
+            Value::Integer(number) if number > 0 => Ok(number),
+            _ => Err("a value stands there that is no whole number from 1 on".to_owned()),
+        }
     }
 }
 
@@ -229,6 +251,7 @@ pub enum SurveyedThing {
     Ruts,
 }
 
+choice! { PictureFormat { Jpeg, "jpeg"; Png, "png"; Webp, "webp"; } }
 choice! { EquipmentState {
     Serviceable, "serviceable"; Unserviceable, "unserviceable"; Removed, "removed";
 } }

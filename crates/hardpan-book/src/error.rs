@@ -167,6 +167,12 @@ pub enum BookError {
         /// What stands against it.
         what: String,
     },
+    /// A picture cannot be kept.
+    #[error("the picture: {what}")]
+    Picture {
+        /// What stands against it, and what is wanted.
+        what: String,
+    },
     /// A confidence outside 0 to 100 %.
     #[error("a confidence of {percent} % is outside 0 to 100 %, ends excluded")]
     Confidence {

@@ -3,7 +3,7 @@
 use crate::export::{AUDIT, LED};
 use crate::record::FREE_TEXTS;
 use crate::{BookError, Fields, Kind, Record};
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 /// Endings of columns that carry a unit, and the unit.
 const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
@@ -75,11 +75,29 @@ pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError
     Ok(records)
 }
 
-/// The records of an export of a whole book that stand in it.
+/// An entry of another book.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taken {
+    /// What it records; the entry of a picture is counted in the list, from 1 on.
+    pub record: Record,
+    /// Which of the list it supersedes, from 1 on, and why.
+    pub supersedes: Option<(i64, String)>,
+}
+
+/// A row of an export as it stands there.
+struct Row {
+    id: i64,
+    supersedes: Option<i64>,
+    why: String,
+    record: Record,
+}
+
+/// Every entry of an export of a whole book in the order of its numbers, the
+/// superseded ones and the withdrawals too.
 ///
 /// # Errors
 /// [`ImportError`] for the first that cannot be used.
-pub fn records_of_json(text: &str) -> Result<Vec<Record>, ImportError> {
+pub fn history_of_json(text: &str) -> Result<Vec<Taken>, ImportError> {
     let wrong = |line: usize, what: String| ImportError::Form {
         line: u64::try_from(line).unwrap_or(u64::MAX),
         what,
@@ -90,7 +108,6 @@ pub fn records_of_json(text: &str) -> Result<Vec<Record>, ImportError> {
         .as_object()
         .ok_or_else(|| wrong(1, "an object with a list for each kind is wanted".to_owned()))?;
     let mut found = Vec::new();
-    let mut gone = BTreeSet::new();
     for (word, list) in lists {
         let kind = Kind::of_word(word)
             .ok_or_else(|| wrong(1, format!("`{word}` is no kind of record")))?;
@@ -99,30 +116,54 @@ pub fn records_of_json(text: &str) -> Result<Vec<Record>, ImportError> {
             let row = row
                 .as_object()
                 .ok_or_else(|| wrong(1, format!("a row of `{word}` must be an object")))?;
-            let id = row.get("id").and_then(serde_json::Value::as_i64).unwrap_or(i64::MAX);
-            gone.extend(row.get("supersedes").and_then(serde_json::Value::as_i64));
-            if kind == Kind::Withdrawal {
-                continue;
-            }
-            let mut fields = Fields::new();
-            for (heading, cell) in row {
-                let column = Column::of(kind, heading)?;
-                let cell = match cell {
-                    serde_json::Value::Null => continue,
-                    serde_json::Value::String(text) => text.clone(),
-                    other => other.to_string(),
-                };
-                fields.extend(column.field(&cell));
-            }
-            let line = u64::try_from(id).unwrap_or(u64::MAX);
-            let record = Record::from_fields(kind, &fields)
-                .map_err(|cause| ImportError::Record { line, cause })?;
-            found.push((id, record));
+            found.push(row_of(kind, row)?);
         }
     }
-    found.retain(|(id, _)| !gone.contains(id));
-    found.sort_by_key(|(id, _)| *id);
-    Ok(found.into_iter().map(|(_, record)| record).collect())
+    found.sort_by_key(|row| row.id);
+    in_the_list(found)
+}
+
+fn row_of(
+    kind: Kind,
+    row: &serde_json::Map<String, serde_json::Value>,
+) -> Result<Row, ImportError> {
+    let number = |name: &str| row.get(name).and_then(serde_json::Value::as_i64);
+    let id = number("id").unwrap_or(i64::MAX);
+    let mut fields = Fields::new();
+    for (heading, cell) in row {
+        let column = Column::of(kind, heading)?;
+        let cell = match cell {
+            serde_json::Value::Null => continue,
+            serde_json::Value::String(text) => text.clone(),
+            other => other.to_string(),
+        };
+        fields.extend(column.field(&cell));
+    }
+    let line = u64::try_from(id).unwrap_or(u64::MAX);
+    let record =
+        Record::from_fields(kind, &fields).map_err(|cause| ImportError::Record { line, cause })?;
+    let why = row.get("why").and_then(serde_json::Value::as_str).unwrap_or_default();
+    Ok(Row { id, supersedes: number("supersedes"), why: why.to_owned(), record })
+}
+
+/// Numbers of another book as places in the list.
+fn in_the_list(rows: Vec<Row>) -> Result<Vec<Taken>, ImportError> {
+    let places: BTreeMap<i64, i64> = rows.iter().map(|row| row.id).zip(1..).collect();
+    let place = |of: i64, named: i64| {
+        places.get(&named).copied().filter(|_| named < of).ok_or_else(|| ImportError::Form {
+            line: u64::try_from(of).unwrap_or(u64::MAX),
+            what: format!("entry {named}, which it names, is not among those before it"),
+        })
+    };
+    let taken = rows.into_iter().map(|row| {
+        let supersedes = row.supersedes.map(|old| Ok((place(row.id, old)?, row.why)));
+        let mut record = row.record;
+        if let Record::Picture(picture) = &mut record {
+            picture.of_entry = place(row.id, picture.of_entry)?;
+        }
+        Ok(Taken { record, supersedes: supersedes.transpose()? })
+    });
+    taken.collect()
 }
 
 /// What stands under a heading.

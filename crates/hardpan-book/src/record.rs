@@ -1,6 +1,7 @@
 //! The records that a strip's book holds.
 
 use crate::cell::{Cell, ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
+use crate::picture::PictureFormat;
 use crate::{BookError, Version};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Length, Mass, Pressure, Quantity};
@@ -314,6 +315,27 @@ records! {
         /// The file and those that it names, as JSON text.
         files: String, "files";
     }
+    /// A picture of what an entry records; its bytes stand beside it by their digest.
+    Picture, Picture, "picture" {
+        /// Which strip.
+        strip: String, "strip";
+        /// Number of the entry that it shows something of.
+        of_entry: i64, "of_entry";
+        /// What it shows, for who cannot see it.
+        shown: String, "shown";
+        /// Name under which it was handed in.
+        file: Option<String>, "file";
+        /// How its bytes are written.
+        format: PictureFormat, "format";
+        /// Picture elements from left to right.
+        width: i64, "width_px";
+        /// Picture elements from top to bottom.
+        height: i64, "height_px";
+        /// Number of its bytes.
+        bytes: i64, "bytes";
+        /// SHA-256 of its bytes, in hexadecimal digits.
+        digest: String, "sha256";
+    }
     /// An entry taken back without another in its place.
     Withdrawal, Withdrawal, "withdrawal" {}
 }
@@ -322,7 +344,7 @@ records! {
 const NAMES: [&str; 7] = ["strip", "tail", "item", "direction", "rut_lane", "flight", "day"];
 
 /// Texts in the writer's own words.
-pub(crate) const FREE_TEXTS: [&str; 5] = ["remarks", "what", "reason", "photos", "zone"];
+pub(crate) const FREE_TEXTS: [&str; 6] = ["remarks", "what", "reason", "photos", "zone", "shown"];
 
 fn is_spaced_name(fields: &Fields, name: &str) -> bool {
     NAMES.contains(&name) && fields.get(name).is_some_and(|text| text.trim() != text)
@@ -376,6 +398,7 @@ impl Record {
             Self::Closure(one) => Some(&one.strip),
             Self::Assessment(one) => Some(&one.strip),
             Self::Survey(one) => Some(&one.strip),
+            Self::Picture(one) => Some(&one.strip),
             Self::Strip(one) => Some(&one.strip),
             Self::Day(one) => one.strip.as_deref(),
             Self::Flight(one) => one.strip.as_deref(),
@@ -403,6 +426,7 @@ impl Record {
             | Self::Strip(_)
             | Self::Day(_)
             | Self::Flight(_)
+            | Self::Picture(_)
             | Self::Withdrawal(_) => None,
         }
     }

@@ -8,7 +8,8 @@ pub(crate) const APPLICATION_ID: i64 = 0x4850_424B;
 /// Newest layout that this program knows.
 pub(crate) const LAYOUT: i64 = STEPS.len() as i64;
 
-const STEPS: &[M<'static>] = &[M::up(FIRST), M::up(SECOND), M::up(THIRD), M::up(FOURTH)];
+const STEPS: &[M<'static>] =
+    &[M::up(FIRST), M::up(SECOND), M::up(THIRD), M::up(FOURTH), M::up(FIFTH)];
 
 /// All steps from an empty file on.
 pub(crate) const MIGRATIONS: Migrations<'static> = Migrations::from_slice(STEPS);
@@ -17,3 +18,4 @@ const FIRST: &str = include_str!("schema_1.sql");
 const SECOND: &str = include_str!("schema_2.sql");
 const THIRD: &str = include_str!("schema_3.sql");
 const FOURTH: &str = include_str!("schema_4.sql");
+const FIFTH: &str = include_str!("schema_5.sql");

@@ -1,8 +1,12 @@
 //! Adding entries and reading them back.
 
 use crate::chain::digest;
+use crate::pictures::insert_content;
 use crate::version::WHY;
-use crate::{Audit, Book, BookError, Entry, Kind, Record, Version, current, newest_version};
+use crate::{
+    Audit, Book, BookError, Entry, Kind, PictureFile, Record, Taken, Version, current,
+    newest_version,
+};
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
 
@@ -11,6 +15,17 @@ use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, pa
 struct Superseding<'a> {
     id: i64,
     why: &'a str,
+}
+
+/// What is put into the book in one step.
+#[derive(Clone, Copy, Default)]
+struct Along<'a> {
+    mark: Option<&'a str>,
+    /// The bytes of its pictures, unless the book keeps them.
+    pictures: &'a [PictureFile],
+    /// Whether an entry that is named is counted in the list from 1 on, and not in
+    /// the book.
+    is_own_list: bool,
 }
 
 /// Columns of `entry` that stand before those of the kind.
@@ -42,7 +57,7 @@ impl Book {
     /// [`BookError`]: a value does not fit, the record lies ahead of
     /// `audit.at`, nobody is named, or the file cannot be written.
     pub fn add(&mut self, record: Record, audit: Audit) -> Result<Entry, BookError> {
-        let mut added = self.append(vec![(record, None)], &audit, None)?;
+        let mut added = self.append(vec![(record, None)], &audit, Along::default())?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
@@ -67,21 +82,51 @@ impl Book {
         if let Some(known) = self.marked(mark, &record)? {
             return Ok(Once::Known(known));
         }
-        match self.append(vec![(record.clone(), None)], &audit, Some(mark)) {
+        self.add_with(record, Some(mark), &audit, &[])
+    }
+
+    pub(crate) fn add_with(
+        &mut self,
+        record: Record,
+        mark: Option<&str>,
+        audit: &Audit,
+        pictures: &[PictureFile],
+    ) -> Result<Once, BookError> {
+        let along = Along { mark, pictures, is_own_list: false };
+        match self.append(vec![(record.clone(), None)], audit, along) {
             Ok(mut added) => added
                 .pop()
                 .map(Once::New)
                 .ok_or_else(|| self.corrupt("nothing was added".to_owned())),
             // Another sending of the same record may have come in between.
-            Err(error) => match self.marked(mark, &record)? {
-                Some(known) => Ok(Once::Known(known)),
-                None => Err(error),
-            },
+            Err(error) => {
+                match mark.map(|mark| self.marked(mark, &record)).transpose()?.flatten() {
+                    Some(known) => Ok(Once::Known(known)),
+                    None => Err(error),
+                }
+            }
         }
     }
 
+    /// Take over the entries of another book, with what superseded what and why, and
+    /// the bytes of their pictures: all of them, or none.
+    ///
+    /// # Errors
+    /// As [`Book::add`], for the first that does not fit.
+    pub fn take_over(
+        &mut self,
+        history: Vec<Taken>,
+        pictures: &[PictureFile],
+        audit: &Audit,
+    ) -> Result<Vec<Entry>, BookError> {
+        let whys: Vec<_> = history.iter().map(|one| one.supersedes.clone()).collect();
+        let old = whys.iter().map(|one| one.as_ref().map(|(id, why)| Superseding { id: *id, why }));
+        let records = history.into_iter().map(|one| one.record).zip(old).collect();
+        self.append(records, audit, Along { mark: None, pictures, is_own_list: true })
+    }
+
     /// The entry of a mark, which must hold this record.
-    fn marked(&self, mark: &str, record: &Record) -> Result<Option<Entry>, BookError> {
+    pub(crate) fn marked(&self, mark: &str, record: &Record) -> Result<Option<Entry>, BookError> {
         let find = "SELECT id FROM entry WHERE mark = ?1";
         let known: Option<i64> = self
             .connection
@@ -110,7 +155,11 @@ impl Book {
         records: Vec<Record>,
         audit: &Audit,
     ) -> Result<Vec<Entry>, BookError> {
-        self.append(records.into_iter().map(|record| (record, None)).collect(), audit, None)
+        self.append(
+            records.into_iter().map(|record| (record, None)).collect(),
+            audit,
+            Along::default(),
+        )
     }
 
     /// Add a record with the versions that it was made from: all of them, or none.
@@ -135,7 +184,7 @@ impl Book {
                 records.push((record, older.map(|older| Superseding { id: older.id, why: WHY })));
             }
         }
-        self.append(records, audit, None)
+        self.append(records, audit, Along::default())
     }
 
     /// Put a record in the place of entry `id`, which stays readable.
@@ -150,7 +199,8 @@ impl Book {
         why: &str,
         audit: Audit,
     ) -> Result<Entry, BookError> {
-        let mut added = self.append(vec![(record, Some(Superseding { id, why }))], &audit, None)?;
+        let mut added =
+            self.append(vec![(record, Some(Superseding { id, why }))], &audit, Along::default())?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
@@ -235,7 +285,7 @@ impl Book {
         &mut self,
         records: Vec<(Record, Option<Superseding<'_>>)>,
         audit: &Audit,
-        mark: Option<&str>,
+        along: Along<'_>,
     ) -> Result<Vec<Entry>, BookError> {
         let records: Vec<(Record, Option<Superseding<'_>>)> = records
             .into_iter()
@@ -254,8 +304,15 @@ impl Book {
             .optional()
             .map_err(told)?;
         let (mut last, mut previous) = last.unwrap_or_default();
+        let first = if along.is_own_list { last } else { 0 };
         let mut added = Vec::new();
-        for (record, superseding) in records {
+        for (mut record, superseding) in records {
+            let superseding = superseding
+                .map(|old| Superseding { id: old.id.saturating_add(first), why: old.why });
+            if let Record::Picture(picture) = &mut record {
+                picture.of_entry = picture.of_entry.saturating_add(first);
+                insert_content(&transaction, picture, along.pictures, told)?;
+            }
             if let Some(old) = superseding {
                 may_supersede(&transaction, old.id, record.kind(), told)?;
             }
@@ -265,7 +322,7 @@ impl Book {
                 audit: Audit { by: audit.by.trim().to_owned(), at: audit.at },
                 supersedes: superseding.map(|old| old.id),
                 why: superseding.map(|old| old.why.to_owned()),
-                mark: mark.map(str::to_owned),
+                mark: along.mark.map(str::to_owned),
                 record,
             };
             previous = digest(&previous, &entry);

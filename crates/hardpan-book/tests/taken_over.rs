@@ -3,8 +3,8 @@
 mod support;
 
 use hardpan_book::{
-    Book, Due, Entry, Kind, Record, csv_text, current, due_dates, json_value, measured_ruts,
-    records_of_csv, records_of_json,
+    Book, Due, Entry, Kind, Record, csv_text, current, due_dates, history_of_json, json_value,
+    measured_ruts, records_of_csv,
 };
 use jiff::civil::date;
 use proptest::prelude::*;
@@ -31,18 +31,63 @@ fn what_a_book_exports_another_takes_over() {
         assert_eq!(records_of_csv(*kind, &text).expect("as exported"), mine, "{text}");
     }
     let json = json_value(&entries).to_string();
-    assert_eq!(records_of_json(&json).expect("as exported"), one_of_each());
+    let taken = history_of_json(&json).expect("as exported");
+    let records: Vec<Record> = taken.into_iter().map(|one| one.record).collect();
+    assert_eq!(records, one_of_each());
+}
+
+/// What superseded what, and why, is taken over into a book that has entries of its
+/// own, so that the numbers are others.
+#[test]
+fn a_history_is_taken_over_with_what_was_superseded_and_withdrawn() {
+    let (_folder, mut book) = book_of(vec![
+        movement("landing", "2026-06-18T15:00Z"),
+        movement("landing", "2026-06-19T15:00Z"),
+    ]);
+    let right = movement("take-off", "2026-06-18T15:00Z");
+    book.correct(1, right.clone(), "it took off", audit()).expect("it fits");
+    let gone = Record::Withdrawal(hardpan_book::Withdrawal {});
+    book.correct(2, gone, "it never came", audit()).expect("it fits");
+    let json = json_value(&book.entries().expect("it is whole")).to_string();
+    let (_other, mut book) = book_of(vec![inspection("2026-06-20T08:00Z", "0 mm", "0 mm")]);
+    let taken = history_of_json(&json).expect("as exported");
+    book.take_over(taken, &[], &audit()).expect("they fit");
+    let entries = book.verify().expect("it is whole");
+    let told: Vec<_> = entries.iter().map(|one| (one.supersedes, one.why.as_deref())).collect();
+    let (off, never) = ((Some(2), Some("it took off")), (Some(3), Some("it never came")));
+    assert_eq!(told, [(None, None), (None, None), (None, None), off, never]);
+    let standing: Vec<&Record> = current(&entries).into_iter().map(|one| &one.record).collect();
+    assert_eq!(standing[1..], [&right]);
 }
 
 #[test]
-fn superseded_entries_are_not_taken_over() {
+fn a_history_that_names_what_is_not_before_it_is_told() {
+    let (_folder, mut book) = book_of(vec![movement("landing", "2026-06-18T15:00Z")]);
+    let right = movement("take-off", "2026-06-18T15:00Z");
+    book.correct(1, right, "it took off", audit()).expect("it fits");
+    let whole = json_value(&book.entries().expect("it is whole"));
+    for old in [2, 3, -1] {
+        let mut json = whole.clone();
+        json["movement"][1]["supersedes"] = old.into();
+        let told = history_of_json(&json.to_string()).expect_err("refused").to_string();
+        assert!(told.contains(&format!("entry {old}")), "{told}");
+    }
+    let mut json = whole;
+    json["movement"][1]["why"] = serde_json::Value::Null;
+    let taken = history_of_json(&json.to_string()).expect("rows");
+    let error = book.take_over(taken, &[], &audit()).expect_err("no reason").to_string();
+    assert!(error.contains("why"), "{error}");
+    assert_eq!(book.verify().expect("it is whole").len(), 2);
+}
+
+#[test]
+fn superseded_rows_of_one_kind_are_not_taken_over() {
     let (_folder, mut book) = book_of(vec![movement("landing", "2026-06-18T15:00Z")]);
     let right = movement("take-off", "2026-06-18T15:00Z");
     book.correct(1, right.clone(), "it took off", audit()).expect("it fits");
     let entries = book.entries().expect("it is whole");
     let csv = csv_text(&entries, Kind::Movement).expect("text");
-    assert_eq!(records_of_csv(Kind::Movement, &csv).expect("rows"), vec![right.clone()]);
-    assert_eq!(records_of_json(&json_value(&entries).to_string()).expect("rows"), [right]);
+    assert_eq!(records_of_csv(Kind::Movement, &csv).expect("rows"), [right]);
 }
 
 #[test]
@@ -66,7 +111,7 @@ fn what_cannot_be_taken_over_is_told_with_its_line() {
         assert!(told.contains(line) && told.contains(word), "{told}");
     }
     for text in ["", "[]", "{\"landing\": []}", "{\"movement\": 1}", "{\"movement\": [1]}", "{"] {
-        assert!(records_of_json(text).is_err(), "{text}");
+        assert!(history_of_json(text).is_err(), "{text}");
     }
 }
 
@@ -161,6 +206,6 @@ proptest! {
         for kind in Kind::ALL {
             let _ = records_of_csv(*kind, &text);
         }
-        let _ = records_of_json(&text);
+        let _ = history_of_json(&text);
     }
 }

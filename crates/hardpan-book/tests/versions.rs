@@ -3,7 +3,7 @@
 mod support;
 
 use hardpan_book::{
-    Book, BookError, Kind, Record, Version, current, holdings, json_value, records_of_json,
+    Book, BookError, Kind, Record, Version, current, history_of_json, holdings, json_value,
     versions_used,
 };
 use support::{LIST_OF_ABC, LIST_OF_ABD, audit, equipment, fields, record, version};
@@ -95,6 +95,7 @@ fn an_assessment_leads_to_the_versions_that_it_used() {
     assert_eq!(held[0].equipment.len(), 1, "the state of its equipment");
     assert_eq!(held[1].assessments, [1]);
     // Exported and taken over, it is the same.
-    let taken = records_of_json(&json_value(&entries).to_string()).expect("an export");
+    let taken = history_of_json(&json_value(&entries).to_string()).expect("an export");
+    let taken: Vec<Record> = taken.into_iter().map(|one| one.record).collect();
     assert_eq!(taken, entries.iter().map(|entry| entry.record.clone()).collect::<Vec<_>>());
 }

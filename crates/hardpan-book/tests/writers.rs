@@ -2,12 +2,12 @@
 
 mod support;
 
-use hardpan_book::{Book, BookError};
+use hardpan_book::{Book, BookError, Entry, Kind, PictureFile, Shown};
 use std::io::{BufRead as _, BufReader, Write as _};
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
-use support::{audit, movement};
+use support::{audit, inspection, movement};
 
 const BOOK: &str = "HARDPAN_TEST_BOOK";
 const COUNT: &str = "HARDPAN_TEST_COUNT";
@@ -15,12 +15,34 @@ const PREFIX: &str = "acknowledged ";
 
 fn record_some(path: &Path, count: usize) -> Result<(), BookError> {
     let mut book = Book::open(path)?;
-    for _ in 0..count {
-        let entry = book.add(movement("landing", "2026-06-18T15:00Z"), audit())?;
+    // Each of them with a picture, on the same terms: a movement, then an inspection
+    // and what was seen at it.
+    let mut shades = 0_u32..;
+    for number in 0..count {
+        let entry = match number % 3 {
+            0 => book.add(movement("landing", "2026-06-18T15:00Z"), audit())?,
+            1 => book.add(inspection("2026-06-20T08:00Z", "0 mm", "0 mm"), audit())?,
+            _ => seen(&mut book, shades.next().unwrap_or_default())?,
+        };
         let mut out = std::io::stdout().lock();
         writeln!(out, "{PREFIX}{}", entry.id).and_then(|()| out.flush()).expect("a reader");
     }
     Ok(())
+}
+
+/// A picture of the newest inspection, unlike all others.
+fn seen(book: &mut Book, shade: u32) -> Result<Entry, BookError> {
+    let entries = book.entries()?;
+    let is_seen = |entry: &&Entry| entry.record.kind() == Kind::Inspection;
+    let newest = entries.iter().rev().find(is_seen).expect("one was recorded before");
+    let mut bytes = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x08\0\0\0\x06".to_vec();
+    bytes.extend(shade.to_be_bytes());
+    bytes.extend(newest.id.to_be_bytes());
+    bytes.extend(std::process::id().to_be_bytes());
+    bytes.resize(30_000, 7);
+    let shown = Shown { of_entry: newest.id, what: "the place", file: None };
+    let once = book.add_picture(shown, PictureFile::read(bytes)?, None, audit())?;
+    Ok(once.entry().clone())
 }
 
 /// The writer that the other tests start as a process of its own; without them

@@ -462,3 +462,53 @@ fn grading_and_damage_are_told_with_their_intervals() {
     assert_eq!(told["grading"]["places"][0]["passes_left"].as_f64().map(f64::round), Some(480.0));
     assert!(told["reasons"][0].as_str().is_some_and(|why| why.contains("no survey of levels")));
 }
+
+/// A picture of the guide goes in and comes out byte for byte, and with the history
+/// into another book.
+#[test]
+fn pictures_go_from_book_to_book_with_what_was_corrected() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let picture =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/guide/src/screens/due.png");
+    let picture = picture.to_string_lossy().into_owned();
+    let seen = ["add", "inspection", "strip=North", "at=2026-06-18T09:00:00Z", "rut=12 mm"];
+    let rest = ["rut_station=640 m", "rut_lane=left main", "water=0 mm", "--by", "Ada"];
+    assert_eq!(book(&file, &[&seen[..], &rest[..]].concat()).0, Some(0));
+    let shown = ["--shown", "rut at 640 m, left main, a boot beside it", "--by", "Ada"];
+    let (code, out, err) = book(&file, &[&["photo", "1", &picture], &shown[..]].concat());
+    assert_eq!(code, Some(0), "{err}");
+    assert!(out.contains("entry 2: png, ") && out.contains("place and time"), "{out}");
+    let (code, _, err) = book(&file, &[&["photo", "1", &picture], &shown[..]].concat());
+    assert!(code == Some(2) && err.contains("entry 2 keeps the same one"), "{err}");
+    let manifest = Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.toml");
+    let manifest = manifest.to_string_lossy().into_owned();
+    let (code, _, err) = book(&file, &[&["photo", "1", &manifest], &shown[..]].concat());
+    assert!(code == Some(2) && err.contains("Cargo.toml") && err.contains("JPEG"), "{err}");
+    let (code, _, err) = book(&file, &["add", "picture", "strip=North", "--by", "Ada"]);
+    assert!(code == Some(2) && err.contains("photo"), "{err}");
+    let why = ["correct", "1", "rut=14 mm", "--why", "read wrong", "--by", "Ada"];
+    assert_eq!(book(&file, &why).0, Some(0));
+
+    let out = folder.path().join("pictures");
+    let to = out.to_string_lossy().into_owned();
+    let (code, told, err) = book(&file, &["photos", "--to", &to, "--of", "1"]);
+    assert!(code == Some(0) && told.contains("a boot beside it"), "{told}{err}");
+    let (code, told, _) = book(&file, &["photos", "--to", &to]);
+    assert!(code == Some(0) && told.contains("stands there already"), "{told}");
+    let written: Vec<_> = std::fs::read_dir(&out).expect("a folder").flatten().collect();
+    assert_eq!(written.len(), 1);
+    let bytes = std::fs::read(written[0].path()).expect("it stands");
+    assert_eq!(bytes, std::fs::read(&picture).expect("it stands"));
+
+    let json = folder.path().join("old.json").to_string_lossy().into_owned();
+    std::fs::write(&json, book(&file, &["export"]).1).expect("a writable folder");
+    let other = folder.path().join("other.book");
+    let (code, _, err) = book(&other, &["import", &json, "--by", "Bob"]);
+    assert!(code == Some(2) && err.contains("SHA-256"), "{err}");
+    let (code, told, err) = book(&other, &["import", &json, "--pictures", &to, "--by", "Bob"]);
+    assert!(code == Some(0) && told.contains("entries 1 to 3"), "{told}{err}");
+    let (code, told, _) = book(&other, &["show", "3"]);
+    assert!(code == Some(0) && told.contains("in the place of entry 1: read wrong"), "{told}");
+    assert!(book(&other, &["verify"]).1.contains("3 entries"));
+}

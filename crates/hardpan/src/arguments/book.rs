@@ -10,7 +10,7 @@ pub(crate) enum BookAction {
     /// Record something
     Add {
         /// movement, inspection, damage, repair, closure, equipment, survey or assessment;
-        /// `keep` records aeroplanes, strips, days and flights
+        /// `keep` records aeroplanes, strips, days and flights, `photo` pictures
         kind: String,
         /// Fields as name=value with units
         #[arg(value_name = "NAME=VALUE", required = true)]
@@ -43,6 +43,33 @@ pub(crate) enum BookAction {
         /// Who takes it back
         #[arg(long)]
         by: String,
+    },
+    /// Keep a picture of what an inspection, damage or a repair tells
+    #[command(
+        after_help = "JPEG, PNG or WebP, 8 MiB each, 12 for an entry. A picture is kept byte \
+                            for byte, with the place and time that a camera may have written \
+                            into it."
+    )]
+    Photo {
+        /// Number of the entry that it shows something of
+        id: i64,
+        /// The file of the picture
+        file: PathBuf,
+        /// What it shows and where, in words
+        #[arg(long, value_name = "TEXT")]
+        shown: String,
+        /// Who keeps it
+        #[arg(long)]
+        by: String,
+    },
+    /// Write the pictures of the book into a folder, each under its SHA-256
+    Photos {
+        /// The folder
+        #[arg(long)]
+        to: PathBuf,
+        /// Those of one entry only
+        #[arg(long, value_name = "ENTRY")]
+        of: Option<i64>,
     },
     /// Keep an aeroplane, strip, day or flight with its files as a version
     #[command(after_help = "A flight is kept with its aeroplane, strip and day. What has not \
@@ -143,7 +170,8 @@ pub(crate) enum BookAction {
                             movement --by Ada\n  hardpan book north.book import old.json --by \
                             Ada\n  hardpan book north.book import seen.geojson --file strip.toml \
                             --by Ada\n\nHeadings are the names of the values, or those of an export. \
-                            All of it is recorded, or nothing.")]
+                            All of it is recorded, or nothing. Of the JSON of \
+                            another book superseded entries are taken over too.")]
     Import {
         /// The file, CSV, JSON or GeoJSON
         from: PathBuf,
@@ -153,6 +181,9 @@ pub(crate) enum BookAction {
         /// Kind of record that a CSV file holds
         #[arg(long)]
         kind: Option<String>,
+        /// Folder with the pictures of another book, as `photos` writes them
+        #[arg(long, value_name = "FOLDER")]
+        pictures: Option<PathBuf>,
         /// Who records it
         #[arg(long)]
         by: String,

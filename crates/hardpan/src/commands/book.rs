@@ -2,6 +2,7 @@
 
 mod kept;
 mod passes;
+mod photo;
 mod state;
 
 pub(super) use kept::new_versions;
@@ -12,9 +13,9 @@ use crate::frozen::{self, digest_of};
 use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
-    Audit, Book, BookError, Fields, Kind, Record, Withdrawal, csv_text, current, due_dates,
-    json_value, left_over, measured_ruts, parts_of, records_of_csv, records_of_geojson,
-    records_of_json,
+    Audit, Book, BookError, Fields, Kind, Record, Taken, Withdrawal, csv_text, current, due_dates,
+    history_of_json, json_value, left_over, measured_ruts, parts_of, records_of_csv,
+    records_of_geojson,
 };
 use hardpan_files::{Disk, FileSource as _};
 use hardpan_quantity::{Quantity as _, Time, parse};
@@ -67,8 +68,11 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             code = if is_same { 0 } else { DIFFERS };
             text
         }
-        BookAction::Import { from, file, kind, by } => {
-            import(path, from, (kind.as_deref(), file.as_deref()), by)?
+        BookAction::Photo { id, file, shown, by } => photo::add(path, (*id, file), shown, by)?,
+        BookAction::Photos { to, of } => photo::write_out(path, *of, to)?,
+        BookAction::Import { from, file, kind, pictures, by } => {
+            let folder = pictures.as_deref();
+            import(path, from, (kind.as_deref(), file.as_deref(), folder), by)?
         }
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
         BookAction::Passes { strip, step, file, show } => {
@@ -148,7 +152,12 @@ fn taken_over(path: &Path) -> String {
 }
 
 fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, Failure> {
-    let mut record = Record::from_fields(kind_of(kind)?, &fields_of(values)?)?;
+    let kind = kind_of(kind)?;
+    if kind == Kind::Picture {
+        let what = "a picture is kept with `photo ENTRY FILE --shown TEXT`".to_owned();
+        return Err(Failure::Argument { what });
+    }
+    let mut record = Record::from_fields(kind, &fields_of(values)?)?;
     if let Record::Survey(survey) = &mut record {
         let file = File::open(&survey.file);
         if let (None, Ok(mut file)) = (&survey.digest, file) {
@@ -164,28 +173,44 @@ fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, F
 fn import(
     path: &Path,
     from: &Path,
-    (kind, strip): (Option<&str>, Option<&Path>),
+    (kind, strip, pictures): (Option<&str>, Option<&Path>, Option<&Path>),
     by: &str,
 ) -> Result<String, Failure> {
     let told = |what: String| Failure::Argument { what: format!("{}: {what}", from.display()) };
     let bytes =
         Disk::default().read(&from.to_string_lossy()).map_err(|error| told(error.to_string()))?;
     let text = String::from_utf8(bytes).map_err(|_| told("this is no text".to_owned()))?;
-    let records = match kind {
-        Some(kind) => records_of_csv(kind_of(kind)?, &text),
+    let alone = |records: Vec<Record>| {
+        records.into_iter().map(|record| Taken { record, supersedes: None }).collect()
+    };
+    let taken: Result<Vec<Taken>, _> = match kind {
+        Some("picture") => {
+            return Err(told("pictures are taken over with their whole book, as JSON".into()));
+        }
+        Some(kind) => records_of_csv(kind_of(kind)?, &text).map(alone),
         None if text.trim_start().starts_with('{') => match strip {
-            Some(strip) => passes::of_map(&text, strip)?,
-            None if text.contains("\"FeatureCollection\"") => records_of_geojson(&text, None),
-            None => records_of_json(&text),
+            Some(strip) => passes::of_map(&text, strip)?.map(alone),
+            None if text.contains("\"FeatureCollection\"") => {
+                records_of_geojson(&text, None).map(alone)
+            }
+            None => history_of_json(&text),
         },
         None => return Err(told("name the kind of record that a CSV file holds: --kind".into())),
     };
-    let records = records.map_err(|error| told(error.to_string()))?;
-    if records.is_empty() {
+    let taken = taken.map_err(|error| told(error.to_string()))?;
+    if taken.is_empty() {
         return Err(told("it holds no record".to_owned()));
     }
+    let digests = taken.iter().filter_map(|one| match &one.record {
+        Record::Picture(picture) => Some(picture.digest.as_str()),
+        _ => None,
+    });
+    let pictures = match pictures {
+        Some(folder) => photo::of_folder(folder, &digests.collect())?,
+        None => Vec::new(),
+    };
     let (mut book, made) = opened(path)?;
-    let entries = book.add_all(records, &audit(by))?;
+    let entries = book.take_over(taken, &pictures, &audit(by))?;
     let numbers = match (entries.first(), entries.last()) {
         (Some(first), Some(last)) if first.id < last.id => {
             format!("entries {} to {}", first.id, last.id)
