@@ -2,6 +2,7 @@
 //! something of.
 
 use crate::picture::sha256;
+use crate::store::fit_mark;
 use crate::{Audit, Book, BookError, Entry, Kind, Once, Picture, PictureFile, Record, current};
 use rusqlite::{OptionalExtension as _, Transaction};
 use std::collections::{BTreeMap, BTreeSet};
@@ -37,6 +38,7 @@ impl Book {
         mark: Option<&str>,
         audit: Audit,
     ) -> Result<Once, BookError> {
+        mark.map(fit_mark).transpose()?;
         let entries = self.entries()?;
         let owner =
             newest_of(&entries, shown.of_entry).ok_or(BookError::NoEntry { id: shown.of_entry })?;

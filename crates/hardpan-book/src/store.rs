@@ -73,12 +73,7 @@ impl Book {
         record: Record,
         audit: Audit,
     ) -> Result<Once, BookError> {
-        let fits = (8..=64).contains(&mark.len())
-            && mark.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
-        if !fits {
-            let what = "it must have 8 to 64 letters, digits and hyphens".to_owned();
-            return Err(BookError::Mark { mark: mark.chars().take(64).collect(), what });
-        }
+        fit_mark(mark)?;
         if let Some(known) = self.marked(mark, &record)? {
             return Ok(Once::Known(known));
         }
@@ -332,6 +327,17 @@ impl Book {
         transaction.commit().map_err(told)?;
         Ok(added)
     }
+}
+
+/// Whether a mark has the form that one must have.
+pub(crate) fn fit_mark(mark: &str) -> Result<(), BookError> {
+    let fits = (8..=64).contains(&mark.len())
+        && mark.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
+    if fits {
+        return Ok(());
+    }
+    let what = "it must have 8 to 64 letters, digits and hyphens".to_owned();
+    Err(BookError::Mark { mark: mark.chars().take(64).collect(), what })
 }
 
 /// The record as it will be read back, once everything about it fits.

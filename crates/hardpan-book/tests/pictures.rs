@@ -114,6 +114,8 @@ fn the_same_picture_is_kept_once_and_a_record_takes_twelve() {
     assert!(told.to_string().contains("entry 3"), "{told}");
     let error = book.add_picture(of(1), png(9), mark, audit()).expect_err("another one");
     assert!(matches!(error, BookError::Mark { .. }), "{error}");
+    let error = book.add_picture(of(1), png(9), Some("no"), audit()).expect_err("no mark");
+    assert!(matches!(error, BookError::Mark { .. }), "{error}");
     for shade in 1..12 {
         book.add_picture(of(1), png(shade), None, audit()).expect("it fits");
     }

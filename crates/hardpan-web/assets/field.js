@@ -79,6 +79,9 @@
       item.dataset.mark = one.mark;
       item.dataset.state = one.state;
       item.append(line(words(one), "what"), line(`by ${one.by}, written ${one.written}`, "audit"));
+      const count = one.pictures?.length ?? 0;
+      if (one.entry) item.append(line(`entry ${one.entry} of the book; its pictures wait`, "audit"));
+      if (count) item.append(line(`${count === 1 ? "1 picture" : `${count} pictures`}: ${one.pictures.map((p) => p.shown).join("; ")}`, "audit"));
       if (one.said) item.append(line(one.said, "wrong"));
       if (one.state === "asks") {
         item.append(button("Record it all the same", async () => {
@@ -86,8 +89,16 @@
           send();
         }));
       }
-      if (one.state === "refused") item.append(button("Put it right", () => takeBack(one)));
-      if (one.state !== "waiting") {
+      if (one.state === "refused" && one.entry) {
+        item.append(button("Throw this picture away", async () => {
+          const rest = one.pictures.slice(1);
+          if (rest.length) await put({ ...one, pictures: rest, state: "waiting", said: "" });
+          else await done({ ...one, pictures: [] }, one.entry);
+          await show();
+          send();
+        }));
+      } else if (one.state === "refused") item.append(button("Put it right", () => takeBack(one)));
+      if (one.state !== "waiting" && !one.entry) {
         item.append(button("Throw it away", async () => {
           await drop(one.mark);
           show();
@@ -114,6 +125,8 @@
     for (const [name, value] of Object.entries(one.fields)) {
       if (form.elements[name]) form.elements[name].value = value;
     }
+    form.taken = one.pictures ?? [];
+    showPictures(form);
     await show();
     form.elements[0].focus();
   }
@@ -127,6 +140,46 @@
       input.setCustomValidity(needs ? "Say where it was found." : "");
     }
     return form.reportValidity();
+  }
+
+  // Pictures that were chosen, each with the words for who cannot see it.
+  function showPictures(form) {
+    const place = $(".shown", form);
+    if (!place) return;
+    place.replaceChildren(...(form.taken ?? []).map((picture, index) => {
+      const made = document.createElement("div");
+      made.className = "field";
+      const label = document.createElement("label");
+      const input = document.createElement("input");
+      input.id = `${form.dataset.record}-shown-${index}`;
+      label.htmlFor = input.id;
+      label.textContent = `what ${picture.name} shows`;
+      Object.assign(input, { type: "text", required: true, maxLength: 400, value: picture.shown ?? "" });
+      input.addEventListener("input", () => { picture.shown = input.value; });
+      made.append(label, input, button("Leave it out", () => {
+        form.taken.splice(index, 1);
+        showPictures(form);
+      }));
+      return made;
+    }));
+  }
+
+  function choose(form, input) {
+    const [most, largest] = [Number(input.dataset.most), Number(input.dataset.largest)];
+    const kinds = input.accept.split(",");
+    const chosen = [...input.files];
+    const wrong = chosen.find((file) => file.size > largest || file.size === 0 || !kinds.includes(file.type));
+    const place = $(".wrong", form);
+    const many = (form.taken ?? []).length + chosen.length > most;
+    input.value = "";
+    place.hidden = !(wrong || many);
+    if (wrong) {
+      place.textContent = `${wrong.name} is no JPEG, PNG or WebP of at most ${largest / 1048576} MiB. None was taken.`;
+    } else if (many) place.textContent = `A record takes ${most} pictures. None was taken.`;
+    else {
+      form.taken = [...(form.taken ?? []), ...chosen.map((blob) => ({ mark: crypto.randomUUID(), name: blob.name, blob, shown: "" }))];
+      showPictures(form);
+    }
   }
 
   function now() {
@@ -152,13 +205,14 @@
       if (!plausible(form) || !who.reportValidity()) return;
       const fields = { strip: $("#strip").value };
       new FormData(form).forEach((value, name) => {
-        if (value.trim()) fields[name] = value.trim();
+        if (typeof value === "string" && value.trim()) fields[name] = value.trim();
       });
       if (form.dataset.record === "equipment") delete fields.strip;
       const one = {
         mark: crypto.randomUUID(), book, record: form.dataset.record, fields,
         by: $("#by").value.trim(), account: page.dataset.account,
         written: new Date().toISOString(), state: "waiting", said: "", anyway: false,
+        pictures: (form.taken ?? []).map((picture) => ({ ...picture, shown: picture.shown.trim() })),
       };
       try {
         await put(one);
@@ -170,12 +224,16 @@
       }
       localStorage.setItem("hardpan-by", one.by);
       delete form.dataset.instead;
+      form.taken = [];
+      showPictures(form);
       form.reset();
       form.closest("details").open = false;
       await show();
       send();
     });
     form.addEventListener("input", (event) => event.target.setCustomValidity?.(""));
+    const files = $("input[type=file]", form);
+    files?.addEventListener("change", () => choose(form, files));
   });
 
   // Sending.
@@ -228,6 +286,7 @@
 
   // Whether to go on with the next.
   async function sendOne(one, token) {
+    if (one.entry) return sendPictures(one, token);
     const { mark, record, fields, by, anyway } = one;
     let answer, told;
     try {
@@ -239,10 +298,41 @@
     } catch {
       return false;
     }
+    if (answer.ok && one.pictures?.length) {
+      const known = { ...one, entry: told.entry };
+      await put(known);
+      return sendPictures(known, token);
+    }
     if (answer.ok) await done(one, told.entry);
     else if (answer.status === 409) await put({ ...one, state: "asks", said: told.error });
     else if (answer.status >= 500 || answer.status === 429 || answer.status === 401) return false;
     else await put({ ...one, state: "refused", said: told.error });
+    return true;
+  }
+
+  // One after the other; each leaves the device when the book has it.
+  async function sendPictures(one, token) {
+    while (one.pictures.length) {
+      const [picture, ...rest] = one.pictures;
+      const asked = new URLSearchParams({ mark: picture.mark, shown: picture.shown, file: picture.name, by: one.by });
+      let answer, told;
+      try {
+        answer = await fetch(`/api/books/${encodeURIComponent(book)}/entries/${one.entry}/pictures?${asked}`, {
+          method: "POST", headers: { "content-type": picture.blob.type, "x-hardpan-token": token }, body: picture.blob,
+        });
+        told = await answer.json();
+      } catch {
+        return false;
+      }
+      if (!answer.ok) {
+        if (answer.status >= 500 || [401, 408, 429].includes(answer.status)) return false;
+        await put({ ...one, state: "refused", said: `${picture.name}: ${told.error}` });
+        return true;
+      }
+      one = { ...one, pictures: rest };
+      await put(one);
+    }
+    await done(one, one.entry);
     return true;
   }
 

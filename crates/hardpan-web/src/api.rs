@@ -12,7 +12,7 @@ use crate::routes::{Room, Shared};
 use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
 use axum::Router;
-use axum::extract::{Path, RawQuery, State};
+use axum::extract::{DefaultBodyLimit, Path, RawQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
@@ -36,6 +36,7 @@ mod address {
     pub(super) const RECORDS: &str = "/api/books/{slug}/entries";
     pub(super) const COMMAND: &str = "/api/flights/{slug}/{command}";
     pub(super) const COMPARE: &str = "/api/compare";
+    pub(super) const PICTURES: &str = "/api/books/{slug}/entries/{id}/pictures";
     pub(super) const STORED: &str = "/api/books/{slug}/entries/{id}";
 }
 
@@ -55,6 +56,11 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::COMMAND, get(commands::ask))
         .route(address::COMPARE, get(compared))
         .route(address::STORED, get(pages::book::entries::one))
+        // The page of pictures bounds the bytes itself.
+        .route(
+            address::PICTURES,
+            post(pages::book::pictures::add).layer(DefaultBodyLimit::disable()),
+        )
         .route(address::RECORDS, post(pages::book::entries::record))
 }
 

@@ -23,6 +23,9 @@ const LARGEST_FORM: usize = 64 * 1024;
 /// Surveys on their way at the same time.
 const BROUGHT_AT_ONCE: usize = 2;
 
+/// Pictures on their way at the same time.
+const PICTURES_AT_ONCE: usize = 4;
+
 /// What the pages share.
 pub(crate) struct Room {
     pub(crate) shelf: Arc<dyn Shelf>,
@@ -31,6 +34,8 @@ pub(crate) struct Room {
     pub(crate) stored: Arc<pages::book::entries::Stored>,
     /// Surveys that may be on their way at the same time.
     pub(crate) bringing: Semaphore,
+    /// Pictures that may be on their way at the same time.
+    pub(crate) picturing: Semaphore,
     /// What every form of this process carries; no other site can read it.
     pub(crate) token: String,
     /// Who may sign in, where other machines can reach the page.
@@ -43,6 +48,7 @@ impl Room {
             desk: Desk::new(Arc::clone(&shelf)),
             stored: Arc::default(),
             bringing: Semaphore::new(BROUGHT_AT_ONCE),
+            picturing: Semaphore::new(PICTURES_AT_ONCE),
             shelf,
             token,
             gate,
@@ -113,6 +119,7 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/books/{slug}/ruts", get(pages::book::ruts))
         .route("/books/{slug}/kept", get(pages::book::kept))
         .route("/books/{slug}/field", get(pages::book::field))
+        .route("/books/{slug}/pictures/{digest}", get(pages::book::pictures::picture))
         .route("/worker.js", get(worker))
         .route("/sign-in", get(account::form).post(account::sign_in))
         .route("/sign-out", post(account::sign_out))

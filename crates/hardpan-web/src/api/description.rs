@@ -77,6 +77,7 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 &any(),
             ) },
             (address::RECORDS): { "post": recording() },
+            (address::PICTURES): { "post": picturing() },
             (address::STORED): { "get": operation(
                 "entry",
                 "One entry of a book; an assessment exactly as it was kept.",
@@ -303,6 +304,55 @@ fn recording() -> Value {
         post["responses"][code] = json!({ "description": words, "content": content });
     }
     post["responses"]["200"]["description"] = json!("It was recorded before, under the same mark.");
+    post
+}
+
+fn picturing() -> Value {
+    let said = |name: &str, is_needed: bool, words: &str| {
+        json!({ "name": name, "in": "query", "required": is_needed,
+            "schema": { "type": "string" }, "description": words })
+    };
+    let mut post = operation(
+        "picture",
+        "Keep a picture of an inspection, damage or a repair, once: the body is its bytes, \
+         at most 8 MiB, told by their beginning; 12 for an entry. Token and Origin as of a \
+         record. It stands then at /books/{slug}/pictures/{sha256}.",
+        &[
+            slug(),
+            number(),
+            said(
+                "mark",
+                true,
+                "Made by the sender, another for each picture: 8 to 64 letters, \
+                                digits and hyphens.",
+            ),
+            said("shown", true, "What it shows, for who cannot see it."),
+            said("file", false, "Name of its file."),
+            said("by", false, "Who records it; with accounts it is whoever is signed in."),
+        ],
+        &any(),
+    );
+    let bytes = json!({ "schema": { "type": "string", "format": "binary" } });
+    post["requestBody"] = json!({
+        "required": true,
+        "content": { "image/jpeg": bytes, "image/png": bytes, "image/webp": bytes },
+    });
+    let trouble = json!({ "application/json": { "schema": reference("Trouble") } });
+    for (code, words) in [
+        ("201", "It is kept."),
+        ("403", "The token is another, or the account may not record this."),
+        ("409", "The mark is that of something else."),
+        ("413", "It is too large, or did not arrive whole."),
+        ("422", "It is no picture, or the entry takes none or no more."),
+    ] {
+        let content = if code == "201" {
+            json!({ "application/json": { "schema": any() } })
+        } else {
+            trouble.clone()
+        };
+        post["responses"][code] = json!({ "description": words, "content": content });
+    }
+    post["responses"]["200"]["description"] = json!("It was kept before, under the same mark.");
     post
 }
 

@@ -266,6 +266,16 @@ pub(crate) fn request(
     headers: &[(&str, &str)],
     body: &str,
 ) -> (String, String) {
+    request_of(port, (method, path), headers, body.as_bytes())
+}
+
+/// The same with a body that is no text.
+pub(crate) fn request_of(
+    port: u16,
+    (method, path): (&str, &str),
+    headers: &[(&str, &str)],
+    body: &[u8],
+) -> (String, String) {
     let mut stream = TcpStream::connect(("127.0.0.1", port)).expect("somebody listens");
     let own = headers.iter().any(|(name, _)| *name == "Host");
     let mut head = format!("{method} {path} HTTP/1.1\r\nConnection: close\r\n");
@@ -275,8 +285,10 @@ pub(crate) fn request(
     for (name, value) in headers {
         head.push_str(&format!("{name}: {value}\r\n"));
     }
-    head.push_str(&format!("Content-Length: {}\r\n\r\n{body}", body.len()));
+    head.push_str(&format!("Content-Length: {}\r\n\r\n", body.len()));
     stream.write_all(head.as_bytes()).expect("it takes the request");
+    // Who finds the body too large may answer and close before all of it is sent.
+    let _ = stream.write_all(body);
     let mut answer = Vec::new();
     // The driver may leave the connection open: the length decides where one is stated.
     let mut part = [0_u8; 16 * 1024];

@@ -170,3 +170,80 @@ fn a_lost_answer_records_nothing_twice() {
     assert_eq!(browser.run("return window.lost"), json!(2));
     assert_eq!(movements(&file).len(), 1);
 }
+
+/// A picture is chosen while nothing answers, stays on the device through a new start
+/// of the page, and arrives with its record byte for byte.
+#[test]
+fn a_picture_taken_without_a_connection_arrives_with_its_record() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let seen = ["add", "inspection", "strip=North", "at=2026-06-18T09:00:00Z", "rut=0 mm"];
+    book(&file, &[&seen[..], &["water=0 mm", "--by", "Ada"]].concat());
+    let place = folder.path().to_string_lossy().into_owned();
+    let served = Served::with(&[&place]);
+    let url = served.url.clone();
+    let address = url.trim_start_matches("http://").to_owned();
+    let browser = Browser::open(390, 844);
+    browser.go(&format!("{url}/books/north/field"));
+    browser.wait(
+        "the worker",
+        "return document.querySelector('.field-page')?.dataset.ready === 'yes'",
+    );
+    browser.wait("the kept page", "return !!(window.keptPage ??= 0) ||
+        (caches.match('/books/north/field').then((one) => { window.keptPage = one ? 1 : 0; }), false)");
+    drop(served);
+    browser.go(&format!("{url}/books/north/field"));
+    browser.wait(
+        "that it is said",
+        "return document.querySelector('#link-state')?.textContent
+        .includes('No connection')",
+    );
+    let screens = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/guide/src/screens");
+    let picture = screens.join("due.png").canonicalize().expect("a picture");
+    let none = Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.toml");
+    browser.keys("#by", "Ada");
+    browser.click("#log-damage summary");
+    browser.keys("#damage-pictures", &none.canonicalize().expect("a file").to_string_lossy());
+    let wrong = browser.text("#log-damage .wrong");
+    assert!(wrong.contains("Cargo.toml is no JPEG, PNG or WebP"), "{wrong}");
+    browser.keys("#damage-pictures", &picture.to_string_lossy());
+    assert_eq!(browser.text("#log-damage .shown label"), "what due.png shows");
+    browser.keys("#damage-tail", "101");
+    browser.run("document.querySelector('#damage-date').value = '2026-06-18'; return true");
+    browser.keys("#damage-zone", "left inboard flap");
+    browser.keys("#damage-phase", "landing");
+    browser.click("#log-damage > form > button");
+    let held = browser.run("return document.querySelectorAll('.waiting li').length");
+    assert_eq!(held, json!(0), "the picture has no words yet");
+    browser.keys("#damage-shown-0", "dent at the trailing edge");
+    browser.picture("field-picture");
+    browser.click("#log-damage > form > button");
+    waits(&browser, 1);
+    let told = browser.text(".waiting li");
+    assert!(told.contains("1 picture: dent at the trailing edge"), "{told}");
+    browser.go(&format!("{url}/books/north/field"));
+    waits(&browser, 1);
+    let _served = Served::at(&address, &[&place]);
+    browser.click("#send");
+    waits(&browser, 0);
+    let to = folder.path().join("pictures");
+    let told = book(&file, &["photos", "--to", &to.to_string_lossy(), "--of", "2"]);
+    assert!(told.contains("entry 3 of entry 2: dent at the trailing edge"), "{told}");
+    let written = std::fs::read_dir(&to).expect("a folder").flatten().next().expect("a file");
+    let (sent, kept) = (std::fs::read(&picture), std::fs::read(written.path()));
+    assert_eq!(sent.expect("it stands"), kept.expect("it stands"));
+    assert!(book(&file, &["verify"]).contains("3 entries"));
+    browser.go(&format!("{url}/books/north"));
+    browser.click(".pictures summary");
+    let shown = "return document.querySelector('.pictures img')?.naturalWidth > 0";
+    browser.wait("the picture itself", shown);
+    let words = browser.run("return document.querySelector('.pictures img').alt");
+    let words = words.as_str().expect("words");
+    assert!(words.contains("dent") && words.contains("left inboard flap"), "{words}");
+    browser.picture("book-picture");
+    contrast::shown(&browser, "the book with a picture");
+    let wide = browser.run("return document.documentElement.scrollWidth - window.innerWidth");
+    assert!(wide.as_i64().is_some_and(|over| over <= 0), "wider than the phone by {wide}");
+    let complaints = browser.complaints();
+    assert!(complaints.iter().all(|one| one.contains("ERR_CONNECTION")), "{complaints:?}");
+}

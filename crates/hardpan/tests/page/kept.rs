@@ -1,6 +1,6 @@
 //! What the page keeps: records, plans and surveys, each whole or not at all.
 
-use crate::driver::{Served, request};
+use crate::driver::{Served, request, request_of};
 use crate::{entries, get, json, port, status, with_book};
 use serde_json::Value;
 use std::process::Command;
@@ -304,4 +304,68 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     let passes = String::from_utf8_lossy(&passes.stdout).replace('\u{a0}', " ");
     assert!(passes.contains("500–600 m: 2") && passes.contains("rut left main 14 mm"), "{passes}");
     assert!(passes.contains("0–100 m: 0"), "{passes}");
+}
+
+/// A picture goes in as bytes and comes out as nothing but a picture; what is none is
+/// refused, whatever its sender calls it.
+#[test]
+fn a_picture_is_kept_once_and_given_out_as_a_picture_only() {
+    let (_folder, served) = with_book();
+    let token = json(&get(&served, "/api/session"))["token"].as_str().expect("one").to_owned();
+    let own = [
+        ("Origin", served.url.as_str()),
+        ("X-Hardpan-Token", token.as_str()),
+        ("Content-Type", "image/png"),
+    ];
+    let send = |id: &str, query: &str, body: &[u8]| {
+        let path = format!("/api/books/north/entries/{id}/pictures?{query}");
+        request_of(port(&served), ("POST", &path), &own, body)
+    };
+    let screens = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/guide/src");
+    let picture = std::fs::read(screens.join("screens/due.png")).expect("a picture");
+    let said = "mark=field-0001&shown=rut+by+the+%3Cboot%3E&by=Ada&file=due.png";
+    let first = send("1", said, &picture);
+    assert_eq!(status(&first), "201", "{}", first.1);
+    let again = send("1", said, &picture);
+    assert_eq!((status(&again), json(&again)["known"].as_bool()), ("200", Some(true)));
+    let digest = json(&first)["sha256"].as_str().expect("a digest").to_owned();
+    let large = vec![0x89; 8 * 1024 * 1024 + 1];
+    let other = said.replace("0001", "0002");
+    for (id, query, body, code) in [
+        ("1", other.as_str(), &b"<svg onload=\"x()\"/>"[..], "422"),
+        ("1", &other, b"", "422"),
+        ("1", &other, &large, "413"),
+        ("1", &other, &picture, "422"),
+        ("9", &other, &picture, "404"),
+        ("x", &other, &picture, "400"),
+        ("1", "shown=rut&by=Ada", &picture, "422"),
+        ("1", "mark=field-0002&by=Ada", &picture, "422"),
+        ("1", "mark=field-0002&shown=rut", &picture, "422"),
+        ("1", "mark=no&shown=rut&by=Ada", &picture[..picture.len() - 1], "409"),
+    ] {
+        let answer = send(id, query, body);
+        assert_eq!(status(&answer), code, "{id} {query}: {}", answer.1);
+    }
+    let bare = [("Origin", served.url.as_str())];
+    let path = "/api/books/north/entries/1/pictures?".to_owned() + &other;
+    assert_eq!(status(&request_of(port(&served), ("POST", &path), &bare, &picture)), "403");
+    assert_eq!(entries(&served), 2, "the inspection and its picture");
+
+    let (head, _) = get(&served, &format!("/books/north/pictures/{digest}"));
+    let head = head.to_ascii_lowercase();
+    for line in [
+        "200 ok",
+        "content-type: image/png",
+        "x-content-type-options: nosniff",
+        "default-src 'none'",
+        &format!("content-length: {}", picture.len()),
+    ] {
+        assert!(head.contains(line), "{line}: {head}");
+    }
+    for none in ["0".repeat(64), "..%2f..%2fetc%2fpasswd".to_owned(), "x".to_owned()] {
+        assert_eq!(status(&get(&served, &format!("/books/north/pictures/{none}"))), "404");
+    }
+    let (_, page) = get(&served, "/books/north");
+    assert!(page.contains("alt=\"rut by the &lt;boot&gt;; inspection of North"), "{page}");
+    assert!(page.contains(&format!("src=\"/books/north/pictures/{digest}\"")));
 }

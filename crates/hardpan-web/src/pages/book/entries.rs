@@ -21,7 +21,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 const KEPT: usize = 48;
 
 /// Header that carries the token of `/api/session`.
-const TOKEN: &str = "x-hardpan-token";
+pub(super) const TOKEN: &str = "x-hardpan-token";
 
 /// What is sent.
 #[derive(Debug, Deserialize)]
@@ -38,16 +38,16 @@ struct Sent {
 }
 
 /// Why nothing was recorded.
-struct Refused {
-    status: StatusCode,
-    said: String,
+pub(super) struct Refused {
+    pub(super) status: StatusCode,
+    pub(super) said: String,
 }
 
-fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
+pub(super) fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
     Refused { status, said: said.into() }
 }
 
-fn answer(status: StatusCode, body: &Value) -> Response {
+pub(super) fn answer(status: StatusCode, body: &Value) -> Response {
     let kind = [(header::CONTENT_TYPE, "application/json")];
     (status, kind, format!("{body:#}\n")).into_response()
 }

@@ -6,7 +6,7 @@ use crate::page::{Page, frame};
 use crate::routes::Shared;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_book::Kind;
+use hardpan_book::{Kind, LARGEST_PICTURE, MOST_PICTURES, PICTURED};
 use maud::{Markup, html};
 
 pub(crate) async fn field(
@@ -87,9 +87,30 @@ fn entry(kind: Kind) -> Markup {
             summary { "Log " (form::with_article(word)) }
             form.field-form data-record=(word) autocomplete="off" {
                 div.entries { (form::fields(kind)) }
+                @if PICTURED.contains(&kind) { (pictures(word)) }
                 p.wrong role="alert" hidden {}
                 button type="submit" { "Keep " (form::with_article(word)) }
             }
+        }
+    }
+}
+
+/// Pictures to be kept with the record; the words for each are asked by the script.
+fn pictures(word: &str) -> Markup {
+    let (id, note) = (format!("{word}-pictures"), format!("{word}-pictures-note"));
+    html! {
+        fieldset.pictured {
+            legend { "Pictures" span.may { " (may be empty)" } }
+            div.field {
+                label for=(id) { "JPEG, PNG or WebP" }
+                input #(id) type="file" multiple accept="image/jpeg,image/png,image/webp"
+                    aria-describedby=(note) data-most=(MOST_PICTURES)
+                    data-largest=(LARGEST_PICTURE);
+            }
+            p.note #(note) { "At most " (MOST_PICTURES) ", of " (LARGEST_PICTURE / 1024 / 1024)
+                " MiB each. They are kept as they are, with the place and time that a camera may \
+                 have written into them." }
+            div.entries.shown {}
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What was recorded, the newest first, with who recorded it and what took its
 //! place.
 
+use super::{Asked, Shown};
 use hardpan_book::{Entry, Record};
 use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, parse};
 use hardpan_report::{quantity_text, stretch_text};
@@ -11,12 +12,8 @@ use std::collections::BTreeMap;
 const MOST: usize = 200;
 
 /// Entries of a strip, and those without one.
-pub(super) fn history(
-    entries: &[Entry],
-    strip: &str,
-    fresh: Option<&str>,
-    units: UnitSystem,
-) -> Markup {
+pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
+    let entries = &shown.entries;
     let taken: BTreeMap<i64, &Entry> =
         entries.iter().filter_map(|entry| Some((entry.supersedes?, entry))).collect();
     let of_strip = |entry: &&Entry| entry.record.strip().is_none_or(|own| own == strip);
@@ -28,7 +25,7 @@ pub(super) fn history(
             @if mine.is_empty() { p { "Nothing is recorded of this strip." } }
             ol.history reversed {
                 @for entry in mine.iter().take(MOST) {
-                    (show(entry, taken.get(&entry.id).copied(), fresh, units))
+                    (show(shown, entry, taken.get(&entry.id).copied(), asked))
                 }
             }
             @if mine.len() > MOST {
@@ -38,9 +35,10 @@ pub(super) fn history(
     }
 }
 
-fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>, units: UnitSystem) -> Markup {
+fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -> Markup {
     let number = entry.id.to_string();
-    let class = match (taken_by, fresh == Some(number.as_str())) {
+    let units = asked.units;
+    let class = match (taken_by, asked.entry.as_deref() == Some(number.as_str())) {
         (Some(_), _) => "superseded",
         (None, true) => "fresh",
         (None, false) => "",
@@ -60,6 +58,9 @@ fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>, units: Uni
                     "; " strong { "no longer stands" } ", see entry " (by.id)
                 }
             }
+            @if taken_by.is_none() {
+                (super::pictures::of_entry(&shown.address, &shown.entries, entry, units))
+            }
         }
     }
 }
@@ -68,10 +69,9 @@ fn show(entry: &Entry, taken_by: Option<&Entry>, fresh: Option<&str>, units: Uni
 fn values(record: &Record, units: UnitSystem) -> String {
     let fields = record.fields();
     let kind = record.kind();
-    let shown = kind
-        .fields()
-        .iter()
-        .filter(|name| !["strip", "json", "inputs", "files", "versions"].contains(*name));
+    let shown = kind.fields().iter().filter(|name| {
+        !["strip", "json", "inputs", "files", "versions", "digest", "bytes"].contains(*name)
+    });
     let told = shown.filter_map(|name| {
         let value = fields.get(*name)?;
         Some(format!("{} {}", super::form::label(kind, name), value_text(name, value, units)))
@@ -80,7 +80,7 @@ fn values(record: &Record, units: UnitSystem) -> String {
 }
 
 /// A value of a record in the reader's units; as it was written where it has none.
-fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
+pub(super) fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
     let station = || parse::<Length>(text).ok().map(|at| stretch_text(at, at, units));
     let read = match name {
         "mass" => in_units::<Mass>(text, units),

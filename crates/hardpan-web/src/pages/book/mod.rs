@@ -6,6 +6,7 @@ mod form;
 mod grading;
 mod history;
 mod kept;
+pub(crate) mod pictures;
 mod post;
 mod ruts;
 
@@ -123,7 +124,7 @@ pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
     let file = book.file.clone();
     let kept = blocking(move || {
         let path = std::path::Path::new(&file);
-        Book::open(path).and_then(|book| book.verify()).map_err(|error| error.to_string())
+        Book::open(path).and_then(|book| book.verify_entries()).map_err(|error| error.to_string())
     });
     let kept =
         kept.await?.map_err(|why| Trouble::Broken(format!("The book cannot be read: {why}.")))?;
@@ -184,13 +185,13 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                     section.log-part aria-labelledby="log-name" {
                         h2 #log-name { "Log" }
                         p { a href={ (shown.address) "/field" } { "Field log" }
-                            ": works on a phone without a connection and is sent later" }
+                            ": works on a phone without a connection, takes pictures, and is sent later" }
                         @for kind in shown.recordable() { (log(shown, asked, strip, kind, refused)) }
                         @if shown.recordable().next().is_none() {
                             p { "Your account reads the book and records nothing." }
                         }
                     }
-                    (history::history(&shown.entries, strip, asked.entry.as_deref(), asked.units))
+                    (history::history(shown, strip, asked))
                 }
             }
         }
