@@ -224,6 +224,39 @@ fn each_role_records_what_it_may_under_its_own_name() {
     assert_eq!(authors, ["dispatcher", "admin"], "the account is the author, not the form");
 }
 
+/// Nobody records a picture of what they may not record, and without an account none
+/// is seen.
+#[test]
+fn pictures_follow_the_roles_of_what_they_show() {
+    let served = Guarded::start();
+    let surveyor = served.sign_in("surveyor");
+    let inspection =
+        "record=inspection&strip=North&at=2026-06-18T15%3A00%3A00Z&rut=0+mm&water=0+mm";
+    let form = format!("{inspection}&token={}", served.token(&surveyor));
+    assert_eq!(served.post("/books/north/add", &surveyor, &form).status, 303);
+    let book = served.get("/api/books/north", &surveyor).body;
+    let book: Value = serde_json::from_str(&book).expect("JSON");
+    let id = book["inspection"].as_array().and_then(|all| all.last()).map(|one| &one["id"]);
+    let id = id.expect("an inspection");
+    let path = format!("/api/books/north/entries/{id}/pictures?mark=field-0001&shown=rut");
+    let origin = format!("https://127.0.0.1:{}", served.port);
+    // What is sent is no picture: who may record it is told so, the others are not asked.
+    for (name, status) in [("surveyor", 422), ("dispatcher", 403), ("viewer", 403)] {
+        let cookie = served.sign_in(name);
+        let session = served.get("/api/session", &cookie).body;
+        let session: Value = serde_json::from_str(&session).expect("JSON");
+        let token = session["token"].as_str().expect("a token");
+        let own = [("Cookie", cookie.as_str()), ("Origin", &origin), ("X-Hardpan-Token", token)];
+        let answer = served.ask("POST", &path, &own, "no picture");
+        assert_eq!(answer.status, status, "{name}: {}", answer.body);
+        let answer = served.ask("POST", &path, &own[..2], "no picture");
+        assert_eq!(answer.status, 403, "without the token of the session");
+    }
+    assert_eq!(served.post(&path, "", "no picture").status, 401);
+    let digest = "0".repeat(64);
+    assert_eq!(served.get(&format!("/books/north/pictures/{digest}"), "").status, 303);
+}
+
 #[test]
 fn a_token_of_one_session_is_none_of_another_and_signing_out_ends_it() {
     let served = Guarded::start();
