@@ -12,6 +12,7 @@ use crate::ground::lee_leg::{heaviest, moved_load, stated};
 use crate::measure::Standing;
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
+use crate::turning::GivenUp;
 use hardpan_ground::needed_thickness;
 use hardpan_model::{Flight, Lane, Verdict, Weight};
 use hardpan_quantity::{BearingRatio, Force, Length, Mass, Quantity, kilograms, millimetres};
@@ -34,9 +35,15 @@ const MAIN_GROUND: [&str; 2] = ["G20", "G28"];
 type Try = fn(&Flight, &Standing, &Core) -> Option<Remedy>;
 
 /// Everything that helps, what turns the answer first.
-pub(crate) fn remedies(flight: &Flight, standing: &Standing, core: &Core) -> Vec<Remedy> {
+pub(crate) fn remedies(
+    flight: &Flight,
+    standing: &Standing,
+    core: &Core,
+    is_given_up: GivenUp<'_>,
+) -> Vec<Remedy> {
     let tries: [Try; 4] = [lighter, other_pressure, other_direction, gravel];
-    let tried = tries.into_par_iter().filter_map(|tried| tried(flight, standing, core));
+    let wanted = tries.into_par_iter().filter(|_| !is_given_up());
+    let tried = wanted.filter_map(|tried| tried(flight, standing, core));
     let mut remedies: Vec<Remedy> = tried.collect();
     remedies.sort_by_key(|remedy| remedy.verdict_after);
     remedies

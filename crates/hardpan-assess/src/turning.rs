@@ -75,12 +75,22 @@ pub struct StateChange {
     pub governed_by: Option<(&'static str, String)>,
 }
 
+/// Asked before each flight that is tried: whether nobody waits for what is found any
+/// more. What is found after that is thrown away.
+pub(crate) type GivenUp<'a> = &'a (dyn Fn() -> bool + Sync);
+
 /// Move each figure of the day until the answer turns.
-pub(crate) fn turning(flight: &Flight, standing: &Standing, core: &Core) -> Turning {
+pub(crate) fn turning(
+    flight: &Flight,
+    standing: &Standing,
+    core: &Core,
+    is_given_up: GivenUp<'_>,
+) -> Turning {
     let now = core.verdict;
     let figures = figures(flight, now, weak_place(&core.measured));
-    let points = || figures.par_iter().filter_map(|figure| point(figure, standing, now)).collect();
-    let (points, states) = rayon::join(points, || states(flight, standing, now));
+    let sought = |figure| point(figure, standing, now, is_given_up);
+    let points = || figures.par_iter().filter_map(sought).collect();
+    let (points, states) = rayon::join(points, || states(flight, standing, now, is_given_up));
     Turning { points, states }
 }
 
@@ -102,10 +112,18 @@ fn judged(flight: &Flight, standing: &Standing) -> Judged {
 
 /// The turning point of a figure: sought on the ride of the plan, which is what
 /// costs time, and sought again on fresh rides where the first is not borne out.
-fn point(figure: &Figure<'_>, standing: &Standing, now: Verdict) -> Option<TurningPoint> {
+fn point(
+    figure: &Figure<'_>,
+    standing: &Standing,
+    now: Verdict,
+    is_given_up: GivenUp<'_>,
+) -> Option<TurningPoint> {
     let sought = |ride: Ride| {
         let tried: RefCell<BTreeMap<usize, Judged>> = RefCell::default();
         let at = |step: usize| {
+            if is_given_up() {
+                return (now, None);
+            }
             let known = tried.borrow().get(&step).cloned();
             known.unwrap_or_else(|| {
                 let found = moved(figure, standing, step, ride);
@@ -118,6 +136,9 @@ fn point(figure: &Figure<'_>, standing: &Standing, now: Verdict) -> Option<Turni
     let first = sought(Ride::OfThePlan);
     let holds = first.as_ref().map_or(0, |(_, holds)| *holds);
     let holds_afresh = || {
+        if is_given_up() {
+            return true;
+        }
         let verdict = moved(figure, standing, holds, Ride::Afresh).0;
         if now == Verdict::Fail { verdict < now } else { verdict <= now }
     };
@@ -191,7 +212,12 @@ fn found(
 }
 
 /// The verdict in each state of the surface but the one of the day.
-fn states(flight: &Flight, standing: &Standing, now: Verdict) -> Vec<StateChange> {
+fn states(
+    flight: &Flight,
+    standing: &Standing,
+    now: Verdict,
+    is_given_up: GivenUp<'_>,
+) -> Vec<StateChange> {
     let Some(present) = &flight.day.surface_state else { return Vec::new() };
     let others: Vec<SurfaceState> =
         SurfaceState::ALL.into_iter().filter(|state| *state != present.value).collect();
@@ -204,5 +230,6 @@ fn states(flight: &Flight, standing: &Standing, now: Verdict) -> Vec<StateChange
         }
         StateChange { state, verdict, governed_by }
     };
-    others.into_par_iter().map(change).collect()
+    let wanted = |_: &SurfaceState| !is_given_up();
+    others.into_par_iter().filter(wanted).map(change).collect()
 }

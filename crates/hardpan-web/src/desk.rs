@@ -9,6 +9,7 @@ use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{Produced, Report, json_text};
 use std::collections::VecDeque;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use std::time::{Duration, Instant};
 use tokio::sync::{OnceCell, Semaphore, SemaphorePermit};
@@ -194,6 +195,9 @@ impl Desk {
         let slot = self.slot().await;
         let (shelf, place) = (Arc::clone(&self.shelf), Arc::clone(place));
         let (file, footings) = (file.to_owned(), Arc::clone(&self.footings));
+        // Dropped with the request when its browser hangs up, and at its end.
+        let waiting = Waiting::default();
+        let gone = Arc::clone(&waiting.0);
         let judged = blocking(move || {
             let begun = Instant::now();
             let known = open(&place.begun).take();
@@ -201,14 +205,15 @@ impl Desk {
                 (answer(&footings, &file, opened.value.clone()), Duration::ZERO)
             });
             let assessment = match wanted {
-                Wanted::Answer => answered.alone(),
-                Wanted::Whole => answered.whole(),
+                Wanted::Answer => Some(answered.alone()),
+                Wanted::Whole => answered.whole_unless(&|| gone.load(Ordering::Relaxed)),
             };
             let took = before + begun.elapsed();
-            if wanted == Wanted::Answer {
+            if wanted == Wanted::Answer || assessment.is_none() {
                 *open(&place.begun) = Some((answered, took));
             }
-            Arc::new(Judged {
+            let assessment = assessment.ok_or_else(given_up)?;
+            Ok(Arc::new(Judged {
                 produced: shelf.produced(&opened.identifier),
                 flight: opened.value,
                 before: opened.before,
@@ -217,12 +222,26 @@ impl Desk {
                 warnings: opened.warnings,
                 took,
                 json: <[OnceLock<String>; 2]>::default(),
-            })
+            }))
         })
         .await;
-        drop(slot);
-        judged
+        drop((slot, waiting));
+        judged?
     }
+}
+
+/// Somebody waits for an answer; says so until it is dropped.
+#[derive(Default)]
+struct Waiting(Arc<AtomicBool>);
+
+impl Drop for Waiting {
+    fn drop(&mut self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
+}
+
+fn given_up() -> Trouble {
+    Trouble::Broken("Nobody waited for this answer any more.".to_owned())
 }
 
 /// The answer to a flight, from what the last answer to its file found where it can.

@@ -6,6 +6,7 @@ mod support;
 use hardpan_assess::{Answered, Assessment, Turning, answer_alone, assess, formulas};
 use hardpan_model::{Given, InputFrom, Verdict, Weight};
 use hardpan_quantity::{Amount, Mass, Quantity, kilograms, psi};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use support::{change, flight};
 
 fn at(take_off: Mass, landing: Mass) -> Assessment {
@@ -39,6 +40,21 @@ fn exact_the_answer_alone_is_that_of_the_whole() {
         assert_eq!(begun.alone(), alone);
         assert_eq!(begun.whole(), assess(&flight(&changes)));
     }
+}
+
+/// What nobody waits for any more is left off, and what somebody waits for comes to the
+/// same bits.
+#[test]
+fn exact_advice_that_is_given_up_stops_and_begins_anew() {
+    let begun = Answered::of(flight(&[]));
+    let asked = AtomicUsize::new(0);
+    let count = || asked.fetch_add(1, Ordering::Relaxed);
+    assert_eq!(begun.whole_unless(&|| count() > usize::MAX / 2).as_ref(), Some(&begun.whole()));
+    let all = asked.swap(0, Ordering::Relaxed);
+    assert_eq!(begun.whole_unless(&|| count() >= 4), None);
+    assert!(all > 20, "only {all} flights were tried for the advice");
+    assert_eq!(begun.whole_unless(&|| true), None);
+    assert_eq!(begun.whole_unless(&|| false), Some(begun.whole()));
 }
 
 /// What goes on from an answer before comes to the same bits as what begins afresh.

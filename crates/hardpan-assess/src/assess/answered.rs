@@ -1,10 +1,10 @@
 //! The answer of a flight, and what the next answer can go on from.
 
 use super::{Core, answered, explained};
-use crate::assessment::Assessment;
+use crate::assessment::{Assessment, Remedy};
 use crate::measure::Standing;
 use crate::remedies::remedies;
-use crate::turning::turning;
+use crate::turning::{GivenUp, Turning, turning};
 use hardpan_model::{Day, Flight, Landing, TakeOff};
 
 /// How many answers go on from the runs of the first: they are kept by mass, and that
@@ -73,11 +73,30 @@ impl Answered {
     /// What [`super::assess`] gives.
     #[must_use]
     pub fn whole(&self) -> Assessment {
+        let (turning, remedies) = self.advice(&|| false);
+        self.with_advice(turning, remedies)
+    }
+
+    /// The same, as long as somebody waits for it: none once `is_given_up` has said so,
+    /// which is asked before each flight that is tried for the advice. What was given up
+    /// stays given up.
+    #[must_use]
+    pub fn whole_unless(&self, is_given_up: &(dyn Fn() -> bool + Sync)) -> Option<Assessment> {
+        let (turning, remedies) = self.advice(is_given_up);
+        (!is_given_up()).then(|| self.with_advice(turning, remedies))
+    }
+
+    fn advice(&self, is_given_up: GivenUp<'_>) -> (Turning, Vec<Remedy>) {
         let Self { flight, footing: Footing { standing, .. }, core } = self;
-        let (turning, remedies) =
-            rayon::join(|| turning(flight, standing, core), || remedies(flight, standing, core));
-        let found = Assessment { turning, remedies, ..answered(flight, core) };
-        explained(flight, core, found)
+        rayon::join(
+            || turning(flight, standing, core, is_given_up),
+            || remedies(flight, standing, core, is_given_up),
+        )
+    }
+
+    fn with_advice(&self, turning: Turning, remedies: Vec<Remedy>) -> Assessment {
+        let found = Assessment { turning, remedies, ..self.alone() };
+        explained(&self.flight, &self.core, found)
     }
 }
 

@@ -27,11 +27,17 @@ impl Drop for Owned {
 
 /// `hardpan serve` on a free port.
 pub(crate) struct Served {
-    _process: Owned,
+    process: Owned,
     pub(crate) url: String,
 }
 
 impl Served {
+    /// The number of its process.
+    #[allow(dead_code)]
+    pub(crate) fn number(&self) -> u32 {
+        self.process.0.id()
+    }
+
     pub(crate) fn demo() -> Self {
         Self::with(&[])
     }
@@ -57,7 +63,7 @@ impl Served {
         let is_own =
             ["http://127.0.0.1:", "https://127.0.0.1:"].iter().any(|own| url.starts_with(own));
         assert!(is_own, "address: {url:?}");
-        Self { _process: Owned(child), url }
+        Self { process: Owned(child), url }
     }
 }
 

@@ -392,3 +392,51 @@ fn sentences_for_programs_follow_the_reader() {
     assert_ne!(metric, imperial);
     assert_eq!((said(""), said("?units=imperial")), (metric, imperial));
 }
+
+/// A browser that hangs up ends the work on its advice: the processor time that is spent
+/// for it stays well under that of an answer that somebody waits for.
+#[test]
+#[cfg(target_os = "linux")]
+fn advice_that_nobody_waits_for_is_given_up() {
+    use std::io::Write as _;
+    let served = Served::demo();
+    let spent = || -> u64 {
+        let stat = std::fs::read_to_string(format!("/proc/{}/stat", served.number()));
+        let stat = stat.expect("the process runs");
+        // Its name stands in brackets; user and system time are the 12th and 13th after it.
+        let rest = stat.rsplit_once(')').expect("a name").1;
+        rest.split_whitespace()
+            .skip(11)
+            .take(2)
+            .map(|ticks| ticks.parse::<u64>().unwrap_or(0))
+            .sum()
+    };
+    let quiet = || {
+        let mut before = spent();
+        loop {
+            std::thread::sleep(std::time::Duration::from_millis(400));
+            let now = spent();
+            if now <= before + 1 {
+                return now;
+            }
+            before = now;
+        }
+    };
+    let path = |mass: &str| format!("/api/flights/demo.flight?take_off.mass={mass}+t");
+    assert_eq!(status(&get(&served, &path("38"))), "200");
+    let begun = quiet();
+    assert_eq!(status(&get(&served, &path("37.8"))), "200");
+    let whole = quiet() - begun;
+    let begun = quiet();
+    let mut stream =
+        std::net::TcpStream::connect(("127.0.0.1", port(&served))).expect("it listens");
+    let head =
+        format!("GET {} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\n\r\n", path("37.6"), port(&served));
+    stream.write_all(head.as_bytes()).expect("it takes the request");
+    std::thread::sleep(std::time::Duration::from_millis(50));
+    drop(stream);
+    let given_up = quiet() - begun;
+    assert!(2 * given_up < whole, "{given_up} of {whole} ticks were spent for nobody");
+    // Whoever asks again is answered.
+    assert_eq!(status(&get(&served, &path("37.6"))), "200");
+}
