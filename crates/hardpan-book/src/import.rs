@@ -8,34 +8,58 @@ use std::collections::BTreeMap;
 /// Endings of columns that carry a unit, and the unit.
 const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
 
+/// Where in a text something stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    /// Line, from 1; of the JSON of a book the number of the record.
+    pub line: u64,
+    /// Column in letters, from 1; 0 where only the line is known.
+    pub column: u64,
+}
+
+impl Place {
+    pub(crate) const fn line(line: u64) -> Self {
+        Self { line, column: 0 }
+    }
+}
+
+impl std::fmt::Display for Place {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self.column {
+            0 => write!(f, "line {}", self.line),
+            column => write!(f, "line {}, column {column}", self.line),
+        }
+    }
+}
+
 /// Why records cannot be taken over.
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ImportError {
     /// The text has not the form that was expected.
-    #[error("line {line}: {what}")]
+    #[error("{at}: {what}")]
     Form {
-        /// Line, from 1.
-        line: u64,
+        /// Where.
+        at: Place,
         /// What is wrong, and what is wanted.
         what: String,
     },
     /// A record does not fit.
-    #[error("line {line}: {cause}")]
+    #[error("{at}: {cause}")]
     Record {
-        /// Line, from 1; of JSON the number of the record.
-        line: u64,
+        /// Where.
+        at: Place,
         /// Why.
         cause: BookError,
     },
 }
 
 impl ImportError {
-    /// The same, on another line.
-    pub(crate) fn at_line(self, line: u64) -> Self {
+    /// The same, at another place.
+    pub(crate) fn at(self, at: Place) -> Self {
         match self {
-            Self::Form { what, .. } => Self::Form { line, what },
-            Self::Record { cause, .. } => Self::Record { line, cause },
+            Self::Form { what, .. } => Self::Form { at, what },
+            Self::Record { cause, .. } => Self::Record { at, cause },
         }
     }
 }
@@ -50,8 +74,8 @@ pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError
     let mut reader =
         csv::ReaderBuilder::new().trim(csv::Trim::Headers).from_reader(text.as_bytes());
     let form = |error: csv::Error| {
-        let line = error.position().map_or(1, csv::Position::line);
-        ImportError::Form { line, what: format!("this is no CSV: {error}") }
+        let at = Place::line(error.position().map_or(1, csv::Position::line));
+        ImportError::Form { at, what: format!("this is no CSV: {error}") }
     };
     let headings = reader.headers().map_err(form)?.clone();
     let columns: Vec<Column> =
@@ -59,7 +83,7 @@ pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError
     let mut records = Vec::new();
     for row in reader.records() {
         let row = row.map_err(form)?;
-        let line = row.position().map_or(0, csv::Position::line);
+        let at = Place::line(row.position().map_or(0, csv::Position::line));
         if columns.iter().zip(&row).any(|(column, cell)| column.is_follower() && !cell.is_empty()) {
             continue;
         }
@@ -70,7 +94,7 @@ pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError
             .filter_map(|(column, cell)| column.field(cell))
             .collect();
         let record = Record::from_fields(kind, &fields);
-        records.push(record.map_err(|cause| ImportError::Record { line, cause })?);
+        records.push(record.map_err(|cause| ImportError::Record { at, cause })?);
     }
     Ok(records)
 }
@@ -98,12 +122,8 @@ struct Row {
 /// # Errors
 /// [`ImportError`] for the first that cannot be used.
 pub fn history_of_json(text: &str) -> Result<Vec<Taken>, ImportError> {
-    let wrong = |line: usize, what: String| ImportError::Form {
-        line: u64::try_from(line).unwrap_or(u64::MAX),
-        what,
-    };
-    let value: serde_json::Value = serde_json::from_str(text)
-        .map_err(|error| wrong(error.line(), format!("this is no JSON: {error}")))?;
+    let wrong = |line: u64, what: String| ImportError::Form { at: Place::line(line), what };
+    let value: serde_json::Value = serde_json::from_str(text).map_err(|error| no_json(&error))?;
     let lists = value
         .as_object()
         .ok_or_else(|| wrong(1, "an object with a list for each kind is wanted".to_owned()))?;
@@ -139,9 +159,9 @@ fn row_of(
         };
         fields.extend(column.field(&cell));
     }
-    let line = u64::try_from(id).unwrap_or(u64::MAX);
+    let at = Place::line(u64::try_from(id).unwrap_or(u64::MAX));
     let record =
-        Record::from_fields(kind, &fields).map_err(|cause| ImportError::Record { line, cause })?;
+        Record::from_fields(kind, &fields).map_err(|cause| ImportError::Record { at, cause })?;
     let why = row.get("why").and_then(serde_json::Value::as_str).unwrap_or_default();
     Ok(Row { id, supersedes: number("supersedes"), why: why.to_owned(), record })
 }
@@ -151,7 +171,7 @@ fn in_the_list(rows: Vec<Row>) -> Result<Vec<Taken>, ImportError> {
     let places: BTreeMap<i64, i64> = rows.iter().map(|row| row.id).zip(1..).collect();
     let place = |of: i64, named: i64| {
         places.get(&named).copied().filter(|_| named < of).ok_or_else(|| ImportError::Form {
-            line: u64::try_from(of).unwrap_or(u64::MAX),
+            at: Place::line(u64::try_from(of).unwrap_or(u64::MAX)),
             what: format!("entry {named}, which it names, is not among those before it"),
         })
     };
@@ -164,6 +184,13 @@ fn in_the_list(rows: Vec<Row>) -> Result<Vec<Taken>, ImportError> {
         Ok(Taken { record, supersedes: supersedes.transpose()? })
     });
     taken.collect()
+}
+
+/// Where a text stops being JSON.
+pub(crate) fn no_json(error: &serde_json::Error) -> ImportError {
+    let number = |place: usize| u64::try_from(place).unwrap_or(u64::MAX);
+    let at = Place { line: number(error.line()), column: number(error.column()) };
+    ImportError::Form { at, what: format!("this is no JSON: {error}") }
 }
 
 /// What stands under a heading.
@@ -189,7 +216,7 @@ impl Column {
         }
         let known = kind.fields().join(", ");
         let what = format!("column `{heading}`: a {kind} has no such value; it has {known}");
-        Err(ImportError::Form { line: 1, what })
+        Err(ImportError::Form { at: Place::line(1), what })
     }
 
     fn is_follower(&self) -> bool {

@@ -1,8 +1,8 @@
 //! Records from GeoJSON: inspections, damage, repairs, closures and movements as
 //! features. Source: [RFC-7946].
 
-use crate::import::{Column, ImportError};
-use crate::{Fields, Kind, OffGlobe, Record};
+use crate::import::{Column, ImportError, Place, no_json};
+use crate::{BookError, Fields, Kind, OffGlobe, Record};
 use serde_json::{Map, Value};
 
 /// Kinds that a feature may hold.
@@ -20,37 +20,77 @@ const ABOUT: [&str; 3] = ["kind", "entry", "recorded_by"];
 /// others hold are left out.
 ///
 /// # Errors
-/// [`ImportError`] with the line of the first feature that cannot be used.
+/// [`ImportError`] with line and column of the first feature that cannot be used.
 pub fn records_of_geojson(
     text: &str,
     off_globe: Option<&OffGlobe<'_>>,
 ) -> Result<Vec<Record>, ImportError> {
-    let wrong = |line: u64, what: &str| ImportError::Form { line, what: what.to_owned() };
-    let value: Value = serde_json::from_str(text).map_err(|error| {
-        let line = u64::try_from(error.line()).unwrap_or(u64::MAX);
-        wrong(line, &format!("this is no JSON: {error}"))
-    })?;
+    let wrong = |what: &str| ImportError::Form { at: Place::line(1), what: what.to_owned() };
+    let value: Value = serde_json::from_str(text).map_err(|error| no_json(&error))?;
     if value.get("type").and_then(Value::as_str) != Some("FeatureCollection") {
-        return Err(wrong(1, "an object with \"type\": \"FeatureCollection\" is wanted"));
+        return Err(wrong("an object with \"type\": \"FeatureCollection\" is wanted"));
     }
     let features = value.get("features").and_then(Value::as_array);
-    let features = features.ok_or_else(|| wrong(1, "`features` must hold a list"))?;
-    let lines = lines_of_features(text);
+    let features = features.ok_or_else(|| wrong("`features` must hold a list"))?;
+    let begins = begins_of_features(text);
     let mut records = Vec::new();
-    for (index, feature) in features.iter().enumerate() {
-        let line = lines.get(index).copied().unwrap_or(1);
-        records.extend(record(feature, line, off_globe)?);
+    for (index, value) in features.iter().enumerate() {
+        let from = begins.get(index).copied().unwrap_or_default();
+        let to = begins.get(index + 1).copied().unwrap_or(text.len());
+        let feature = Feature { value, text, from, to };
+        records.extend(record(&feature, off_globe)?);
     }
     Ok(records)
 }
 
+/// A feature and the part of the text that it stands in.
+struct Feature<'t> {
+    value: &'t Value,
+    text: &'t str,
+    from: usize,
+    to: usize,
+}
+
+impl Feature<'_> {
+    /// Where it stands.
+    fn at(&self) -> Place {
+        place_of(self.text, self.from)
+    }
+
+    /// Where the first of these names stands in it; where it begins if none does.
+    fn at_name(&self, names: &[&str]) -> Place {
+        let mine = self.text.get(self.from..self.to).unwrap_or_default();
+        let found = names.iter().find_map(|name| {
+            let quoted = format!("\"{name}\"");
+            let mut places = mine.match_indices(&quoted);
+            places.find(|(at, _)| {
+                let rest = mine.get(at + quoted.len()..).unwrap_or_default();
+                rest.trim_start().starts_with(':')
+            })
+        });
+        found.map_or_else(|| self.at(), |(at, _)| place_of(self.text, self.from + at))
+    }
+}
+
+/// Line and column of a byte of a text.
+fn place_of(text: &str, byte: usize) -> Place {
+    let before = text.get(..byte).unwrap_or_default();
+    let number = |count: usize| u64::try_from(count).unwrap_or(u64::MAX).saturating_add(1);
+    let line = before.rsplit_once('\n').map_or(before, |(_, line)| line);
+    Place {
+        line: number(before.bytes().filter(|byte| *byte == b'\n').count()),
+        column: number(line.chars().count()),
+    }
+}
+
 fn record(
-    feature: &Value,
-    line: u64,
+    feature: &Feature<'_>,
     off_globe: Option<&OffGlobe<'_>>,
 ) -> Result<Option<Record>, ImportError> {
-    let wrong = |what: String| ImportError::Form { line, what };
-    let properties = feature.get("properties").and_then(Value::as_object);
+    let wrong = |what: String| ImportError::Form { at: feature.at(), what };
+    let wrong_at =
+        |name: &str, what: String| ImportError::Form { at: feature.at_name(&[name]), what };
+    let properties = feature.value.get("properties").and_then(Value::as_object);
     let properties = properties.ok_or_else(|| wrong("a feature has no `properties`".into()))?;
     let told = properties.get("kind").and_then(Value::as_str);
     let Some(word) = told else {
@@ -58,44 +98,66 @@ fn record(
     };
     if SHOWN.contains(&word) {
         return match properties.get("entry") {
-            None if word != "axis" => Err(wrong(format!(
-                "`{word}` alone is no record; write kind `inspection` with the depths of rut and \
-                 water, which are 0 where none was found"
-            ))),
+            None if word != "axis" => {
+                let what = format!(
+                    "`{word}` alone is no record; write kind `inspection` with the depths of rut \
+                     and water, which are 0 where none was found"
+                );
+                Err(wrong_at("kind", what))
+            }
             _ => Ok(None),
         };
     }
     let kind = Kind::of_word(word).filter(|kind| KINDS.contains(kind));
     let kind = kind.ok_or_else(|| {
-        wrong(format!("`{word}` is no kind of feature; it is one of {}", known()))
+        wrong_at("kind", format!("`{word}` is no kind of feature; it is one of {}", known()))
     })?;
-    let mut fields = values(kind, properties, line)?;
+    let mut fields = values(kind, properties, feature)?;
     let mut ends = Vec::new();
     let needed = places(kind).iter().any(|name| !fields.contains_key(*name));
     if let Some(off_globe) = off_globe.filter(|_| needed) {
-        for point in points(feature.get("geometry")).map_err(wrong)? {
+        for point in
+            points(feature.value.get("geometry")).map_err(|what| wrong_at("geometry", what))?
+        {
             let found = off_globe(point[1], point[0]);
             let (station, _) = found.ok_or_else(|| {
-                wrong(format!("{}, {} does not lie on the strip", point[1], point[0]))
+                let what = format!("{}, {} does not lie on the strip", point[1], point[0]);
+                wrong_at("geometry", what)
             })?;
             ends.push(station);
         }
     }
     place(kind, &mut fields, &ends);
     let record = Record::from_fields(kind, &fields);
-    record.map(Some).map_err(|cause| ImportError::Record { line, cause })
+    record.map(Some).map_err(|cause| ImportError::Record { at: at_cause(feature, &cause), cause })
+}
+
+/// Where the value stands that a record cannot be made of.
+fn at_cause(feature: &Feature<'_>, cause: &BookError) -> Place {
+    let BookError::Value { kind, field, .. } = cause else { return feature.at() };
+    let column = kind.fields().iter().position(|name| name == field);
+    let column = column.and_then(|at| kind.columns().get(at)).copied().unwrap_or(field);
+    match *field {
+        "kind" => feature.at_name(&["movement"]),
+        field => feature.at_name(&[field, column]),
+    }
 }
 
 fn known() -> String {
     KINDS.map(Kind::word).join(", ")
 }
 
-fn values(kind: Kind, properties: &Map<String, Value>, line: u64) -> Result<Fields, ImportError> {
+fn values(
+    kind: Kind,
+    properties: &Map<String, Value>,
+    feature: &Feature<'_>,
+) -> Result<Fields, ImportError> {
     let mut fields = Fields::new();
     for (name, value) in properties {
         if ABOUT.contains(&name.as_str()) && !(kind == Kind::Movement && name == "kind") {
             continue;
         }
+        let at = || feature.at_name(&[name]);
         // `kind` of a feature says what it is, so that a movement says otherwise
         // whether it landed.
         let name = match name.as_str() {
@@ -110,10 +172,10 @@ fn values(kind: Kind, properties: &Map<String, Value>, line: u64) -> Result<Fiel
             Value::Number(number) => number.to_string(),
             _ => {
                 let what = format!("`{name}` must be a text or a number");
-                return Err(ImportError::Form { line, what });
+                return Err(ImportError::Form { at: at(), what });
             }
         };
-        let column = Column::of(kind, name).map_err(|error| error.at_line(line))?;
+        let column = Column::of(kind, name).map_err(|error| error.at(at()))?;
         fields.extend(column.field(&cell));
     }
     Ok(fields)
@@ -175,18 +237,15 @@ fn points(geometry: Option<&Value>) -> Result<Vec<[f64; 2]>, String> {
     list.iter().map(|one| point(one).ok_or_else(|| wanted.to_owned())).collect()
 }
 
-/// Lines on which the features of a collection begin. The text is known to be
+/// Bytes at which the features of a collection begin. The text is known to be
 /// JSON; a feature is what begins with a brace in the list of the first level.
-fn lines_of_features(text: &str) -> Vec<u64> {
-    let (mut depth, mut line) = (0_u32, 1_u64);
+fn begins_of_features(text: &str) -> Vec<usize> {
+    let mut depth = 0_u32;
     let (mut is_text, mut is_escaped) = (false, false);
     let mut key = String::new();
     let mut is_features = false;
     let mut found = Vec::new();
-    for letter in text.chars() {
-        if letter == '\n' {
-            line += 1;
-        }
+    for (at, letter) in text.char_indices() {
         if is_text {
             match letter {
                 _ if is_escaped => is_escaped = false,
@@ -209,7 +268,7 @@ fn lines_of_features(text: &str) -> Vec<u64> {
                     if depth == 1 { letter == '[' && key == "features" } else { is_features };
                 depth += 1;
                 if letter == '{' && depth == 3 && is_features {
-                    found.push(line);
+                    found.push(at);
                 }
             }
             ']' | '}' => depth = depth.saturating_sub(1),

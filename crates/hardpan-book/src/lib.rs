@@ -44,7 +44,7 @@ pub use due::{Due, due_dates};
 pub use entry::{Audit, Entry, current};
 pub use error::BookError;
 pub use export::{csv_text, json_value};
-pub use import::{ImportError, Taken, history_of_json, records_of_csv};
+pub use import::{ImportError, Place, Taken, history_of_json, records_of_csv};
 pub use import_map::records_of_geojson;
 pub use left_over::left_over;
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};

@@ -108,23 +108,37 @@ fn a_place_is_taken_from_the_geometry() {
     assert!(matches!(&found[0], Record::Inspection(one) if one.rut_station.is_some()));
     let away = "{\"type\": \"Point\", \"coordinates\": [0.64, 61.0]}";
     for (geometry, properties, said) in [
-        (away, damage, "line 3: 61, 0.64 does not lie on the strip"),
-        ("{\"type\": \"Polygon\"}", damage, "line 3: a geometry must be a Point"),
+        (away, damage, "line 4, column 1: 61, 0.64 does not lie on the strip"),
+        ("{\"type\": \"Polygon\"}", damage, "line 4, column 1: a geometry must be a Point"),
         ("{\"type\": \"Point\", \"coordinates\": [640]}", damage, "longitude and latitude"),
-        ("null", "{}", "line 3: a feature states no `kind`"),
-        ("null", "null", "line 3: a feature has no `properties`"),
-        ("null", "{\"kind\": \"pond\"}", "`pond` is no kind of feature; it is one of inspection"),
+        ("null", "{}", "line 3, column 1: a feature states no `kind`"),
+        ("null", "null", "line 3, column 1: a feature has no `properties`"),
+        (
+            "null",
+            "{\"kind\": \"pond\"}",
+            "line 4, column 34: `pond` is no kind of feature; it is one of inspection",
+        ),
         ("null", "{\"kind\": \"rut\", \"depth_mm\": 3}", "`rut` alone is no record"),
-        ("null", "{\"kind\": \"damage\", \"tail\": [1]}", "`tail` must be a text or a number"),
-        ("null", "{\"kind\": \"damage\", \"tall\": \"1\"}", "line 3: column `tall`"),
-        ("null", "{\"kind\": \"damage\", \"tail\": \"1\"}", "line 3: damage, "),
+        (
+            "null",
+            "{\"kind\": \"damage\", \"tail\": [1]}",
+            "line 4, column 52: `tail` must be a text or a number",
+        ),
+        ("null", "{\"kind\": \"damage\", \"tall\": \"1\"}", "line 4, column 52: column `tall`"),
+        (
+            "null",
+            "{\"kind\": \"damage\", \"tail\": \"1\", \"strip\": \"N\",\n  \"size_m\": -1, \"date\": \
+             \"2026-06-18\", \"zone\": \"belly\", \"phase\": \"taxi\"}",
+            "line 5, column 3: damage, size",
+        ),
+        ("null", "{\"kind\": \"damage\", \"tail\": \"1\"}", "line 3, column 1: damage, strip"),
     ] {
         let error = records_of_geojson(&feature(geometry, properties), Some(&off_globe));
         let error = error.expect_err(properties).to_string();
         assert!(error.contains(said), "{error} | {said}");
     }
     for (text, said) in [
-        ("{", "line 1: this is no JSON"),
+        ("{", "line 1, column 1: this is no JSON"),
         ("[]", "FeatureCollection"),
         ("{\"type\": \"FeatureCollection\"}", "`features` must hold a list"),
     ] {

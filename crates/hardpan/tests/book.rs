@@ -439,7 +439,7 @@ fn grading_and_damage_are_told_with_their_intervals() {
     let place = seen.to_string_lossy().into_owned();
     std::fs::write(&seen, map(",\n{\"properties\": {\"kind\": \"pond\"}}")).expect("it is written");
     let (code, _, err) = book(&file, &["import", &place, "--by", "Ada"]);
-    assert!(code == Some(2) && err.contains("seen.geojson: line 6: `pond`"), "{err}");
+    assert!(code == Some(2) && err.contains("seen.geojson: line 6, column 17: `pond`"), "{err}");
     std::fs::write(&seen, map("")).expect("it is written");
     let (code, out, err) = book(&file, &["import", &place, "--by", "Ada"]);
     assert!(code == Some(0) && out.contains("entries 281 to 284"), "{out}{err}");
