@@ -1,6 +1,7 @@
 //! The ground along the wheel lanes, and what it carries of each leg.
 
 pub(crate) mod bearing_curves;
+pub(crate) mod lane_coverages;
 pub(crate) mod lee_leg;
 pub(crate) mod loads;
 pub(crate) mod passes_left;
@@ -358,22 +359,9 @@ impl Legs {
     fn new(flight: &Flight, kind: LegKind, track: Length) -> Known<Self> {
         let (leg, key) = (kind.leg(flight), kind.key());
         let geometry = LegGeometry::of_leg(leg, key)?;
-        let passes = flight.passes.as_ref().map(|passes| passes.value);
-        let (Some(passes), Some(width)) = (passes, &leg.tyre.width) else {
-            return Err(Unavailable::missing(
-                "the strength of the ground",
-                vec![Need {
-                    what: format!("aeroplane: {key}.tyre.width"),
-                    how: "section width, from the tyre maker".to_owned(),
-                }],
-            ));
-        };
-        let tracks = match kind {
-            LegKind::Main => hardpan_ground::main_gear_tracks(&geometry, track),
-            LegKind::Nose => geometry.tracks(),
-        };
-        let per_pass =
-            hardpan_ground::coverages_per_pass(&tracks, width.value, wheel_wander(flight))?;
+        let per_pass = lane_coverages::of_one_pass(flight, kind, track, &geometry)?;
+        // Whether passes are stated was asked before.
+        let passes = flight.passes.as_ref().map_or(0.0, |passes| passes.value);
         let loads = EquivalentLoads::new(geometry);
         Ok(Self { loads, coverages: passes * per_pass, per_pass })
     }

@@ -49,7 +49,7 @@ pub use dossier::{
     PlaceKind, SectionShape, Shown, SoundingColumn, StripDossier, StripFact, StripPlace,
     StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
-pub use ground::bearing_curves::*;
+pub use ground::{bearing_curves::*, lane_coverages::*};
 pub use masses::*;
 pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};

@@ -51,6 +51,6 @@ pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
 pub use ruts::{MeasuredRuts, measured_ruts};
 pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};
 pub use store::Once;
-pub use stretch::{StretchPasses, passes_by_stretch};
+pub use stretch::{PassCoverages, StretchCoverages, StretchPasses, passes_by_stretch};
 pub use {counts::*, damage_places::*, geojson::*, grading::*, holdings::*, line::*};
 pub use {picture::*, pictures::*, record::*, told::*, version::*};

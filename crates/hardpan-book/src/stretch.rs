@@ -2,8 +2,10 @@
 
 use crate::counts::{day_of, movements};
 use crate::{BookError, Entry, Inspection, Movement, Record, Repair};
+use hardpan_model::Lane;
 use hardpan_quantity::{Length, Quantity as _};
 use jiff::civil::Date;
+use std::collections::BTreeMap;
 
 /// Most stretches that a strip is cut into.
 const MOST: usize = 400;
@@ -20,10 +22,45 @@ pub struct StretchPasses {
     pub passes: usize,
     /// How many of them do not state their stretch and are counted everywhere.
     pub everywhere: usize,
+    /// The passes by the name of the aeroplane.
+    pub tails: BTreeMap<String, usize>,
     /// Day of the last repair that covers it.
     pub since: Option<Date>,
     /// Ruts last measured in it since then, by lane.
     pub ruts: Vec<(String, Length, Date)>,
+}
+
+/// Coverages that one pass makes of each wheel lane, by aeroplanes of one gear.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PassCoverages {
+    /// Names of the aeroplanes in the book.
+    pub tails: Vec<String>,
+    /// Coverages of the busiest point of each lane.
+    pub lanes: [(Lane, f64); 3],
+}
+
+/// Coverages of a stretch since it was last mended.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StretchCoverages {
+    /// Coverages of the busiest point of each lane.
+    pub lanes: [(Lane, f64); 3],
+    /// Passes that make them.
+    pub passes: usize,
+    /// Passes of other aeroplanes, whose gear is not known here: they come on top.
+    pub others: usize,
+}
+
+impl StretchPasses {
+    /// Passes turned into coverages, for the aeroplanes whose gear is known. The
+    /// busiest point is in the same place for all passes, so that they add up.
+    #[must_use]
+    pub fn coverages(&self, of_one: &PassCoverages) -> StretchCoverages {
+        let mine = |tail: &&String| of_one.tails.contains(tail);
+        let passes: usize =
+            self.tails.iter().filter(|(tail, _)| mine(tail)).map(|(_, count)| count).sum();
+        let lanes = of_one.lanes.map(|(lane, one)| (lane, one * passes as f64));
+        StretchCoverages { lanes, passes, others: self.passes - passes }
+    }
 }
 
 /// Whether a movement rolled over a station; one that does not state its stretch
@@ -90,12 +127,16 @@ fn stretch(
         .filter(|one| after(day_of(one.at)) && rolled_over(one, from, to))
         .collect();
     let everywhere = over.iter().filter(|one| one.rolled_from.is_none()).count();
+    let mut tails = BTreeMap::new();
+    for one in &over {
+        *tails.entry(one.tail.clone()).or_insert(0) += 1;
+    }
     let inspections = entries.iter().filter_map(|entry| match &entry.record {
         Record::Inspection(one) if one.strip == strip && after(day_of(one.at)) => Some(one),
         _ => None,
     });
     let ruts = ruts(inspections, |at| from <= at && (at < to || is_last));
-    StretchPasses { from, to, passes: over.len(), everywhere, since, ruts }
+    StretchPasses { from, to, passes: over.len(), everywhere, tails, since, ruts }
 }
 
 /// The newest rut of each lane of a stretch.

@@ -2,9 +2,9 @@
 
 use crate::rate::DamageRate;
 use crate::{
-    BookError, DamagePlaces, Entry, Grading, GradingDue, GradingLimits, State, current,
-    damage_places, damage_rate, due_dates, grading, movements_by_month, passes_by_stretch,
-    passes_since_repair, status,
+    BookError, DamagePlaces, Entry, Grading, GradingDue, GradingLimits, PassCoverages, State,
+    StretchCoverages, current, damage_places, damage_rate, due_dates, grading, movements_by_month,
+    passes_by_stretch, passes_since_repair, status,
 };
 use hardpan_quantity::{Length, Quantity as _, Ratio, Time};
 use jiff::Timestamp;
@@ -29,6 +29,8 @@ pub struct Question<'q> {
     pub end: Option<Length>,
     /// Confidence of the damage rates.
     pub confidence: Ratio,
+    /// Coverages of one pass, if the gear of an aeroplane is known.
+    pub coverages: Option<&'q PassCoverages>,
 }
 
 /// State, passes, grading, damage and what is due, superseded entries left out.
@@ -50,6 +52,7 @@ pub fn told_of_strip(entries: &[Entry], asked: &Question<'_>) -> Result<Value, B
             "from_m": one.from.si(), "to_m": one.to.si(), "passes": one.passes,
             "without_stretch": one.everywhere, "mended": one.since.map(|day| day.to_string()),
             "ruts": ruts.collect::<Vec<_>>(),
+            "coverages": asked.coverages.map(|of_one| coverages_value(&one.coverages(of_one))),
         })
     });
     let months = movements_by_month(&standing, strip)
@@ -78,6 +81,11 @@ pub fn told_of_strip(entries: &[Entry], asked: &Question<'_>) -> Result<Value, B
         "grading": grading_value(&grading(&standing, strip, asked.now, &asked.limits)?),
         "due": due.collect::<Vec<_>>(),
     }))
+}
+
+fn coverages_value(found: &StretchCoverages) -> Value {
+    let lanes = found.lanes.map(|(lane, count)| json!({ "lane": lane.word(), "coverages": count }));
+    json!({ "lanes": lanes, "passes": found.passes, "passes_of_others": found.others })
 }
 
 fn rate_value(rate: &DamageRate) -> Value {

@@ -512,3 +512,73 @@ fn pictures_go_from_book_to_book_with_what_was_corrected() {
     assert!(code == Some(0) && told.contains("in the place of entry 1: read wrong"), "{told}");
     assert!(book(&other, &["verify"]).1.contains("3 entries"));
 }
+
+/// Passes become coverages by the normal law: a single tyre of width w that wanders with
+/// the deviation w/2 covers its middle in 68.27 % of the passes, one of w/4 in 95.45 %
+/// (areas of the normal curve within one and two deviations, as printed in any table of
+/// it). The other legs are over twelve deviations away.
+#[test]
+fn passes_are_turned_into_coverages_by_lane_and_stretch() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let single = [
+        support::change(
+            "aeroplane.toml",
+            "legs = 1\nwheels = 2\nspacing = \"0.36 m\"\n",
+            "legs = 1\nwheels = 1\n",
+        ),
+        support::change(
+            "aeroplane.toml",
+            "legs = 2\nwheels = 2\nspacing = \"0.78 m\"\n",
+            "legs = 2\nwheels = 1\n",
+        ),
+        support::change("aeroplane.toml", "wheels = 4", "wheels = 2"),
+        support::change("aeroplane.toml", "width = \"0.36 m\"", "width = \"0.40 m\""),
+        support::change(
+            "strip.toml",
+            "name = \"Long Gravel\"\n",
+            "name = \"Long Gravel\"\nwheel_wander = \"0.1 m\"\n",
+        ),
+    ];
+    for (name, text) in support::changed_files(&single) {
+        std::fs::write(folder.path().join(name), text).expect("a writable folder");
+    }
+    let file = folder.path().join("strip.book");
+    let rows: String = (0..100)
+        .map(|number| {
+            let (from, to) = if number < 40 { ("0 m", "950 m") } else { ("0 m", "250 m") };
+            let at = format!("2026-06-10T15:{:02}:{:02}Z", number / 60, number % 60);
+            format!("Long Gravel,101,landing,{at},39.6 t,{from},{to}\n")
+        })
+        .collect();
+    let other = "Long Gravel,202,landing,2026-06-11T15:00Z,20 t,0 m,950 m\n";
+    let head = "strip,tail,kind,at,mass,rolled_from,rolled_to\n";
+    let csv = folder.path().join("movements.csv");
+    std::fs::write(&csv, format!("{head}{rows}{other}")).expect("a writable folder");
+    let from = csv.to_string_lossy().into_owned();
+    let (code, _, err) = book(&file, &["import", &from, "--kind", "movement", "--by", "Ada"]);
+    assert_eq!(code, Some(0), "{err}");
+    let flight = folder.path().join("flight.toml").to_string_lossy().into_owned();
+    let passes = ["passes", "Long Gravel", "--step", "500 m", "--flight", &flight];
+    let (code, out, err) = book(&file, &[&passes[..], &["--tail", "101"]].concat());
+    assert_eq!(code, Some(0), "{err}");
+    let told = out.replace('\u{a0}', " ");
+    let first = "coverages left main 95.4, nose 68.3, right main 95.4 from 100 passes, and 1 passes \
+                 of other aeroplanes on top";
+    assert!(told.contains(first), "{told}");
+    let second = "coverages left main 38.2, nose 27.3, right main 38.2 from 40 passes";
+    assert!(told.contains(second), "{told}");
+    // By its own name the aeroplane of the file has made none of them.
+    let (_, out, _) = book(&file, &passes);
+    assert!(out.contains("from 0 passes, and 101 passes of other aeroplanes"), "{out}");
+    let status = ["status", "Long Gravel", "--inspected-within", "7 d", "--json", "--flight"];
+    let (code, out, err) =
+        book(&file, &[&status[..], &[flight.as_str(), "--tail", "101", "--tail", "202"]].concat());
+    assert_eq!(code, Some(0), "{err}");
+    let told: serde_json::Value = serde_json::from_str(&out).expect("JSON");
+    let nose = &told["stretches"][0]["coverages"]["lanes"][1];
+    assert_eq!(nose["lane"], "nose");
+    let count = nose["coverages"].as_f64().expect("a number");
+    assert!((count - 101.0 * 0.6827).abs() < 101.0 * 5e-5, "{count}");
+    let (code, _, err) = book(&file, &["passes", "Long Gravel", "--tail", "101"]);
+    assert!(code == Some(2) && err.contains("--flight"), "{err}");
+}

@@ -66,6 +66,12 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                     words("within", "Longest time since the last inspection, such as `7 d`; no \
                                      state is told without it."),
                     words("surveyed", "Greatest age of a survey, such as `365 d`."),
+                    words("rut", "Depth of a rut at which it is graded, such as `50 mm`; 3 in \
+                                  without it."),
+                    words("loose", "Depth of loose material at which it is graded; none is \
+                                    published."),
+                    words("flight", "Slug of a flight whose gear turns passes into coverages."),
+                    words("tails", "Aeroplanes of the book with that gear, between commas."),
                 ],
                 &any(),
             ) },

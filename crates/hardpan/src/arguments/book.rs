@@ -117,6 +117,12 @@ pub(crate) enum BookAction {
         /// Print all that the record tells of the strip as JSON
         #[arg(long)]
         json: bool,
+        /// With --json: file of a flight, whose gear turns passes into coverages
+        #[arg(long, value_name = "FILE", requires = "json")]
+        flight: Option<PathBuf>,
+        /// Name of an aeroplane with that gear in the book; may stand several times
+        #[arg(long, value_name = "NAME", requires = "flight")]
+        tail: Vec<String>,
     },
     /// Say by when ruts and loose material meet their limits, with the interval
     #[command(after_help = "Growth is a straight line through three inspections or more since a \
@@ -205,6 +211,12 @@ pub(crate) enum BookAction {
         /// File of the strip, for its length
         #[arg(long, value_name = "FILE")]
         file: Option<PathBuf>,
+        /// File of a flight, whose gear turns passes into coverages of each lane
+        #[arg(long, value_name = "FILE")]
+        flight: Option<PathBuf>,
+        /// Name of an aeroplane with that gear in the book; may stand several times
+        #[arg(long, value_name = "NAME", requires = "flight")]
+        tail: Vec<String>,
         #[command(flatten)]
         show: Show,
     },

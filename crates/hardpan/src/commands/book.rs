@@ -52,8 +52,13 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         BookAction::Kept { json } => kept::list(path, *json)?,
         BookAction::Show { id } => kept::show(path, *id)?,
         BookAction::Files { id, to } => kept::files(path, *id, to)?,
-        BookAction::Status { strip, inspected_within, surveyed_within, json } => {
-            state::status(path, strip, inspected_within, surveyed_within.as_deref(), *json)?
+        BookAction::Status { strip, inspected_within, surveyed_within, json, flight, tail } => {
+            let within = (inspected_within.as_str(), surveyed_within.as_deref());
+            if *json {
+                state::told(path, strip, within, passes::of_gear(flight.as_deref(), tail)?)?
+            } else {
+                state::status(path, strip, within)?
+            }
         }
         BookAction::Grading { strip, rut, loose, csv } => {
             state::grading(path, strip, (rut, loose.as_deref()), *csv)?
@@ -75,8 +80,10 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             import(path, from, (kind.as_deref(), file.as_deref(), folder), by)?
         }
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
-        BookAction::Passes { strip, step, file, show } => {
-            passes::text(path, strip, step, file.as_deref(), show.system())?
+        BookAction::Passes { strip, step, file, flight, tail, show } => {
+            let of_one = passes::of_gear(flight.as_deref(), tail)?;
+            let asked = (step.as_str(), file.as_deref());
+            passes::text(path, strip, asked, of_one.as_ref(), show.system())?
         }
         BookAction::Map { file, lane } => passes::map(path, file, lane.as_deref())?,
         BookAction::Export => format!("{:#}\n", json_value(&Book::open(path)?.entries()?)),

@@ -369,3 +369,53 @@ fn a_picture_is_kept_once_and_given_out_as_a_picture_only() {
     assert!(page.contains("alt=\"rut by the &lt;boot&gt;; inspection of North"), "{page}");
     assert!(page.contains(&format!("src=\"/books/north/pictures/{digest}\"")));
 }
+
+/// The limits of grading are asked for on the page and of the API as of the command.
+#[test]
+fn the_depths_at_which_a_strip_is_graded_can_be_stated() {
+    let (folder, served) = with_book();
+    let file = folder.path().join("north.book");
+    let add = |values: &[&str]| {
+        let done = Command::new(env!("CARGO_BIN_EXE_hardpan"))
+            .arg("book")
+            .arg(&file)
+            .arg("add")
+            .args(values)
+            .args(["--by", "Ada"])
+            .output();
+        assert!(done.expect("the program starts").status.success(), "{values:?}");
+    };
+    for (day, depth) in [("20", "10 mm"), ("22", "20 mm"), ("24", "30 mm")] {
+        let at = format!("at=2026-06-{day}T09:00:00Z");
+        let (rut, loose) = (format!("rut={depth}"), format!("loose={depth}"));
+        let rest = ["rut_station=640 m", "rut_lane=left main", "loose_station=640 m", "water=0 mm"];
+        add(&[&["inspection", "strip=North", &at, &rut, &loose], &rest[..]].concat());
+        let at = format!("at=2026-06-{day}T12:00:00Z");
+        add(&["movement", "strip=North", "tail=101", "kind=landing", &at, "mass=39.6 t"]);
+    }
+    let limits = |query: &str| -> Vec<(String, f64)> {
+        let told = json(&get(&served, &format!("/api/books/north/status?strip=North{query}")));
+        let places = told["grading"]["places"].as_array().expect("places").iter();
+        places
+            .map(|one| {
+                let what = one["what"].as_str().expect("a word").to_owned();
+                (what, one["limit_m"].as_f64().expect("a limit"))
+            })
+            .collect()
+    };
+    let usual = limits("");
+    assert!(usual.iter().all(|(what, limit)| what == "rut" && *limit == 0.076), "{usual:?}");
+    let stated = limits("&rut=50+mm&loose=4+in");
+    assert!(stated.iter().any(|(what, limit)| what == "rut" && *limit == 0.05), "{stated:?}");
+    let loose = stated.iter().find(|(what, _)| what != "rut").expect("loose material");
+    assert!((loose.1 - 0.1016).abs() < 1e-12, "{stated:?}");
+    for wrong in ["rut=50", "rut=0+mm", "loose=-1+mm", "loose=deep"] {
+        let path = format!("/api/books/north/status?strip=North&{wrong}");
+        assert_eq!(status(&get(&served, &path)), "400", "{wrong}");
+        let (_, page) = get(&served, &format!("/books/north?strip=North&{wrong}"));
+        assert!(page.contains("role=\"alert\""), "{wrong}");
+    }
+    let (_, page) = get(&served, "/books/north?strip=North&rut=50+mm&loose=100+mm");
+    assert!(page.contains("value=\"50 mm\"") && page.contains("value=\"100 mm\""), "{page}");
+    assert!(page.contains("loose"), "{page}");
+}

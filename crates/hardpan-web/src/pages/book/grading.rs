@@ -1,15 +1,19 @@
 //! By when a strip must be graded, and damage by place, for a reader and as JSON.
 
 use super::{Asked, shown};
+use crate::desk::blocking;
 use crate::routes::Room;
+use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
+use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
-    DamagePlaces, DamageRate, Entry, GradingDue, GradingLimits, Question, grading, told_of_strip,
+    DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, grading, told_of_strip,
 };
 use hardpan_quantity::{Time, UnitSystem, metres, parse, percent};
 use hardpan_report::{quantity_text, stretch_text};
 use jiff::Timestamp;
 use maud::{Markup, html};
+use std::sync::Arc;
 
 /// Length of a stretch, metres.
 const STEP_METRES: f64 = 100.0;
@@ -18,7 +22,14 @@ const STEP_METRES: f64 = 100.0;
 pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result<String, Trouble> {
     let asked = Asked::read(query);
     let shown = shown(room, slug).await?;
-    let strip = asked.strip.or_else(|| shown.strips.first().cloned()).unwrap_or_default();
+    let of_one = match &asked.flight {
+        Some(slug) => {
+            let flight = room.entry(EntryKind::Flight, slug).await?;
+            Some(of_gear(room, &flight.file, asked.tails.as_deref()).await?)
+        }
+        None => None,
+    };
+    let strip = asked.strip.clone().or_else(|| shown.strips.first().cloned()).unwrap_or_default();
     let time = |name: &str, text: Option<&str>| {
         let read = text.map(parse::<Time>).transpose();
         read.map_err(|error| Trouble::Query(format!("{name}: {error}.")))
@@ -28,10 +39,11 @@ pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result
         now: shown.now,
         inspected: time("within", asked.within.as_deref())?,
         surveyed: time("surveyed", asked.surveyed.as_deref())?,
-        limits: GradingLimits::default(),
+        limits: asked.limits().map_err(Trouble::Query)?,
         step: metres(STEP_METRES),
         end: None,
         confidence: percent(90.0),
+        coverages: of_one.as_ref(),
     };
     let mut value = told_of_strip(&shown.entries, &question)
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
@@ -39,9 +51,37 @@ pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result
     Ok(format!("{value:#}\n"))
 }
 
+/// Coverages of one pass by the gear of a flight's aeroplane, for the aeroplanes of
+/// these names; for that of its own name where none is given.
+pub(super) async fn of_gear(
+    room: &Room,
+    file: &str,
+    tails: Option<&str>,
+) -> Result<PassCoverages, Trouble> {
+    let (shelf, file) = (Arc::clone(&room.shelf), file.to_owned());
+    let read = blocking(move || shelf.flight(&file, &[])).await?;
+    let flight = read.map_err(Trouble::Refused)?.value;
+    let lanes = coverages_of_one_pass(&flight).map_err(|missing| {
+        let needs: Vec<String> =
+            missing.needs.iter().map(|need| format!("{} ({})", need.what, need.how)).collect();
+        Trouble::Missing(format!("{}: {}.", missing.because, needs.join(", ")))
+    })?;
+    let named = tails.unwrap_or_default().split(',').map(str::trim).filter(|one| !one.is_empty());
+    let mut tails: Vec<String> = named.map(str::to_owned).collect();
+    if tails.is_empty() {
+        tails.extend(flight.aeroplane.name.map(|name| name.value));
+    }
+    Ok(PassCoverages { tails, lanes })
+}
+
 /// By when ruts meet their limit, the earliest first.
-pub(super) fn due(standing: &[&Entry], strip: &str, now: Timestamp, units: UnitSystem) -> Markup {
-    let found = grading(standing, strip, now, &GradingLimits::default());
+pub(super) fn due(standing: &[&Entry], strip: &str, now: Timestamp, asked: &Asked) -> Markup {
+    let (limits, units) = (asked.limits(), asked.units);
+    let limits = match limits {
+        Ok(limits) => limits,
+        Err(why) => return html! { p.wrong role="alert" { (why) } },
+    };
+    let found = grading(standing, strip, now, &limits);
     html! {
         @if let Ok(found) = found {
             @if !found.places.is_empty() {

@@ -27,10 +27,10 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use form::Filled;
 use hardpan_book::{
-    Book, Entry, Fields, Kind, Status, current, damage_rate, due_dates, movements_by_month,
-    passes_since_repair, status,
+    Book, Entry, Fields, GradingLimits, Kind, Status, current, damage_rate, due_dates,
+    movements_by_month, passes_since_repair, status,
 };
-use hardpan_quantity::{ParseError, Time, UnitSystem, parse, percent};
+use hardpan_quantity::{Length, ParseError, Quantity as _, Time, UnitSystem, parse, percent};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use maud::{Markup, html};
@@ -45,6 +45,14 @@ pub(super) struct Asked {
     within: Option<String>,
     /// Greatest age of a survey, as text.
     surveyed: Option<String>,
+    /// Depth of a rut at which the strip is graded, as text.
+    rut: Option<String>,
+    /// Depth of loose material at which it is graded, as text.
+    loose: Option<String>,
+    /// The flight whose gear turns passes into coverages.
+    flight: Option<String>,
+    /// Aeroplanes of the book with that gear, between commas.
+    tails: Option<String>,
     by: String,
     /// The entry that was just recorded.
     entry: Option<String>,
@@ -52,7 +60,34 @@ pub(super) struct Asked {
 
 impl Asked {
     const fn new(units: UnitSystem) -> Self {
-        Self { units, strip: None, within: None, surveyed: None, by: String::new(), entry: None }
+        Self {
+            units,
+            strip: None,
+            within: None,
+            surveyed: None,
+            rut: None,
+            loose: None,
+            flight: None,
+            tails: None,
+            by: String::new(),
+            entry: None,
+        }
+    }
+
+    /// Depths at which the strip is graded; a rut of 3 in where none is asked for.
+    fn limits(&self) -> Result<GradingLimits, String> {
+        let depth = |name: &str, text: Option<&str>| {
+            let Some(text) = text else { return Ok(None) };
+            match parse::<Length>(text) {
+                Ok(depth) if depth.si() > 0.0 => Ok(Some(depth)),
+                Ok(_) => Err(format!("{name}: {text} is not above 0.")),
+                Err(error) => Err(format!("{name}: {error}.")),
+            }
+        };
+        let usual = GradingLimits::default();
+        let rut = depth("graded at a rut of", self.rut.as_deref())?;
+        let loose = depth("graded at loose material of", self.loose.as_deref())?;
+        Ok(GradingLimits { rut: rut.unwrap_or(usual.rut), loose })
     }
 
     /// The same in the other units, with their word.
@@ -67,6 +102,8 @@ impl Asked {
             ("strip", &self.strip),
             ("within", &self.within),
             ("surveyed", &self.surveyed),
+            ("rut", &self.rut),
+            ("loose", &self.loose),
             ("entry", &self.entry),
         ];
         for (key, value) in asked {
@@ -84,6 +121,10 @@ impl Asked {
                 "strip" if !value.is_empty() => asked.strip = Some(value),
                 "within" if !value.is_empty() => asked.within = Some(value),
                 "surveyed" if !value.is_empty() => asked.surveyed = Some(value),
+                "rut" if !value.is_empty() => asked.rut = Some(value),
+                "loose" if !value.is_empty() => asked.loose = Some(value),
+                "flight" if !value.is_empty() => asked.flight = Some(value),
+                "tails" if !value.is_empty() => asked.tails = Some(value),
                 "by" => asked.by = value,
                 "entry" => asked.entry = Some(value),
                 _ => {}
@@ -226,6 +267,16 @@ fn choose(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                 input #surveyed name="surveyed" type="text" placeholder="365 d" maxlength="20"
                     value=(asked.surveyed.as_deref().unwrap_or_default());
             }
+            @for (name, label, example, value) in [
+                ("rut", "graded at a rut of", "76 mm", &asked.rut),
+                ("loose", "graded at loose material of", "none is published", &asked.loose),
+            ] {
+                div.field {
+                    label for=(name) { (label) }
+                    input #(name) name=(name) type="text" placeholder=(example) maxlength="20"
+                        value=(value.as_deref().unwrap_or_default());
+                }
+            }
             button type="submit" { "Show" }
         }
     }
@@ -284,7 +335,7 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                     "By stretch, with the ruts foretold and measured"
                 } }
             (damage(&standing, strip))
-            (grading::due(&standing, strip, shown.now, asked.units))
+            (grading::due(&standing, strip, shown.now, asked))
             @let months = movements_by_month(&standing, strip);
             @if !months.is_empty() {
                 table.months {

@@ -13,8 +13,8 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::assess;
 use hardpan_book::{
-    DamagePlaces, Entry, MeasuredRuts, StretchPasses, current, damage_places, measured_ruts,
-    passes_by_stretch,
+    DamagePlaces, Entry, MeasuredRuts, PassCoverages, StretchPasses, current, damage_places,
+    measured_ruts, passes_by_stretch,
 };
 use hardpan_quantity::{Length, UnitSystem, metres, millimetres, percent};
 use hardpan_report::{Report, quantity_text, stretch_text};
@@ -35,6 +35,8 @@ struct Told {
     flights: Vec<Listed>,
     flight: Option<String>,
     report: Option<Result<Report, Trouble>>,
+    /// Coverages of one pass by the gear of the flight that was chosen.
+    of_one: Option<Result<PassCoverages, Trouble>>,
 }
 
 pub(crate) async fn ruts(
@@ -46,11 +48,10 @@ pub(crate) async fn ruts(
     let answer = async {
         let (_, own) = Query::read_with(
             query.as_deref(),
-            &["flight", "strip", "within", "surveyed", "entry", "by"],
+            &["flight", "tails", "strip", "within", "surveyed", "rut", "loose", "entry", "by"],
         )?;
         let shown = shown(&room, &slug).await?;
-        let flight = own.get("flight").cloned();
-        let told = tell(&room, &shown, &asked, flight).await?;
+        let told = tell(&room, &shown, &asked, own.get("flight").cloned()).await?;
         Ok(page(&shown, &told, &asked).into_response())
     };
     answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
@@ -86,11 +87,15 @@ async fn tell(
     let damage = damage_places(&standing, &strip, metres(STEP_METRES), end, percent(90.0))
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
     let chosen = flights.iter().find(|one| Some(&one.slug) == flight.as_ref()).cloned();
+    let of_one = match &chosen {
+        Some(one) => Some(super::grading::of_gear(room, &one.file, asked.tails.as_deref()).await),
+        None => None,
+    };
     let report = match chosen.filter(|_| measured.places > 0) {
         Some(one) => Some(foretold(room, &one.file, &measured.text, asked.units).await),
         None => None,
     };
-    Ok(Told { strip, measured, stretches, damage, flights, flight, report })
+    Ok(Told { strip, measured, stretches, damage, flights, flight, report, of_one })
 }
 
 async fn length(room: &Room, file: &str) -> Result<Option<Length>, Trouble> {
@@ -124,22 +129,24 @@ fn page(shown: &Shown, told: &Told, asked: &Asked) -> Html<String> {
             p.note { "In each lane of the wheels. A movement that does not state the stretch it \
                       rolled over is counted everywhere." }
             @if told.stretches.is_empty() { p { "No station of the strip is recorded." } }
-            @else { (stretches(&told.stretches, asked.units)) }
+            @else { (stretches(told, asked.units)) }
+            (choose(shown, told, asked))
+            (coverages_note(told))
             (super::grading::damage(&told.damage, asked.units))
             h2 { "Ruts measured" }
             @if told.measured.places == 0 { p { "No rut of the strip is recorded that a law can be held to." } }
             @else { (measured(&told.measured, asked.units)) }
             @for why in &told.measured.left_out { p.note { "Left out: " (why) "." } }
-            @if told.measured.places > 0 { (law(shown, told, asked)) }
+            @if told.measured.places > 0 { (law(told)) }
         }
     };
     let crumbs = [("/".into(), "Flights".into()), (shown.address.clone(), shown.title.clone())];
     frame(&Page { title: "Passes and ruts", crumbs: &crumbs, head: html! {} }, &body)
 }
 
-fn law(shown: &Shown, told: &Told, asked: &Asked) -> Markup {
+/// The flight whose gear and passes are held against what the book tells.
+fn choose(shown: &Shown, told: &Told, asked: &Asked) -> Markup {
     html! {
-        h2 { "Foretold and measured" }
         @if told.flights.is_empty() {
             p { "No flight file of this strip stands beside the book." }
         } @else {
@@ -156,9 +163,39 @@ fn law(shown: &Shown, told: &Told, asked: &Asked) -> Markup {
                         }
                     }
                 }
-                button type="submit" { "Hold the law to the ruts" }
+                div.field {
+                    label for="tails" { "aeroplanes with its gear"
+                        span.may { " (its own name if empty)" } }
+                    input #tails name="tails" type="text" maxlength="200" placeholder="101, 102"
+                        value=(asked.tails.as_deref().unwrap_or_default());
+                }
+                button type="submit" { "Tell coverages, and hold the law to the ruts" }
             }
         }
+    }
+}
+
+/// Coverages of one pass, or why they are not known.
+fn coverages_note(told: &Told) -> Markup {
+    html! {
+        @match &told.of_one {
+            None => {},
+            Some(Err(trouble)) => { p.wrong role="alert" { (trouble.sentence()) } },
+            Some(Ok(of_one)) => {
+                p.note { "One pass of " (of_one.tails.join(", ")) " covers the busiest point of "
+                    @for (index, (lane, count)) in of_one.lanes.iter().enumerate() {
+                        @if index > 0 { ", " } (lane.word()) " " (format!("{count:.3}")) " times"
+                    }
+                    ": normal wander over all tracks of the leg, at the full width of the tyres." }
+            },
+        }
+    }
+}
+
+fn law(told: &Told) -> Markup {
+    html! {
+        h2 { "Foretold and measured" }
+        @if told.report.is_none() { p { "Choose a flight above." } }
         @match &told.report {
             None => {},
             Some(Err(trouble)) => { p.wrong role="alert" { (trouble.sentence()) } (trouble.details()) },
@@ -170,23 +207,41 @@ fn law(shown: &Shown, told: &Told, asked: &Asked) -> Markup {
     }
 }
 
-fn stretches(all: &[StretchPasses], units: UnitSystem) -> Markup {
+fn stretches(told: &Told, units: UnitSystem) -> Markup {
+    let of_one = told.of_one.as_ref().and_then(|one| one.as_ref().ok());
     html! {
         div.scroll { table.compared {
-            thead { tr { @for name in ["stretch", "passes", "mended", "last rut found"] {
-                th scope="col" { (name) }
-            } } }
-            tbody { @for one in all { tr {
+            thead { tr {
+                th scope="col" { "stretch" } th scope="col" { "passes" }
+                @if let Some(of_one) = of_one {
+                    @for (lane, _) in &of_one.lanes { th scope="col" { "coverages, " (lane.word()) } }
+                }
+                th scope="col" { "mended" } th scope="col" { "last rut found" }
+            } }
+            tbody { @for one in &told.stretches { tr {
                 th scope="row" { (stretch_text(one.from, one.to, units)) }
                 td { (one.passes) @if one.everywhere > 0 {
                     " " span.file { "of these " (one.everywhere) " without a stretch" }
                 } }
+                @if let Some(of_one) = of_one { (covered(one, of_one)) }
                 td { (one.since.map_or_else(|| "not recorded".to_owned(), |day| day.to_string())) }
                 td { @for (lane, rut, day) in &one.ruts {
                     (lane) " " strong { (quantity_text(*rut, units)) } ", " (day) " "
                 } }
             } } }
         } }
+    }
+}
+
+/// Coverages of a stretch by lane; of aeroplanes with another gear they are not known.
+fn covered(one: &StretchPasses, of_one: &PassCoverages) -> Markup {
+    let found = one.coverages(of_one);
+    html! {
+        @for (_, count) in &found.lanes {
+            td { (format!("{count:.1}")) @if found.others > 0 {
+                " " span.file { "and those of " (found.others) " passes of others" }
+            } }
+        }
     }
 }
 

@@ -2,9 +2,10 @@
 
 use crate::commands::reading;
 use crate::failure::Failure;
+use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
-    Book, Entry, Ground, ImportError, Record, current, geojson_value, passes_by_stretch,
-    records_of_geojson,
+    Book, Entry, Ground, ImportError, PassCoverages, Record, StretchPasses, current, geojson_value,
+    passes_by_stretch, records_of_geojson,
 };
 use hardpan_files::{Disk, axis_on_globe};
 use hardpan_model::AxisPoint;
@@ -37,12 +38,45 @@ pub(super) fn end_of(file: Option<&Path>) -> Result<Option<Length>, Failure> {
     Ok(read.length.map(|given| given.value))
 }
 
+/// Coverages of one pass by the gear of a flight's aeroplane. Without a name it is
+/// that of its file.
+pub(super) fn of_gear(
+    flight: Option<&Path>,
+    tails: &[String],
+) -> Result<Option<PassCoverages>, Failure> {
+    let Some(file) = flight else { return Ok(None) };
+    let told = |what: &str| refused(format!("{}: {what}", file.display()));
+    let (flight, _) = reading::flight(&Disk::default(), &file.to_string_lossy())?;
+    let lanes = coverages_of_one_pass(&flight).map_err(|missing| {
+        let needs: Vec<String> =
+            missing.needs.iter().map(|need| format!("{} ({})", need.what, need.how)).collect();
+        told(&format!("{}: {}", missing.because, needs.join(", ")))
+    })?;
+    let tails = match (tails, &flight.aeroplane.name) {
+        ([], Some(name)) => vec![name.value.clone()],
+        ([], None) => return Err(told("its aeroplane has no `name`; say --tail")),
+        (tails, _) => tails.to_vec(),
+    };
+    Ok(Some(PassCoverages { tails, lanes }))
+}
+
+/// Coverages of the busiest point of each lane.
+fn covered(one: &StretchPasses, of_one: &PassCoverages) -> String {
+    let found = one.coverages(of_one);
+    let lanes = found.lanes.map(|(lane, count)| format!("{} {count:.1}", lane.word()));
+    let others = match found.others {
+        0 => String::new(),
+        count => format!(", and {count} passes of other aeroplanes on top"),
+    };
+    format!("; coverages {} from {} passes{others}", lanes.join(", "), found.passes)
+}
+
 /// One line a stretch.
 pub(super) fn text(
     path: &Path,
     strip: &str,
-    step: &str,
-    file: Option<&Path>,
+    (step, file): (&str, Option<&Path>),
+    of_one: Option<&PassCoverages>,
     units: UnitSystem,
 ) -> Result<String, Failure> {
     let step = length("--step", step)?;
@@ -64,6 +98,7 @@ pub(super) fn text(
             count => format!(" ({count} without a stretch)"),
         };
         let _ = write!(out, "  {place}: {}{unsure}{since}", one.passes);
+        out.push_str(&of_one.map_or_else(String::new, |of_one| covered(one, of_one)));
         for (lane, rut, day) in &one.ruts {
             let _ = write!(out, "; rut {lane} {} on {day}", quantity_text(*rut, units));
         }

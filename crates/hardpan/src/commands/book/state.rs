@@ -3,8 +3,9 @@
 use super::passes::{end_of, length};
 use crate::failure::Failure;
 use hardpan_book::{
-    Book, DamageRate, Entry, GradingDue, GradingLimits, Question, current, damage_places,
-    damage_rate, grading as graded, movements_by_month, passes_since_repair, told_of_strip,
+    Book, DamageRate, Entry, GradingDue, GradingLimits, PassCoverages, Question, current,
+    damage_places, damage_rate, grading as graded, movements_by_month, passes_since_repair,
+    told_of_strip,
 };
 use hardpan_quantity::{Length, Quantity as _, Ratio, Time, metres, parse, percent};
 use jiff::Timestamp;
@@ -20,33 +21,43 @@ fn time(option: &str, text: &str) -> Result<Time, Failure> {
     parse(text).map_err(|error| Failure::Argument { what: format!("{option}: {error}") })
 }
 
-/// Whether a strip is open, and what the record tells of it.
-pub(super) fn status(
+/// Longest time since an inspection, and greatest age of a survey.
+type Within<'a> = (&'a str, Option<&'a str>);
+
+fn times((within, surveyed): Within<'_>) -> Result<(Time, Option<Time>), Failure> {
+    let surveyed = surveyed.map(|text| time("--surveyed-within", text)).transpose()?;
+    Ok((time("--inspected-within", within)?, surveyed))
+}
+
+/// All that the record tells of a strip, as JSON.
+pub(super) fn told(
     path: &Path,
     strip: &str,
-    within: &str,
-    surveyed: Option<&str>,
-    json: bool,
+    within: Within<'_>,
+    of_one: Option<PassCoverages>,
 ) -> Result<String, Failure> {
-    let longest = time("--inspected-within", within)?;
-    let surveyed = surveyed.map(|text| time("--surveyed-within", text)).transpose()?;
+    let (longest, surveyed) = times(within)?;
+    let asked = Question {
+        strip,
+        now: Timestamp::now(),
+        inspected: Some(longest),
+        surveyed,
+        limits: GradingLimits::default(),
+        step: metres(100.0),
+        end: None,
+        confidence: confidence(),
+        coverages: of_one.as_ref(),
+    };
+    let mut value = told_of_strip(&Book::open(path)?.entries()?, &asked)?;
+    value["caution"] = hardpan_assess::CAUTION.into();
+    Ok(format!("{value:#}\n"))
+}
+
+/// Whether a strip is open, and what the record tells of it.
+pub(super) fn status(path: &Path, strip: &str, within: Within<'_>) -> Result<String, Failure> {
+    let (longest, surveyed) = times(within)?;
     let entries = Book::open(path)?.entries()?;
     let now = Timestamp::now();
-    if json {
-        let asked = Question {
-            strip,
-            now,
-            inspected: Some(longest),
-            surveyed,
-            limits: GradingLimits::default(),
-            step: metres(100.0),
-            end: None,
-            confidence: confidence(),
-        };
-        let mut value = told_of_strip(&entries, &asked)?;
-        value["caution"] = hardpan_assess::CAUTION.into();
-        return Ok(format!("{value:#}\n"));
-    }
     let standing: Vec<&Entry> = current(&entries);
     let found = hardpan_book::status(&standing, strip, now, longest, surveyed);
     let mut text = format!("{strip}: {}\n", found.state.words());
