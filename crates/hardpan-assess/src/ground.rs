@@ -314,6 +314,33 @@ impl Ground {
         })
     }
 
+    /// The most of its credited strength that the ground has to give under a kind
+    /// of leg; none where of some point nothing can be said.
+    pub(crate) fn most_used(
+        &self,
+        leg: LegKind,
+        table: &RequirementTable,
+        loads: &[Force],
+    ) -> Option<f64> {
+        let mut held: Option<(&StrengthPoint, Force)> = None;
+        let mut most = 0.0_f64;
+        for (_, index, point) in self.points(leg) {
+            let load = loads.get(index).copied()?;
+            let same = |(other, most): &(&StrengthPoint, Force)| {
+                load <= *most && other.known_to == point.known_to && other.layers == point.layers
+            };
+            if held.as_ref().is_some_and(same) {
+                continue;
+            }
+            match hardpan_ground::judge_point(point, table, load) {
+                PointJudgement::Known(demand) => most = most.max(demand.utilisation.si()),
+                PointJudgement::Unknown(_) => return None,
+            }
+            held = Some((point, load));
+        }
+        Some(most)
+    }
+
     /// Greatest pressure between two at which a kind of leg is carried
     /// everywhere; none when not even the lower one is.
     pub(crate) fn largest_pressure(

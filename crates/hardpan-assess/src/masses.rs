@@ -1,6 +1,7 @@
 //! Largest mass of each movement, and the limits that set it.
 
 mod chart_checks;
+mod check;
 mod first_limit;
 mod ground_checks;
 pub(crate) mod mass_search;
@@ -8,6 +9,7 @@ mod ride_check;
 pub(crate) mod sheet;
 mod wind_checks;
 
+pub(crate) use check::Check;
 pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
 
 use crate::assessment::{MassAnswer, MassLimit};
@@ -15,6 +17,7 @@ use crate::context::bounds_today;
 use crate::ground::LegKind;
 use crate::ground::strength_number::classification;
 use crate::masses::chart_checks::chart_checks;
+use crate::masses::check::left;
 use crate::masses::first_limit::first_limit;
 use crate::masses::ground_checks::ground_checks;
 use crate::masses::mass_search::{Bracket, Grid};
@@ -34,48 +37,6 @@ use hardpan_run::DecisionRange;
 pub(crate) const BEYOND: f64 = 1.2;
 /// Lightest mass searched, as a share of the maximum, when none is stated.
 const LIGHTEST: f64 = 0.4;
-
-/// One limit: whether it holds at a mass.
-pub(crate) struct Check<'a> {
-    pub(crate) code: &'static str,
-    pub(crate) title: &'static str,
-    /// Whether a trial is so dear that it is made only where it matters.
-    is_dear: bool,
-    holds: Box<dyn Fn(Mass) -> Known<bool> + 'a>,
-}
-
-impl<'a> Check<'a> {
-    pub(crate) fn new(
-        code: &'static str,
-        title: &'static str,
-        holds: impl Fn(Mass) -> Known<bool> + 'a,
-    ) -> Self {
-        Self { code, title, is_dear: false, holds: Box::new(holds) }
-    }
-
-    /// One whose trials are dear.
-    fn dear(
-        code: &'static str,
-        title: &'static str,
-        holds: impl Fn(Mass) -> Known<bool> + 'a,
-    ) -> Self {
-        Self { is_dear: true, ..Self::new(code, title, holds) }
-    }
-
-    /// Whether it holds at a mass; none when something is missing. What a
-    /// method refuses at a mass does not hold there.
-    pub(crate) fn tried(&self, mass: Mass) -> Option<bool> {
-        match (self.holds)(mass) {
-            Ok(holds) => Some(holds),
-            Err(why) if why.needs.is_empty() => Some(false),
-            Err(_) => None,
-        }
-    }
-
-    pub(crate) fn holds_at(&self, mass: Mass) -> bool {
-        self.tried(mass) == Some(true)
-    }
-}
 
 /// How many limits are to be named, a mass that may lie near the answer, and one
 /// below which the answer is of no use.
@@ -185,9 +146,12 @@ fn weight_checks<'a>(
         SheetMovement::TakeOff => ("take-off mass", masses.maximum_take_off.as_ref()),
         SheetMovement::Landing => ("landing mass", masses.maximum_landing.as_ref()),
     };
-    let mut checks = vec![Check::new("A10", "structural limit", move |mass| {
-        Ok(mass <= structural.ok_or_else(|| missing("the structural limit"))?.value)
-    })];
+    let mut checks = vec![
+        Check::new("A10", "structural limit", move |mass| {
+            Ok(mass <= structural.ok_or_else(|| missing("the structural limit"))?.value)
+        })
+        .with_margin(move |mass| left(mass.si(), structural?.value.si())),
+    ];
     checks.extend(zero_fuel_check(flight, movement));
     for limit in &flight.aeroplane.limits {
         if limit.quantity.value == quantity
@@ -195,7 +159,8 @@ fn weight_checks<'a>(
             && bounds_today(flight, limit)
             && let Some(most) = limit.value.value.get::<Mass>()
         {
-            checks.push(Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most)));
+            let check = Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most));
+            checks.push(check.with_margin(move |mass| left(mass.si(), most.si())));
         }
     }
     for (title, kind) in
@@ -222,9 +187,10 @@ fn weight_checks<'a>(
 fn zero_fuel_check(flight: &Flight, movement: SheetMovement) -> Option<Check<'_>> {
     let most = flight.aeroplane.mass.maximum_zero_fuel.as_ref()?.value;
     let fuel = fuel_aboard(flight, movement);
-    Some(Check::new("A15", "mass without fuel", move |mass| {
+    let check = Check::new("A15", "mass without fuel", move |mass| {
         Ok(mass - fuel.ok_or_else(|| missing("the fuel aboard"))? <= most)
-    }))
+    });
+    Some(check.with_margin(move |mass| left((mass - fuel?).si(), most.si())))
 }
 
 /// Fuel aboard as planned; none where it is not stated.
@@ -300,10 +266,18 @@ fn take_off_checks<'a>(
         Check::new("F10", "take-off distance", move |mass| {
             let available = available(distance)?;
             runs.at(mass, |run| fits(run.distance_needed, available))
+        })
+        .with_margin(move |mass| {
+            let most = available(distance).ok()?;
+            runs.at(mass, |run| left(run.distance_needed?.si(), most.si())).ok()?
         }),
         Check::new("F10", "take-off run", move |mass| {
             let available = available(run_length)?;
             runs.at(mass, |run| fits(run.run_needed, available))
+        })
+        .with_margin(move |mass| {
+            let most = available(run_length).ok()?;
+            runs.at(mass, |run| left(run.run_needed?.si(), most.si())).ok()?
         }),
         Check::new("F20", "accelerate-stop distance", move |mass| {
             let available = available(stop)?;
@@ -314,6 +288,15 @@ fn take_off_checks<'a>(
                         && decision.range != DecisionRange::Empty
                 }
             })
+        })
+        .with_margin(move |mass| {
+            let most = available(stop).ok()?;
+            runs.at(mass, |run| {
+                let decision = run.decision.as_ref()?;
+                let is_open = decision.range != DecisionRange::Empty;
+                is_open.then(|| left(run.accelerate_stop_needed?.si(), most.si()))?
+            })
+            .ok()?
         }),
         Check::new("F40", "climb with one engine out", move |mass| {
             let last = case.as_ref().ok().and_then(|case| case.final_climb(mass)).transpose()?;
@@ -331,10 +314,19 @@ fn take_off_checks<'a>(
             let limit = brake_limit(flight)?;
             let taxi = taxi_energy(flight, mass).unwrap_or_default();
             runs.at(mass, |run| run.brake_energy + taxi <= limit)
+        })
+        .with_margin(move |mass| {
+            let (most, taxi) = (brake_limit(flight).ok()?, taxi_energy(flight, mass));
+            let taxi = taxi.unwrap_or_default();
+            runs.at(mass, |run| left((run.brake_energy + taxi).si(), most.si())).ok()?
         }),
         Check::new("T30", "tyre speed", move |mass| {
             let limit = tyre_speed(flight)?;
             runs.at(mass, |run| run.lift_off_ground_speed <= limit)
+        })
+        .with_margin(move |mass| {
+            let most = tyre_speed(flight).ok()?;
+            runs.at(mass, |run| left(run.lift_off_ground_speed.si(), most.si())).ok()?
         }),
     ]
 }
@@ -383,14 +375,26 @@ fn landing_checks<'a>(
         Check::new("F50", "landing distance", move |mass| {
             let available = available.ok_or_else(|| missing("the declared distance"))?;
             runs.at(mass, |run| run.distance_needed <= available.value - displaced)
+        })
+        .with_margin(move |mass| {
+            let most = available?.value - displaced;
+            runs.at(mass, |run| left(run.distance_needed.si(), most.si())).ok()?
         }),
         Check::new("F60", "brake energy", move |mass| {
             let limit = brake_limit(flight)?;
             runs.at(mass, |run| run.brake_energy <= limit)
+        })
+        .with_margin(move |mass| {
+            let most = brake_limit(flight).ok()?;
+            runs.at(mass, |run| left(run.brake_energy.si(), most.si())).ok()?
         }),
         Check::new("T30", "tyre speed", move |mass| {
             let limit = tyre_speed(flight)?;
             runs.at(mass, |run| run.touchdown_ground_speed <= limit)
+        })
+        .with_margin(move |mass| {
+            let most = tyre_speed(flight).ok()?;
+            runs.at(mass, |run| left(run.touchdown_ground_speed.si(), most.si())).ok()?
         }),
     ]
 }
@@ -409,6 +413,10 @@ fn approach_checks<'a>(
             let available = available.ok_or_else(|| missing("the declared distance"))?;
             let available = available.value - displaced;
             runs.at(mass, |run| run.late_stop.is_none_or(|stop| stop <= available))
+        })
+        .with_margin(move |mass| {
+            let most = available?.value - displaced;
+            runs.at(mass, |run| left(run.late_stop?.si(), most.si())).ok()?
         }),
         Check::new("F57", "climb of a go-around", move |mass| {
             let case = measured.landing_case.as_ref();

@@ -10,6 +10,7 @@ mod draw;
 mod help;
 mod inputs;
 mod ride;
+mod search;
 mod summary;
 mod trial;
 
@@ -26,8 +27,9 @@ use hardpan_model::{Flight, Need, Verdict};
 use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio};
 use inputs::{Inputs, Kind};
 use ride::{RideLimit, ride_limits};
+use search::Lines;
 use std::sync::mpsc::channel;
-use trial::{Named, Trial, named, trial};
+use trial::{Trial, named, slopes, trial};
 
 /// Fewest draws.
 pub const FEWEST_DRAWS: u32 = 128;
@@ -157,9 +159,10 @@ pub struct Help {
 
 /// Everything that the draws of one flight share.
 struct Case<'a> {
-    flight: &'a Flight,
     inputs: &'a Inputs,
+    start: &'a Start<'a>,
     rides: &'a [RideLimit],
+    slopes: [Option<Lines>; 2],
     about: [Option<f64>; 2],
     sampling: Sampling,
 }
@@ -180,23 +183,22 @@ pub fn confidence(
     sampling: Sampling,
     mut done: impl FnMut(usize, usize),
 ) -> Confidence {
-    let core = Core::of(flight, &Standing::of(flight));
+    let standing = Standing::of(flight);
+    let core = Core::of(flight, &standing);
     let inputs = Inputs::of(flight, &core.measured);
     let rides = ride_limits(flight, &core.measured);
     let largest = [&core.landing_mass, &core.take_off_mass];
     let assessed = largest.map(|answer| answer.as_ref().and_then(|answer| answer.largest));
-    let case = Case {
-        flight,
-        inputs: &inputs,
-        rides: &rides,
-        about: assessed.map(|mass| mass.map(|mass| mass.si())),
-        sampling,
-    };
+    let about = assessed.map(|mass| mass.map(|mass| mass.si()));
     let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
+    let start = Start::new(flight, &inputs, standing);
+    let middle = start.at(&vec![0.5; inputs.axes.len()], &deviations);
+    let names = named(&middle, &rides);
+    let slopes = slopes(&middle, about);
+    let case = Case { inputs: &inputs, start: &start, rides: &rides, slopes, about, sampling };
     let count = sampling.count();
     let every = (count + help::MOST_HELPED * help::draws(count)) as usize;
     let outcomes = case.draw(&deviations, count, |made| done(made, every));
-    let names = case.named(&deviations);
     let summary = summary::Summary { flight, names: &names, outcomes: &outcomes, assessed };
     let level = level(flight);
     let mut masses = summary.masses(level);
@@ -235,12 +237,6 @@ fn level(flight: &Flight) -> f64 {
 }
 
 impl Case<'_> {
-    /// The limits by name.
-    fn named(&self, deviations: &[f64]) -> Vec<Named> {
-        let middle = vec![0.5; self.inputs.axes.len()];
-        named(&Start::new(self.flight, self.inputs).at(&middle, deviations), self.rides)
-    }
-
     /// The outcome of each draw, in order.
     fn draw(&self, deviations: &[f64], count: u32, mut done: impl FnMut(usize)) -> Vec<Outcome> {
         let Some(points) = EvenPoints::new(self.inputs.axes.len(), self.sampling.seed) else {
@@ -253,11 +249,10 @@ impl Case<'_> {
             for first in 0..threads {
                 let sender = sender.clone();
                 scope.spawn(move || {
-                    let start = Start::new(self.flight, self.inputs);
                     for index in (first as u32..count).step_by(threads) {
                         let Some(point) = points.point(index) else { return };
-                        let drawn = start.at(&point, deviations);
-                        let trial = trial(&drawn, self.rides, self.about);
+                        let drawn = self.start.at(&point, deviations);
+                        let trial = trial(&drawn, self.rides, self.about, &self.slopes);
                         if sender.send((index, Outcome { point, trial })).is_err() {
                             return;
                         }

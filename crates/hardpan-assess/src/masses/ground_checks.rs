@@ -9,7 +9,7 @@ use crate::repairs::weaken;
 use crate::runs::{Case, Runs};
 use hardpan_ground::{LegLoads, RequirementTable};
 use hardpan_model::{Flight, Given};
-use hardpan_quantity::{Mass, Pressure, Ratio};
+use hardpan_quantity::{Force, Mass, Pressure, Ratio};
 use std::borrow::Cow;
 use std::sync::Arc;
 
@@ -51,7 +51,9 @@ pub(super) fn ground_checks<'a>(
     let in_season = measured.day_share.map(|share| Arc::new(Cow::Owned(at_share(measured, share))));
     let check = |code, title, under, on: &OnGround<'a>| {
         let on = Arc::clone(on);
+        let left = Arc::clone(&on);
         Check::new(code, title, move |mass| loaded.carried(mass, under, &on))
+            .with_margin(move |mass| loaded.margin(mass, under, &left))
     };
     let (main, nose) = ((LegKind::Main, Leg::Level), (LegKind::Nose, Leg::Level));
     let mut checks = vec![
@@ -79,14 +81,10 @@ fn at_share(measured: &Measured, share: f64) -> Known<Ground> {
 impl<C: Case> Loaded<'_, C> {
     /// Whether the ground carries a kind of leg at a mass.
     fn carried(self, mass: Mass, under: (LegKind, Leg), on: &Known<Ground>) -> Known<bool> {
-        let Self { flight, measured, runs, .. } = self;
+        let Self { flight, runs, .. } = self;
         let ground = on.as_ref().map_err(Clone::clone)?;
-        let arms = measured.arms.as_ref().map_err(Clone::clone)?;
-        let centre = self.centre.ok_or_else(|| missing("the centre of gravity"))?;
-        let standing = arms.standing(mass, centre.value)?;
-        let Some(pressure) = pressure_at(flight, measured, under.0, mass, self.centre)? else {
-            return Ok(false);
-        };
+        let standing = self.standing(mass)?;
+        let Some(pressure) = self.pressure(mass, under.0)? else { return Ok(false) };
         if runs.is_known() && self.fails_at_rest((mass, pressure), standing, under, ground) {
             return Ok(false);
         }
@@ -102,6 +100,35 @@ impl<C: Case> Loaded<'_, C> {
                 Err(Unavailable::missing("the ground", vec![point.need()]))
             }
         }
+    }
+
+    /// Logarithm of the strength that is credited over that needed, where least.
+    fn margin(
+        self,
+        mass: Mass,
+        (kind, leaning): (LegKind, Leg),
+        on: &Known<Ground>,
+    ) -> Option<f64> {
+        let ground = on.as_ref().ok()?;
+        let standing = self.standing(mass).ok()?;
+        let table = ground.requirement(kind, self.pressure(mass, kind).ok()??).ok()?;
+        let loads = self.runs.loads(mass, |traces| {
+            Ok(station_loads(&ground.stations(), standing, self.flight.taxi.as_deref(), traces))
+        });
+        let loads = self.leaning(mass, (kind, leaning), loads.as_ref().as_ref().ok()?).ok()?;
+        let most = ground.most_used(kind, &table, &loads)?;
+        (most > 0.0).then(|| -most.ln())
+    }
+
+    fn standing(self, mass: Mass) -> Known<LegLoads> {
+        let arms = self.measured.arms.as_ref().map_err(Clone::clone)?;
+        let centre = self.centre.ok_or_else(|| missing("the centre of gravity"))?;
+        Ok(arms.standing(mass, centre.value)?)
+    }
+
+    /// Tyre pressure at a mass; none where the tyre does not allow it.
+    fn pressure(self, mass: Mass, kind: LegKind) -> Known<Option<Pressure>> {
+        pressure_at(self.flight, self.measured, kind, mass, self.centre)
     }
 
     /// Whether the ground is too weak for the static load already: it need not be
@@ -122,16 +149,25 @@ impl<C: Case> Loaded<'_, C> {
     fn lacks(
         self,
         mass: Mass,
-        (kind, leaning): (LegKind, Leg),
+        under: (LegKind, Leg),
         (ground, table): (&Ground, &RequirementTable),
         loads: &StationLoads,
     ) -> Known<Option<Lack>> {
-        let loads = if leaning == Leg::Lee {
+        Ok(ground.lacks(under.0, table, &self.leaning(mass, under, loads)?))
+    }
+
+    /// What comes to a kind of leg by station, with what a crosswind moves to it.
+    fn leaning<'l>(
+        self,
+        mass: Mass,
+        (kind, leaning): (LegKind, Leg),
+        loads: &'l StationLoads,
+    ) -> Known<Cow<'l, [Force]>> {
+        Ok(if leaning == Leg::Lee {
             let moved = moved_load(self.flight, self.measured, mass)?.result.get();
             Cow::Owned(raised(loads.of(kind), moved.ok_or_else(|| missing("the wind"))?))
         } else {
             Cow::Borrowed(loads.of(kind))
-        };
-        Ok(ground.lacks(kind, table, &loads))
+        })
     }
 }

@@ -40,8 +40,7 @@ pub(super) struct Drawn {
 }
 
 impl<'a> Start<'a> {
-    pub(super) fn new(flight: &'a Flight, inputs: &'a Inputs) -> Self {
-        let standing = Standing::of(flight);
+    pub(super) fn new(flight: &'a Flight, inputs: &'a Inputs, standing: Standing) -> Self {
         let strength = Ground::new(flight).and_then(|ground| {
             let along = Ground::along(flight)?;
             Ok((along, ground))

@@ -15,12 +15,12 @@ pub(super) struct RideLimit {
 }
 
 impl RideLimit {
-    /// Whether the limit holds with the levels so many deviations off.
+    /// What is left of the limit with the levels so many deviations off, m/s².
     ///
     /// The greatest that noise alone shows stands for one deviation, which errs
     /// on the safe side.
-    pub(super) fn holds(&self, deviations: f64) -> bool {
-        self.felt + self.noise * deviations <= self.limit
+    pub(super) fn left(&self, deviations: f64) -> f64 {
+        self.limit - (self.felt + self.noise * deviations)
     }
 }
 

@@ -2,14 +2,13 @@
 
 use super::draw::Drawn;
 use super::ride::RideLimit;
+use super::search::{Lines, largest};
 use crate::context::{Context, bounds_today};
 use crate::masses::{BEYOND, Check, landing_limits, lightest, take_off_limits};
 use crate::rides::Asked;
 use hardpan_model::{Bound, Flight, Phase};
-use hardpan_quantity::{Mass, Quantity, kilograms};
+use hardpan_quantity::{Mass, Quantity};
 
-/// Step in which the largest mass of a draw is found, kg.
-const STEP_KG: f64 = 20.0;
 /// Approved limits on these figures hold whatever the mass.
 const OF_THE_DAY: [&str; 4] = ["crosswind", "tailwind", "outside temperature", "pressure altitude"];
 
@@ -48,6 +47,8 @@ pub(super) struct Named {
 pub(super) struct Trial {
     /// Whether each limit holds; none where something is missing.
     pub(super) holds: Vec<Option<bool>>,
+    /// What is left of each, in a measure of its own; none where not known.
+    pub(super) margins: Vec<Option<f64>>,
     /// Largest mass that may be planned for landing and take-off, kg; none where
     /// not even the lightest holds.
     pub(super) largest: [Option<f64>; 2],
@@ -97,7 +98,7 @@ pub(super) fn named(drawn: &Drawn, rides: &[RideLimit]) -> Vec<Named> {
                 planned(&drawn.flight, moving).is_some_and(|mass| check.tried(mass).is_some()),
         }));
     }
-    names.extend(of_the_day(drawn).into_iter().map(|(title, holds)| Named {
+    names.extend(of_the_day(drawn).into_iter().map(|(title, holds, _)| Named {
         code: "L10",
         title,
         moving: None,
@@ -113,8 +114,8 @@ pub(super) fn named(drawn: &Drawn, rides: &[RideLimit]) -> Vec<Named> {
     names
 }
 
-/// Approved limits on the weather, and whether each holds.
-fn of_the_day(drawn: &Drawn) -> Vec<(String, Option<bool>)> {
+/// Approved limits on the weather, whether each holds, and what is left of it.
+fn of_the_day(drawn: &Drawn) -> Vec<(String, Option<bool>, Option<f64>)> {
     let (flight, measured) = (&drawn.flight, &drawn.measured);
     let context = Context::tried(flight, measured, Asked::Verdict);
     let meant = flight.aeroplane.limits.iter().filter(|limit| {
@@ -124,120 +125,68 @@ fn of_the_day(drawn: &Drawn) -> Vec<(String, Option<bool>)> {
         let quantity = limit.quantity.value.as_str();
         let value = context.quantity(quantity, limit.phase)?;
         let most = limit.value.value;
-        let holds = value.ok().filter(|value| value.dimension == most.dimension).map(|value| {
-            match limit.bound {
-                Bound::AtMost => value.si <= most.si,
-                Bound::AtLeast => value.si >= most.si,
-            }
+        let value = value.ok().filter(|value| value.dimension == most.dimension);
+        let left = value.map(|value| match limit.bound {
+            Bound::AtMost => most.si - value.si,
+            Bound::AtLeast => value.si - most.si,
         });
+        let holds = left.map(|left| left >= 0.0);
         let phase = match limit.phase {
             Phase::Always => String::new(),
             phase => format!(", {}", phase.word()),
         };
-        Some((format!("{quantity}{phase}"), holds))
+        Some((format!("{quantity}{phase}"), holds, left))
     });
     judged.collect()
 }
 
-/// Judge a draw; the largest masses are looked for from where those of the plan
-/// lie.
-pub(super) fn trial(drawn: &Drawn, rides: &[RideLimit], about: [Option<f64>; 2]) -> Trial {
+/// How the margins of each movement run over mass in the middle of the draws, by
+/// landing and take-off.
+pub(super) fn slopes(drawn: &Drawn, about: [Option<f64>; 2]) -> [Option<Lines>; 2] {
+    [Moving::Landing, Moving::TakeOff].map(|moving| {
+        let about = planned(&drawn.flight, moving).map(|mass| mass.si()).or(about[moving as usize]);
+        Some(Lines::about(&limits(drawn, moving), about?))
+    })
+}
+
+/// Judge a draw; the largest masses are looked for where the margins of the plan
+/// say that they lie, or else about those of the assessment.
+pub(super) fn trial(
+    drawn: &Drawn,
+    rides: &[RideLimit],
+    about: [Option<f64>; 2],
+    slopes: &[Option<Lines>; 2],
+) -> Trial {
     let mut trial = Trial::default();
     for moving in movements(&drawn.flight) {
+        let at = moving as usize;
         let checks = limits(drawn, moving);
         let real = planned(&drawn.flight, moving).map(|mass| mass * drawn.mass);
-        trial.holds.extend(checks.iter().map(|check| check.tried(real?)));
-        let at = moving as usize;
+        let mut lines = slopes[at].as_ref().map_or_else(Lines::default, |lines| lines.afresh());
+        for (of, check) in checks.iter().enumerate() {
+            let (holds, left) = real.map_or((None, None), |mass| check.judged(mass));
+            if let Some(mass) = real {
+                lines.saw(of, mass.si(), left);
+            }
+            trial.holds.push(holds);
+            trial.margins.push(left);
+        }
         let bound = structural(&drawn.flight, moving);
         trial.largest[at] = bound.and_then(|bound| {
             let low = lightest(&drawn.flight, bound).min(bound);
             let range = (low.si(), bound.si() * BEYOND);
-            let found = largest(&checks, range, about[at].unwrap_or(range.0))?;
-            Some(found / drawn.mass)
+            let about = about[at].unwrap_or(range.0);
+            Some(largest(&checks, range, about, &mut lines)? / drawn.mass)
         });
     }
-    trial.holds.extend(of_the_day(drawn).into_iter().map(|(_, holds)| holds));
-    trial.holds.extend(rides.iter().map(|ride| Some(ride.holds(drawn.levels))));
+    for (_, holds, left) in of_the_day(drawn) {
+        trial.holds.push(holds);
+        trial.margins.push(left);
+    }
+    for ride in rides {
+        let left = ride.left(drawn.levels);
+        trial.holds.push(Some(left >= 0.0));
+        trial.margins.push(Some(left));
+    }
     trial
-}
-
-/// The largest mass at which all limits hold: steps of doubling length from
-/// where it is expected, then halving between.
-fn largest(checks: &[Check<'_>], (low, high): (f64, f64), about: f64) -> Option<f64> {
-    let mut first = 0;
-    let mut holds = |mass: f64| {
-        let count = checks.len();
-        for turn in 0..count {
-            // The limit that failed last is likely to fail again.
-            let at = (first + turn) % count;
-            if !checks[at].holds_at(kilograms(mass)) {
-                first = at;
-                return false;
-            }
-        }
-        true
-    };
-    let mut step = 8.0 * STEP_KG;
-    let start = about.clamp(low, high);
-    let (mut good, mut bad) = if holds(start) {
-        let mut good = start;
-        loop {
-            if good >= high {
-                return Some(high);
-            }
-            let next = (good + step).min(high);
-            if !holds(next) {
-                break (good, next);
-            }
-            good = next;
-            step *= 2.0;
-        }
-    } else {
-        let mut bad = start;
-        loop {
-            if bad <= low {
-                return None;
-            }
-            let next = (bad - step).max(low);
-            if holds(next) {
-                break (next, bad);
-            }
-            bad = next;
-            step *= 2.0;
-        }
-    };
-    while bad - good > STEP_KG {
-        let middle = 0.5 * (good + bad);
-        if holds(middle) { good = middle } else { bad = middle }
-    }
-    Some(good)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{Check, largest};
-    use hardpan_quantity::Quantity;
-    use proptest::prelude::*;
-
-    proptest! {
-        #[test]
-        fn prop_the_least_limit_sets_the_largest_mass(
-            a in 20_000.0_f64..60_000.0,
-            b in 20_000.0_f64..60_000.0,
-            about in 20_000.0_f64..60_000.0,
-        ) {
-            let check = |most: f64| {
-                Check::new("A10", "limit", move |mass| Ok(mass.si() <= most))
-            };
-            let found = largest(&[check(a), check(b)], (30_000.0, 50_000.0), about);
-            let least = a.min(b);
-            match found {
-                None => prop_assert!(least < 30_000.0),
-                Some(found) => {
-                    prop_assert!(found <= least);
-                    prop_assert!(least - found <= 20.0 || found == 50_000.0);
-                }
-            }
-        }
-    }
 }

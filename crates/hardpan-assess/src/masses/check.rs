@@ -1,0 +1,74 @@
+//! One limit on a mass.
+
+use crate::measured::Known;
+use hardpan_quantity::Mass;
+
+/// How near to nothing a margin may be and still tell whether the limit holds.
+const HAIR: f64 = 1e-6;
+
+/// One limit: whether it holds at a mass, and by how much where that is known.
+pub(crate) struct Check<'a> {
+    pub(crate) code: &'static str,
+    pub(crate) title: &'static str,
+    /// Whether a trial is so dear that it is made only where it matters.
+    pub(super) is_dear: bool,
+    holds: Box<dyn Fn(Mass) -> Known<bool> + 'a>,
+    margin: Option<Box<dyn Fn(Mass) -> Option<f64> + 'a>>,
+}
+
+impl<'a> Check<'a> {
+    pub(crate) fn new(
+        code: &'static str,
+        title: &'static str,
+        holds: impl Fn(Mass) -> Known<bool> + 'a,
+    ) -> Self {
+        Self { code, title, is_dear: false, holds: Box::new(holds), margin: None }
+    }
+
+    /// One whose trials are dear.
+    pub(super) fn dear(
+        code: &'static str,
+        title: &'static str,
+        holds: impl Fn(Mass) -> Known<bool> + 'a,
+    ) -> Self {
+        Self { is_dear: true, ..Self::new(code, title, holds) }
+    }
+
+    /// The same with what is left to the limit, in any measure that is above 0
+    /// where the limit holds, below 0 where it does not, and even in between.
+    pub(crate) fn with_margin(self, margin: impl Fn(Mass) -> Option<f64> + 'a) -> Self {
+        Self { margin: Some(Box::new(margin)), ..self }
+    }
+
+    /// Whether it holds at a mass; none when something is missing. What a
+    /// method refuses at a mass does not hold there.
+    pub(crate) fn tried(&self, mass: Mass) -> Option<bool> {
+        match (self.holds)(mass) {
+            Ok(holds) => Some(holds),
+            Err(why) if why.needs.is_empty() => Some(false),
+            Err(_) => None,
+        }
+    }
+
+    pub(crate) fn holds_at(&self, mass: Mass) -> bool {
+        self.tried(mass) == Some(true)
+    }
+
+    /// What is left at a mass; none where it is not known.
+    pub(crate) fn margin_at(&self, mass: Mass) -> Option<f64> {
+        self.margin.as_ref().and_then(|margin| margin(mass)).filter(|margin| margin.is_finite())
+    }
+
+    /// Whether it holds and what is left, computed once where that is enough.
+    pub(crate) fn judged(&self, mass: Mass) -> (Option<bool>, Option<f64>) {
+        match self.margin_at(mass) {
+            Some(margin) if margin.abs() > HAIR => (Some(margin > 0.0), Some(margin)),
+            margin => (self.tried(mass), margin),
+        }
+    }
+}
+
+/// What is left of a limit, over the limit.
+pub(super) fn left(value: f64, most: f64) -> Option<f64> {
+    (most > 0.0).then(|| 1.0 - value / most)
+}
