@@ -3,19 +3,25 @@
 
 mod support;
 
-use hardpan_assess::{Confidence, LimitChance, Moving, Sampling, assess, confidence};
+use hardpan_assess::{Confidence, Help, LimitChance, Moving, Sampling, assess, confidence};
 use hardpan_model::{Flight, Given, Uncertainty, Verdict};
-use hardpan_quantity::{Mass, Quantity, millimetres, ratio, tonnes};
+use hardpan_quantity::{Mass, Quantity, UnitSystem, metres, millimetres, ratio, tonnes};
+use hardpan_report::{ConfidenceReport, Produced, TextStyle, confidence_text};
 use snapbox::cmd::{Command, cargo_bin};
-use support::{changed_files, flight};
+use support::{change, changed_files, flight};
 
 fn drawn(flight: &Flight, draws: u32, seed: u32) -> Confidence {
-    confidence(flight, Sampling { draws, seed, threads: 2 }, |_, _| ())
+    confidence(flight, Sampling { draws, in_full: draws, seed, threads: 2 }, |_, _| ())
 }
 
 fn limit<'a>(found: &'a Confidence, code: &str, moving: Option<Moving>) -> &'a LimitChance {
     let of = |limit: &&LimitChance| limit.code == code && limit.moving == moving;
     found.limits.iter().find(of).expect("a limit")
+}
+
+fn produced() -> Produced {
+    let nothing = String::new;
+    Produced { by: nothing(), at: nothing(), identifier: nothing() }
 }
 
 /// The demo far inside its limits.
@@ -55,11 +61,53 @@ fn exact() -> Uncertainty {
 #[test]
 fn the_same_seed_gives_the_same_draws_on_any_number_of_threads() {
     let flight = flight(&[]);
-    let one = confidence(&flight, Sampling { draws: 128, seed: 7, threads: 1 }, |_, _| ());
-    let three = confidence(&flight, Sampling { draws: 128, seed: 7, threads: 3 }, |_, _| ());
+    let one =
+        confidence(&flight, Sampling { draws: 128, in_full: 128, seed: 7, threads: 1 }, |_, _| ());
+    let three =
+        confidence(&flight, Sampling { draws: 128, in_full: 128, seed: 7, threads: 3 }, |_, _| ());
     assert_eq!(one, three);
     let other = drawn(&flight, 128, 8);
     assert_ne!(one.limits, other.limits);
+}
+
+/// The same draws all in full: each probability lies within the limits that are
+/// told with few in full, and no more mass holds than by all.
+#[test]
+fn draws_told_by_a_fit_agree_with_the_same_draws_in_full() {
+    let flight = flight(&[]);
+    let few = Sampling { draws: 2048, in_full: 256, seed: 4, threads: 2 };
+    let told = confidence(&flight, few, |_, _| ());
+    let fitted = told.fitted.as_ref().expect("most are told by the fit");
+    assert!((256..=320).contains(&fitted.in_full), "{fitted:?}");
+    assert_eq!((told.draws, fitted.mass_errors.len()), (2048, 2));
+    let exact = drawn(&flight, 2048, 4);
+    assert_eq!(exact.fitted, None);
+    let within = |told: hardpan_assess::Chance, exact: hardpan_assess::Chance| {
+        let (low, high) = (told.between.0.si(), told.between.1.si());
+        assert!((low..=high).contains(&exact.share.si()), "{told:?} for {exact:?}");
+    };
+    within(told.holds, exact.holds);
+    for limit in &exact.limits {
+        let same = |one: &&LimitChance| {
+            (one.code, &one.title, one.moving) == (limit.code, &limit.title, limit.moving)
+        };
+        let told = told.limits.iter().find(same).expect("the same limits");
+        assert_eq!(told.exceeded.is_some(), limit.exceeded.is_some());
+        if let (Some(told), Some(exact)) = (told.exceeded, limit.exceeded) {
+            within(told, exact);
+        }
+    }
+    for (told, exact) in told.masses.iter().zip(&exact.masses) {
+        let error = fitted.mass_errors.iter().find(|(moving, _)| *moving == told.moving);
+        let error = error.expect("a fit").1.si();
+        let pairs = [told.held, told.range[1]].into_iter().zip([exact.held, exact.range[1]]);
+        for (told, exact) in pairs {
+            let off = told.expect("some mass").si() - exact.expect("some mass").si();
+            assert!(off.abs() <= error, "{off} kg by a fit that errs {error}");
+        }
+    }
+    let three = confidence(&flight, Sampling { threads: 3, ..few }, |_, _| ());
+    assert_eq!(told, three);
 }
 
 /// Closed form: a lognormal mass with a median of the mass planned exceeds the
@@ -183,6 +231,58 @@ fn no_certainty_mends_what_the_assessment_fails() {
     assert_eq!((found.assessed, found.verdict), (Verdict::Fail, Verdict::Fail));
 }
 
+/// Where one sounding governs, more of them are advised, and a fresh flight with
+/// those soundings, which find what the nearest found, carries what was promised.
+#[test]
+fn more_soundings_carry_what_is_promised_of_them() {
+    let known = [
+        change("flight.toml", "mass = \"39.6 t\"", "mass = \"36 t\""),
+        change("flight.toml", "mass = \"40.4 t\"", "mass = \"36 t\""),
+        change(
+            "flight.toml",
+            "sounding = \"12 %\"",
+            "sounding = \"20 %\"\npenetrometer_law = \"1 %\"",
+        ),
+        change("flight.toml", "rolling_friction = \"8 %\"", "rolling_friction = \"1 %\""),
+        change("flight.toml", "braking_friction = \"8 %\"", "braking_friction = \"1 %\""),
+        change("flight.toml", "wind_speed = \"2 kt\"", "wind_speed = \"0.2 kt\""),
+    ];
+    let mut flight = flight(&known);
+    let before = drawn(&flight, 256, 1);
+    let told = ConfidenceReport::new(&before, UnitSystem::Metric, produced());
+    let told = confidence_text(&told, TextStyle { width: 400, colour: false });
+    let told = told.lines().find(|line| line.contains("hree more soundings")).expect("advice");
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    let of_soundings = |help: &&Help| help.action.show(UnitSystem::Metric).contains("soundings");
+    let help = before.help.iter().find(of_soundings).expect("advice");
+    let (from, to) = (1591.0, 1742.0);
+    let found = flight.strip.soundings.clone();
+    for share in [0.25, 0.5, 0.75] {
+        let station = from + share * (to - from);
+        let off = |at: usize| (found[at].station.value.si() - station).abs();
+        let nearest = (0..found.len()).min_by(|a, b| off(*a).total_cmp(&off(*b))).expect("some");
+        let mut more = found[nearest].clone();
+        more.station.value = metres(station);
+        flight.strip.soundings.push(more);
+    }
+    let after = drawn(&flight, 256, 1);
+    let held = |found: &Confidence| {
+        let mass = found.masses.iter().find(|mass| mass.moving == help.moving);
+        mass.and_then(|mass| mass.held).expect("some mass").si()
+    };
+    let gain = held(&after) - held(&before);
+    // Told in steps of 50 kg; masses that hold in steps of 10 kg.
+    assert!((help.gain.si() - 10.0..help.gain.si() + 60.0).contains(&gain), "{gain}: {told}");
+    let wanted = format!(
+        "- Three more soundings between 1591 m and 1742 m that find what is found there would \
+         raise the landing mass that holds by about {} kg; no limit is then exceeded in",
+        help.gain.si()
+    );
+    assert!(told.starts_with(&wanted), "{told}");
+    let fresh = format!("exceeded in {:.1} % of the draws.", 100.0 * after.holds.share.si());
+    assert!(told.ends_with(&fresh), "{told} for {fresh}");
+}
+
 #[test]
 fn the_command_writes_text_json_that_fits_its_schema_and_a_page() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -211,4 +311,9 @@ fn the_command_writes_text_json_that_fits_its_schema_and_a_page() {
         assert!(text.contains(wanted), "{wanted} is not in\n{text}");
     }
     assert_eq!(run(&["--draws", "5"]).status.code(), Some(2));
+    assert_eq!(run(&["--in-full", "5"]).status.code(), Some(2));
+    let many = run(&["--draws", "512", "--in-full", "128"]);
+    let many = String::from_utf8_lossy(&many.stdout).into_owned();
+    let many = many.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(many.contains("of the draws are calculated in full and the rest told by"), "{many}");
 }

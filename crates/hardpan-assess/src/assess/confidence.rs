@@ -13,6 +13,7 @@ mod ride;
 mod search;
 mod summary;
 mod trial;
+mod two_level;
 
 pub use trial::Moving;
 
@@ -20,21 +21,27 @@ use crate::assess::Core;
 use crate::assessment::Identity;
 use crate::figures::identity;
 use crate::measure::Standing;
+use crate::measured::Measured;
 use crate::phrase::Phrase;
 use draw::Start;
-use hardpan_math::{EvenPoints, MOST_POINTS};
+use hardpan_math::{EvenPoints, MOST_POINTS, normal_quantile};
 use hardpan_model::{Flight, Need, Verdict};
-use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio};
+use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio, kilograms};
 use inputs::{Inputs, Kind};
+use rayon::prelude::*;
 use ride::{RideLimit, ride_limits};
 use search::Lines;
 use std::sync::mpsc::channel;
-use trial::{Trial, named, slopes, trial};
+use summary::Summary;
+use trial::{Named, Trial, movements, named, slopes, trial};
+use two_level::TwoLevel;
 
 /// Fewest draws.
 pub const FEWEST_DRAWS: u32 = 128;
 /// Most draws.
 pub const MOST_DRAWS: u32 = MOST_POINTS;
+/// Draws that are calculated in full where no number is given.
+pub const DRAWS_IN_FULL: u32 = 1024;
 /// Level of the decision where the flight states none; no flight may state less.
 pub const LEAST_LEVEL: f64 = 0.95;
 
@@ -43,6 +50,9 @@ pub const LEAST_LEVEL: f64 = 0.95;
 pub struct Sampling {
     /// How many draws; the next power of two is taken, which is the most even.
     pub draws: u32,
+    /// How many of them are calculated in full, likewise; where they are fewer, a
+    /// smooth fit to them tells the rest.
+    pub in_full: u32,
     /// Any number: the same gives the same draws.
     pub seed: u32,
     /// How many threads share the work; the outcome does not depend on it.
@@ -55,6 +65,14 @@ impl Sampling {
     pub fn count(&self) -> u32 {
         self.draws.clamp(FEWEST_DRAWS, MOST_DRAWS).next_power_of_two()
     }
+
+    /// Draws that are calculated in full before any other.
+    /// Too few for a fit over so many axes are made up to all.
+    fn first(&self, axes: usize) -> u32 {
+        let first = self.in_full.clamp(FEWEST_DRAWS, MOST_DRAWS).next_power_of_two();
+        let is_enough = two_level::is_enough(first, axes);
+        if is_enough { first.min(self.count()) } else { self.count() }
+    }
 }
 
 /// How sure the answer to a flight is.
@@ -66,6 +84,8 @@ pub struct Confidence {
     pub level: Ratio,
     /// Draws made.
     pub draws: u32,
+    /// How those are told that are not calculated in full; none where all are.
+    pub fitted: Option<Fitted>,
     /// Seed of the draws.
     pub seed: u32,
     /// Verdict of the assessment itself, without draws.
@@ -86,6 +106,20 @@ pub struct Confidence {
     pub help: Vec<Help>,
     /// What nobody says how sure it is, and what the limits lack.
     pub missing: Vec<Need>,
+}
+
+/// Draws told by a smooth fit to draws that were calculated in full.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fitted {
+    /// Draws that were calculated in full.
+    pub in_full: u32,
+    /// Share of those that a fit without them judges otherwise as a whole, not
+    /// counting such as lie so near a limit that they are calculated in full.
+    pub misjudged: Ratio,
+    /// Root mean square error of each largest mass by a fit without the draw.
+    pub mass_errors: Vec<(Moving, Mass)>,
+    /// Draws in full for each measurement that is tried.
+    pub help_draws: u32,
 }
 
 /// A probability from the draws.
@@ -160,6 +194,7 @@ pub struct Help {
 /// Everything that the draws of one flight share.
 struct Case<'a> {
     inputs: &'a Inputs,
+    measured: &'a Measured,
     start: &'a Start<'a>,
     rides: &'a [RideLimit],
     slopes: [Option<Lines>; 2],
@@ -195,29 +230,38 @@ pub fn confidence(
     let middle = start.at(&vec![0.5; inputs.axes.len()], &deviations);
     let names = named(&middle, &rides);
     let slopes = slopes(&middle, about);
-    let case = Case { inputs: &inputs, start: &start, rides: &rides, slopes, about, sampling };
+    let measured = &core.measured;
+    let case =
+        Case { inputs: &inputs, measured, start: &start, rides: &rides, slopes, about, sampling };
     let count = sampling.count();
-    let every = (count + help::MOST_HELPED * help::draws(count)) as usize;
-    let outcomes = case.draw(&deviations, count, |made| done(made, every));
-    let summary = summary::Summary { flight, names: &names, outcomes: &outcomes, assessed };
+    let first = sampling.first(inputs.axes.len());
+    let is_fitted = first < count;
+    let near = if is_fitted { two_level::most_near(first) } else { 0 };
+    let helping = help::MOST_HELPED * help::draws(first, is_fitted);
+    let every = (first + near + helping) as usize;
+    let numbers: Vec<u32> = (0..first).collect();
+    let outcomes = case.draw(&deviations, &numbers, |made| done(made, every));
     let level = level(flight);
+    let more = |made| done(first as usize + made, every);
+    let fit = case.fit((&names, &outcomes), &deviations, level, more);
+    let (draws, fit) = (if fit.is_some() { count } else { first }, fit.as_ref());
+    let summary = Summary { flight, names: &names, outcomes: &outcomes, fit, assessed };
     let mut masses = summary.masses(level);
     let shares = summary.shares(&inputs);
-    let help =
-        help::help(&case, &summary, &shares, level, |made| done(count as usize + made, every));
+    let before = (first + near) as usize;
+    let help = help::help(&case, &summary, &shares, level, |made| done(before + made, every));
     let holds = summary.holds();
     let limits = summary.limits();
     let missing = summary.missing(&inputs);
     if !missing.is_empty() {
-        for mass in &mut masses {
-            mass.held = None;
-        }
+        masses.iter_mut().for_each(|mass| mass.held = None);
     }
     let drawn = summary::judged(level, &holds, missing.is_empty());
     Confidence {
         identity: identity(flight),
         level: Ratio::from_si(level),
-        draws: count,
+        draws,
+        fitted: fit.map(|fit| fitted(flight, fit, help::draws(first, is_fitted))),
         seed: sampling.seed,
         assessed: core.verdict,
         verdict: core.verdict.max(drawn),
@@ -231,26 +275,74 @@ pub fn confidence(
     }
 }
 
+fn fitted(flight: &Flight, fit: &TwoLevel<'_>, help_draws: u32) -> Fitted {
+    let errors = movements(flight).into_iter();
+    Fitted {
+        in_full: u32::try_from(fit.in_full()).unwrap_or(MOST_DRAWS),
+        misjudged: Ratio::from_si(fit.misjudged()),
+        mass_errors: errors
+            .filter_map(|moving| Some((moving, kilograms(fit.mass_error(moving)?))))
+            .collect(),
+        help_draws,
+    }
+}
+
 fn level(flight: &Flight) -> f64 {
     let stated = flight.uncertainty.level.as_ref().map(|level| level.value.si());
     stated.unwrap_or(LEAST_LEVEL).max(LEAST_LEVEL)
 }
 
 impl Case<'_> {
-    /// The outcome of each draw, in order.
-    fn draw(&self, deviations: &[f64], count: u32, mut done: impl FnMut(usize)) -> Vec<Outcome> {
+    /// The points of all draws as normal variables.
+    fn normals(&self, count: u32) -> Vec<Vec<f64>> {
+        let Some(points) = EvenPoints::new(self.inputs.axes.len(), self.sampling.seed) else {
+            return Vec::new();
+        };
+        let normal = |point: Vec<f64>| {
+            point.into_iter().map(|one| normal_quantile(one).unwrap_or(0.0)).collect()
+        };
+        (0..count).into_par_iter().filter_map(|at| points.point(at)).map(normal).collect()
+    }
+
+    /// All draws told by a fit to the first of them, with more in full where they lie
+    /// near a limit; none where the first are all or the fit cannot be made.
+    fn fit<'b>(
+        &self,
+        (names, outcomes): (&'b [Named], &'b [Outcome]),
+        deviations: &[f64],
+        level: f64,
+        done: impl FnMut(usize),
+    ) -> Option<TwoLevel<'b>> {
+        let count = self.sampling.count();
+        if outcomes.len() >= count as usize {
+            return None;
+        }
+        let mut fit = TwoLevel::new(names, outcomes, &self.normals(count), level)?;
+        let wanted = fit.wanted();
+        let more = self.draw(deviations, &wanted, done);
+        fit.add(&wanted, more);
+        Some(fit)
+    }
+
+    /// The outcome of each draw of these numbers, in their order.
+    fn draw(
+        &self,
+        deviations: &[f64],
+        numbers: &[u32],
+        mut done: impl FnMut(usize),
+    ) -> Vec<Outcome> {
         let Some(points) = EvenPoints::new(self.inputs.axes.len(), self.sampling.seed) else {
             return Vec::new();
         };
         let threads = self.sampling.threads.clamp(1, 64);
-        let mut outcomes: Vec<Option<Outcome>> = (0..count).map(|_| None).collect();
+        let mut outcomes: Vec<Option<Outcome>> = numbers.iter().map(|_| None).collect();
         std::thread::scope(|scope| {
             let (sender, made) = channel();
             for first in 0..threads {
                 let sender = sender.clone();
                 scope.spawn(move || {
-                    for index in (first as u32..count).step_by(threads) {
-                        let Some(point) = points.point(index) else { return };
+                    for (index, number) in numbers.iter().enumerate().skip(first).step_by(threads) {
+                        let Some(point) = points.point(*number) else { return };
                         let drawn = self.start.at(&point, deviations);
                         let trial = trial(&drawn, self.rides, self.about, &self.slopes);
                         if sender.send((index, Outcome { point, trial })).is_err() {
@@ -261,7 +353,7 @@ impl Case<'_> {
             }
             drop(sender);
             for (received, (index, outcome)) in made.iter().enumerate() {
-                outcomes[index as usize] = Some(outcome);
+                outcomes[index] = Some(outcome);
                 done(received + 1);
             }
         });

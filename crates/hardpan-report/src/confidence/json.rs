@@ -2,8 +2,8 @@
 
 use super::{AS_IT_IS, ConfidenceReport};
 use crate::json::{ProducedJson, Quantity, VerdictJson};
-use hardpan_assess::{CAUTION, Chance, Help, InputShare, LimitChance, MassChance};
-use hardpan_quantity::{Quantity as Typed, UnitSystem, tell};
+use hardpan_assess::{CAUTION, Chance, Fitted, Help, InputShare, LimitChance, MassChance, Moving};
+use hardpan_quantity::{Mass, Quantity as Typed, UnitSystem, tell};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -40,6 +40,8 @@ struct Document {
     level: f64,
     /// Draws made.
     draws: u32,
+    /// How those are told that are not calculated in full; null where all are.
+    fitted: Option<FittedJson>,
     /// Seed of the draws.
     seed: u32,
     /// Verdict of the assessment without draws.
@@ -60,6 +62,31 @@ struct Document {
     help: Vec<HelpJson>,
     /// What nobody says how sure it is, and limits that lack data.
     missing: Vec<MissingJson>,
+}
+
+/// Draws told by a smooth fit to those calculated in full.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Fitted")]
+struct FittedJson {
+    /// Draws calculated in full.
+    in_full: u32,
+    /// Share of them that a fit without them judges otherwise, beside such as lie
+    /// so near a limit that they are calculated in full.
+    misjudged: f64,
+    /// Root mean square error of each largest mass by a fit without the draw.
+    mass_errors: Vec<MassErrorJson>,
+    /// Draws in full for each measurement that is tried.
+    help_draws: u32,
+}
+
+/// What the fit errs in a largest mass.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "MassError")]
+struct MassErrorJson {
+    /// `landing` or `take-off`.
+    movement: &'static str,
+    /// Root mean square error.
+    error: Quantity,
 }
 
 /// A probability from the draws.
@@ -175,6 +202,7 @@ fn document(report: &ConfidenceReport) -> Document {
         strip: found.identity.strip.clone(),
         level: found.level.si(),
         draws: found.draws,
+        fitted: found.fitted.as_ref().map(fitted),
         seed: found.seed,
         assessed: found.assessed.into(),
         verdict: found.verdict.into(),
@@ -185,6 +213,19 @@ fn document(report: &ConfidenceReport) -> Document {
         inputs: found.inputs.iter().map(input).collect(),
         help: found.help.iter().map(help).collect(),
         missing: missing.map(|(what, how)| MissingJson { what, how }).collect(),
+    }
+}
+
+fn fitted(fitted: &Fitted) -> FittedJson {
+    let error = |(moving, error): &(Moving, Mass)| MassErrorJson {
+        movement: moving.word(),
+        error: Quantity::of(*error),
+    };
+    FittedJson {
+        in_full: fitted.in_full,
+        misjudged: fitted.misjudged.si(),
+        mass_errors: fitted.mass_errors.iter().map(error).collect(),
+        help_draws: fitted.help_draws,
     }
 }
 

@@ -12,7 +12,7 @@ pub use text::confidence_text;
 use crate::Produced;
 use crate::measure::{Rounding, amount_text, quantity_text, rounded, stretch_text};
 use crate::wrap::plain;
-use hardpan_assess::{Chance, Confidence, Help, InputShare, LimitChance, MassChance};
+use hardpan_assess::{Chance, Confidence, Help, InputShare, LimitChance, MassChance, Moving};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Amount, Mass, Quantity, Ratio, UnitSystem, tell};
 
@@ -76,12 +76,36 @@ impl ConfidenceReport {
         let (low, high) = self.found.holds.between;
         format!(
             "{} draws, seed {}; the probability that no limit is exceeded lies between {} and {}, \
-             each with 95 % certainty.",
+             each with 95 % certainty.{}",
             self.found.draws,
             self.found.seed,
             share_down(low),
             share_up(high),
+            self.fitted().unwrap_or_default(),
         )
+    }
+
+    /// Which draws are told by a fit, and what it errs; none where none is.
+    fn fitted(&self) -> Option<String> {
+        let fitted = self.found.fitted.as_ref()?;
+        let error = |(moving, error): &(Moving, Mass)| {
+            let error = amount_text(rounded((*error).into(), Rounding::Up, self.units), self.units);
+            format!("{error} of {} mass", moving.word())
+        };
+        let errors: Vec<String> = fitted.mass_errors.iter().map(error).collect();
+        let errors = match errors.is_empty() {
+            true => String::new(),
+            false => format!(" and errs by {} (root mean square)", errors.join(" and ")),
+        };
+        Some(format!(
+            " {} of the draws are calculated in full and the rest told by a smooth fit to them, \
+             which at draws that it was not fitted to judges {} otherwise{errors}; that is \
+             within those limits. Shares of the spread rest on the draws in full, a measurement \
+             that would help on {} each.",
+            fitted.in_full,
+            share_up(fitted.misjudged),
+            fitted.help_draws,
+        ))
     }
 
     /// Limits that some draw exceeds, and those that cannot be judged.
@@ -94,7 +118,8 @@ impl ConfidenceReport {
     fn never(&self) -> Option<String> {
         let never: Vec<&LimitChance> =
             self.found.limits.iter().filter(|limit| is_never(limit)).collect();
-        let most = never.first()?.exceeded?.between.1;
+        let at_most = never.iter().filter_map(|limit| Some(limit.exceeded?.between.1));
+        let most = at_most.reduce(|a, b| if b > a { b } else { a })?;
         let names: Vec<String> = never
             .iter()
             .map(|limit| {

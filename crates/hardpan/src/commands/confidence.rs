@@ -17,15 +17,17 @@ const SHOWN_EVERY: usize = 32;
 
 /// Draw a flight file many times; the exit code tells the verdict.
 pub(crate) fn run(wanted: &Sure) -> Result<u8, Failure> {
-    if !(FEWEST_DRAWS..=MOST_DRAWS).contains(&wanted.draws) {
-        let what =
-            format!("--draws: {} is not between {FEWEST_DRAWS} and {MOST_DRAWS}", wanted.draws);
-        return Err(Failure::Argument { what });
+    for (option, number) in [("--draws", wanted.draws), ("--in-full", wanted.in_full)] {
+        if !(FEWEST_DRAWS..=MOST_DRAWS).contains(&number) {
+            let what = format!("{option}: {number} is not between {FEWEST_DRAWS} and {MOST_DRAWS}");
+            return Err(Failure::Argument { what });
+        }
     }
     let (flight, identifier) = reading::flight(&Disk::default(), &wanted.flight.to_string_lossy())?;
     let progress = Progress::start("drawing the flight");
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
-    let sampling = Sampling { draws: wanted.draws, seed: wanted.seed, threads };
+    let Sure { draws, in_full, seed, .. } = *wanted;
+    let sampling = Sampling { draws, in_full, seed, threads };
     let found = confidence(&flight, sampling, |done, every| {
         if done % SHOWN_EVERY == 0 {
             progress.step(format!("drawing the flight: {done} of {every}"));

@@ -62,6 +62,14 @@ impl<'a> Start<'a> {
         Self { flight, lean, inputs, standing, strength, rolling, braking }
     }
 
+    pub(super) const fn flight(&self) -> &Flight {
+        self.flight
+    }
+
+    pub(super) const fn standing(&self) -> &Standing {
+        &self.standing
+    }
+
     /// The flight at one point of the cube, with each deviation as stated.
     pub(super) fn at(&self, point: &[f64], deviations: &[f64]) -> Drawn {
         let mut flight = self.lean.clone();

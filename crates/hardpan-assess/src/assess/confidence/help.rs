@@ -1,27 +1,33 @@
 //! Which measurement would raise the mass that holds, drawn afresh with it.
 
-use super::inputs::{Axis, Kind};
+use super::draw::Start;
+use super::inputs::{Axis, Inputs, Kind};
 use super::summary::{Summary, at_level, is_held, sorted};
 use super::trial::{Moving, movements};
 use super::{Case, Help, InputShare, Outcome, can_be_measured};
 use crate::phrase::Phrase;
-use hardpan_quantity::{Mass, Quantity, kilograms, ratio};
+use hardpan_model::Sounding;
+use hardpan_quantity::{Length, Mass, Quantity, kilograms, ratio};
 
 /// Measurements that are tried.
 pub(super) const MOST_HELPED: u32 = 3;
 /// Most draws for each.
 const MOST_DRAWN: u32 = 1024;
+/// One draw for so many in full where the rest are told by a fit.
+const FITTED_PART: u32 = 4;
 /// Least share of the variance that is worth trying.
 const WORTH_SHARE: f64 = 0.02;
 /// Least gain that is worth naming, and the step it is rounded to, kg.
 const WORTH_KG: f64 = 50.0;
-/// What each measurement does to the deviation: three more of the same kind
-/// beside the one there is.
+/// Where three more soundings go, as shares of their stretch.
+const MORE_AT: [f64; 3] = [0.25, 0.5, 0.75];
+/// What each other measurement does to the deviation.
 const HALVED: f64 = 0.5;
 
-/// Draws for each measurement that is tried.
-pub(super) fn draws(count: u32) -> u32 {
-    count.min(MOST_DRAWN)
+/// Draws in full for each measurement that is tried, of so many in full: a part
+/// of them where the rest of the draws are told by a fit.
+pub(super) fn draws(full: u32, is_fitted: bool) -> u32 {
+    if is_fitted { full / FITTED_PART } else { full.min(MOST_DRAWN) }
 }
 
 /// The measurements that bring most, tried on the inputs that explain most of
@@ -34,7 +40,9 @@ pub(super) fn help(
     mut done: impl FnMut(usize),
 ) -> Vec<Help> {
     let Some(moving) = tightest(summary, level) else { return Vec::new() };
-    let count = draws(case.sampling.count());
+    let full = u32::try_from(summary.outcomes.len()).unwrap_or(MOST_DRAWN);
+    let count = draws(full, summary.fit.is_some());
+    let numbers: Vec<u32> = (0..count).collect();
     let before = summary.outcomes.get(..count as usize).unwrap_or(summary.outcomes);
     let Some(held) = held(before, moving, level) else { return Vec::new() };
     let mut by_share: Vec<(usize, f64)> = shares
@@ -51,11 +59,19 @@ pub(super) fn help(
     let mut help = Vec::new();
     let mut made = 0;
     for (at, _) in by_share {
-        let halved = |(one, axis): (usize, &Axis)| {
-            if one == at { HALVED * axis.deviation } else { axis.deviation }
+        let after = match (case.inputs.axes[at].kind, case.inputs.axes[at].stretch) {
+            (Kind::Soundings(..), Some(stretch)) => {
+                sounded(case, stretch, &numbers, |drawn| done(made + drawn))
+            }
+            _ => {
+                let halved = |(one, axis): (usize, &Axis)| {
+                    if one == at { HALVED * axis.deviation } else { axis.deviation }
+                };
+                let deviations: Vec<f64> =
+                    case.inputs.axes.iter().enumerate().map(halved).collect();
+                case.draw(&deviations, &numbers, |drawn| done(made + drawn))
+            }
         };
-        let deviations: Vec<f64> = case.inputs.axes.iter().enumerate().map(halved).collect();
-        let after = case.draw(&deviations, count, |drawn| done(made + drawn));
         made += count as usize;
         let Some(then) = self::held(&after, moving, level) else { continue };
         let gain = ((then - held) / WORTH_KG).floor() * WORTH_KG;
@@ -73,6 +89,32 @@ pub(super) fn help(
     }
     help.sort_by(|a, b| b.gain.si().total_cmp(&a.gain.si()));
     help
+}
+
+/// The flight drawn afresh with three more soundings along a stretch, each of which
+/// finds what the nearest found and errs by itself.
+fn sounded(
+    case: &Case<'_>,
+    (from, to): (Length, Length),
+    numbers: &[u32],
+    done: impl FnMut(usize),
+) -> Vec<Outcome> {
+    let mut flight = case.start.flight().clone();
+    let found = flight.strip.soundings.clone();
+    for share in MORE_AT {
+        let station = from + share * (to - from);
+        let off = |one: &&Sounding| (one.station.value - station).si().abs();
+        let Some(nearest) = found.iter().min_by(|a, b| off(a).total_cmp(&off(b))) else { continue };
+        let mut more = nearest.clone();
+        more.station.value = station;
+        flight.strip.soundings.push(more);
+    }
+    let inputs = Inputs::of(&flight, case.measured);
+    let start = Start::new(&flight, &inputs, case.start.standing().clone());
+    let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
+    let slopes = case.slopes.clone();
+    let case = Case { inputs: &inputs, start: &start, slopes, ..*case };
+    case.draw(&deviations, numbers, done)
 }
 
 fn held(outcomes: &[Outcome], moving: Moving, level: f64) -> Option<f64> {
@@ -98,7 +140,7 @@ fn action(axis: &Axis) -> Phrase {
         Kind::Soundings(..) => {
             if let Some((from, to)) = axis.stretch {
                 return Phrase::new(
-                    "three more soundings between {} and {}",
+                    "three more soundings between {} and {} that find what is found there",
                     [from.into(), to.into()],
                 );
             }

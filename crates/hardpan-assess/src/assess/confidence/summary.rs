@@ -2,6 +2,7 @@
 
 use super::inputs::Inputs;
 use super::trial::{Moving, Named, Trial, movements};
+use super::two_level::TwoLevel;
 use super::{Chance, InputShare, LimitChance, MassChance, Outcome};
 use crate::phrase::Phrase;
 use hardpan_math::{binomial_limits, variance_share};
@@ -18,7 +19,10 @@ const ROUND_KG: f64 = 10.0;
 pub(super) struct Summary<'a> {
     pub(super) flight: &'a Flight,
     pub(super) names: &'a [Named],
+    /// Draws in full that all else rests on.
     pub(super) outcomes: &'a [Outcome],
+    /// All draws by a fit to those; none where those are all.
+    pub(super) fit: Option<&'a TwoLevel<'a>>,
     pub(super) assessed: [Option<Mass>; 2],
 }
 
@@ -90,6 +94,9 @@ impl Summary<'_> {
     /// Share of the draws in which every limit that can be judged as planned
     /// holds; one that a draw takes beyond its data does not hold there.
     pub(super) fn holds(&self) -> Chance {
+        if let Some(fit) = self.fit {
+            return fit.holds();
+        }
         let held = self.outcomes.iter().filter(|outcome| is_held(self.names, &outcome.trial));
         chance(held.count(), self.outcomes.len())
     }
@@ -103,7 +110,7 @@ impl Summary<'_> {
                 code: name.code,
                 title: name.title.clone(),
                 moving: name.moving,
-                exceeded: name.is_known.then(|| chance(self.exceeded(at), self.outcomes.len())),
+                exceeded: name.is_known.then(|| self.exceeded(at)),
             })
             .collect();
         let key = |limit: &LimitChance| limit.exceeded.map_or(2.0, |chance| chance.share.si());
@@ -111,9 +118,13 @@ impl Summary<'_> {
         limits
     }
 
-    fn exceeded(&self, at: usize) -> usize {
-        let fails = |outcome: &&Outcome| outcome.trial.holds.get(at) != Some(&Some(true));
-        self.outcomes.iter().filter(fails).count()
+    /// Of a limit without a fit only the draws in full tell.
+    fn exceeded(&self, at: usize) -> Chance {
+        let by_fit = self.fit.and_then(|fit| fit.exceeded(at));
+        by_fit.unwrap_or_else(|| {
+            let fails = |outcome: &&Outcome| outcome.trial.holds.get(at) != Some(&Some(true));
+            chance(self.outcomes.iter().filter(fails).count(), self.outcomes.len())
+        })
     }
 
     /// What nobody says how sure it is, and limits that lack data.
@@ -140,13 +151,22 @@ impl Summary<'_> {
     }
 
     fn mass(&self, moving: Moving, level: f64) -> MassChance {
-        let found = sorted(self.outcomes.iter().map(|one| one.trial.largest[moving as usize]));
+        let in_full = || sorted(self.outcomes.iter().map(|one| one.trial.largest[moving as usize]));
+        let by_fit = self.fit.and_then(|fit| Some((fit.largest(moving)?, fit)));
+        let (found, held) = match by_fit {
+            Some((found, fit)) => (found, fit.at_level(moving, level)),
+            None => {
+                let found = in_full();
+                let held = at_level(&found, level);
+                (found, held)
+            }
+        };
         let planned = match moving {
             Moving::Landing => self.flight.landing.as_ref().and_then(|plan| plan.mass.as_ref()),
             Moving::TakeOff => self.flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref()),
         };
         let assessed = self.assessed[moving as usize];
-        let held = at_level(&found, level).map(rounded_down);
+        let held = held.map(rounded_down);
         MassChance {
             moving,
             planned: planned.map(|mass| mass.value),
