@@ -10,7 +10,10 @@ pub(crate) mod sheet;
 mod wind_checks;
 
 pub(crate) use check::Check;
-pub use sheet::{FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, mass_sheet};
+pub use sheet::{
+    FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, flight_of_place,
+    mass_sheet,
+};
 
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::context::bounds_today;

@@ -2,7 +2,10 @@
 //! the movement, tyre pressure and state of the surface.
 
 mod cell;
+mod place;
 mod shared_out;
+
+pub use place::flight_of_place;
 
 use crate::assessment::Identity;
 use crate::figures::identity;

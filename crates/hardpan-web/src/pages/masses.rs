@@ -1,5 +1,6 @@
 //! Largest masses of a flight over a range of days.
 
+use super::mass_place::Spot;
 use crate::desk::{Judged, blocking};
 use crate::page::{Page, frame};
 use crate::query::Query;
@@ -141,7 +142,7 @@ fn page(
                 p.changed { "With changes that no file has: " (asked.query.words()) }
             }
             (form(slug, asked, wrong))
-            @if let Some(sheet) = sheet { (shown(sheet, asked.query.units)) }
+            @if let Some(sheet) = sheet { (shown(sheet, slug, &asked.query)) }
             p.caution { (CAUTION) }
         }
     };
@@ -176,24 +177,26 @@ fn form(slug: &str, asked: &Asked, wrong: Option<&str>) -> Markup {
     }
 }
 
-fn shown(sheet: &MassSheet, units: UnitSystem) -> Markup {
+fn shown(sheet: &MassSheet, slug: &str, query: &Query) -> Markup {
     let cells = sheet.panels.iter().flat_map(|panel| &panel.rows).flatten();
     let codes: BTreeMap<&str, &str> =
         cells.filter_map(|cell| cell.by.as_ref()).map(|(code, title)| (*code, &**title)).collect();
     html! {
-        @for panel in &sheet.panels { (one(sheet, panel, units)) }
+        @for panel in &sheet.panels { (one(sheet, panel, slug, query)) }
         @if !codes.is_empty() {
             h2 { "What limits, fails or is unproven" }
             dl.needs { @for (code, title) in codes { dt { (code) } dd { (title) } } }
         }
         p {
-            "The wind blows straight along the movement, without crosswind and gusts. Everything \
+            "Each place opens to its basis. The wind blows straight along the movement, without crosswind and gusts. Everything \
              else is as the flight has it: assess the flight itself before it goes."
         }
     }
 }
 
-fn one(sheet: &MassSheet, panel: &MassPanel, units: UnitSystem) -> Markup {
+fn one(sheet: &MassSheet, panel: &MassPanel, slug: &str, query: &Query) -> Markup {
+    let units = query.units;
+    let movement = panel.movement;
     let state = panel.state.map_or("state not stated", hardpan_model::SurfaceState::word);
     let planned = panel.planned.map(|mass| quantity_text(mass, units));
     html! {
@@ -213,14 +216,17 @@ fn one(sheet: &MassSheet, panel: &MassPanel, units: UnitSystem) -> Markup {
                 } }
                 tbody { @for (temperature, row) in sheet.temperatures.iter().zip(&panel.rows) { tr {
                     th scope="row" { (quantity_text(*temperature, units)) }
-                    @for cell in row { td { (cell_text(cell, units)) } }
+                    @for (cell, headwind) in row.iter().zip(&sheet.headwinds) {
+                        @let spot = Spot { movement, temperature: *temperature, headwind: *headwind };
+                        td { a href=(spot.address(slug, query)) { (cell_text(cell, units)) } }
+                    }
                 } } }
             } }
         }
     }
 }
 
-fn wind_text(wind: Speed, units: UnitSystem) -> String {
+pub(super) fn wind_text(wind: Speed, units: UnitSystem) -> String {
     let size = quantity_text(Speed::from_si(wind.si().abs()), units);
     match wind.si() {
         si if si < 0.0 => format!("{size} from behind"),

@@ -5,6 +5,7 @@ pub(crate) mod book;
 pub(crate) mod bring;
 pub(crate) mod compare;
 pub(crate) mod lesson;
+pub(crate) mod mass_place;
 pub(crate) mod masses;
 pub(crate) mod plan;
 pub(crate) mod start;

@@ -40,7 +40,7 @@ pub(super) fn findings(report: &Report) -> Markup {
 }
 
 /// The figures of the answer that are no checks, each opening to its basis.
-pub(super) fn figures(report: &Report) -> Markup {
+pub(crate) fn figures(report: &Report) -> Markup {
     let catalogue = formulas();
     let all = &report.assessment().figures;
     html! {

@@ -440,3 +440,34 @@ fn advice_that_nobody_waits_for_is_given_up() {
     // Whoever asks again is answered.
     assert_eq!(status(&get(&served, &path("37.6"))), "200");
 }
+
+/// A place of the tables of masses opens to its steps, and tells there what the table
+/// tells.
+#[test]
+fn a_place_of_the_masses_opens_to_its_basis() {
+    let served = Served::demo();
+    let axes = "temperatures=14+degC&headwinds=9+kt";
+    let (_, page) = get(&served, &format!("/flights/demo.flight/masses?{axes}"));
+    let cells: Vec<&str> = page.split("<td><a href=\"").skip(1).collect();
+    assert_eq!(cells.len(), 2, "take-off and landing");
+    for cell in cells {
+        let (address, rest) = cell.split_once("\">").expect("a link");
+        let told = rest.split("<strong>").nth(1).and_then(|rest| rest.split('<').next());
+        let code = rest.split("class=\"of\">").nth(1).and_then(|rest| rest.split('<').next());
+        let (told, code) = (told.expect("a mass"), code.expect("a code"));
+        let answer = get(&served, &address.replace("&amp;", "&"));
+        assert_eq!(status(&answer), "200", "{address}");
+        let place = answer.1;
+        assert!(place.contains(&format!("<strong>{told}</strong>")), "{told}: {place}");
+        assert!(place.contains(&format!("<h2>{code} ")), "{code}");
+        assert!(place.contains("class=\"steps\"") && place.contains("Planning aid only"));
+    }
+    for (query, code) in [
+        ("movement=landing&temperature=14&headwind=9+kt", "400"),
+        ("movement=taxi&temperature=14+degC&headwind=9+kt", "400"),
+        ("movement=landing&temperature=14+degC", "400"),
+    ] {
+        let path = format!("/flights/demo.flight/masses/place?{query}");
+        assert_eq!(status(&get(&served, &path)), code, "{query}");
+    }
+}

@@ -199,7 +199,7 @@ const fn unproven() -> MassCell {
     MassCell { mass: None, verdict: Verdict::Unproven, by: None, flap: None, decision: None }
 }
 
-fn with_flap(flight: &Flight, movement: SheetMovement, name: &Given<String>) -> Flight {
+pub(super) fn with_flap(flight: &Flight, movement: SheetMovement, name: &Given<String>) -> Flight {
     let mut with = flight.clone();
     match movement {
         SheetMovement::TakeOff => {
@@ -242,7 +242,7 @@ fn judged(flight: &Flight, standing: &Standing) -> (Judged, Option<Speed>) {
 }
 
 /// The flight at a mass.
-fn at(flight: &Flight, movement: SheetMovement, mass: Mass) -> Flight {
+pub(super) fn at(flight: &Flight, movement: SheetMovement, mass: Mass) -> Flight {
     let mut changed = flight.clone();
     let planned = match movement {
         SheetMovement::TakeOff => changed.take_off.as_mut().map(|plan| &mut plan.mass),

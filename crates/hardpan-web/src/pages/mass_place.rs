@@ -1,0 +1,141 @@
+//! One place of the tables of masses, opened to its basis.
+
+use crate::desk::blocking;
+use crate::page::{Page, frame};
+use crate::query::Query;
+use crate::routes::Shared;
+use crate::sheet::findings::{figures, of_code};
+use crate::trouble::Trouble;
+use axum::extract::{Path, RawQuery, State};
+use axum::response::{Html, IntoResponse, Response};
+use hardpan_assess::{
+    CAUTION, MassCell, SheetAxes, SheetMovement, assess, flight_of_place, mass_sheet,
+};
+use hardpan_model::Flight;
+use hardpan_quantity::{Quantity, Speed, Temperature, UnitSystem, parse};
+use hardpan_report::{Report, at_most_text, quantity_text, verdict_symbol};
+use maud::{Markup, html};
+use std::collections::BTreeMap;
+
+const KEYS: [&str; 3] = ["movement", "temperature", "headwind"];
+
+/// A place of the tables.
+#[derive(Clone, Copy)]
+pub(super) struct Spot {
+    pub(super) movement: SheetMovement,
+    pub(super) temperature: Temperature,
+    pub(super) headwind: Speed,
+}
+
+impl Spot {
+    /// Its address.
+    pub(super) fn address(&self, slug: &str, query: &Query) -> String {
+        let mut out = form_urlencoded::Serializer::new(String::new());
+        if query.units == UnitSystem::Imperial {
+            out.append_pair("units", "imperial");
+        }
+        for (key, value) in &query.changes {
+            out.append_pair(key, value);
+        }
+        out.append_pair("movement", self.movement.word());
+        out.append_pair("temperature", &format!("{} K", self.temperature.si()));
+        out.append_pair("headwind", &format!("{} m/s", self.headwind.si()));
+        format!("/flights/{slug}/masses/place?{}", out.finish())
+    }
+
+    fn read(own: &BTreeMap<String, String>) -> Result<Self, Trouble> {
+        fn of<Q: Quantity>(own: &BTreeMap<String, String>, key: &str) -> Result<Q, Trouble> {
+            let text = own.get(key).map_or("", String::as_str);
+            parse::<Q>(text).map_err(|error| Trouble::Query(format!("{key}: {error}.")))
+        }
+        let both = [SheetMovement::TakeOff, SheetMovement::Landing];
+        let word = own.get("movement").map_or("", String::as_str);
+        let movement = both
+            .into_iter()
+            .find(|one| one.word() == word)
+            .ok_or_else(|| Trouble::Query("movement: name `take-off` or `landing`.".to_owned()))?;
+        Ok(Self { movement, temperature: of(own, "temperature")?, headwind: of(own, "headwind")? })
+    }
+
+    /// What stands in it, worked out anew.
+    fn cell(&self, flight: &Flight) -> Option<MassCell> {
+        let axes = SheetAxes {
+            temperatures: vec![self.temperature],
+            headwinds: vec![self.headwind],
+            ..SheetAxes::default()
+        };
+        let sheet = mass_sheet(flight, &axes, |_, _| {});
+        let mut panels = sheet.panels.into_iter();
+        let panel = panels.find(|panel| panel.movement == self.movement)?;
+        panel.rows.into_iter().flatten().next()
+    }
+}
+
+pub(crate) async fn place(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let answer = async {
+        let (query, own) = Query::read_with(query.as_deref(), &KEYS)?;
+        let spot = Spot::read(&own)?;
+        let judged = room.judge(&slug, &query).await?;
+        let units = query.units;
+        let slot = room.desk.slot().await;
+        let found = blocking(move || {
+            let cell = spot.cell(&judged.flight).ok_or_else(|| {
+                let word = spot.movement.word();
+                Trouble::Query(format!("movement: the flight plans no {word}."))
+            })?;
+            let day = (spot.temperature, spot.headwind);
+            let flown = flight_of_place(&judged.flight, spot.movement, day, &cell);
+            let report = Report::new(&assess(&flown), units, judged.produced.clone());
+            Ok::<_, Trouble>((cell, report))
+        });
+        let (cell, report) = found.await??;
+        drop(slot);
+        Ok(page(&slug, &query, spot, &cell, &report))
+    };
+    match answer.await {
+        Ok(page) => page.into_response(),
+        Err(trouble) => Trouble::page(&trouble),
+    }
+}
+
+fn page(slug: &str, query: &Query, spot: Spot, cell: &MassCell, report: &Report) -> Html<String> {
+    let units = query.units;
+    let title = format!("Largest {} mass", spot.movement.word());
+    let body = html! {
+        main.plain {
+            h1 { (title) }
+            p { "At " (quantity_text(spot.temperature, units)) ", wind "
+                (super::masses::wind_text(spot.headwind, units))
+                @if let Some(flap) = &cell.flap { ", flap " (flap) } "." }
+            (told(cell, units))
+            @if let Some((code, what)) = &cell.by {
+                h2 { (code) " " (what) }
+                p.note { "As it comes out at " @if cell.mass.is_some() { "this mass." }
+                    @else { "the lightest mass that was tried." } }
+                (of_code(report, code))
+            }
+            (figures(report))
+            p.caution { (CAUTION) }
+        }
+    };
+    let crumbs = [
+        ("/".into(), "Flights".into()),
+        (format!("/flights/{slug}{}", query.text()), report.title.clone()),
+        (format!("/flights/{slug}/masses{}", query.text()), "Largest masses".to_owned()),
+    ];
+    frame(&Page { title: &title, crumbs: &crumbs, head: html! {} }, &body)
+}
+
+fn told(cell: &MassCell, units: UnitSystem) -> Markup {
+    html! {
+        p.lead { @match cell.mass {
+            Some(mass) => strong { (at_most_text(mass, units)) },
+            None => { (verdict_symbol(cell.verdict)) " " (cell.verdict.word()) ": no mass holds, or \
+                       it is not known" },
+        } }
+    }
+}
