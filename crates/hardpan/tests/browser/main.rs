@@ -255,6 +255,7 @@ fn text_can_be_read_in_light_and_dark() {
             "/flights/demo.flight?take_off.mass=soft",
             "/flights/demo.flight/masses",
             "/flights/demo.flight/masses?temperatures=14+degC&headwinds=9+kt",
+            "/flights/demo.flight/masses/place?movement=landing&temperature=14+degC&headwind=9+kt",
             "/flights/demo.flight/lesson",
             "/flights/demo.flight/year",
             "/compare?flight=demo.flight&ends=both",

@@ -99,6 +99,7 @@ fn a_screen_reader_and_the_keys_find_everything() {
         "/flights/flight",
         "/flights/flight/masses",
         "/flights/flight/masses?temperatures=14+degC&headwinds=9+kt",
+        "/flights/flight/masses/place?movement=landing&temperature=14+degC&headwind=9+kt",
         "/flights/flight/year",
         "/flights/flight/lesson",
         "/aeroplanes/aeroplane",
