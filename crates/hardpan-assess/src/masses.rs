@@ -25,7 +25,8 @@ use crate::masses::first_limit::first_limit;
 use crate::masses::ground_checks::ground_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::masses::ride_check::ride_check;
-use crate::masses::wind_checks::wind_checks;
+pub(crate) use crate::masses::wind_checks::held_by;
+use crate::masses::wind_checks::{held_check, wind_checks};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
@@ -68,13 +69,14 @@ pub(crate) fn take_off_mass(
     let mut checks = take_off_limits(flight, measured)?;
     checks.extend(wind_checks(flight, SheetMovement::TakeOff, measured.take_off_wind.as_ref()));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::TakeOff)));
+    checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::TakeOff)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_take_off.as_ref();
     let found = answer(flight, (planned, wanted), structural, &checks);
     Some(with_load(flight, SheetMovement::TakeOff, found))
 }
 
-/// The ride, where limits beyond the first are named: a search for the first
+/// The ride and the wind that is held, where limits beyond the first are named: a search for the first
 /// alone judges the whole at its end.
 fn ridden<'a>(wanted: Wanted, ride: impl FnOnce() -> Option<Check<'a>>) -> Option<Check<'a>> {
     if wanted.limits > 1 { ride() } else { None }
@@ -109,6 +111,7 @@ pub(crate) fn landing_mass(
     let mut checks = landing_limits(flight, measured)?;
     checks.extend(wind_checks(flight, SheetMovement::Landing, measured.landing_wind.as_ref()));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::Landing)));
+    checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::Landing)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
     let structural = flight.aeroplane.mass.maximum_landing.as_ref();
     let found = answer(flight, (planned, wanted), structural, &checks);
@@ -302,7 +305,10 @@ fn take_off_checks<'a>(
             .ok()?
         }),
         Check::new("F40", "climb with one engine out", move |mass| {
-            let last = case.as_ref().ok().and_then(|case| case.final_climb(mass)).transpose()?;
+            let last = case.as_ref().map_err(Clone::clone)?.final_climb(mass).transpose()?;
+            if last.is_none() && is_accounted(flight) {
+                return Err(missing("the flap of the final segment"));
+            }
             let last = last.flatten().is_none_or(|climb| climb.gradient >= climb.required);
             runs.at(mass, |run| {
                 run.decision.is_none()
@@ -332,6 +338,12 @@ fn take_off_checks<'a>(
             runs.at(mass, |run| left(run.lift_off_ground_speed.si(), most.si())).ok()?
         }),
     ]
+}
+
+/// Whether the take-off accounts for an engine failure.
+fn is_accounted(flight: &Flight) -> bool {
+    let rule = flight.take_off.as_ref().and_then(|plan| plan.rule.as_ref());
+    rule.is_some_and(|rule| rule.value == FieldRule::LargeTakeOff)
 }
 
 /// The net path over the obstacles, where the rule asks for it.

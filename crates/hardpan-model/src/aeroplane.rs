@@ -462,6 +462,9 @@ pub struct SpeedRatios {
     pub touchdown: Option<Given<Ratio>>,
     /// Minimum control speed on the ground, rudder alone.
     pub minimum_control_ground: Option<Given<Speed>>,
+    /// Greatest swing off the centre line after an engine failure at the lowest
+    /// decision speed used; 30 ft under the rule where the maker states none.
+    pub control_swing: Option<Given<Length>>,
     /// Minimum control speed in the air.
     pub minimum_control_air: Option<Given<Speed>>,
     /// Minimum unstick speed over the reference stall speed.

@@ -24,12 +24,7 @@ mod surface_kind;
 mod survey_from;
 mod uncertainty;
 
-pub use aeroplane::{
-    Aeroplane, AntiSkid, Balance, Brakes, CoolingRow, EngineKind, Engines, Fitted, FittedFlap,
-    FittedFriction, FlapSetting, Gear, GroundControl, Leg, MassLimits, Reverse, ReverseApproval,
-    ReverseRow, RideData, SettingRow, SpeedRatios, Strut, ThrustSetting, Tyre, TyreChartRow,
-    TyreLoadRow, Wing,
-};
+pub use aeroplane::*;
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
 pub use basis::{Basis, BasisInput, InputFrom, Step};
 pub use chart::{Chart, ChartArgument, ChartFigure, ChartWind};

@@ -170,3 +170,19 @@ proptest! {
         prop_assert!(grip(braking * less) >= grip(braking) - 1e-3);
     }
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(32) })]
+
+    /// Grip and nose load go with weight, so by moments the wind that is held does.
+    #[test]
+    fn prop_a_heavier_aeroplane_holds_no_less_wind(mass in 30_000.0..44_000.0_f64, more in 500.0..8_000.0_f64) {
+        let model = RunModel::for_take_off(&steered(11.0, 4.6), &take_off_flap()).expect("model");
+        let held = |mass: f64| with(0.2, 0.0, |situation| {
+            let situation = Situation { mass: kilograms(mass), ..*situation };
+            crosswind_held(&model, &situation).expect("held").expect("all stated").limit.si()
+        });
+        let (light, heavy) = (held(mass), held(mass + more));
+        prop_assert!(heavy >= light - 1e-9, "{light} {heavy}");
+    }
+}

@@ -80,6 +80,8 @@ pub(crate) struct RutDrag {
     pub(crate) mostly: Ratio,
     /// The place with the greatest; none where no law speaks.
     pub(crate) worst: Option<RutPlace>,
+    /// Share of the ground of which the law says nothing.
+    pub(crate) silent: Ratio,
     /// By station, [`STEP_M`] apart from the low end.
     counted: Vec<Ratio>,
     /// Height of the centre of gravity over the wheelbase, main and nose legs.
@@ -130,6 +132,8 @@ impl RutDrag {
         let laws = laws(ground, &of);
         let pressing: Vec<Ratio> = laws.iter().map(|law| pressing(&of, law.as_ref())).collect();
         let mostly = middle(&pressing);
+        let without = laws.iter().filter(|law| law.is_none()).count();
+        let silent = ratio(without as f64 / laws.len().max(1) as f64);
         let mut counted = vec![of.credited; ground.stations().len()];
         let mut worst: Option<RutPlace> = None;
         let stated = over_ruts(flight);
@@ -152,7 +156,20 @@ impl RutDrag {
                 worst = Some(RutPlace { station, lane, law, pressing, measured, rolling });
             }
         }
-        Self { of, mostly, worst, counted, arms: moments(flight) }
+        Self { of, mostly, worst, silent, counted, arms: moments(flight) }
+    }
+
+    /// What a run leaves out where no stronger layer lies over a weaker one.
+    pub(crate) fn left_out(&self) -> Option<String> {
+        let share = self.silent;
+        (share.si() > 0.0).then(|| {
+            let share = Amount::from(share).told();
+            format!(
+                "over {share} of the ground no stronger layer lies over a weaker one: no drag of \
+                 sinking into it is counted, since published laws are of tractor tyres; where \
+                 wheels sink, state the rolling of the stretch"
+            )
+        })
     }
 
     /// Whether it is above the credited anywhere.

@@ -3,9 +3,9 @@
 use super::Check;
 use super::sheet::SheetMovement;
 use crate::context::bounds_today;
-use crate::measured::Known;
+use crate::measured::{Known, Measured};
 use hardpan_model::{Bound, Flight, Phase};
-use hardpan_quantity::Speed;
+use hardpan_quantity::{Mass, Speed};
 use hardpan_run::WindComponents;
 
 /// Approved limits on the wind of a movement: no mass is light enough for too
@@ -39,4 +39,43 @@ pub(super) fn wind_checks<'a>(
         Check::new("L10", title, move |_| Ok(holds))
     });
     checks.collect()
+}
+
+/// The wind from the side that rudder, nose wheel and grip hold. It rises with
+/// mass: where it is too little, nothing lighter holds more. None where the
+/// aeroplane does not state what it takes, which F35 tells.
+pub(super) fn held_check<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    movement: SheetMovement,
+) -> Option<Check<'a>> {
+    flight.aeroplane.control.nose_side_factor.as_ref()?;
+    let held = held_by(measured, movement);
+    let wind = match movement {
+        SheetMovement::TakeOff => measured.take_off_wind.as_ref(),
+        SheetMovement::Landing => measured.landing_wind.as_ref(),
+    };
+    let wind = wind?.as_ref().ok()?.crosswind;
+    held(flight.aeroplane.mass.maximum_take_off.as_ref()?.value)?;
+    Some(Check::dear("F35", "wind from the side that is held", move |mass| {
+        Ok(held(mass).is_some_and(|limit| wind <= limit))
+    }))
+}
+
+/// The wind from the side that a mass holds; none where that is not known.
+pub(crate) fn held_by<'a>(
+    measured: &'a Measured,
+    movement: SheetMovement,
+) -> impl Fn(Mass) -> Option<Speed> + 'a {
+    move |mass| {
+        let held = match movement {
+            SheetMovement::TakeOff => {
+                measured.take_off_case.as_ref()?.as_ref().ok()?.crosswind_held(mass)
+            }
+            SheetMovement::Landing => {
+                measured.landing_case.as_ref()?.as_ref().ok()?.crosswind_held(mass)
+            }
+        };
+        Some(held.ok()??.limit)
+    }
 }

@@ -64,6 +64,8 @@ fn check(
     let inputs =
         mass.into_iter().chain(thrust_inputs(flight)).chain(rut_input(context.measured)).collect();
     let wades = flight.day.standing_water.as_ref().is_some_and(|patches| !patches.is_empty());
+    let sinks = context.measured.rut_drag.as_ref().and_then(|drag| drag.left_out());
+    let draft = sinks.into_iter().fold(draft, Draft::caveat);
     let draft = if wades { draft.caveat(SPRAY) } else { draft };
     let draft = draft.step(run_step(
         "all-engine distance to the screen",

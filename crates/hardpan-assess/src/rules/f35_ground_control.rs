@@ -2,7 +2,10 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, given_as, need, plain_step};
+use crate::masses;
+use crate::masses::sheet::SheetMovement;
 use crate::rule::Rule;
+use hardpan_math::bracketed_root;
 use hardpan_model::{BasisInput, Finding, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Quantity, percent};
 use hardpan_run::{CrosswindHeld, SideGrip, SpeedBound, TakeOffRun, steering_needs};
@@ -157,10 +160,38 @@ fn crosswind(
             [need("aeroplane: control.nose_side_factor", how)],
         );
     };
+    let heavier = if wind > held.limit { from_mass(context, phase, wind) } else { String::new() };
     draft.at_most(held.limit).step(limit_step(context, &held, factor)).judged(
         format!("held at every speed; least at {}", told(&held)),
-        format!("more than is held at {}", told(&held)),
+        format!("more than is held at {}{heavier}", told(&held)),
     )
+}
+
+/// From which mass on the wind is held: wheels that carry more grip more.
+fn from_mass(context: &Context<'_>, phase: Phase, wind: hardpan_quantity::Speed) -> String {
+    let masses = &context.flight.aeroplane.mass;
+    let (movement, most) = match phase {
+        Phase::Landing => (SheetMovement::Landing, masses.maximum_landing.as_ref()),
+        _ => (SheetMovement::TakeOff, masses.maximum_take_off.as_ref()),
+    };
+    let Some(most) = most.map(|given| given.value) else { return String::new() };
+    let held = masses::held_by(context.measured, movement);
+    let spare = |mass: f64| {
+        let held = held(hardpan_quantity::Mass::from_si(mass));
+        held.map_or(f64::NAN, |held| held.si() - wind.si())
+    };
+    let least = masses::lightest(context.flight, most).si();
+    let lightest = spare(least);
+    if lightest.is_nan() || lightest >= 0.0 {
+        return String::new();
+    }
+    match bracketed_root(spare, least, most.si(), 1.0) {
+        Ok(mass) => {
+            let mass = Amount::from(hardpan_quantity::Mass::from_si(mass)).told();
+            format!("; lighter aeroplanes hold less, it takes {mass}")
+        }
+        Err(_) => "; no mass up to the greatest holds it".to_owned(),
+    }
 }
 
 fn limit_step(

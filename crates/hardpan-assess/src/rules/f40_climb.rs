@@ -1,7 +1,7 @@
 //! F40: climb with one engine out.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, plain_step};
+use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::rule::Rule;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
 use hardpan_quantity::Ratio;
@@ -15,8 +15,8 @@ pub(super) const RULE: Rule = Rule {
           climb when it is needed most.",
     limit: "Two engines: positive, 2.4 % and in the final segment \
             1.2 %; three: 0.3 %, 2.7 % and 1.5 %; four: 0.5 %, 3.0 % and 1.7 %.",
-    applies: "Take-offs under a rule that accounts for an engine failure; the final segment \
-              where `final_flap` of the take-off names its flap. The climb en route is not judged.",
+    applies: "Take-offs under a rule that accounts for an engine failure; the final segment in the \
+              flap that `final_flap` names, unproven without it. The climb en route is not judged.",
     source: Source::new("CFR-25-121", "(a), (b), (c)", Tier::Published),
     judge,
 };
@@ -59,6 +59,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             Some(draft.mark(Mark::PlanningOnly).unavailable(&why))
         }
     });
+    let last = match &planned.final_flap {
+        Some(_) => last,
+        None => Some(not_stated(context)),
+    };
     let first = [
         check(
             "climb, gear down",
@@ -74,4 +78,16 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         ),
     ];
     first.into_iter().chain(last).collect()
+}
+
+fn not_stated(context: &Context<'_>) -> Finding {
+    let how = "flap setting of the final segment, from the approved manual";
+    let mut needs = vec![need("flight: take_off.final_flap", how)];
+    if context.flight.aeroplane.engines.continuous_share.is_none() {
+        let how = "maximum continuous thrust or power over that of the take-off";
+        needs.push(need("aeroplane: engines.continuous_share", how));
+    }
+    Draft::new(&RULE, "climb, final segment", Phase::Climb)
+        .mark(Mark::PlanningOnly)
+        .unproven("the flap setting of the final segment is not stated", needs)
 }

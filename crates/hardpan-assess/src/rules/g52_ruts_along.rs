@@ -174,6 +174,7 @@ fn drag(draft: Draft, context: &Context<'_>) -> Finding {
             [need("flight: take_off.mass, take_off.centre_of_gravity", "as planned")],
         );
     };
+    let draft = drag.left_out().into_iter().fold(draft, Draft::caveat);
     let Some(place) = &drag.worst else {
         return draft.unproven("no rut was measured, and of no stretch does the law speak", []);
     };

@@ -24,6 +24,7 @@ mod f20_accelerate_stop;
 mod f25_thrust_setting;
 mod f30_crosswind_limit;
 mod f35_ground_control;
+mod f37_room_to_swing;
 mod f40_climb;
 mod f45_obstacles;
 mod f50_landing_distance;
@@ -99,6 +100,7 @@ pub(crate) static RULES: &[Rule] = &[
     f25_thrust_setting::RULE,
     f30_crosswind_limit::RULE,
     f35_ground_control::RULE,
+    f37_room_to_swing::RULE,
     f40_climb::RULE,
     f45_obstacles::RULE,
     f50_landing_distance::RULE,

@@ -218,6 +218,7 @@ fn speeds(t: &mut Table<'_>) -> SpeedRatios {
         reference: t.quantity("reference", plausible::SPEED_RATIO),
         touchdown: t.quantity("touchdown", plausible::SPEED_RATIO),
         minimum_control_ground: t.quantity("minimum_control_ground", plausible::CONTROL_SPEED),
+        control_swing: t.quantity("control_swing", plausible::CONTROL_SWING),
         minimum_control_air: t.quantity("minimum_control_air", plausible::CONTROL_SPEED),
         minimum_unstick: t.quantity("minimum_unstick", plausible::SPEED_RATIO),
         minimum_control_approach: t.quantity("minimum_control_approach", plausible::CONTROL_SPEED),

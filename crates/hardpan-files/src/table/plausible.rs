@@ -86,6 +86,7 @@ pub(crate) const TYRE_SPEED: Bounds = between(40.0 * KNOT, 300.0 * KNOT);
 pub(crate) const BRAKING: Bounds = between(0.01, 0.9);
 pub(crate) const FITTED_DEVIATION: Bounds = between(0.0, 0.4);
 pub(crate) const ROLLING: Bounds = between(0.005, 0.5);
+pub(crate) const CONTROL_SWING: Bounds = between(0.0, 30.0);
 pub(crate) const BRAKE_FORCE: Bounds = between(500.0, 500e3);
 pub(crate) const REVERSE_FORCE: Bounds = between(0.0, 300e3);
 pub(crate) const BRAKE_ENERGY: Bounds = between(0.05e6, 250e6);
