@@ -186,6 +186,7 @@ fn crossed(
 ) -> Vec<Crossing> {
     let mut state = start;
     let mut found = Vec::new();
+    let highest = plates.iter().map(|plate| plate.height).fold(0.0, f64::max);
     for _ in 0..MOST_STEPS {
         let next = carried(motion, &state, ground, STEP_S);
         let mut met: Vec<(f64, Crossing)> = Vec::new();
@@ -207,7 +208,8 @@ fn crossed(
         }
         met.sort_by(|a, b| a.0.total_cmp(&b.0));
         found.extend(met.into_iter().map(|(_, crossing)| crossing));
-        if next[5] <= 0.0 || next[0] > aftmost || !next[2].is_finite() {
+        // Over the highest surface it meets none from below before it falls.
+        if next[5] <= 0.0 || next[2] >= highest || next[0] > aftmost || !next[2].is_finite() {
             break;
         }
         state = next;
