@@ -305,9 +305,8 @@ impl Ground {
             if held.as_ref().is_some_and(same) {
                 return None;
             }
-            let judgement = hardpan_ground::judge_point(point, table, load);
-            if !judgement.holds() {
-                return Some(judgement);
+            if !hardpan_ground::point_carries(point, table, load) {
+                return Some(hardpan_ground::judge_point(point, table, load));
             }
             held = Some((point, load));
             None

@@ -6,11 +6,11 @@ use approx::assert_relative_eq;
 use hardpan_ground::{
     EquivalentLoads, LEG_BEARING, LegGeometry, LimitedBy, PointJudgement, RequirementTable,
     UnknownReason, equivalent_single_wheel, judge_point, largest_leg_load, largest_pressure,
-    needed_thickness, surface_shear,
+    needed_thickness, point_carries, surface_shear,
 };
 use hardpan_model::StrengthPoint;
 use hardpan_quantity::{
-    Quantity, bearing_percent, kilonewtons, kilopascals, metres, millimetres, newtons, ratio,
+    Force, Quantity, bearing_percent, kilonewtons, kilopascals, metres, millimetres, newtons, ratio,
 };
 use proptest::prelude::*;
 use std::sync::LazyLock;
@@ -161,12 +161,16 @@ fn nothing_known_limits_the_load_to_nothing() {
 #[test]
 fn nonsense_is_never_carried() {
     let (table, firm) = (table(1, 550.0, 100.0), point(&[(0.0, 80.0)], 2000.0));
+    let carried = |point: &StrengthPoint, load: Force| {
+        judge_point(point, &table, load).holds() || point_carries(point, &table, load)
+    };
     for load in [f64::NAN, f64::INFINITY] {
-        assert!(!judge_point(&firm, &table, newtons(load)).holds());
+        assert!(!carried(&firm, newtons(load)));
     }
-    assert!(!judge_point(&point(&[(0.0, f64::NAN)], 900.0), &table, kilonewtons(1.0)).holds());
-    assert!(!judge_point(&point(&[(f64::NAN, 80.0)], 900.0), &table, kilonewtons(1.0)).holds());
-    assert!(!judge_point(&point(&[(0.0, 0.0)], 900.0), &table, kilonewtons(1.0)).holds());
+    for layer in [(0.0, f64::NAN), (f64::NAN, 80.0), (0.0, 0.0)] {
+        assert!(!carried(&point(&[layer], 900.0), kilonewtons(1.0)));
+        assert!(!carried(&point(&[layer], 900.0), kilonewtons(0.0)));
+    }
 }
 
 fn points() -> impl Strategy<Value = StrengthPoint> {
@@ -232,6 +236,21 @@ proptest! {
         prop_assert!(utilisation(&worse, &table, load) * SLACK >= utilisation(&point, &table, load));
         if judge_point(&worse, &table, newtons(load)).holds() {
             prop_assert!(judge_point(&point, &table, newtons(load)).holds());
+        }
+    }
+
+    #[test]
+    fn prop_whether_a_point_carries_is_what_its_judgement_tells(
+        point in points(), leg in 0usize..5, load in 0.0f64..6e5, pressure in 150.0f64..1500.0,
+        deeper in 0.0f64..2.0
+    ) {
+        let table = table(leg, pressure, 100.0);
+        let known_to = point.known_to + metres(deeper);
+        let point = StrengthPoint { known_to, ..point };
+        for load in [load, 0.1 * load, 0.01 * load, 0.0] {
+            let load = newtons(load);
+            let told = judge_point(&point, &table, load).holds();
+            prop_assert_eq!(point_carries(&point, &table, load), told);
         }
     }
 

@@ -5,6 +5,7 @@
 //! never assumed to be good.
 
 use crate::RequirementTable;
+use crate::demand::requirement::judged_depth;
 use crate::sounding::penetrometer::credited;
 use hardpan_model::{Need, Source, StrengthPoint, Tier};
 use hardpan_quantity::{Amount, BearingRatio, Force, Length, Quantity, Ratio};
@@ -139,8 +140,15 @@ pub fn judge_point(
         PointJudgement::Unknown(UnknownGround { station: point.station, reason, so_far })
     };
     let mut governing: Option<PointDemand> = None;
+    let mut above: Option<(f64, f64)> = None;
     for &(top, available) in &point.layers {
-        let demand = demand(point.station, top, available, table.needed_si(top.si(), load));
+        let depth = judged_depth(top.si());
+        let needed = match above {
+            Some((same, needed)) if same == depth => needed,
+            _ => table.needed_si(depth, load),
+        };
+        above = Some((depth, needed));
+        let demand = demand(point.station, top, available, needed);
         if governing.is_none_or(|worst| demand.utilisation.si() > worst.utilisation.si()) {
             governing = Some(demand);
         }
@@ -156,6 +164,31 @@ pub fn judge_point(
         return unknown(reason, Some(worst));
     }
     PointJudgement::Known(worst)
+}
+
+/// How much more than a shallower requirement is surely more than a deeper one:
+/// requirements fall with depth but for rounding.
+const SURELY: f64 = 1.0 + 1e-9;
+
+/// Whether one point is known to carry a leg: what [`judge_point`] tells, found
+/// sooner, as no layer is asked that has what a shallower one would need.
+#[must_use]
+pub fn point_carries(point: &StrengthPoint, table: &RequirementTable, leg_load: Force) -> bool {
+    let load = leg_load.si();
+    let (mut asked, mut enough) = (0.0, f64::INFINITY);
+    for &(top, available) in &point.layers {
+        let (depth, credited) = (top.si(), credited(available).percent());
+        if depth >= asked && credited > 0.0 && credited >= enough * SURELY {
+            continue;
+        }
+        let needed = table.needed_si(depth, load);
+        let holds = needed / credited <= 1.0;
+        if !holds {
+            return false;
+        }
+        (asked, enough) = (depth, needed);
+    }
+    !point.layers.is_empty() && known_deep_enough(point, table, load)
 }
 
 fn known_deep_enough(point: &StrengthPoint, table: &RequirementTable, load: f64) -> bool {

@@ -11,7 +11,7 @@ pub(crate) mod unsurfaced;
 pub use gravel::{NeededGravel, needed_thickness};
 pub use judge::{
     DEEP_ENOUGH_PERCENT, DEEP_ENOUGH_SOURCE, LEAST_KNOWN_DEPTH_M, PointDemand, PointJudgement,
-    UnknownGround, UnknownReason, judge_point,
+    UnknownGround, UnknownReason, judge_point, point_carries,
 };
 pub use largest::{LimitedBy, LoadLimit, PressureLimit, largest_leg_load, largest_pressure};
 pub use leg_bearing::LEG_BEARING;

@@ -38,6 +38,11 @@ pub struct RequirementTable {
     factor: f64,
 }
 
+/// The depth whose requirement holds at a depth.
+pub(crate) fn judged_depth(depth: f64) -> f64 {
+    depth.clamp(NOMINAL_COVER_M, DEEPEST_M)
+}
+
 impl RequirementTable {
     /// The requirement of a leg at a tyre pressure for a number of coverages.
     ///
@@ -88,7 +93,7 @@ impl RequirementTable {
         if leg_load <= 0.0 {
             return 0.0;
         }
-        let depth = depth.clamp(NOMINAL_COVER_M, DEEPEST_M);
+        let depth = judged_depth(depth);
         let wheel = leg_load / f64::from(self.loads.leg().wheels());
         let square = contact_area(wheel, self.pressure) / PI;
         let cover = cover_term(depth, self.factor);
