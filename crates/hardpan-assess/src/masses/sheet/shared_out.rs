@@ -10,7 +10,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{Sender, channel};
 use std::thread::{available_parallelism, scope};
 
-/// Most threads: each holds the strip as measured.
+/// Most threads.
 const MOST_THREADS: usize = 16;
 
 /// Every place of a sheet, by panel, then temperature, then wind.
@@ -59,15 +59,15 @@ pub(super) fn found_by_all(
     let mut cells: Vec<Option<MassCell>> = vec![None; every];
     let threads = available_parallelism().map_or(1, NonZero::get).min(MOST_THREADS);
     let next = AtomicUsize::new(0);
+    let standing = Standing::of(places.flight);
     scope(|scope| {
         let (found, finds) = channel();
         for _ in 0..threads.min(places.rows()) {
-            let (found, next) = (found.clone(), &next);
+            let (found, next, standing) = (found.clone(), &next, &standing);
             scope.spawn(move || {
-                let standing = Standing::of(places.flight);
                 loop {
                     let row = next.fetch_add(1, Ordering::Relaxed);
-                    if row >= places.rows() || places.row(row, &standing, &found).is_none() {
+                    if row >= places.rows() || places.row(row, standing, &found).is_none() {
                         break;
                     }
                 }
