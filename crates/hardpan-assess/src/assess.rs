@@ -12,7 +12,7 @@ use self::account::account;
 use self::answered::Answered;
 use self::figure_basis::figure_bases;
 use crate::answer::{answer, verdict};
-use crate::assessment::{Assessment, HandlingTable, MassAnswer};
+use crate::assessment::{Assessment, HandlingTable, MassAnswer, TyreAnswer};
 use crate::card_lines::card_lines;
 use crate::context::Context;
 use crate::figures::{day, distances, identity, speeds};
@@ -62,7 +62,7 @@ fn answered(flight: &Flight, core: &Core) -> Assessment {
     Assessment {
         identity: identity(flight),
         answer: answer(&core.findings, sentence(core)),
-        tyre: tyre_answer(flight, &core.measured),
+        tyre: core.tyre.clone(),
         speeds: speeds(&core.measured),
         distances: distances(&core.findings),
         day: day(flight, &core.measured),
@@ -94,6 +94,8 @@ pub(crate) struct Core {
     pub(crate) landing_mass: Option<MassAnswer>,
     stones: Option<Known<Stones>>,
     handling: Option<Known<HandlingTable>>,
+    /// Empty where the verdict alone was asked for.
+    tyre: TyreAnswer,
 }
 
 impl Core {
@@ -133,7 +135,13 @@ impl Core {
                 || landing_mass(flight, &measured, wanted),
             )
         };
-        let ((handling, findings), (take_off_mass, landing_mass)) = rayon::join(judged, masses);
+        let tyre = || match asked {
+            Asked::Whole => tyre_answer(flight, &measured),
+            Asked::Verdict => TyreAnswer::default(),
+        };
+        // The masses take longest: what else there is goes beside them.
+        let ((take_off_mass, landing_mass), ((handling, findings), tyre)) =
+            rayon::join(masses, || rayon::join(judged, tyre));
         Self {
             verdict: verdict(&findings),
             take_off_mass,
@@ -142,6 +150,7 @@ impl Core {
             measured,
             stones,
             handling,
+            tyre,
         }
     }
 }

@@ -12,15 +12,15 @@ pub(crate) struct Check<'a> {
     pub(crate) title: &'static str,
     /// Whether a trial is so dear that it is made only where it matters.
     pub(super) is_dear: bool,
-    holds: Box<dyn Fn(Mass) -> Known<bool> + 'a>,
-    margin: Option<Box<dyn Fn(Mass) -> Option<f64> + 'a>>,
+    holds: Box<dyn Fn(Mass) -> Known<bool> + Sync + 'a>,
+    margin: Option<Box<dyn Fn(Mass) -> Option<f64> + Sync + 'a>>,
 }
 
 impl<'a> Check<'a> {
     pub(crate) fn new(
         code: &'static str,
         title: &'static str,
-        holds: impl Fn(Mass) -> Known<bool> + 'a,
+        holds: impl Fn(Mass) -> Known<bool> + Sync + 'a,
     ) -> Self {
         Self { code, title, is_dear: false, holds: Box::new(holds), margin: None }
     }
@@ -29,14 +29,14 @@ impl<'a> Check<'a> {
     pub(super) fn dear(
         code: &'static str,
         title: &'static str,
-        holds: impl Fn(Mass) -> Known<bool> + 'a,
+        holds: impl Fn(Mass) -> Known<bool> + Sync + 'a,
     ) -> Self {
         Self { is_dear: true, ..Self::new(code, title, holds) }
     }
 
     /// The same with what is left to the limit, in any measure that is above 0
     /// where the limit holds, below 0 where it does not, and even in between.
-    pub(crate) fn with_margin(self, margin: impl Fn(Mass) -> Option<f64> + 'a) -> Self {
+    pub(crate) fn with_margin(self, margin: impl Fn(Mass) -> Option<f64> + Sync + 'a) -> Self {
         Self { margin: Some(Box::new(margin)), ..self }
     }
 

@@ -70,12 +70,14 @@ impl Grid {
     pub(crate) fn bracket_among(
         &self,
         (first, last): (Option<Bracket>, Option<Bracket>),
-        holds: &impl Fn(Mass) -> bool,
+        holds: &(impl Fn(Mass) -> bool + Sync),
     ) -> Option<Bracket> {
         let last = last.map_or(self.steps, |last| last.bad);
         let first = first.map_or(last, |first| first.good.unwrap_or(0));
-        if holds(self.mass(first)) {
-            if first >= last || holds(self.mass(last)) {
+        let (at_first, at_last) =
+            rayon::join(|| holds(self.mass(first)), || first >= last || holds(self.mass(last)));
+        if at_first {
+            if at_last {
                 return None;
             }
             return Some(self.narrowed(Bracket { good: Some(first), bad: last }, COARSE, holds));
