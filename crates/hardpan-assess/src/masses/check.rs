@@ -3,9 +3,6 @@
 use crate::measured::Known;
 use hardpan_quantity::Mass;
 
-/// How near to nothing a margin may be and still tell whether the limit holds.
-const HAIR: f64 = 1e-6;
-
 /// One limit: whether it holds at a mass, and by how much where that is known.
 pub(crate) struct Check<'a> {
     pub(crate) code: &'static str,
@@ -59,12 +56,10 @@ impl<'a> Check<'a> {
         self.margin.as_ref().and_then(|margin| margin(mass)).filter(|margin| margin.is_finite())
     }
 
-    /// Whether it holds and what is left, computed once where that is enough.
+    /// Whether it holds, and what is left where that is known: the verdict never
+    /// rests on the margin.
     pub(crate) fn judged(&self, mass: Mass) -> (Option<bool>, Option<f64>) {
-        match self.margin_at(mass) {
-            Some(margin) if margin.abs() > HAIR => (Some(margin > 0.0), Some(margin)),
-            margin => (self.tried(mass), margin),
-        }
+        (self.tried(mass), self.margin_at(mass))
     }
 }
 
