@@ -137,9 +137,9 @@ pub(super) fn largest(
 #[cfg(test)]
 mod tests {
     use super::{Check, Lines, Steps, largest};
-    use hardpan_quantity::{Mass, Quantity};
+    use hardpan_quantity::Quantity;
     use proptest::prelude::*;
-    use std::cell::Cell;
+    use std::sync::atomic::{AtomicU32, Ordering};
 
     const RANGE: (f64, f64) = (30_000.0, 50_010.0);
 
@@ -162,17 +162,16 @@ mod tests {
     }
 
     /// A limit at a mass, whose margin bends, or has none.
-    fn check<'a>(most: f64, bend: f64, has_margin: bool, trials: &'a Cell<u32>) -> Check<'a> {
-        let counted = move |mass: Mass| {
-            trials.set(trials.get() + 1);
-            mass.si()
-        };
-        let check = Check::new("A10", "limit", move |mass| Ok(counted(mass) <= most));
+    fn check<'a>(most: f64, bend: f64, has_margin: bool, trials: &'a AtomicU32) -> Check<'a> {
+        let check = Check::new("A10", "limit", move |mass| {
+            trials.fetch_add(1, Ordering::Relaxed);
+            Ok(mass.si() <= most)
+        });
         if !has_margin {
             return check;
         }
         check.with_margin(move |mass| {
-            let left = 1.0 - counted(mass) / most;
+            let left = 1.0 - mass.si() / most;
             Some(left * (1.0 + bend * left / (1.0 + left.abs())))
         })
     }
@@ -184,7 +183,7 @@ mod tests {
                 (20_000.0_f64..60_000.0, 0.0_f64..0.9, any::<bool>()), 1..6),
             about in 20_000.0_f64..60_000.0,
         ) {
-            let trials = Cell::new(0);
+            let trials = AtomicU32::new(0);
             let checks: Vec<Check<'_>> = limits
                 .iter()
                 .map(|(most, bend, has)| check(*most, *bend, *has, &trials))
@@ -198,15 +197,15 @@ mod tests {
 
     #[test]
     fn few_trials_are_enough_where_the_margin_is_nearly_a_line() {
-        let trials = Cell::new(0);
+        let trials = AtomicU32::new(0);
         let checks = [check(41_237.0, 0.3, true, &trials)];
         let mut lines = Lines::about(&checks, 38_000.0);
-        trials.set(0);
+        trials.store(0, Ordering::Relaxed);
         let found = largest(&checks, RANGE, 38_000.0, &mut lines);
         assert_eq!(found, Some(41_220.0));
-        let aimed = trials.get();
-        trials.set(0);
+        let aimed = trials.swap(0, Ordering::Relaxed);
         assert_eq!(plain(&checks, RANGE), found);
-        assert!(aimed <= 5 && trials.get() >= 10, "{aimed} against {}", trials.get());
+        let plainly = trials.load(Ordering::Relaxed);
+        assert!(aimed <= 5 && plainly >= 10, "{aimed} against {plainly}");
     }
 }
