@@ -293,10 +293,10 @@ fn the_command_writes_text_json_that_fits_its_schema_and_a_page() {
     let path = folder.path().join("flight.toml").to_string_lossy().into_owned();
     let page = folder.path().join("sure.pdf").to_string_lossy().into_owned();
     let run = |more: &[&str]| {
-        let all = [&["confidence", path.as_str(), "--draws", "128"], more].concat();
+        let all = [&["confidence", path.as_str()], more].concat();
         hardpan().args(all).output().expect("it runs")
     };
-    let json = run(&["--json", "--sheet", &page]);
+    let json = run(&["--draws", "128", "--json", "--sheet", &page]);
     let document: serde_json::Value = serde_json::from_slice(&json.stdout).expect("JSON");
     let schema = hardpan().args(["schema", "confidence"]).output().expect("it runs");
     let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
@@ -304,14 +304,18 @@ fn the_command_writes_text_json_that_fits_its_schema_and_a_page() {
     let faults: Vec<String> = validator.iter_errors(&document).map(|e| e.to_string()).collect();
     assert!(faults.is_empty(), "{faults:#?}");
     assert!(std::fs::read(&page).expect("written").starts_with(b"%PDF"));
-    let text = run(&["--units", "imperial"]);
+    let text = run(&["--draws", "128", "--units", "imperial"]);
     let text = String::from_utf8_lossy(&text.stdout).into_owned();
     for wanted in ["Largest masses", "lb", "Which measurement", "Absence of data is never a pass."]
     {
         assert!(text.contains(wanted), "{wanted} is not in\n{text}");
     }
-    assert_eq!(run(&["--draws", "5"]).status.code(), Some(2));
-    assert_eq!(run(&["--in-full", "5"]).status.code(), Some(2));
+    for option in ["--draws", "--in-full"] {
+        let refused = run(&[option, "5"]);
+        assert_eq!(refused.status.code(), Some(2));
+        let why = String::from_utf8_lossy(&refused.stderr).into_owned();
+        assert!(why.contains(option) && !why.contains("cannot be used"), "{why}");
+    }
     let many = run(&["--draws", "512", "--in-full", "128"]);
     let many = String::from_utf8_lossy(&many.stdout).into_owned();
     let many = many.split_whitespace().collect::<Vec<_>>().join(" ");
