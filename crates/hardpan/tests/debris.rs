@@ -228,7 +228,7 @@ fn a_rejected_take_off_counts_reverse_on_a_wet_strip_no_shorter_than_dry() {
         (value(finding), told(finding))
     };
     let (dry, _) = stop(&[]);
-    let (dry_asked, why) = stop(&[asked.clone()]);
+    let (dry_asked, why) = stop(std::slice::from_ref(&asked));
     assert_eq!(dry.to_bits(), dry_asked.to_bits());
     assert!(why.contains("on a wet surface only"), "{why}");
     let (plain, silent) = stop(&wet);
