@@ -121,7 +121,9 @@ impl Ground {
                 how: "cone penetrometer tests along the wheel lanes, as CSV".to_owned(),
             });
         }
-        let (Some(length), Some(track)) = (&strip.length, &gear.track) else {
+        let (Some(length), Some(track), Some(passes)) =
+            (&strip.length, &gear.track, &flight.passes)
+        else {
             if strip.length.is_none() {
                 needs.push(Need {
                     what: "strip: length".to_owned(),
@@ -148,8 +150,8 @@ impl Ground {
             None => Some(along(&alike_by_reach(strip))?.into()),
         };
         let lanes = along(strip)?.into();
-        let main = Legs::new(flight, LegKind::Main, track.value)?;
-        let nose = Legs::new(flight, LegKind::Nose, track.value)?;
+        let main = Legs::new(flight, LegKind::Main, track.value, passes.value)?;
+        let nose = Legs::new(flight, LegKind::Nose, track.value, passes.value)?;
         Ok(Self { lanes, grown, main, nose })
     }
 
@@ -296,21 +298,9 @@ impl Ground {
         table: &RequirementTable,
         loads: &[Force],
     ) -> impl Iterator<Item = PointJudgement> {
-        let mut held: Option<(&StrengthPoint, Force)> = None;
-        self.points(leg).filter_map(move |(_, index, point)| {
-            let load = loads.get(index).copied().unwrap_or(Force::from_si(f64::INFINITY));
-            let same = |(other, most): &(&StrengthPoint, Force)| {
-                load <= *most && other.known_to == point.known_to && other.layers == point.layers
-            };
-            if held.as_ref().is_some_and(same) {
-                return None;
-            }
-            if !hardpan_ground::point_carries(point, table, load) {
-                return Some(hardpan_ground::judge_point(point, table, load));
-            }
-            held = Some((point, load));
-            None
-        })
+        self.loaded(leg, loads)
+            .filter(|(point, load)| !hardpan_ground::point_carries(point, table, *load))
+            .map(|(point, load)| hardpan_ground::judge_point(point, table, load))
     }
 
     /// The most of its credited strength that the ground has to give under a kind
@@ -321,23 +311,34 @@ impl Ground {
         table: &RequirementTable,
         loads: &[Force],
     ) -> Option<f64> {
-        let mut held: Option<(&StrengthPoint, Force)> = None;
-        let mut most = 0.0_f64;
-        for (_, index, point) in self.points(leg) {
-            let load = loads.get(index).copied()?;
-            let same = |(other, most): &(&StrengthPoint, Force)| {
-                load <= *most && other.known_to == point.known_to && other.layers == point.layers
-            };
-            if held.as_ref().is_some_and(same) {
-                continue;
-            }
+        self.loaded(leg, loads).try_fold(0.0_f64, |most, (point, load)| {
             match hardpan_ground::judge_point(point, table, load) {
-                PointJudgement::Known(demand) => most = most.max(demand.utilisation.si()),
-                PointJudgement::Unknown(_) => return None,
+                PointJudgement::Known(demand) => Some(most.max(demand.utilisation.si())),
+                PointJudgement::Unknown(_) => None,
             }
-            held = Some((point, load));
-        }
-        Some(most)
+        })
+    }
+
+    /// The points under a kind of leg and the load that comes there, which is without
+    /// bound where none is known; without those that are like the one before and bear
+    /// no more.
+    fn loaded(
+        &self,
+        leg: LegKind,
+        loads: &[Force],
+    ) -> impl Iterator<Item = (&StrengthPoint, Force)> {
+        let mut before: Option<(&StrengthPoint, Force)> = None;
+        self.points(leg).filter_map(move |(_, index, point)| {
+            let load = loads.get(index).copied().unwrap_or(Force::from_si(f64::INFINITY));
+            let is_like = |(other, most): (&StrengthPoint, Force)| {
+                load <= most && other.known_to == point.known_to && other.layers == point.layers
+            };
+            if before.is_some_and(is_like) {
+                return None;
+            }
+            before = Some((point, load));
+            before
+        })
     }
 
     /// Greatest pressure between two at which a kind of leg is carried
@@ -382,12 +383,10 @@ fn wheel_lanes(track: Length) -> [(Lane, Length); 3] {
 impl Legs {
     /// The legs of one kind, and the coverages that the passes of the flight
     /// make at the full section width of their tyres.
-    fn new(flight: &Flight, kind: LegKind, track: Length) -> Known<Self> {
+    fn new(flight: &Flight, kind: LegKind, track: Length, passes: f64) -> Known<Self> {
         let (leg, key) = (kind.leg(flight), kind.key());
         let geometry = LegGeometry::of_leg(leg, key)?;
         let per_pass = lane_coverages::of_one_pass(flight, kind, track, &geometry)?;
-        // Whether passes are stated was asked before.
-        let passes = flight.passes.as_ref().map_or(0.0, |passes| passes.value);
         let loads = EquivalentLoads::new(geometry);
         Ok(Self { loads, coverages: passes * per_pass, per_pass })
     }
