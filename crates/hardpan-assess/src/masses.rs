@@ -76,8 +76,8 @@ pub(crate) fn take_off_mass(
     Some(with_load(flight, SheetMovement::TakeOff, found))
 }
 
-/// The ride and the wind that is held, where limits beyond the first are named: a search for the first
-/// alone judges the whole at its end.
+/// The ride and the wind that is held, where limits beyond the first are named: a
+/// search for the first alone judges the whole at its end.
 fn ridden<'a>(wanted: Wanted, ride: impl FnOnce() -> Option<Check<'a>>) -> Option<Check<'a>> {
     if wanted.limits > 1 { ride() } else { None }
 }
@@ -152,12 +152,10 @@ fn weight_checks<'a>(
         SheetMovement::TakeOff => ("take-off mass", masses.maximum_take_off.as_ref()),
         SheetMovement::Landing => ("landing mass", masses.maximum_landing.as_ref()),
     };
-    let mut checks = vec![
-        Check::new("A10", "structural limit", move |mass| {
-            Ok(mass <= structural.ok_or_else(|| missing("the structural limit"))?.value)
-        })
-        .with_margin(move |mass| left(mass.si(), structural?.value.si())),
-    ];
+    let mut checks = vec![Check::at_most("A10", "structural limit", move |mass| {
+        let most = structural.ok_or_else(|| missing("the structural limit"))?;
+        Ok(Some((mass, most.value)))
+    })];
     checks.extend(zero_fuel_check(flight, movement));
     for limit in &flight.aeroplane.limits {
         if limit.quantity.value == quantity
@@ -165,8 +163,8 @@ fn weight_checks<'a>(
             && bounds_today(flight, limit)
             && let Some(most) = limit.value.value.get::<Mass>()
         {
-            let check = Check::new("L10", "approved mass limit", move |mass| Ok(mass <= most));
-            checks.push(check.with_margin(move |mass| left(mass.si(), most.si())));
+            let both = move |mass| Ok(Some((mass, most)));
+            checks.push(Check::at_most("L10", "approved mass limit", both));
         }
     }
     for (title, kind) in
@@ -193,10 +191,9 @@ fn weight_checks<'a>(
 fn zero_fuel_check(flight: &Flight, movement: SheetMovement) -> Option<Check<'_>> {
     let most = flight.aeroplane.mass.maximum_zero_fuel.as_ref()?.value;
     let fuel = fuel_aboard(flight, movement);
-    let check = Check::new("A15", "mass without fuel", move |mass| {
-        Ok(mass - fuel.ok_or_else(|| missing("the fuel aboard"))? <= most)
-    });
-    Some(check.with_margin(move |mass| left((mass - fuel?).si(), most.si())))
+    Some(Check::at_most("A15", "mass without fuel", move |mass| {
+        Ok(Some((mass - fuel.ok_or_else(|| missing("the fuel aboard"))?, most)))
+    }))
 }
 
 /// Fuel aboard as planned; none where it is not stated.
@@ -267,30 +264,21 @@ fn take_off_checks<'a>(
     let distance = declared.and_then(|declared| declared.take_off_distance.as_ref());
     let run_length = declared.and_then(|declared| declared.take_off_run.as_ref());
     let stop = declared.and_then(|declared| declared.accelerate_stop.as_ref());
-    let fits = |needed: Option<Length>, available: Length| needed.is_some_and(|n| n <= available);
     vec![
-        Check::new("F10", "take-off distance", move |mass| {
-            let available = available(distance)?;
-            runs.at(mass, |run| fits(run.distance_needed, available))
-        })
-        .with_margin(move |mass| {
-            let most = available(distance).ok()?;
-            runs.at(mass, |run| left(run.distance_needed?.si(), most.si())).ok()?
+        Check::at_most("F10", "take-off distance", move |mass| {
+            let most = available(distance)?;
+            runs.at(mass, |run| Some((run.distance_needed?, most)))
         }),
-        Check::new("F10", "take-off run", move |mass| {
-            let available = available(run_length)?;
-            runs.at(mass, |run| fits(run.run_needed, available))
-        })
-        .with_margin(move |mass| {
-            let most = available(run_length).ok()?;
-            runs.at(mass, |run| left(run.run_needed?.si(), most.si())).ok()?
+        Check::at_most("F10", "take-off run", move |mass| {
+            let most = available(run_length)?;
+            runs.at(mass, |run| Some((run.run_needed?, most)))
         }),
         Check::new("F20", "accelerate-stop distance", move |mass| {
             let available = available(stop)?;
             runs.at(mass, |run| match &run.decision {
                 None => true,
                 Some(decision) => {
-                    fits(run.accelerate_stop_needed, available)
+                    run.accelerate_stop_needed.is_some_and(|needed| needed <= available)
                         && decision.range != DecisionRange::Empty
                 }
             })
@@ -319,23 +307,14 @@ fn take_off_checks<'a>(
                         })
             })
         }),
-        Check::new("F60", "brake energy", move |mass| {
-            let limit = brake_limit(flight)?;
+        Check::at_most("F60", "brake energy", move |mass| {
+            let most = brake_limit(flight)?;
             let taxi = taxi_energy(flight, mass).unwrap_or_default();
-            runs.at(mass, |run| run.brake_energy + taxi <= limit)
-        })
-        .with_margin(move |mass| {
-            let (most, taxi) = (brake_limit(flight).ok()?, taxi_energy(flight, mass));
-            let taxi = taxi.unwrap_or_default();
-            runs.at(mass, |run| left((run.brake_energy + taxi).si(), most.si())).ok()?
+            runs.at(mass, |run| Some((run.brake_energy + taxi, most)))
         }),
-        Check::new("T30", "tyre speed", move |mass| {
-            let limit = tyre_speed(flight)?;
-            runs.at(mass, |run| run.lift_off_ground_speed <= limit)
-        })
-        .with_margin(move |mass| {
-            let most = tyre_speed(flight).ok()?;
-            runs.at(mass, |run| left(run.lift_off_ground_speed.si(), most.si())).ok()?
+        Check::at_most("T30", "tyre speed", move |mass| {
+            let most = tyre_speed(flight)?;
+            runs.at(mass, |run| Some((run.lift_off_ground_speed, most)))
         }),
     ]
 }
@@ -387,29 +366,17 @@ fn landing_checks<'a>(
     let available = declared.and_then(|declared| declared.landing_distance.as_ref());
     let displaced = displaced(flight);
     vec![
-        Check::new("F50", "landing distance", move |mass| {
-            let available = available.ok_or_else(|| missing("the declared distance"))?;
-            runs.at(mass, |run| run.distance_needed <= available.value - displaced)
-        })
-        .with_margin(move |mass| {
-            let most = available?.value - displaced;
-            runs.at(mass, |run| left(run.distance_needed.si(), most.si())).ok()?
+        Check::at_most("F50", "landing distance", move |mass| {
+            let most = available.ok_or_else(|| missing("the declared distance"))?.value - displaced;
+            runs.at(mass, |run| Some((run.distance_needed, most)))
         }),
-        Check::new("F60", "brake energy", move |mass| {
-            let limit = brake_limit(flight)?;
-            runs.at(mass, |run| run.brake_energy <= limit)
-        })
-        .with_margin(move |mass| {
-            let most = brake_limit(flight).ok()?;
-            runs.at(mass, |run| left(run.brake_energy.si(), most.si())).ok()?
+        Check::at_most("F60", "brake energy", move |mass| {
+            let most = brake_limit(flight)?;
+            runs.at(mass, |run| Some((run.brake_energy, most)))
         }),
-        Check::new("T30", "tyre speed", move |mass| {
-            let limit = tyre_speed(flight)?;
-            runs.at(mass, |run| run.touchdown_ground_speed <= limit)
-        })
-        .with_margin(move |mass| {
-            let most = tyre_speed(flight).ok()?;
-            runs.at(mass, |run| left(run.touchdown_ground_speed.si(), most.si())).ok()?
+        Check::at_most("T30", "tyre speed", move |mass| {
+            let most = tyre_speed(flight)?;
+            runs.at(mass, |run| Some((run.touchdown_ground_speed, most)))
         }),
     ]
 }

@@ -1,9 +1,9 @@
 //! The versions of aeroplanes, strips, days and flights, each with its files as
 //! they were read.
 
+use crate::picture::sha256;
 use crate::{Entry, Kind, Record};
 use serde_json::Value;
-use sha2::{Digest as _, Sha256};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
@@ -98,10 +98,6 @@ pub fn digest_of_files(files: &BTreeMap<String, VersionFile>) -> String {
         let _ = writeln!(list, "{}  {name}", file.digest);
     }
     sha256(list.as_bytes())
-}
-
-fn sha256(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// Files of a version: an object with `{"text": …}` or `{"sha256": …}` for each name.

@@ -1,7 +1,7 @@
 //! One limit on a mass.
 
 use crate::measured::Known;
-use hardpan_quantity::Mass;
+use hardpan_quantity::{Mass, Quantity};
 
 /// One limit: whether it holds at a mass, and by how much where that is known.
 pub(crate) struct Check<'a> {
@@ -29,6 +29,20 @@ impl<'a> Check<'a> {
         holds: impl Fn(Mass) -> Known<bool> + Sync + 'a,
     ) -> Self {
         Self { is_dear: true, ..Self::new(code, title, holds) }
+    }
+
+    /// One that holds a value to the most that it may be: both at a mass, or none
+    /// where it does not hold for want of a value.
+    pub(crate) fn at_most<T: Quantity + PartialOrd>(
+        code: &'static str,
+        title: &'static str,
+        both: impl Fn(Mass) -> Known<Option<(T, T)>> + Copy + Sync + 'a,
+    ) -> Self {
+        let holds = move |mass| Ok(both(mass)?.is_some_and(|(value, most)| value <= most));
+        Self::new(code, title, holds).with_margin(move |mass| {
+            let (value, most) = both(mass).ok()??;
+            left(value.si(), most.si())
+        })
     }
 
     /// The same with what is left to the limit, in any measure that is above 0
