@@ -1,6 +1,8 @@
 //! How far the ground stands off a chord: at its middle, and at the worst
 //! point anywhere under it, bumps and ruts apart.
 
+pub(crate) mod furthest;
+
 use crate::error::{Error, setting};
 use crate::profile::Profile;
 use crate::straightedge::window_hull::highest_over_chord;

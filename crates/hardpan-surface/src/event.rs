@@ -1,6 +1,7 @@
 //! From thousands of overlapping chord positions to a short list of bumps and
 //! ruts that a person can find and mend.
 
+use crate::chord::furthest::Positions;
 use crate::chord::{self, Bearing, EventKind, chord_intervals};
 use crate::error::{Error, setting};
 use crate::profile::Profile;
@@ -9,6 +10,8 @@ use hardpan_quantity::{Area, Length, Quantity, metres};
 
 /// Heights below this are no event.
 const LEAST_HEIGHT_M: f64 = 1e-6;
+/// Share of a height down to which positions are looked at next.
+const NEXT: f64 = 0.7;
 
 /// What is laid on the ground.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -67,11 +70,41 @@ pub fn events(
     let limit_m = setting("limit of the chord", limit.si(), 0.0..=100.0, "m")?;
     let intervals = chord_intervals(profile, chord)?;
     let bearings = match edge {
-        Edge::Chord => chord::bearings(profile, intervals),
+        Edge::Chord => return Ok(furthest_off(profile, intervals, (limit_m, worst))),
         Edge::MidChord => chord::mid_bearings(profile, intervals)?,
         Edge::Straightedge => straightedge::bearings(profile, intervals),
     };
-    let mut candidates = peaks(&bearings);
+    Ok(listed(profile, &bearings, (limit_m, worst)).0)
+}
+
+/// The events of a sliding chord, from the positions that stand out alone: fewer
+/// and fewer millimetres are looked at until all are found that are to be listed.
+fn furthest_off(profile: &Profile, intervals: usize, (limit_m, worst): (f64, usize)) -> Vec<Event> {
+    let mut positions = Positions::new(profile.elevations_m(), intervals);
+    let mut thresholds =
+        positions.at_most().map(|most| limit_m.min(NEXT * most).max(LEAST_HEIGHT_M));
+    loop {
+        let (found, counts) = listed(profile, &positions.over(thresholds), (limit_m, worst));
+        let mut is_whole = true;
+        for (threshold, count) in thresholds.iter_mut().zip(counts) {
+            if count < worst && *threshold > LEAST_HEIGHT_M {
+                *threshold = (NEXT * *threshold).max(LEAST_HEIGHT_M);
+                is_whole = false;
+            }
+        }
+        if is_whole {
+            return found;
+        }
+    }
+}
+
+/// The events among bearings, with how many there are of each kind.
+fn listed(
+    profile: &Profile,
+    bearings: &[Bearing],
+    (limit_m, worst): (f64, usize),
+) -> (Vec<Event>, [usize; 2]) {
+    let mut candidates = peaks(bearings);
     candidates.sort_by(|a, b| {
         b.height_m.total_cmp(&a.height_m).then(a.at.cmp(&b.at)).then(a.left.cmp(&b.left))
     });
@@ -87,13 +120,13 @@ pub fn events(
         *count += 1;
         found.push(taken.take(&candidate, exceeds));
     }
-    Ok(found)
+    (found, counts)
 }
 
 /// The highest bearing of each run that shares kind and worst point.
 fn peaks(bearings: &[Bearing]) -> Vec<Bearing> {
     bearings
-        .chunk_by(|a, b| a.kind == b.kind && a.at == b.at)
+        .chunk_by(|a, b| a.kind == b.kind && a.at == b.at && a.left + 1 >= b.left)
         .filter_map(|run| run.iter().copied().max_by(|a, b| a.height_m.total_cmp(&b.height_m)))
         .filter(|bearing| bearing.height_m > LEAST_HEIGHT_M)
         .collect()
@@ -171,5 +204,29 @@ impl<'a> Taken<'a> {
 fn mark(mask: Option<&mut Vec<bool>>, from: usize, to: usize) {
     if let Some(stretch) = mask.and_then(|mask| mask.get_mut(from..=to)) {
         stretch.fill(true);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn prop_the_positions_that_stand_out_tell_the_same_as_all_positions(
+            steps in proptest::collection::vec(-0.05_f64..0.05, 60..400),
+            intervals in 2_usize..50, limit_m in 0.0_f64..0.3, worst in 0_usize..6,
+        ) {
+            let level = |level: &mut f64, step: &f64| {
+                *level = 0.95 * *level + step;
+                Some(*level)
+            };
+            let levels = steps.iter().scan(0.0, level).collect();
+            let profile = Profile::from_metres(0.0, 0.0, 1.0, levels).unwrap();
+            let all = chord::bearings(&profile, intervals);
+            let wanted = listed(&profile, &all, (limit_m, worst)).0;
+            prop_assert_eq!(furthest_off(&profile, intervals, (limit_m, worst)), wanted);
+        }
     }
 }

@@ -40,10 +40,7 @@ pub fn measure(strip: &Strip, rules: &EvennessRules) -> Result<SurfaceReport, Er
         None => None,
     };
     let needs = survey_needs(survey, length, rules);
-    let mut edges = Vec::new();
-    for rule in &rules.edges {
-        edges.push(edge_report(survey, length, rule, rules, &needs)?);
-    }
+    let edges = edge_reports(survey, length, rules, &needs)?;
     let mut slopes = Vec::new();
     let mut caveats = Vec::new();
     for line in &survey.lines {
@@ -110,16 +107,31 @@ fn survey_needs(survey: &Survey, length: Option<Length>, rules: &EvennessRules) 
     needs
 }
 
-fn edge_report(
+/// What each rule says of every line.
+fn edge_reports(
     survey: &Survey,
     length: Option<Length>,
+    rules: &EvennessRules,
+    survey_needs: &[Need],
+) -> Result<Vec<EdgeReport>, Error> {
+    let noise = survey.level_noise.as_ref().map(|given| given.value);
+    let by_line = by_line(&survey.lines, |line| edge_lines(line, length, noise, rules));
+    let mut by_rule = vec![Vec::new(); rules.edges.len()];
+    for line in by_line {
+        for (lines, of_line) in by_rule.iter_mut().zip(line?) {
+            lines.push(of_line);
+        }
+    }
+    let reports = rules.edges.iter().zip(by_rule);
+    Ok(reports.map(|(rule, lines)| edge_report(lines, rule, rules, survey_needs)).collect())
+}
+
+fn edge_report(
+    lines: Vec<EdgeLine>,
     rule: &EdgeRule,
     rules: &EvennessRules,
     survey_needs: &[Need],
-) -> Result<EdgeReport, Error> {
-    let noise = survey.level_noise.as_ref().map(|given| given.value);
-    let lines = by_line(&survey.lines, |line| edge_line(line, length, noise, rule, rules));
-    let lines: Vec<EdgeLine> = lines.into_iter().collect::<Result<_, Error>>()?;
+) -> EdgeReport {
     let worst = |kind| {
         lines
             .iter()
@@ -143,7 +155,7 @@ fn edge_report(
         (false, false) => Verdict::Unproven,
         (false, true) => Verdict::Pass,
     };
-    Ok(EdgeReport {
+    EdgeReport {
         rule: rule.clone(),
         lines,
         worst_bump,
@@ -152,7 +164,7 @@ fn edge_report(
         sure_from,
         verdict,
         needs,
-    })
+    }
 }
 
 fn unsurveyed_needs<'a>(line: &'a EdgeLine, rule: &'a EdgeRule) -> impl Iterator<Item = Need> + 'a {
@@ -189,12 +201,41 @@ fn noise_need(floor: Option<NoiseFloor>, rule: &EdgeRule, rules: &EvennessRules)
     })
 }
 
-fn edge_line(
+/// What each rule says of one line.
+fn edge_lines(
     line: &SurveyLine,
     length: Option<Length>,
     noise: Option<Length>,
-    rule: &EdgeRule,
     rules: &EvennessRules,
+) -> Result<Vec<EdgeLine>, Error> {
+    let mut removed = Removed { wavelength: rules.design_wavelength, known: Vec::new() };
+    let mut of_line = |rule| edge_line(line, (length, noise), (rule, rules), &mut removed);
+    rules.edges.iter().map(&mut of_line).collect()
+}
+
+/// Profiles of one line, with what is left of each without its design grade: rules
+/// that read the same profile share it.
+struct Removed {
+    wavelength: Length,
+    known: Vec<(Profile, Profile)>,
+}
+
+impl Removed {
+    fn of(&mut self, profile: &Profile) -> Result<Profile, Error> {
+        if let Some((_, left)) = self.known.iter().find(|(known, _)| known == profile) {
+            return Ok(left.clone());
+        }
+        let left = without_design_grade(profile, self.wavelength)?;
+        self.known.push((profile.clone(), left.clone()));
+        Ok(left)
+    }
+}
+
+fn edge_line(
+    line: &SurveyLine,
+    (length, noise): (Option<Length>, Option<Length>),
+    (rule, rules): (&EdgeRule, &EvennessRules),
+    removed: &mut Removed,
 ) -> Result<EdgeLine, Error> {
     let mut found = EdgeLine {
         offset: line.offset,
@@ -212,9 +253,10 @@ fn edge_line(
                 continue;
             }
             found.surveyed.push(profile.stretch());
-            found.grade_left_in.extend(edge_events(&profile, rule, rules, Grade::LeftIn)?);
+            found.grade_left_in.extend(edge_events(&profile, rule, rules)?);
             if rule.edge != Edge::Straightedge {
-                found.grade_removed.extend(edge_events(&profile, rule, rules, Grade::Removed)?);
+                let left = removed.of(&profile)?;
+                found.grade_removed.extend(edge_events(&left, rule, rules)?);
             }
         }
     }
@@ -238,13 +280,8 @@ fn edge_events(
     profile: &Profile,
     rule: &EdgeRule,
     rules: &EvennessRules,
-    grade: Grade,
 ) -> Result<Vec<Event>, Error> {
-    let profile = match grade {
-        Grade::LeftIn => profile.clone(),
-        Grade::Removed => without_design_grade(profile, rules.design_wavelength)?,
-    };
-    events(&profile, rule.edge, rule.length, rule.limit, rules.list_worst)
+    events(profile, rule.edge, rule.length, rule.limit, rules.list_worst)
 }
 
 fn line_noise(line: &SurveyLine, noise: Length, rule: &EdgeRule) -> Result<NoiseFloor, Error> {
