@@ -9,7 +9,7 @@ use crate::error::{Error, setting};
 use crate::event::{Edge, Event, events};
 use crate::noise::{NoiseFloor, noise_floor};
 use crate::profile::{Profile, Stretch, natural_spacing, outside, resample};
-use crate::report::{EdgeLine, EdgeReport, Grade, LineSlopes, SurfaceReport};
+use crate::report::{EdgeLine, EdgeReport, LineSlopes, SurfaceReport};
 use crate::rules::{EdgeRule, EvennessRules};
 use crate::slope::{gradient, local_slopes, slope_changes};
 use by_line::by_line;

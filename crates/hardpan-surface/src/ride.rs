@@ -5,15 +5,18 @@
 //! bending of the fuselage: slender aeroplanes ride worse than this.
 
 mod body;
+mod both_legs;
 mod curve;
 mod leg;
 mod lockstep;
 mod log;
 mod pacer;
 mod peak;
+mod roads;
 pub(crate) mod strut;
 mod track;
 mod waves;
+mod whole;
 
 use crate::error::Error;
 use crate::profile::Profile;

@@ -55,6 +55,9 @@ pub(crate) fn geometry_of(wheels: f64, spacing: f64, tandem: f64) -> Option<LegG
 
 /// Grid points along each axis of the first search in plan.
 const COARSE: u32 = 8;
+/// Last step of the search, as a share of the leg's half extents: the crest within
+/// it is that of the parabola through three places.
+const LAST_STEP: f64 = 1.0 / 128.0;
 
 /// Greatest deflection of all wheels of a leg at a depth over that of one
 /// wheel under its centre: from 1 to the number of wheels.
@@ -84,20 +87,33 @@ pub(crate) fn deflection_ratio(leg: &LegGeometry, radius: f64, depth: f64) -> f6
         }
     }
     let mut step = 0.5 / f64::from(COARSE);
-    while step > 1e-5 {
+    let beside = |[x, y]: [f64; 2], by: [f64; 2]| [x + by[0] * across, y + by[1] * along];
+    while step > LAST_STEP {
         let moves = [[step, 0.0], [-step, 0.0], [0.0, step], [0.0, -step]];
         let better = moves
             .into_iter()
             .filter(|[dx, dy]| dx * across != 0.0 || dy * along != 0.0)
-            .map(|[dx, dy]| [best_at[0] + dx * across, best_at[1] + dy * along])
-            .map(|at| (at, together(at)))
+            .map(|by| (beside(best_at, by), together(beside(best_at, by))))
             .find(|(_, value)| *value > best * (1.0 + 1e-13));
         match better {
             Some((at, value)) => (best_at, best) = (at, value),
             None => step *= 0.5,
         }
     }
+    let crest = |by: [f64; 2]| {
+        let [ahead, behind] = [by, by.map(|step| -step)].map(|by| together(beside(best_at, by)));
+        over_crest(ahead - best, behind - best)
+    };
+    let step = 2.0 * step;
+    best += crest([step, 0.0]) + crest([0.0, step]);
     best / centre_deflection_factor(radius, depth)
+}
+
+/// How far the top of the parabola through three even places stands over the middle
+/// one, from what the others stand over it.
+fn over_crest(ahead: f64, behind: f64) -> f64 {
+    let bend = -(ahead + behind);
+    if bend > 0.0 { (ahead - behind).powi(2) / (8.0 * bend) } else { 0.0 }
 }
 
 /// Equivalent single wheel load of a leg at a depth, by search.

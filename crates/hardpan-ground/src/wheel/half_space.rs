@@ -23,10 +23,13 @@ pub(crate) fn complete_elliptic(complement: f64) -> (f64, f64) {
     let mut sum = 0.5 * (1.0 - complement);
     for _ in 0..32 {
         let half_difference = 0.5 * (a - b);
-        if half_difference.abs() <= 1e-17 * a {
+        let mean = 0.5 * (a + b);
+        // What is left after this mean is the square of it: below rounding.
+        if half_difference.abs() <= 1e-9 * a {
+            a = mean;
             break;
         }
-        (a, b) = (0.5 * (a + b), (a * b).sqrt());
+        (a, b) = (mean, (a * b).sqrt());
         power *= 2.0;
         sum += power * half_difference * half_difference;
     }

@@ -4,6 +4,7 @@
 
 use crate::chord::{Bearing, EventKind};
 use std::ops::Range;
+use wide::f64x2;
 
 /// Positions side by side, as a share of the chord.
 const SHARE_OF_CHORD: usize = 8;
@@ -18,7 +19,6 @@ const KINDS: [EventKind; 2] = [EventKind::Bump, EventKind::Rut];
 struct Block {
     positions: Range<usize>,
     at_most: [f64; 2],
-    looked_at: bool,
 }
 
 /// All positions of a chord on levels.
@@ -27,7 +27,8 @@ pub(crate) struct Positions<'a> {
     intervals: usize,
     ramp: Vec<f64>,
     blocks: Vec<Block>,
-    /// How far the ground stands off each position that was looked at, by kind.
+    /// How far the ground stands off each position, by kind; NaN for those that were
+    /// not looked at.
     heights: [Vec<f64>; 2],
 }
 
@@ -36,14 +37,14 @@ impl<'a> Positions<'a> {
         let count = if intervals == 0 { 0 } else { z.len().saturating_sub(intervals) };
         let side_by_side = (intervals / SHARE_OF_CHORD).max(1);
         let ramp = (0..=intervals + side_by_side).map(|at| at as f64).collect();
-        let heights = [vec![0.0; count], vec![0.0; count]];
+        let heights = [vec![f64::NAN; count], vec![f64::NAN; count]];
         let mut all = Self { z, intervals, ramp, blocks: Vec::new(), heights };
         all.blocks = (0..count)
             .step_by(side_by_side)
             .map(|first| {
                 let positions = first..(first + side_by_side).min(count);
                 let at_most = all.room(&positions);
-                Block { positions, at_most, looked_at: false }
+                Block { positions, at_most }
             })
             .collect();
         all
@@ -63,15 +64,13 @@ impl<'a> Positions<'a> {
             self.look(kind, threshold);
             let heights = self.heights.get(kind as usize).map_or(&[][..], Vec::as_slice);
             let mut last: Option<Bearing> = None;
-            for (left, _) in heights.iter().enumerate().filter(|(_, height)| **height > threshold) {
-                let next = self.bearing(left, kind);
+            for (left, height_m) in
+                heights.iter().enumerate().filter(|(_, height)| **height > threshold)
+            {
+                let near = last.map(|last| last.at);
+                let next = self.bearing((left, kind), near, *height_m);
                 if let Some(last) = last.filter(|last| last.at == next.at) {
-                    let between = (last.left + 1..left).map(|left| self.bearing(left, kind));
-                    let between: Vec<Bearing> =
-                        between.take_while(|bearing| bearing.at == next.at).collect();
-                    if last.left + 1 + between.len() == left {
-                        found.extend(between);
-                    }
+                    found.extend(self.between(last, next));
                 }
                 found.push(next);
                 last = Some(next);
@@ -80,25 +79,54 @@ impl<'a> Positions<'a> {
         found
     }
 
-    /// Look at every position that may be over a threshold.
+    /// The positions between two that share a worst point, if they all do.
+    fn between(&self, last: Bearing, next: Bearing) -> Vec<Bearing> {
+        let mut found = Vec::new();
+        for left in last.left + 1..next.left {
+            let z = self.z.get(left..=left + self.intervals).unwrap_or_default();
+            let [bump, rut] = stands_off(z, &self.ramp);
+            let height_m = of_kind([bump, rut], next.kind);
+            let bearing = self.bearing((left, next.kind), Some(next.at), height_m);
+            if bearing.at != next.at {
+                return Vec::new();
+            }
+            found.push(bearing);
+        }
+        found
+    }
+
+    /// Look at every position that may be over a threshold: not at one whose ends lie
+    /// so near the chord of another that what is known of that leaves no room for it.
     fn look(&mut self, kind: EventKind, threshold: f64) {
-        let mut blocks = std::mem::take(&mut self.blocks);
-        let may_be_over =
-            |block: &&mut Block| !block.looked_at && over(block.at_most, kind) > threshold;
-        for block in blocks.iter_mut().filter(may_be_over) {
-            block.looked_at = true;
+        let blocks = std::mem::take(&mut self.blocks);
+        for block in blocks.iter().filter(|block| of_kind(block.at_most, kind) > threshold) {
+            let mut known: Option<Known> = None;
             for left in block.positions.clone() {
-                for (heights, height) in self.heights.iter_mut().zip(stands_off(
-                    self.z.get(left..=left + self.intervals).unwrap_or_default(),
-                    &self.ramp,
-                )) {
-                    if let Some(slot) = heights.get_mut(left) {
-                        *slot = height;
-                    }
+                let room = known.as_mut().map(|known| known.room(self.z, left, self.intervals));
+                if room.is_some_and(|room| room <= threshold) {
+                    continue;
                 }
+                let z = self.z.get(left..=left + self.intervals).unwrap_or_default();
+                let height = self.height(z, left, kind);
+                known = Some(Known { line: chord(z), sign: sign(kind), left, height });
             }
         }
         self.blocks = blocks;
+    }
+
+    /// How far the ground stands off a position.
+    fn height(&mut self, z: &[f64], left: usize, kind: EventKind) -> f64 {
+        let of = |heights: &[Vec<f64>; 2], kind: EventKind| {
+            heights.get(kind as usize).and_then(|heights| heights.get(left)).copied()
+        };
+        if of(&self.heights, kind).is_none_or(f64::is_nan) {
+            for (heights, height) in self.heights.iter_mut().zip(stands_off(z, &self.ramp)) {
+                if let Some(slot) = heights.get_mut(left) {
+                    *slot = height;
+                }
+            }
+        }
+        of(&self.heights, kind).unwrap_or(0.0)
     }
 
     /// What the ground leaves room for over and under chords that begin side by
@@ -121,21 +149,56 @@ impl<'a> Positions<'a> {
             .map(|room| room + ROUNDING_M)
     }
 
-    /// One position with the sample that lies furthest off it.
-    fn bearing(&self, left: usize, kind: EventKind) -> Bearing {
+    /// One position with the first sample that lies as far off it as the height says:
+    /// the one that is near, or else it is looked for.
+    fn bearing(
+        &self,
+        (left, kind): (usize, EventKind),
+        near: Option<usize>,
+        height_m: f64,
+    ) -> Bearing {
         let right = left + self.intervals;
         let z = self.z.get(left..=right).unwrap_or_default();
-        let line = chord(z);
-        let sign = if kind == EventKind::Bump { 1.0 } else { -1.0 };
-        let off = z.iter().zip(&self.ramp).map(|(z, at)| sign * (z - (line.0 + line.1 * at)));
-        let higher =
-            |best: (usize, f64), next: (usize, f64)| if next.1 > best.1 { next } else { best };
-        let (after, height_m) = off.enumerate().fold((0, 0.0), higher);
-        Bearing { kind, height_m, at: left + after, left, right }
+        let (base, slope) = chord(z);
+        let reaches = |(z, at): (&f64, &f64)| sign(kind) * (z - (base + slope * at)) >= height_m;
+        let pair = |after: usize| z.get(after).zip(self.ramp.get(after));
+        let near = near.and_then(|near| near.checked_sub(left));
+        let after = near
+            .filter(|near| pair(*near).is_some_and(reaches))
+            .or_else(|| z.iter().zip(&self.ramp).position(reaches));
+        Bearing { kind, height_m, at: left + after.unwrap_or(0), left, right }
     }
 }
 
-fn over(values: [f64; 2], kind: EventKind) -> f64 {
+/// A position that was looked at.
+struct Known {
+    line: (f64, f64),
+    sign: f64,
+    left: usize,
+    /// The most that the ground stands off its line, from its first sample to the end
+    /// of the position asked for last.
+    height: f64,
+}
+
+impl Known {
+    /// The most by which the ground may stand off the position at `left`, that is the
+    /// next after the one asked for before.
+    fn room(&mut self, z: &[f64], left: usize, intervals: usize) -> f64 {
+        let off = |at: usize| {
+            let along = (at - self.left) as f64;
+            self.sign * (z.get(at).copied().unwrap_or(0.0) - (self.line.0 + self.line.1 * along))
+        };
+        let (first, last, inside) = (off(left), off(left + intervals), off(left + intervals - 1));
+        self.height = self.height.max(inside);
+        self.height - first.min(last) + ROUNDING_M
+    }
+}
+
+fn sign(kind: EventKind) -> f64 {
+    if kind == EventKind::Bump { 1.0 } else { -1.0 }
+}
+
+fn of_kind(values: [f64; 2], kind: EventKind) -> f64 {
     let [bump, rut] = values;
     if kind == EventKind::Bump { bump } else { rut }
 }
@@ -156,20 +219,22 @@ fn stands_off(z: &[f64], ramp: &[f64]) -> [f64; 2] {
     [high.max(0.0), (-low).max(0.0)]
 }
 
-/// Least and greatest of the levels less a line, four by four.
+/// Least and greatest of the levels less a line, two by two.
 fn extremes(z: &[f64], ramp: &[f64], (base, slope): (f64, f64)) -> (f64, f64) {
-    let off = |z: &f64, at: &f64| z - (base + slope * at);
     let (fours, rest) = z.as_chunks::<4>();
     let (ramps, ramp_rest) = ramp.get(..z.len()).unwrap_or(ramp).as_chunks::<4>();
-    let (mut low, mut high) = ([f64::INFINITY; 4], [f64::NEG_INFINITY; 4]);
-    for (z, at) in fours.iter().zip(ramps) {
-        for (((low, high), z), at) in low.iter_mut().zip(&mut high).zip(z).zip(at) {
-            let off = off(z, at);
-            *low = if off < *low { off } else { *low };
-            *high = if off > *high { off } else { *high };
-        }
+    let (bases, slopes) = (f64x2::splat(base), f64x2::splat(slope));
+    let off = |z: [f64; 2], at: [f64; 2]| f64x2::from(z) - (bases + slopes * f64x2::from(at));
+    let (mut low, mut high) =
+        ([f64x2::splat(f64::INFINITY); 2], [f64x2::splat(f64::NEG_INFINITY); 2]);
+    for ([a, b, c, d], [p, q, r, s]) in fours.iter().zip(ramps) {
+        let (first, second) = (off([*a, *b], [*p, *q]), off([*c, *d], [*r, *s]));
+        low = [low[0].fast_min(first), low[1].fast_min(second)];
+        high = [high[0].fast_max(first), high[1].fast_max(second)];
     }
-    let rest = rest.iter().zip(ramp_rest).map(|(z, at)| off(z, at));
+    let low = low[0].fast_min(low[1]).to_array();
+    let high = high[0].fast_max(high[1]).to_array();
+    let rest = rest.iter().zip(ramp_rest).map(|(z, at)| z - (base + slope * at));
     rest.map(|off| (off, off))
         .chain(low.into_iter().zip(high))
         .fold((f64::INFINITY, f64::NEG_INFINITY), |all, next| {

@@ -2,8 +2,10 @@
 
 use crate::error::{Error, setting};
 use crate::ride::RigidAeroplane;
+use crate::ride::both_legs::BothLegs;
 use crate::ride::leg::{Leg, Push};
 use hardpan_quantity::{Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2};
+use wide::f64x2;
 
 /// Share of the weight between two states at rest that tell how one becomes the other.
 const NEARBY: f64 = 1e-4;
@@ -11,8 +13,8 @@ const NEARBY: f64 = 1e-4;
 /// Height, pitch (nose down), height of both wheels, and their rates.
 pub(crate) type State = [f64; 8];
 
-/// Height and slope of the ground by time under the nose and under the main gear.
-pub(crate) type Under = ((f64, f64), (f64, f64));
+/// Heights of the ground under nose and main gear, and their slopes by time.
+pub(crate) type Under = (f64x2, f64x2);
 
 pub(crate) struct Body {
     pub(crate) mass: f64,
@@ -23,6 +25,10 @@ pub(crate) struct Body {
     pub(crate) cockpit: f64,
     pub(crate) nose: Leg,
     pub(crate) main: Leg,
+    /// Nose and main gear ahead of the centre of gravity.
+    pub(super) ahead: f64x2,
+    /// Both legs together; none where one is a spring.
+    both: Option<BothLegs>,
 }
 
 pub(crate) struct Moment {
@@ -42,24 +48,21 @@ impl Body {
         let weight = mass * STANDARD_GRAVITY_M_PER_S2;
         let carried = weight * (1.0 - share);
         let wheelbase = ahead + behind;
+        let leg = |support, at, arm| {
+            Leg::new(support, at, carried * arm / wheelbase, weight * arm / wheelbase)
+        };
+        let nose = leg(&aeroplane.nose, ahead, behind)?;
+        let main = leg(&aeroplane.main, -behind, ahead)?;
         Ok(Self {
             mass,
             weight,
             by_mass: 1.0 / mass,
             by_inertia: 1.0 / (mass * gyration * gyration),
             cockpit,
-            nose: Leg::new(
-                &aeroplane.nose,
-                ahead,
-                carried * behind / wheelbase,
-                weight * behind / wheelbase,
-            )?,
-            main: Leg::new(
-                &aeroplane.main,
-                -behind,
-                carried * ahead / wheelbase,
-                weight * ahead / wheelbase,
-            )?,
+            ahead: [nose.ahead, main.ahead].into(),
+            both: BothLegs::of(&nose, &main),
+            nose,
+            main,
         })
     }
 
@@ -70,9 +73,8 @@ impl Body {
     /// Accelerations and loads with a share of the weight on the wing.
     #[inline(always)]
     pub(crate) fn moment(&self, state: &State, share: f64, ground: Under) -> Moment {
-        let [_, _, nose, main, z_rate, pitch_rate, nose_rate, main_rate] = *state;
-        let nose_push = self.nose.push(over(&self.nose, state), (nose, nose_rate), ground.0);
-        let main_push = self.main.push(over(&self.main, state), (main, main_rate), ground.1);
+        let [_, _, _, _, z_rate, pitch_rate, nose_rate, main_rate] = *state;
+        let (nose_push, main_push) = self.pushes(state, ground);
         let force = nose_push.on_body + main_push.on_body + share * self.weight;
         let turning = -self.nose.ahead * nose_push.on_body - self.main.ahead * main_push.on_body;
         let rates = [
@@ -88,6 +90,31 @@ impl Body {
         Moment { rates, nose: nose_push, main: main_push }
     }
 
+    /// What both legs do.
+    #[inline(always)]
+    fn pushes(&self, state: &State, ground: Under) -> (Push, Push) {
+        if let Some(both) = &self.both {
+            let [z, pitch, nose, main, z_rate, pitch_rate, nose_rate, main_rate] = *state;
+            let height = f64x2::splat(z) - self.ahead * f64x2::splat(pitch);
+            let rate = f64x2::splat(z_rate) - self.ahead * f64x2::splat(pitch_rate);
+            let wheels = ([nose, main].into(), [nose_rate, main_rate].into());
+            if let Some(pushes) = both.push((height, rate), wheels, ground.0) {
+                return pushes;
+            }
+        }
+        self.pushes_one_by_one(state, ground)
+    }
+
+    #[cold]
+    fn pushes_one_by_one(&self, state: &State, ground: Under) -> (Push, Push) {
+        let [_, _, nose, main, _, _, nose_rate, main_rate] = *state;
+        let [(nose_level, main_level), (nose_slope, main_slope)] = pairs(ground);
+        (
+            self.nose.push(over(&self.nose, state), (nose, nose_rate), (nose_level, nose_slope)),
+            self.main.push(over(&self.main, state), (main, main_rate), (main_level, main_slope)),
+        )
+    }
+
     /// How fast the legs change, 1/s; `soon` is how far ahead a step looks.
     pub(crate) fn pace(&self, state: &State, soon: f64) -> f64 {
         let [_, _, nose, main, _, _, nose_rate, main_rate] = *state;
@@ -95,10 +122,11 @@ impl Body {
         nose.max(self.main.pace(over(&self.main, state), (main, main_rate), soon))
     }
 
-    pub(crate) fn at_rest_on(&self, (nose, main): Under) -> State {
-        let (z, pitch) = self.on_legs(nose.0, main.0);
-        let (z_rate, pitch_rate) = self.on_legs(nose.1, main.1);
-        [z, pitch, nose.0, main.0, z_rate, pitch_rate, nose.1, main.1]
+    pub(crate) fn at_rest_on(&self, ground: Under) -> State {
+        let [levels, rates] = pairs(ground);
+        let (z, pitch) = self.on_legs(levels.0, levels.1);
+        let (z_rate, pitch_rate) = self.on_legs(rates.0, rates.1);
+        [z, pitch, levels.0, levels.1, z_rate, pitch_rate, rates.0, rates.1]
     }
 
     /// The state on level ground with another share of the weight on the wing, that
@@ -134,6 +162,11 @@ impl Body {
         let pitch = (main - nose) / self.wheelbase();
         (main + self.main.ahead * pitch, pitch)
     }
+}
+
+/// Levels and slopes, each under nose and main gear.
+fn pairs(ground: Under) -> [(f64, f64); 2] {
+    [ground.0.to_array().into(), ground.1.to_array().into()]
 }
 
 /// Height and rate of the body over a leg.

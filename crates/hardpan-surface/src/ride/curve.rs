@@ -1,8 +1,10 @@
 //! A smooth law by cubics between even knots, for laws that a ride asks for a
 //! hundred thousand times.
 
+use crate::ride::whole::step_and_rest;
+
 /// Pieces of a curve.
-const PIECES: u32 = 128;
+const PIECES: usize = 128;
 
 /// A law from 0 to a last argument; beyond it the law itself is asked.
 ///
@@ -12,32 +14,48 @@ const PIECES: u32 = 128;
 pub(crate) struct Curve {
     /// Pieces for each unit of the argument.
     per_unit: f64,
-    pieces: Vec<[f64; 4]>,
+    pieces: Box<[[f64; 4]; PIECES]>,
 }
 
 impl Curve {
     /// The curve of a law with its slope.
     pub(crate) fn new(last: f64, law: impl Fn(f64) -> (f64, f64)) -> Self {
-        let each = last / f64::from(PIECES);
-        let knots: Vec<(f64, f64)> = (0..=PIECES).map(|knot| law(each * f64::from(knot))).collect();
-        let pieces = knots.windows(2).filter_map(|pair| match pair {
-            [(a, slope_a), (b, slope_b)] => {
-                let (p, q, rise) = (each * slope_a, each * slope_b, b - a);
-                Some([*a, p, 3.0 * rise - 2.0 * p - q, p + q - 2.0 * rise])
-            }
-            _ => None,
-        });
-        Self { per_unit: 1.0 / each, pieces: pieces.collect() }
+        let each = last / PIECES as f64;
+        let mut before = law(0.0);
+        let mut pieces = Box::new([[0.0; 4]; PIECES]);
+        for (piece, knot) in pieces.iter_mut().zip(1_u32..) {
+            let next = law(each * f64::from(knot));
+            let (p, q, rise) = (each * before.1, each * next.1, next.0 - before.0);
+            *piece = [before.0, p, 3.0 * rise - 2.0 * p - q, p + q - 2.0 * rise];
+            before = next;
+        }
+        Self { per_unit: 1.0 / each, pieces }
+    }
+
+    /// Place of the last knot, in pieces.
+    pub(super) const LAST: f64 = PIECES as f64;
+
+    /// Pieces for each unit of the argument.
+    pub(super) fn per_unit(&self) -> f64 {
+        self.per_unit
+    }
+
+    /// One piece, by the powers of the place along it.
+    #[inline(always)]
+    pub(super) fn piece(&self, piece: usize) -> Option<&[f64; 4]> {
+        self.pieces.get(piece)
     }
 
     /// The law at an argument that is not negative; none beyond the last knot.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn at(&self, argument: f64) -> Option<f64> {
         let along = argument * self.per_unit;
-        let piece = along as usize;
-        let [a, b, c, d] = self.pieces.get(piece)?;
-        let along = along - piece as f64;
-        Some(a + along * (b + along * (c + along * d)))
+        if along < Self::LAST {
+            let (piece, along) = step_and_rest(along);
+            let [a, b, c, d] = self.pieces.get(piece)?;
+            return Some(a + along * (b + along * (c + along * d)));
+        }
+        None
     }
 }
 

@@ -17,8 +17,8 @@ pub(crate) struct Leg {
     /// Ahead of the centre of gravity; negative behind.
     pub(crate) ahead: f64,
     load: f64,
-    stroke: f64,
-    deflection: f64,
+    pub(super) stroke: f64,
+    pub(super) deflection: f64,
     /// Load on the ground when the wing carries nothing.
     pub(crate) standing: f64,
 }
@@ -29,18 +29,18 @@ enum Carrying {
 }
 
 /// A strut and its tyre, ready to be asked often.
-struct Struck {
-    law: OleoLaw,
-    gas: Curve,
-    tyre: Curve,
+pub(super) struct Struck {
+    pub(super) law: OleoLaw,
+    pub(super) gas: Curve,
+    pub(super) tyre: Curve,
     /// Deflection below which the tyre's curve is not smooth.
-    tyre_start: f64,
+    pub(super) tyre_start: f64,
     stop_damping: f64,
-    bottom: f64,
+    pub(super) bottom: f64,
     /// Wheels on tyre and gas about the standing stroke, 1/s.
     hop: f64,
     /// One over the unsprung mass, 1/kg.
-    by_unsprung: f64,
+    pub(super) by_unsprung: f64,
     /// How fast the oil works for each m/s of the stroke's rate, 1/m.
     oil: f64,
 }
@@ -73,6 +73,7 @@ impl Struck {
         }
     }
 
+    #[inline(always)]
     fn strut(&self, stroke: f64, rate: f64) -> f64 {
         let oil = self.law.damping * rate * rate.abs();
         if stroke < 0.0 {
@@ -81,6 +82,7 @@ impl Struck {
         self.gas.at(stroke).unwrap_or_else(|| self.law.gas_force(stroke)) + oil
     }
 
+    #[inline(always)]
     fn tyre(&self, squash: f64) -> f64 {
         if squash < self.tyre_start {
             return self.law.tyre_force(squash);
@@ -212,7 +214,14 @@ impl Leg {
     }
 
     pub(crate) fn is_spring(&self) -> bool {
-        matches!(self.law, Carrying::Spring { .. })
+        self.struck().is_none()
+    }
+
+    pub(super) fn struck(&self) -> Option<&Struck> {
+        match &self.law {
+            Carrying::Spring { .. } => None,
+            Carrying::Oleo(struck) => Some(struck),
+        }
     }
 
     /// Fastest rate of change that an even step must follow, 1/s.

@@ -130,10 +130,9 @@ impl<'a> Way<'a> {
 #[derive(Clone)]
 struct Rides<'a> {
     body: &'a Body,
+    /// One over each ground, and at the end what a change of lift alone does.
     tracks: Vec<Track<'a>>,
     logs: Vec<Log>,
-    /// What a change of lift alone does.
-    level: Track<'a>,
     /// Whether the level run moves, or rests under the lift.
     moves: bool,
     share: f64,
@@ -146,11 +145,11 @@ struct Rides<'a> {
 
 impl<'a> Rides<'a> {
     fn at_rest(body: &'a Body, lanes: &[Lanes<'a>], now: Now) -> Self {
+        let grounds = lanes.iter().copied().map(Some).chain([None]);
         Self {
             body,
-            tracks: lanes.iter().map(|lanes| Track::at_rest(body, Some(*lanes), now)).collect(),
+            tracks: grounds.map(|ground| Track::at_rest(body, ground, now)).collect(),
             logs: lanes.iter().map(|_| Log::new(now.station)).collect(),
-            level: Track::at_rest(body, None, now),
             moves: false,
             share: now.share,
             rate: 0.0,
@@ -172,22 +171,23 @@ impl<'a> Rides<'a> {
         let before = std::mem::replace(&mut self.share, now.share);
         let changes = (now.share - before).abs();
         let slowly = self.may_rest && changes <= SLOW * gone;
+        let Some(level) = self.tracks.last_mut() else { return ((0.0, 0.0), 0.0) };
         if !self.moves {
             if changes == 0.0 || slowly {
                 self.rate = if gone > 0.0 { (now.share - before) / gone } else { 0.0 };
                 return ((0.0, 0.0), 0.0);
             }
             self.moves = true;
-            self.level.begin(self.body.drifting_under(before, self.rate));
+            level.begin(self.body.drifting_under(before, self.rate));
         }
-        let moment = self.level.look(self.body, now, 0.0);
-        let [.., z, pitch, nose, main] = self.level.state;
+        let moment = level.look(self.body, now, 0.0);
+        let [.., z, pitch, nose, main] = level.state;
         let [.., heave, turning, _, _] = moment.rates;
         let (speed, acceleration) = AT_REST;
         let rests = [z, pitch * self.body.cockpit, nose, main].iter().all(|v| v.abs() < speed)
             && [heave, turning * self.body.cockpit].iter().all(|a| a.abs() < acceleration);
         self.moves = !(slowly && rests);
-        ((heave, turning), self.body.pace(&self.level.trial, soon))
+        ((heave, turning), self.body.pace(&level.trial, soon))
     }
 
     /// Look where all stand and write it down; gives the fastest change.
@@ -207,19 +207,19 @@ impl<'a> Rides<'a> {
     /// half its length; gives the length that was taken.
     fn other_stages(&mut self, now: Now, wanted: f64, shortest: f64) -> f64 {
         let body = self.body;
-        let moving = self.moves.then_some(&mut self.level);
-        let mut all: Vec<&mut Track<'a>> = self.tracks.iter_mut().chain(moving).collect();
-        for track in &mut all {
+        let moving = self.logs.len() + usize::from(self.moves);
+        let all = self.tracks.get_mut(..moving).unwrap_or_default();
+        for track in all.iter_mut() {
             track.first = track.rates;
         }
         let mut step = wanted;
         loop {
-            let strayed = stages(body, &mut all, now, step);
+            let strayed = stages(body, all, now, step);
             if step * strayed <= STRAYED || step <= shortest {
                 break;
             }
             step = (0.5 * step).max(shortest);
-            for track in &mut all {
+            for track in all.iter_mut() {
                 track.again();
             }
         }
@@ -232,16 +232,16 @@ impl<'a> Rides<'a> {
 
 /// All stages of a step after the first was looked at; gives how much the wheels'
 /// accelerations differ between the two in the middle.
-fn stages(body: &Body, all: &mut [&mut Track<'_>], now: Now, step: f64) -> f64 {
+fn stages(body: &Body, all: &mut [Track<'_>], now: Now, step: f64) -> f64 {
     let mut strayed = 0.0_f64;
     for (index, (time, weight, reach)) in STAGES.into_iter().enumerate() {
         for track in all.iter_mut() {
-            let before = track.rates;
             if index > 0 {
+                let before = track.wheels();
                 track.look(body, now, time * step);
-            }
-            if index == 2 {
-                strayed = strayed.max(track.strayed(&before));
+                if index == 2 {
+                    strayed = strayed.max(track.strayed(before));
+                }
             }
             track.count(weight, reach * step);
         }

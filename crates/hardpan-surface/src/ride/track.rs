@@ -1,8 +1,9 @@
 //! One ride on its way over the levels under its wheels.
 
-use crate::profile::Profile;
 use crate::ride::Lanes;
 use crate::ride::body::{Body, Moment, State, Under};
+use crate::ride::roads::Roads;
+use wide::f64x2;
 
 /// Where the aeroplane is, how fast, and with which share of its weight on the
 /// wing.
@@ -13,20 +14,10 @@ pub(super) struct Now {
     pub(super) share: f64,
 }
 
-/// Levels under one wheel, ready to be asked often.
-#[derive(Clone, Copy)]
-pub(super) struct Road<'a> {
-    levels: &'a [f64],
-    begin: f64,
-    per_metre: f64,
-    /// Index of the last level.
-    last: f64,
-}
-
 /// One ride on its way; without roads under nose and main gear, over level ground.
 #[derive(Clone)]
 pub(super) struct Track<'a> {
-    roads: Option<(Road<'a>, Road<'a>)>,
+    roads: Option<Roads<'a>>,
     pub(super) state: State,
     /// Where the next stage is looked at.
     pub(super) trial: State,
@@ -39,7 +30,7 @@ pub(super) struct Track<'a> {
 impl<'a> Track<'a> {
     pub(super) fn at_rest(body: &Body, lanes: Option<Lanes<'a>>, now: Now) -> Self {
         let mut track = Self {
-            roads: lanes.map(|lanes| (Road::of(lanes.nose), Road::of(lanes.main))),
+            roads: lanes.map(Roads::of),
             state: [0.0; 8],
             trial: [0.0; 8],
             rates: [0.0; 8],
@@ -51,12 +42,15 @@ impl<'a> Track<'a> {
         track
     }
 
-    #[inline]
+    #[inline(always)]
     fn under(&self, body: &Body, station: f64, speed: f64) -> Under {
-        let Some((nose, main)) = &self.roads else { return ((0.0, 0.0), (0.0, 0.0)) };
-        let (nose, nose_slope) = nose.at(station + body.nose.ahead);
-        let (main, main_slope) = main.at(station + body.main.ahead);
-        ((nose, nose_slope * speed), (main, main_slope * speed))
+        match &self.roads {
+            None => (f64x2::ZERO, f64x2::ZERO),
+            Some(roads) => {
+                let (levels, slopes) = roads.at(f64x2::splat(station) + body.ahead);
+                (levels, slopes * f64x2::splat(speed))
+            }
+        }
     }
 
     /// What the body does in the trial state, some time on.
@@ -69,10 +63,17 @@ impl<'a> Track<'a> {
         moment
     }
 
-    /// How much the wheels' accelerations differ from those of the stage before.
-    pub(super) fn strayed(&self, before: &State) -> f64 {
-        let [.., nose_before, main_before] = before;
+    /// Accelerations of nose and main wheels.
+    #[inline(always)]
+    pub(super) fn wheels(&self) -> (f64, f64) {
         let [.., nose, main] = self.rates;
+        (nose, main)
+    }
+
+    /// How much the wheels' accelerations differ from those of the stage before.
+    #[inline(always)]
+    pub(super) fn strayed(&self, (nose_before, main_before): (f64, f64)) -> f64 {
+        let (nose, main) = self.wheels();
         (nose - nose_before).abs().max((main - main_before).abs())
     }
 
@@ -82,6 +83,7 @@ impl<'a> Track<'a> {
     }
 
     /// Count a stage that was looked at, and go where the next one stands.
+    #[inline(always)]
     pub(super) fn count(&mut self, weight: f64, reach: f64) {
         let states = self.state.iter().zip(&self.rates);
         for ((sum, trial), (state, rate)) in self.sum.iter_mut().zip(&mut self.trial).zip(states) {
@@ -100,31 +102,5 @@ impl<'a> Track<'a> {
             *state += step / 6.0 * sum;
         }
         (self.trial, self.sum) = (self.state, [0.0; 8]);
-    }
-}
-
-impl<'a> Road<'a> {
-    fn of(profile: &'a Profile) -> Self {
-        let levels = profile.elevations_m();
-        Self {
-            levels,
-            begin: profile.station_m(0),
-            per_metre: 1.0 / profile.spacing_m(),
-            last: levels.len().saturating_sub(1) as f64,
-        }
-    }
-
-    /// Level and slope, straight between the levels and level beyond them.
-    #[inline]
-    fn at(&self, station: f64) -> (f64, f64) {
-        let at = (station - self.begin) * self.per_metre;
-        if at >= 0.0 && at < self.last {
-            let index = at as usize;
-            if let Some([a, b]) = self.levels.get(index..index + 2) {
-                return (a + (b - a) * (at - index as f64), (b - a) * self.per_metre);
-            }
-        }
-        let end = if at < 0.0 { self.levels.first() } else { self.levels.last() };
-        (end.copied().unwrap_or(0.0), 0.0)
     }
 }
