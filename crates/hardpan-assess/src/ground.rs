@@ -142,14 +142,9 @@ impl Ground {
             return Err(Unavailable::missing("the strength of the ground", needs));
         }
         let lanes = wheel_lanes(track.value);
-        let along = |strip: &Strip| {
-            hardpan_ground::strength_along(strip, &lanes, metres(STEP_M), length.value)
-        };
-        let grown = match &strip.sounding_rules.correlation_length {
-            Some(_) => None,
-            None => Some(along(&alike_by_reach(strip))?.into()),
-        };
-        let lanes = along(strip)?.into();
+        let (lanes, grown) =
+            hardpan_ground::strength_along_and_grown(strip, &lanes, metres(STEP_M), length.value)?;
+        let (lanes, grown) = (lanes.into(), grown.map(Into::into));
         let main = Legs::new(flight, LegKind::Main, track.value, passes.value)?;
         let nose = Legs::new(flight, LegKind::Nose, track.value, passes.value)?;
         Ok(Self { lanes, grown, main, nose })
@@ -389,22 +384,6 @@ impl Legs {
         let per_pass = lane_coverages::of_one_pass(flight, kind, track, &geometry)?;
         let loads = EquivalentLoads::new(geometry);
         Ok(Self { loads, coverages: passes * per_pass, per_pass })
-    }
-}
-
-/// The soundings of a strip, with the correlation length that their reach
-/// stands for.
-fn alike_by_reach(strip: &Strip) -> Strip {
-    let length = hardpan_ground::correlation_from_reach(strip);
-    Strip {
-        soundings: strip.soundings.clone(),
-        strength_tests: strip.strength_tests.clone(),
-        sounding_reach: strip.sounding_reach.clone(),
-        sounding_rules: SoundingRules {
-            correlation_length: Some(Given::stated("correlation_length", length)),
-            ..SoundingRules::default()
-        },
-        ..Strip::default()
     }
 }
 

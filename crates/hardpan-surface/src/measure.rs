@@ -63,6 +63,10 @@ fn need(what: &str, how: String) -> Need {
     Need { what: what.to_owned(), how }
 }
 
+/// Least samples under a chord: between two positions of it that lie side by side
+/// the height over it then changes by less than a survey can tell.
+const SAMPLES: f64 = 12.0;
+
 /// By how much of what noise alone would show an event must be over the limit in
 /// a noisy survey: levels of few points scatter more than the usual one. Source:
 /// judgement.
@@ -246,7 +250,7 @@ fn edge_line(
         noise: None,
     };
     if line.points.len() > 1 {
-        let at_most = rules.spacing.min(rule.length / 4.0);
+        let at_most = rules.spacing.min(rule.length / SAMPLES);
         let spacing = natural_spacing(line, at_most)?;
         for profile in resample(line, spacing, rule.survey_interval)?.profiles {
             if profile.length_m() + 0.5 * profile.spacing_m() < rule.length.si() {

@@ -107,7 +107,7 @@ impl Default for EvennessRules {
     fn default() -> Self {
         Self {
             edges: vec![EdgeRule::chord_100_ft(), EdgeRule::chord_200_ft()],
-            spacing: metres(0.25),
+            spacing: metres(0.5),
             list_worst: 5,
             design_wavelength: metres(240.0),
             noise_share: percent(50.0),

@@ -58,9 +58,11 @@ pub(super) struct Sounded {
 }
 
 impl Sounded {
-    /// Distance by which the nearest is chosen.
-    fn weighted(&self, station: f64, offset: f64) -> f64 {
-        (self.station - station).hypot(ACROSS_WEIGHT * (self.offset - offset))
+    /// Squares of the distance by which the nearest is chosen, and of that in plan.
+    fn squares(&self, station: f64, offset: f64) -> (f64, f64) {
+        let (along, across) = (self.station - station, self.offset - offset);
+        let weighted = ACROSS_WEIGHT * across;
+        (along * along + weighted * weighted, along * along + across * across)
     }
 
     fn distance(&self, station: f64, offset: f64) -> f64 {
@@ -81,14 +83,6 @@ pub(super) struct Found {
     stiffness: Vec<Sounded>,
     /// How the soundings scatter from place to place.
     pub(super) scatter: GroundScatter,
-}
-
-/// How far soundings tell of the ground, metres.
-#[derive(Debug, Clone, Copy)]
-struct Telling {
-    reach: f64,
-    /// None where it is not stated: nothing grows then.
-    correlation: Option<f64>,
 }
 
 /// Length over which the ground along a strip may be taken to be alike where
@@ -132,29 +126,65 @@ pub fn strength_along(
     step: Length,
     length: Length,
 ) -> Result<Vec<StrengthLane>, Error> {
+    let correlation = stated_correlation(strip)?;
+    let both = along(strip, lanes, (step, length), (correlation, None))?;
+    Ok(both.into_iter().map(|(lane, _)| lane).collect())
+}
+
+/// The same; and, where the strip states no correlation length, beside it the
+/// strength with that of [`correlation_from_reach`].
+///
+/// # Errors
+/// As [`strength_along`].
+pub fn strength_along_and_grown(
+    strip: &Strip,
+    lanes: &[(Lane, Length)],
+    step: Length,
+    length: Length,
+) -> Result<(Vec<StrengthLane>, Option<Vec<StrengthLane>>), Error> {
+    let correlation = stated_correlation(strip)?;
+    let by_reach = correlation.is_none().then(|| correlation_from_reach(strip).si());
+    let both = along(strip, lanes, (step, length), (correlation, by_reach))?;
+    let (stated, grown): (Vec<_>, Vec<_>) = both.into_iter().unzip();
+    Ok((stated, grown.into_iter().collect()))
+}
+
+fn stated_correlation(strip: &Strip) -> Result<Option<f64>, Error> {
+    let stated = strip.sounding_rules.correlation_length.as_ref();
+    stated.map(|length| positive("correlation length", "m", length.value.si())).transpose()
+}
+
+/// Each lane by a correlation length, and by another where one is given.
+fn along(
+    strip: &Strip,
+    lanes: &[(Lane, Length)],
+    (step, length): (Length, Length),
+    (correlation, by_reach): (Option<f64>, Option<f64>),
+) -> Result<Vec<(StrengthLane, Option<StrengthLane>)>, Error> {
     let reach = match &strip.sounding_reach {
         Some(reach) => positive("reach of a sounding", "m", reach.value.si())?,
         None => DEFAULT_REACH_M,
     };
-    let correlation = match &strip.sounding_rules.correlation_length {
-        Some(length) => Some(positive("correlation length", "m", length.value.si())?),
-        None => None,
-    };
-    let telling = Telling { reach, correlation };
     let stations = stations(step, length)?;
     let found = found(strip)?;
-    lanes
-        .iter()
-        .map(|&(lane, offset)| {
-            let across = offset.si();
-            if !across.is_finite() {
-                return Err(Error::NotPositive { what: "lane offset", value: across, unit: "m" });
+    let offsets = lanes.iter().map(|&(lane, offset)| match offset.si() {
+        across if across.is_finite() => Ok((lane, offset)),
+        across => Err(Error::NotPositive { what: "lane offset", value: across, unit: "m" }),
+    });
+    let offsets = offsets.collect::<Result<Vec<_>, _>>()?;
+    Ok(offsets
+        .into_iter()
+        .map(|(lane, offset)| {
+            let (mut stated, mut grown) = (Vec::new(), Vec::new());
+            for &station in &stations {
+                let around = Around::at(&found, station, offset.si(), reach);
+                stated.push(around.point(&found, correlation));
+                grown.extend(by_reach.map(|length| around.point(&found, Some(length))));
             }
-            let points =
-                stations.iter().map(|&at| strength_at(&found, at, across, telling)).collect();
-            Ok(StrengthLane { lane, offset, points })
+            let lane = |points| StrengthLane { lane, offset, points };
+            (lane(stated), by_reach.map(|_| lane(grown)))
         })
-        .collect()
+        .collect())
 }
 
 fn stations(step: Length, length: Length) -> Result<Vec<f64>, Error> {
@@ -263,13 +293,22 @@ fn tested(tests: &[StrengthTest], standing: Standing) -> Vec<Sounded> {
 
 /// The nearest behind and the nearest ahead, within reach.
 fn either_side(some: &[Sounded], station: f64, offset: f64, reach: f64) -> Vec<&Sounded> {
-    let nearest = |ahead: bool| {
-        some.iter()
-            .filter(|one| if ahead { one.station >= station } else { one.station <= station })
-            .filter(|one| one.distance(station, offset) <= reach)
-            .min_by(|a, b| a.weighted(station, offset).total_cmp(&b.weighted(station, offset)))
-    };
-    let mut used: Vec<&Sounded> = [nearest(false), nearest(true)].into_iter().flatten().collect();
+    let (mut behind, mut ahead): (Option<(f64, &Sounded)>, Option<(f64, &Sounded)>) = (None, None);
+    for one in some {
+        let (weighted, plan) = one.squares(station, offset);
+        if plan > reach * reach {
+            continue;
+        }
+        let nearer = |best: &Option<(f64, &Sounded)>| best.is_none_or(|best| weighted < best.0);
+        if one.station <= station && nearer(&behind) {
+            behind = Some((weighted, one));
+        }
+        if one.station >= station && nearer(&ahead) {
+            ahead = Some((weighted, one));
+        }
+    }
+    let mut used: Vec<&Sounded> =
+        [behind, ahead].into_iter().flatten().map(|best| best.1).collect();
     used.dedup_by_key(|one| (one.sounding, one.tests.first().copied()));
     used
 }
@@ -318,35 +357,53 @@ impl<'a> Growth<'a> {
     }
 }
 
-fn strength_at(found: &Found, station: f64, offset: f64, telling: Telling) -> StrengthPoint {
-    let around = |some| either_side(some, station, offset, telling.reach);
-    let mut groups = vec![around(&found.soundings), around(&found.in_place)];
-    if groups.iter().all(Vec::is_empty) {
-        groups = vec![around(&found.stiffness)];
+/// What tells of the ground at a place.
+struct Around<'a> {
+    station: f64,
+    /// Soundings beside the place, and how far away they are.
+    beside: Vec<&'a Sounded>,
+    away: Vec<f64>,
+    used: Vec<&'a Sounded>,
+    known_to: f64,
+    nearest: f64,
+}
+
+impl<'a> Around<'a> {
+    fn at(found: &'a Found, station: f64, offset: f64, reach: f64) -> Self {
+        let around = |some| either_side(some, station, offset, reach);
+        let mut groups = vec![around(&found.soundings), around(&found.in_place)];
+        if groups.iter().all(Vec::is_empty) {
+            groups = vec![around(&found.stiffness)];
+        }
+        let beside = groups.first().cloned().unwrap_or_default();
+        let away: Vec<f64> = beside.iter().map(|one| one.distance(station, offset)).collect();
+        let known_to = groups.iter().map(|group| known_to(group)).fold(0.0, f64::max);
+        let used: Vec<&Sounded> = groups.into_iter().flatten().collect();
+        let distances = |some: &mut dyn Iterator<Item = &Sounded>| {
+            some.map(|one| one.distance(station, offset)).fold(f64::INFINITY, f64::min)
+        };
+        let nearest = if used.is_empty() {
+            let all = found.soundings.iter().chain(&found.in_place).chain(&found.stiffness);
+            distances(&mut all.into_iter())
+        } else {
+            distances(&mut used.iter().copied())
+        };
+        Self { station, beside, away, used, known_to, nearest }
     }
-    let beside = groups.first().cloned().unwrap_or_default();
-    let away: Vec<f64> = beside.iter().map(|one| one.distance(station, offset)).collect();
-    let growth = Growth::at(&beside, found.scatter, &away, telling.correlation);
-    let known_to = groups.iter().map(|group| known_to(group)).fold(0.0, f64::max);
-    let used: Vec<&Sounded> = groups.into_iter().flatten().collect();
-    let distances = |some: &mut dyn Iterator<Item = &Sounded>| {
-        some.map(|one| one.distance(station, offset)).fold(f64::INFINITY, f64::min)
-    };
-    let nearest = if used.is_empty() {
-        let all = found.soundings.iter().chain(&found.in_place).chain(&found.stiffness);
-        distances(&mut all.into_iter())
-    } else {
-        distances(&mut used.iter().copied())
-    };
-    StrengthPoint {
-        station: Length::from_si(station),
-        layers: weaker_by_depth(&used, known_to, &growth),
-        away: away.into_iter().map(Length::from_si).collect(),
-        known_to: Length::from_si(known_to),
-        nearest: Length::from_si(nearest),
-        soil: weakest_soil(&used),
-        soundings: used.iter().filter_map(|one| one.sounding).collect(),
-        strength_tests: used.iter().flat_map(|one| one.tests.iter().copied()).collect(),
+
+    /// The strength there, alike over a length.
+    fn point(&self, found: &Found, correlation: Option<f64>) -> StrengthPoint {
+        let growth = Growth::at(&self.beside, found.scatter, &self.away, correlation);
+        StrengthPoint {
+            station: Length::from_si(self.station),
+            layers: weaker_by_depth(&self.used, self.known_to, &growth),
+            away: self.away.iter().copied().map(Length::from_si).collect(),
+            known_to: Length::from_si(self.known_to),
+            nearest: Length::from_si(self.nearest),
+            soil: weakest_soil(&self.used),
+            soundings: self.used.iter().filter_map(|one| one.sounding).collect(),
+            strength_tests: self.used.iter().flat_map(|one| one.tests.iter().copied()).collect(),
+        }
     }
 }
 

@@ -14,6 +14,7 @@ mod varied;
 
 pub use along::{
     ACROSS_WEIGHT, DEFAULT_REACH_M, DEFAULT_REACH_SOURCE, correlation_from_reach, strength_along,
+    strength_along_and_grown,
 };
 pub use between::{
     DEFAULT_CORRELATION_SOURCE, DEVIATION_BESIDE_SOUNDING, DEVIATION_BETWEEN_SOUNDINGS,
