@@ -19,7 +19,7 @@ use crate::measured::{Known, Unavailable};
 use hardpan_ground::{
     EquivalentLoads, LegGeometry, PointJudgement, RequirementTable, StrengthAlong, UnknownGround,
 };
-use hardpan_model::{Flight, Given, Lane, Need, SoundingRules, StrengthLane, StrengthPoint, Strip};
+use hardpan_model::{Flight, Lane, Need, StrengthLane, StrengthPoint};
 use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
 use std::sync::Arc;
 

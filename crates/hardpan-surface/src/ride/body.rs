@@ -2,7 +2,7 @@
 
 use crate::error::{Error, setting};
 use crate::ride::RigidAeroplane;
-use crate::ride::both_legs::BothLegs;
+use crate::ride::both_legs::{BothLegs, Pushes};
 use crate::ride::leg::{Leg, Push};
 use hardpan_quantity::{Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2};
 use wide::f64x2;
@@ -10,8 +10,8 @@ use wide::f64x2;
 /// Share of the weight between two states at rest that tell how one becomes the other.
 const NEARBY: f64 = 1e-4;
 
-/// Height, pitch (nose down), height of both wheels, and their rates.
-pub(crate) type State = [f64; 8];
+/// Height and pitch (nose down), heights of both wheels, and the rates of these.
+pub(crate) type State = [f64x2; 4];
 
 /// Heights of the ground under nose and main gear, and their slopes by time.
 pub(crate) type Under = (f64x2, f64x2);
@@ -33,8 +33,8 @@ pub(crate) struct Body {
 
 pub(crate) struct Moment {
     pub(crate) rates: State,
-    pub(crate) nose: Push,
-    pub(crate) main: Push,
+    pub(super) on_ground: f64x2,
+    pub(super) bottomed: f64x2,
 }
 
 impl Body {
@@ -73,60 +73,68 @@ impl Body {
     /// Accelerations and loads with a share of the weight on the wing.
     #[inline(always)]
     pub(crate) fn moment(&self, state: &State, share: f64, ground: Under) -> Moment {
-        let [_, _, _, _, z_rate, pitch_rate, nose_rate, main_rate] = *state;
-        let (nose_push, main_push) = self.pushes(state, ground);
-        let force = nose_push.on_body + main_push.on_body + share * self.weight;
-        let turning = -self.nose.ahead * nose_push.on_body - self.main.ahead * main_push.on_body;
-        let rates = [
-            z_rate,
-            pitch_rate,
-            nose_rate,
-            main_rate,
-            force * self.by_mass - STANDARD_GRAVITY_M_PER_S2,
-            turning * self.by_inertia,
-            nose_push.wheel_acceleration,
-            main_push.wheel_acceleration,
-        ];
-        Moment { rates, nose: nose_push, main: main_push }
+        let [_, _, body_rates, wheel_rates] = *state;
+        let Pushes { on_body, on_ground, wheels, bottomed } = self.pushes(state, ground);
+        let [nose, main] = on_body.to_array();
+        let [nose_turns, main_turns] = (self.ahead * on_body).to_array();
+        let force = nose + main + share * self.weight;
+        let heave = force * self.by_mass - STANDARD_GRAVITY_M_PER_S2;
+        let turning = -(nose_turns + main_turns) * self.by_inertia;
+        let rates = [body_rates, wheel_rates, [heave, turning].into(), wheels];
+        Moment { rates, on_ground, bottomed }
     }
 
     /// What both legs do.
     #[inline(always)]
-    fn pushes(&self, state: &State, ground: Under) -> (Push, Push) {
+    fn pushes(&self, state: &State, ground: Under) -> Pushes {
         if let Some(both) = &self.both {
-            let [z, pitch, nose, main, z_rate, pitch_rate, nose_rate, main_rate] = *state;
-            let height = f64x2::splat(z) - self.ahead * f64x2::splat(pitch);
-            let rate = f64x2::splat(z_rate) - self.ahead * f64x2::splat(pitch_rate);
-            let wheels = ([nose, main].into(), [nose_rate, main_rate].into());
-            if let Some(pushes) = both.push((height, rate), wheels, ground.0) {
+            let [body, wheels, body_rates, wheel_rates] = *state;
+            let ends = (self.over_legs(body), self.over_legs(body_rates));
+            if let Some(pushes) = both.push(ends, (wheels, wheel_rates), ground.0) {
                 return pushes;
             }
         }
         self.pushes_one_by_one(state, ground)
     }
 
+    /// What the body does over nose and main gear.
+    #[inline(always)]
+    fn over_legs(&self, body: f64x2) -> f64x2 {
+        let [z, pitch] = body.to_array();
+        f64x2::splat(z) - self.ahead * f64x2::splat(pitch)
+    }
+
     #[cold]
-    fn pushes_one_by_one(&self, state: &State, ground: Under) -> (Push, Push) {
-        let [_, _, nose, main, _, _, nose_rate, main_rate] = *state;
-        let [(nose_level, main_level), (nose_slope, main_slope)] = pairs(ground);
-        (
-            self.nose.push(over(&self.nose, state), (nose, nose_rate), (nose_level, nose_slope)),
-            self.main.push(over(&self.main, state), (main, main_rate), (main_level, main_slope)),
-        )
+    fn pushes_one_by_one(&self, state: &State, ground: Under) -> Pushes {
+        let [nose_ends, main_ends] = self.ends(state);
+        let [nose_ground, main_ground] = by_leg(ground.0, ground.1);
+        let nose = self.nose.push(nose_ends.0, nose_ends.1, nose_ground);
+        let main = self.main.push(main_ends.0, main_ends.1, main_ground);
+        let each = |value: fn(&Push) -> f64| f64x2::from([value(&nose), value(&main)]);
+        Pushes {
+            on_body: each(|push| push.on_body),
+            on_ground: each(|push| push.on_ground),
+            wheels: each(|push| push.wheel_acceleration),
+            bottomed: each(|push| if push.bottomed { f64::from_bits(u64::MAX) } else { 0.0 }),
+        }
+    }
+
+    /// Height and rate of the body over each leg, and of its wheel.
+    fn ends(&self, state: &State) -> [((f64, f64), (f64, f64)); 2] {
+        let [body, wheels, body_rates, wheel_rates] = *state;
+        let [nose, main] = by_leg(self.over_legs(body), self.over_legs(body_rates));
+        let [nose_wheel, main_wheel] = by_leg(wheels, wheel_rates);
+        [(nose, nose_wheel), (main, main_wheel)]
     }
 
     /// How fast the legs change, 1/s; `soon` is how far ahead a step looks.
     pub(crate) fn pace(&self, state: &State, soon: f64) -> f64 {
-        let [_, _, nose, main, _, _, nose_rate, main_rate] = *state;
-        let nose = self.nose.pace(over(&self.nose, state), (nose, nose_rate), soon);
-        nose.max(self.main.pace(over(&self.main, state), (main, main_rate), soon))
+        let [nose, main] = self.ends(state);
+        self.nose.pace(nose.0, nose.1, soon).max(self.main.pace(main.0, main.1, soon))
     }
 
-    pub(crate) fn at_rest_on(&self, ground: Under) -> State {
-        let [levels, rates] = pairs(ground);
-        let (z, pitch) = self.on_legs(levels.0, levels.1);
-        let (z_rate, pitch_rate) = self.on_legs(rates.0, rates.1);
-        [z, pitch, levels.0, levels.1, z_rate, pitch_rate, rates.0, rates.1]
+    pub(crate) fn at_rest_on(&self, (levels, rates): Under) -> State {
+        [self.on_legs(levels), levels, self.on_legs(rates), rates]
     }
 
     /// The state on level ground with another share of the weight on the wing, that
@@ -134,18 +142,17 @@ impl Body {
     pub(crate) fn drifting_under(&self, share: f64, rate: f64) -> State {
         let now = self.settled(share);
         let next = self.settled(share + NEARBY);
-        let drift = |at: usize| (next[at] - now[at]) / NEARBY * rate;
-        [now[0], now[1], now[2], now[3], drift(0), drift(1), drift(2), drift(3)]
+        let drift = |at: usize| (next[at] - now[at]) * f64x2::splat(rate / NEARBY);
+        [now[0], now[1], drift(0), drift(1)]
     }
 
-    /// Heave, pitch and both wheels at rest with a share of the weight on the wing.
-    fn settled(&self, share: f64) -> [f64; 4] {
+    /// Heave and pitch, and both wheels at rest with a share of the weight on the wing.
+    fn settled(&self, share: f64) -> [f64x2; 2] {
         let carried = self.weight * (1.0 - share);
         let wheelbase = self.wheelbase();
         let nose = self.nose.settled(carried * -self.main.ahead / wheelbase);
         let main = self.main.settled(carried * self.nose.ahead / wheelbase);
-        let (z, pitch) = self.on_legs(nose.0, main.0);
-        [z, pitch, nose.1, main.1]
+        [self.on_legs([nose.0, main.0].into()), [nose.1, main.1].into()]
     }
 
     /// Share of the weight on the wing up to which both legs stand off their stops.
@@ -158,22 +165,17 @@ impl Body {
     }
 
     /// Heave and pitch from the height of the body over nose and main gear.
-    fn on_legs(&self, nose: f64, main: f64) -> (f64, f64) {
+    fn on_legs(&self, over_legs: f64x2) -> f64x2 {
+        let [nose, main] = over_legs.to_array();
         let pitch = (main - nose) / self.wheelbase();
-        (main + self.main.ahead * pitch, pitch)
+        [main + self.main.ahead * pitch, pitch].into()
     }
 }
 
-/// Levels and slopes, each under nose and main gear.
-fn pairs(ground: Under) -> [(f64, f64); 2] {
-    [ground.0.to_array().into(), ground.1.to_array().into()]
-}
-
-/// Height and rate of the body over a leg.
-#[inline]
-fn over(leg: &Leg, state: &State) -> (f64, f64) {
-    let [z, pitch, _, _, z_rate, pitch_rate, _, _] = *state;
-    (z - leg.ahead * pitch, z_rate - leg.ahead * pitch_rate)
+/// Two values of nose and main gear, by leg.
+fn by_leg(first: f64x2, second: f64x2) -> [(f64, f64); 2] {
+    let ([nose, main], [nose_rate, main_rate]) = (first.to_array(), second.to_array());
+    [(nose, nose_rate), (main, main_rate)]
 }
 
 pub(crate) fn lift_share_of(share: Ratio) -> Result<f64, Error> {

@@ -2,10 +2,20 @@
 //! stage, and one instruction does for two.
 
 use crate::ride::curve::Curve;
-use crate::ride::leg::{Leg, Push};
+use crate::ride::leg::Leg;
 use crate::ride::whole::steps_and_rests;
 use hardpan_quantity::STANDARD_GRAVITY_M_PER_S2;
 use wide::{CmpGe, CmpLt, f64x2};
+
+/// What nose and main gear do at a moment, in this order.
+pub(super) struct Pushes {
+    pub(super) on_body: f64x2,
+    pub(super) on_ground: f64x2,
+    /// Accelerations of the wheels.
+    pub(super) wheels: f64x2,
+    /// All bits set where a strut is at its bottom.
+    pub(super) bottomed: f64x2,
+}
 
 /// Struts and tyres of nose and main gear, in this order.
 pub(super) struct BothLegs {
@@ -14,7 +24,7 @@ pub(super) struct BothLegs {
     damping: f64x2,
     tyre_start: f64x2,
     by_unsprung: f64x2,
-    bottom: [f64; 2],
+    bottom: f64x2,
     gas: [Curve; 2],
     gas_per_unit: f64x2,
     tyre: [Curve; 2],
@@ -31,7 +41,7 @@ impl BothLegs {
             damping: [a.law.damping, b.law.damping].into(),
             tyre_start: [a.tyre_start, b.tyre_start].into(),
             by_unsprung: [a.by_unsprung, b.by_unsprung].into(),
-            bottom: [a.bottom, b.bottom],
+            bottom: [a.bottom, b.bottom].into(),
             gas: [a.gas.clone(), b.gas.clone()],
             gas_per_unit: [a.gas.per_unit(), b.gas.per_unit()].into(),
             tyre: [a.tyre.clone(), b.tyre.clone()],
@@ -47,7 +57,7 @@ impl BothLegs {
         body: (f64x2, f64x2),
         wheels: (f64x2, f64x2),
         ground: f64x2,
-    ) -> Option<(Push, Push)> {
+    ) -> Option<Pushes> {
         let stroke = self.stroke + wheels.0 - body.0;
         let rate = wheels.1 - body.1;
         let squash = self.deflection + ground - wheels.0;
@@ -63,15 +73,8 @@ impl BothLegs {
         let strut = both(&self.gas, gas_at)? + self.damping * rate * rate.abs();
         let tyre = both(&self.tyre, tyre_at)?;
         let lifted = (tyre - strut) * self.by_unsprung - f64x2::splat(STANDARD_GRAVITY_M_PER_S2);
-        let (stroke, strut) = (stroke.to_array(), strut.to_array());
-        let (tyre, lifted) = (tyre.to_array(), lifted.to_array());
-        let push = |leg: usize| Push {
-            on_body: strut[leg],
-            on_ground: tyre[leg],
-            wheel_acceleration: lifted[leg],
-            bottomed: stroke[leg] >= self.bottom[leg],
-        };
-        Some((push(0), push(1)))
+        let bottomed = stroke.cmp_ge(self.bottom);
+        Some(Pushes { on_body: strut, on_ground: tyre, wheels: lifted, bottomed })
     }
 }
 

@@ -9,6 +9,7 @@ use crate::ride::pacer::Pacer;
 use crate::ride::track::{Now, Track};
 use crate::ride::{Course, Lanes, Pace, Ride, RigidAeroplane};
 use hardpan_quantity::{Length, Quantity, metres};
+use wide::f64x2;
 
 /// Most that the two middle stages of a step may differ by in the speed that they
 /// give a wheel, m/s.
@@ -159,7 +160,7 @@ impl<'a> Rides<'a> {
 
     fn finish(self) -> Result<Vec<Ride>, Error> {
         for track in &self.tracks {
-            let [height, ..] = track.state;
+            let [height, _] = track.state[0].to_array();
             setting("height at the end of the ride", height, -2e4..=2e4, "m")?;
         }
         Ok(self.logs.into_iter().map(Log::ride).collect())
@@ -181,8 +182,9 @@ impl<'a> Rides<'a> {
             level.begin(self.body.drifting_under(before, self.rate));
         }
         let moment = level.look(self.body, now, 0.0);
-        let [.., z, pitch, nose, main] = level.state;
-        let [.., heave, turning, _, _] = moment.rates;
+        let [_, _, body, wheels] = level.state.map(f64x2::to_array);
+        let [_, _, [heave, turning], _] = moment.rates.map(f64x2::to_array);
+        let ([z, pitch], [nose, main]) = (body, wheels);
         let (speed, acceleration) = AT_REST;
         let rests = [z, pitch * self.body.cockpit, nose, main].iter().all(|v| v.abs() < speed)
             && [heave, turning * self.body.cockpit].iter().all(|a| a.abs() < acceleration);

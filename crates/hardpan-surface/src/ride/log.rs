@@ -23,18 +23,17 @@ impl Log {
 
     pub(super) fn note(
         &mut self,
-        body: &Body,
+        of: &Body,
         moment: &Moment,
         level: (f64, f64),
         (at, gone): (f64, f64),
     ) {
-        let [.., heave, pitch, _, _] = moment.rates;
+        let [_, _, body, _] = moment.rates;
+        let [heave, pitch] = body.to_array();
         let (heave, pitch) = (heave - level.0, pitch - level.1);
-        let cockpit = heave - body.cockpit * pitch;
-        let loads = [
-            moment.nose.on_ground / body.nose.standing,
-            moment.main.on_ground / body.main.standing,
-        ];
+        let cockpit = heave - of.cockpit * pitch;
+        let [nose, main] = moment.on_ground.to_array();
+        let loads = [nose / of.nose.standing, main / of.main.standing];
         let values = [[heave, -heave], [cockpit, -cockpit], loads];
         let peaks = [&mut self.centre, &mut self.cockpit, &mut self.loads];
         for (peaks, values) in peaks.into_iter().zip(values) {
@@ -42,10 +41,11 @@ impl Log {
                 peak.note(value, at, gone);
             }
         }
-        self.left_ground.0 |= moment.nose.on_ground <= 0.0;
-        self.left_ground.1 |= moment.main.on_ground <= 0.0;
-        self.bottomed.0 |= moment.nose.bottomed;
-        self.bottomed.1 |= moment.main.bottomed;
+        let bottomed = moment.bottomed.move_mask();
+        self.left_ground.0 |= nose <= 0.0;
+        self.left_ground.1 |= main <= 0.0;
+        self.bottomed.0 |= bottomed & 1 != 0;
+        self.bottomed.1 |= bottomed & 2 != 0;
     }
 
     pub(super) fn ride(self) -> Ride {

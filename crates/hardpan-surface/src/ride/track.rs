@@ -31,11 +31,11 @@ impl<'a> Track<'a> {
     pub(super) fn at_rest(body: &Body, lanes: Option<Lanes<'a>>, now: Now) -> Self {
         let mut track = Self {
             roads: lanes.map(Roads::of),
-            state: [0.0; 8],
-            trial: [0.0; 8],
-            rates: [0.0; 8],
-            first: [0.0; 8],
-            sum: [0.0; 8],
+            state: [f64x2::ZERO; 4],
+            trial: [f64x2::ZERO; 4],
+            rates: [f64x2::ZERO; 4],
+            first: [f64x2::ZERO; 4],
+            sum: [f64x2::ZERO; 4],
         };
         track.state = body.at_rest_on(track.under(body, now.station, now.speed));
         track.trial = track.state;
@@ -65,42 +65,44 @@ impl<'a> Track<'a> {
 
     /// Accelerations of nose and main wheels.
     #[inline(always)]
-    pub(super) fn wheels(&self) -> (f64, f64) {
-        let [.., nose, main] = self.rates;
-        (nose, main)
+    pub(super) fn wheels(&self) -> f64x2 {
+        let [.., wheels] = self.rates;
+        wheels
     }
 
     /// How much the wheels' accelerations differ from those of the stage before.
     #[inline(always)]
-    pub(super) fn strayed(&self, (nose_before, main_before): (f64, f64)) -> f64 {
-        let (nose, main) = self.wheels();
-        (nose - nose_before).abs().max((main - main_before).abs())
+    pub(super) fn strayed(&self, before: f64x2) -> f64 {
+        let [nose, main] = (self.wheels() - before).abs().to_array();
+        nose.max(main)
     }
 
     /// Go back to the beginning of the step.
     pub(super) fn again(&mut self) {
-        (self.trial, self.rates, self.sum) = (self.state, self.first, [0.0; 8]);
+        (self.trial, self.rates, self.sum) = (self.state, self.first, [f64x2::ZERO; 4]);
     }
 
     /// Count a stage that was looked at, and go where the next one stands.
     #[inline(always)]
     pub(super) fn count(&mut self, weight: f64, reach: f64) {
+        let (weight, reach) = (f64x2::splat(weight), f64x2::splat(reach));
         let states = self.state.iter().zip(&self.rates);
         for ((sum, trial), (state, rate)) in self.sum.iter_mut().zip(&mut self.trial).zip(states) {
-            *sum += weight * rate;
-            *trial = state + reach * rate;
+            *sum += weight * *rate;
+            *trial = *state + reach * *rate;
         }
     }
 
     /// Stand in a state.
     pub(super) fn begin(&mut self, state: State) {
-        (self.state, self.trial, self.sum) = (state, state, [0.0; 8]);
+        (self.state, self.trial, self.sum) = (state, state, [f64x2::ZERO; 4]);
     }
 
     pub(super) fn finish(&mut self, step: f64) {
+        let sixth = f64x2::splat(step / 6.0);
         for (state, sum) in self.state.iter_mut().zip(&self.sum) {
-            *state += step / 6.0 * sum;
+            *state += sixth * *sum;
         }
-        (self.trial, self.sum) = (self.state, [0.0; 8]);
+        (self.trial, self.sum) = (self.state, [f64x2::ZERO; 4]);
     }
 }
