@@ -123,6 +123,9 @@ impl Throw<'_> {
             let Some(tyre) = tyres.get(which) else { continue };
             let side = if (edge as u64).is_multiple_of(2) { -1.0 } else { 1.0 };
             let launch = Launched { ground, side, share, rise, turn };
+            if launch.speed(tyre, stone) < needed {
+                continue;
+            }
             let motion = Motion::of(stone, ROCK, air, DRAG.0 + drag * (DRAG.1 - DRAG.0), 0.0);
             let start = launch.state(tyre, stone);
             if start[5] < needed {
@@ -156,10 +159,14 @@ struct Launched {
 }
 
 impl Launched {
+    fn speed(&self, tyre: &Edges, stone: f64) -> f64 {
+        let share = LAUNCH_SHARE.0 + self.share * (LAUNCH_SHARE.1 - LAUNCH_SHARE.0);
+        share * descent_speed_kernel(self.ground, stone, tyre.radius)
+    }
+
     /// Position aft, right and up, and velocity in the frame of the ground.
     fn state(&self, tyre: &Edges, stone: f64) -> State {
-        let share = LAUNCH_SHARE.0 + self.share * (LAUNCH_SHARE.1 - LAUNCH_SHARE.0);
-        let speed = share * descent_speed_kernel(self.ground, stone, tyre.radius);
+        let speed = self.speed(tyre, stone);
         let (rise, turn) = (self.rise * STEEPEST, (2.0 * self.turn - 1.0) * FROM_AXLE);
         let level = speed * rise.cos();
         let right = if self.side < 0.0 { tyre.left } else { tyre.right };
@@ -186,11 +193,14 @@ fn crossed(
 ) -> Vec<Crossing> {
     let mut state = start;
     let mut found = Vec::new();
-    let highest = plates.iter().map(|plate| plate.height).fold(0.0, f64::max);
+    let heights = || plates.iter().map(|plate| plate.height);
+    let (lowest, highest) =
+        (heights().fold(f64::INFINITY, f64::min), heights().fold(0.0, f64::max));
     for _ in 0..MOST_STEPS {
         let next = carried(motion, &state, ground, STEP_S);
         let mut met: Vec<(f64, Crossing)> = Vec::new();
-        for (surface, plate) in plates.iter().enumerate() {
+        let reached = if next[2] >= lowest { plates } else { &[] };
+        for (surface, plate) in reached.iter().enumerate() {
             if !(state[2] < plate.height && next[2] >= plate.height) {
                 continue;
             }
@@ -219,7 +229,7 @@ fn crossed(
 
 /// The state a step later, carried aft as the aeroplane runs over it.
 pub(crate) fn carried(motion: &Motion, state: &State, ground: f64, dt: f64) -> State {
-    let mut next = motion.step(state, dt);
+    let mut next = motion.short_step(state, dt);
     next[0] = state[0] + dt * ground - (next[0] - state[0]);
     next
 }

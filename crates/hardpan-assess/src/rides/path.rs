@@ -6,6 +6,7 @@ use crate::measured::{Known, Unavailable};
 use hardpan_model::{Lane, RunPoint};
 use hardpan_quantity::{Acceleration, Length, Quantity, metres, metres_per_second, ratio};
 use hardpan_surface::{Course, Lanes, Motion, Profile, ride_courses};
+use std::cell::Cell;
 
 /// Where a run goes on the ground.
 pub(super) struct Path<'a> {
@@ -41,8 +42,9 @@ impl<'a> Path<'a> {
         self.points.get(same.checked_sub(1).filter(|_| begins)?).map(|point| metres(point.0))
     }
 
-    fn motion(&self, along: Length) -> Motion {
-        motion(&self.points, self.run.weight, along)
+    /// How it moves at a place, looked for from where it was looked for before.
+    fn motion(&self, along: Length, near: &Cell<usize>) -> Motion {
+        motion(&self.points, self.run.weight, along, near)
     }
 }
 
@@ -61,8 +63,8 @@ pub(super) fn alike<'p, 'a>(paths: &'p [Path<'a>]) -> Vec<(&'p [Path<'a>], Lengt
 
 /// The rides of paths that are alike up to a station over each main lane, and what
 /// noise alone would show.
-pub(super) fn over(
-    paths: &[Path<'_>],
+pub(super) fn over<'a>(
+    paths: &'a [Path<'_>],
     part_at: Length,
     [left, nose, right]: &[Profile; 3],
     noise: Option<&[Profile; 2]>,
@@ -81,7 +83,11 @@ pub(super) fn over(
         .collect();
     let grounds: Vec<Lanes<'_>> = parts.iter().map(|(nose, main)| Lanes { nose, main }).collect();
     let aeroplane = &first.run.aeroplane;
-    let motions: Vec<_> = paths.iter().map(|path| |along| path.motion(along)).collect();
+    let motion = |path: &'a Path<'_>| {
+        let near = Cell::new(0);
+        move |along| path.motion(along, &near)
+    };
+    let motions: Vec<_> = paths.iter().map(motion).collect();
     let courses: Vec<Course<'_>> = paths
         .iter()
         .zip(&motions)
@@ -96,7 +102,7 @@ pub(super) fn over(
         {
             let along = ride.worst_at_cockpit().1;
             let station = if path.down { -along } else { along };
-            let at = (station, path.motion(along).speed);
+            let at = (station, path.motion(along, &Cell::new(0)).speed);
             all.push(path.run.judged(*ride, (lane, nose, main), at, asked)?);
         }
         let by_noise = rides.get(2).map(|ride| ride.worst_at_cockpit().0);
@@ -105,10 +111,21 @@ pub(super) fn over(
     Ok((all, shaken))
 }
 
-/// Speed and lift at a place of the run, straight between its points.
-fn motion(points: &[(f64, RunPoint)], weight: f64, along: Length) -> Motion {
+/// Speed and lift at a place of the run, straight between its points; `near` is the
+/// point after the place asked for before, and then that after this one.
+fn motion(points: &[(f64, RunPoint)], weight: f64, along: Length, near: &Cell<usize>) -> Motion {
     let at = along.si();
-    let after = points.partition_point(|point| point.0 < at).min(points.len().saturating_sub(1));
+    let is_before = |index: usize| points.get(index).is_some_and(|point| point.0 < at);
+    let mut after = near.get().min(points.len());
+    if after == 0 || is_before(after - 1) {
+        while is_before(after) {
+            after += 1;
+        }
+    } else {
+        after = points.partition_point(|point| point.0 < at);
+    }
+    near.set(after);
+    let after = after.min(points.len().saturating_sub(1));
     let before = after.saturating_sub(1);
     let (speed, lift) = match (points.get(before), points.get(after)) {
         (Some(a), Some(b)) if b.0 > a.0 => {
