@@ -209,12 +209,16 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         on_the_lee_leg(flight, Blowing { air: &air, winds: [&landing_wind, &take_off_wind] });
     let day_share = standing.day_share(flight);
     let on_the_day = on_the_day(&ground, day_share);
-    let main_tyre = tyre(flight, (LegKind::Main, moved), &static_loads, &loads, &on_the_day);
-    let none = Force::from_si(0.0);
-    let nose_tyre = tyre(flight, (LegKind::Nose, none), &static_loads, &loads, &on_the_day);
+    let under = |kind: LegKind, moved: Force| {
+        let set = tyre(flight, (kind, moved), &static_loads, &loads, &on_the_day);
+        let carried = carried(&ground, kind, &set, &loads);
+        (set, carried)
+    };
+    let ((main_tyre, main_carried), (nose_tyre, nose_carried)) =
+        rayon::join(|| under(LegKind::Main, moved), || under(LegKind::Nose, Force::from_si(0.0)));
     Measured {
-        main_carried: carried(&ground, LegKind::Main, &main_tyre, &loads),
-        nose_carried: carried(&ground, LegKind::Nose, &nose_tyre, &loads),
+        main_carried,
+        nose_carried,
         landing_wind,
         take_off_wind,
         shape,

@@ -48,7 +48,12 @@ pub(crate) fn flow_function(mach: f64) -> f64 {
 
 /// Mass flux in kg/(s m²): `p0 √(γ / R T0) M / (1 + 0.2 M²)³`.
 pub(crate) fn mass_flux(mach: f64, pressure: f64, temperature: f64) -> f64 {
-    pressure * (HEAT_RATIO / (GAS_CONSTANT * temperature)).sqrt() * flow_function(mach)
+    mass_flux_at_rest(pressure, temperature) * flow_function(mach)
+}
+
+/// The same over the flow function.
+fn mass_flux_at_rest(pressure: f64, temperature: f64) -> f64 {
+    pressure * (HEAT_RATIO / (GAS_CONSTANT * temperature)).sqrt()
 }
 
 /// Air speed in m/s at a Mach number and total temperature.
@@ -58,8 +63,11 @@ pub(crate) fn velocity(mach: f64, temperature: f64) -> f64 {
 
 /// Mach number below 1 that passes a mass flux; NaN when choked.
 pub(crate) fn mach_of_flux(flux: f64, pressure: f64, temperature: f64) -> f64 {
-    let excess = |mach: f64| mass_flux(mach, pressure, temperature) - flux;
-    bracketed_root(excess, 0.0, 1.0, 1e-13).unwrap_or(f64::NAN)
+    let wanted = flux / mass_flux_at_rest(pressure, temperature);
+    let excess = |mach: f64| flow_function(mach) - wanted;
+    // Below 1 the Mach number is no less than its function and no more than 1.728 times it.
+    let most = (1.2_f64.powi(3) * wanted).clamp(0.0, 1.0);
+    bracketed_root(excess, wanted.max(0.0), most, 1e-13).unwrap_or(f64::NAN)
 }
 
 /// Inlet velocity in m/s from mass flow, diameter and total conditions; NaN when choked.

@@ -28,9 +28,9 @@ const FROM_AXLE: f64 = 35.0 / 180.0 * std::f64::consts::PI;
 const DRAG: (f64, f64) = (0.7, 1.4);
 /// Density of the stones: common rock, kg/m³.
 pub(crate) const ROCK: f64 = 2650.0;
-/// Time step, s: a fifth of the shortest flight that matters.
-pub(crate) const STEP_S: f64 = 0.02;
-pub(crate) const MOST_STEPS: u32 = 500;
+/// Time step, s: between two of them a path leaves the straight line by 2 mm.
+pub(crate) const STEP_S: f64 = 0.04;
+pub(crate) const MOST_STEPS: u32 = 250;
 
 /// One tyre.
 #[derive(Debug, Clone, Copy, PartialEq)]
