@@ -17,7 +17,8 @@ pub(crate) mod two_layers;
 
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{
-    EquivalentLoads, LegGeometry, PointJudgement, RequirementTable, StrengthAlong, UnknownGround,
+    EquivalentLoads, GreatestLoad, LegGeometry, PointJudgement, RequirementTable, StrengthAlong,
+    UnknownGround,
 };
 use hardpan_model::{Flight, Lane, Need, StrengthLane, StrengthPoint};
 use hardpan_quantity::{Force, Length, Pressure, Quantity, metres};
@@ -243,11 +244,16 @@ impl Ground {
     ) -> Option<Worst> {
         let mut worst: Option<(f64, Worst)> = None;
         let mut weak: Vec<Length> = Vec::new();
+        let mut greatest = self.greatest(table, loads);
         for (lane, index, point) in self.points(leg) {
             if !meant(point.station) {
                 continue;
             }
             let load = loads.get(index).copied().unwrap_or(Force::from_si(f64::INFINITY));
+            let most = worst.as_ref().map_or(f64::NEG_INFINITY, |(most, _)| *most);
+            if greatest.used_at_most(point).is_some_and(|used| used <= most) {
+                continue;
+            }
             let judgement = hardpan_ground::judge_point(point, table, load);
             if !judgement.holds() {
                 weak.push(point.station);
@@ -293,7 +299,9 @@ impl Ground {
         table: &RequirementTable,
         loads: &[Force],
     ) -> impl Iterator<Item = PointJudgement> {
+        let mut greatest = self.greatest(table, loads);
         self.loaded(leg, loads)
+            .filter(move |(point, _)| greatest.used_at_most(point).is_none())
             .filter(|(point, load)| !hardpan_ground::point_carries(point, table, *load))
             .map(|(point, load)| hardpan_ground::judge_point(point, table, load))
     }
@@ -306,12 +314,22 @@ impl Ground {
         table: &RequirementTable,
         loads: &[Force],
     ) -> Option<f64> {
+        let mut greatest = self.greatest(table, loads);
         self.loaded(leg, loads).try_fold(0.0_f64, |most, (point, load)| {
+            if greatest.used_at_most(point).is_some_and(|used| used <= most) {
+                return Some(most);
+            }
             match hardpan_ground::judge_point(point, table, load) {
                 PointJudgement::Known(demand) => Some(most.max(demand.utilisation.si())),
                 PointJudgement::Unknown(_) => None,
             }
         })
+    }
+
+    /// What the greatest of the loads asks for; without bound where one is not known.
+    fn greatest<'t>(&self, table: &'t RequirementTable, loads: &[Force]) -> GreatestLoad<'t> {
+        let all_known = self.lanes.iter().all(|lane| lane.points.len() <= loads.len());
+        GreatestLoad::of(table, if all_known { loads } else { &[] })
     }
 
     /// The points under a kind of leg and the load that comes there, which is without

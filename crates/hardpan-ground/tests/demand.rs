@@ -4,9 +4,9 @@ mod support;
 
 use approx::assert_relative_eq;
 use hardpan_ground::{
-    EquivalentLoads, LEG_BEARING, LegGeometry, LimitedBy, PointJudgement, RequirementTable,
-    UnknownReason, equivalent_single_wheel, judge_point, largest_leg_load, largest_pressure,
-    needed_thickness, point_carries, surface_shear,
+    EquivalentLoads, GreatestLoad, LEG_BEARING, LegGeometry, LimitedBy, PointJudgement,
+    RequirementTable, UnknownReason, equivalent_single_wheel, judge_point, largest_leg_load,
+    largest_pressure, needed_thickness, point_carries, surface_shear,
 };
 use hardpan_model::StrengthPoint;
 use hardpan_quantity::{
@@ -252,6 +252,28 @@ proptest! {
             let told = judge_point(&point, &table, load).holds();
             prop_assert_eq!(point_carries(&point, &table, load), told);
         }
+    }
+
+    #[test]
+    fn prop_the_greatest_load_tells_of_the_lesser(
+        point in points(), leg in 0usize..5, load in 0.0f64..6e5, pressure in 150.0f64..1500.0,
+        lesser in prop::collection::vec(0.0f64..1.0, 1..4), deeper in 0.0f64..2.0
+    ) {
+        let table = table(leg, pressure, 100.0);
+        let point = StrengthPoint { known_to: point.known_to + metres(deeper), ..point };
+        let loads: Vec<_> =
+            lesser.iter().map(|share| newtons(load * share)).chain([newtons(load)]).collect();
+        let mut greatest = GreatestLoad::of(&table, &loads);
+        let told = greatest.used_at_most(&point);
+        for load in loads {
+            match (told, judge_point(&point, &table, load)) {
+                (Some(most), PointJudgement::Known(demand)) => {
+                    prop_assert!(demand.holds() && demand.utilisation.si() <= most);
+                }
+                (told, _) => prop_assert!(told.is_none()),
+            }
+        }
+        prop_assert!(GreatestLoad::of(&table, &[]).used_at_most(&point).is_none());
     }
 
     #[test]

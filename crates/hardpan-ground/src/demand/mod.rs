@@ -1,6 +1,7 @@
 //! What a leg asks of the ground, and whether the ground has it.
 
 mod gravel;
+mod greatest_load;
 mod judge;
 mod largest;
 pub(crate) mod leg_bearing;
@@ -9,6 +10,7 @@ pub(crate) mod surface_shear;
 pub(crate) mod unsurfaced;
 
 pub use gravel::{NeededGravel, needed_thickness};
+pub use greatest_load::GreatestLoad;
 pub use judge::{
     DEEP_ENOUGH_PERCENT, DEEP_ENOUGH_SOURCE, LEAST_KNOWN_DEPTH_M, PointDemand, PointJudgement,
     UnknownGround, UnknownReason, judge_point, point_carries,
