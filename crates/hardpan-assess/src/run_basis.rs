@@ -28,6 +28,7 @@ pub(crate) fn run_step(
     inputs.extend(setting(aeroplane, flap).into_iter().flat_map(flap_inputs));
     let limit = aeroplane.brakes.force_limit.as_ref();
     inputs.extend(limit.map(|limit| given("greatest force of one brake", limit)));
+    inputs.extend(brake_torque(aeroplane));
     inputs.extend(day_inputs(flight));
     if let Ok(friction) = &measured.friction {
         inputs.push(computed(
@@ -51,6 +52,14 @@ pub(crate) fn run_step(
         inputs,
         result: result.into(),
     }
+}
+
+/// Torque of a brake and the lever that makes a force of it.
+fn brake_torque(aeroplane: &Aeroplane) -> Vec<BasisInput> {
+    let Some(torque) = &aeroplane.brakes.torque_limit else { return Vec::new() };
+    let radius = aeroplane.gear.main.tyre.loaded_radius.as_ref();
+    let radius = radius.map(|radius| given("loaded radius of a main tyre", radius));
+    std::iter::once(given("greatest torque of one brake", torque)).chain(radius).collect()
 }
 
 /// Friction, sinking and water of stretches of the strip.
@@ -77,6 +86,11 @@ fn stretch_inputs(flight: &Flight) -> Vec<BasisInput> {
     }
     inputs.extend(flight.day.standing_water.iter().flatten().map(|patch| {
         given(&format!("depth of water {}", place(patch.from.value, patch.to)), &patch.depth)
+    }));
+    inputs.extend(flight.day.loose_material.iter().flatten().filter_map(|patch| {
+        let rolling = patch.rolling.as_ref()?;
+        let name = format!("rolling over loose material {}", place(patch.from.value, patch.to));
+        Some(given_as(&name, rolling, Amount::coefficient(rolling.value.si())))
     }));
     inputs
 }

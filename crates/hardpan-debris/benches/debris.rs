@@ -6,7 +6,9 @@ use hardpan_debris::{
     vortex_along,
 };
 use hardpan_model::{RunPoint, RunTrace};
-use hardpan_quantity::{Density, MassFlow, Quantity, metres, metres_per_second, newtons, seconds};
+use hardpan_quantity::{
+    Density, MassFlow, Quantity, metres, metres_per_second, newtons, ratio, seconds,
+};
 use std::hint::black_box;
 
 fn inlet() -> Inlet {
@@ -26,6 +28,7 @@ fn trace() -> RunTrace {
         thrust: newtons(180e3),
         lift: newtons(0.0),
         braking: newtons(0.0),
+        friction: ratio(0.0),
         main_leg_load: newtons(0.0),
         nose_leg_load: newtons(0.0),
         height: metres(0.0),

@@ -33,6 +33,7 @@ fn run(speeds: &[f64], thrust: f64) -> RunTrace {
             thrust: newtons(thrust),
             lift: newtons(0.0),
             braking: newtons(0.0),
+            friction: ratio(0.0),
             main_leg_load: newtons(0.0),
             nose_leg_load: newtons(0.0),
             height: metres(0.0),

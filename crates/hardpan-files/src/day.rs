@@ -10,7 +10,7 @@ use crate::strip::stones::CountedStones;
 use crate::table::cursor::Table;
 use crate::table::plausible;
 use hardpan_model::{Day, Forecast, Given, Patch, Wind};
-use hardpan_quantity::{Angle, Dimension, Length, Speed};
+use hardpan_quantity::{Angle, Dimension, Length, Speed, ratio};
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime};
 use toml::de::DeValue;
@@ -183,16 +183,19 @@ fn patch(t: &mut Table<'_>) -> Option<Patch> {
         stones_per_square_metre: None,
         largest_stone: None,
         sizes: Vec::new(),
+        rolling: None,
     })
 }
 
 fn loose_patch(t: &mut Table<'_>) -> Option<Patch> {
     let counted = CountedStones::read(t);
+    let rolling = t.coefficient("rolling", plausible::ROLLING);
     let patch = patch(t)?;
     Some(Patch {
         stones_per_square_metre: counted.per_square_metre,
         largest_stone: counted.largest,
         sizes: counted.sizes,
+        rolling: rolling.map(|given| given.map(ratio)),
         ..patch
     })
 }

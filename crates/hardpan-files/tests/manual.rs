@@ -54,6 +54,7 @@ fn the_manual_names_every_word_and_unit() {
         Dimension::Angle,
         Dimension::Time,
         Dimension::Energy,
+        Dimension::Torque,
         Dimension::Power,
         Dimension::MassFlow,
     ] {

@@ -31,6 +31,7 @@ fn sound(text: &str) -> Aeroplane {
 #[case("engines.flat_rated_to = \"86 degF\"", |a: &Aeroplane| a.engines.flat_rated_to.as_ref().map(|v| v.value.si()), 303.15)]
 #[case("brakes.energy_limit = \"35 MJ\"", |a: &Aeroplane| a.brakes.energy_limit.as_ref().map(|v| v.value.si()), 35e6)]
 #[case("brakes.force_limit = \"10000 lbf\"", |a: &Aeroplane| a.brakes.force_limit.as_ref().map(|v| v.value.si()), 1e4 * 0.453_592_37 * 9.806_65)]
+#[case("brakes.torque_limit = \"15000 ft-lb\"", |a: &Aeroplane| a.brakes.torque_limit.as_ref().map(|v| v.value.si()), 15e3 * 0.453_592_37 * 9.806_65 * 0.3048)]
 #[case("[[engines.reverse.row]]\nairspeed = \"90 kt\"\nforce = \"14 kN\"", |a: &Aeroplane| a.engines.reverse.rows.first().map(|row| row.force.value.si()), 14e3)]
 #[case("speeds.rotation_time = \"2.5 s\"", |a: &Aeroplane| a.speeds.rotation_time.as_ref().map(|v| v.value.si()), 2.5)]
 fn val_units(

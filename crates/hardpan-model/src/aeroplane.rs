@@ -7,7 +7,7 @@ use crate::{
 };
 use hardpan_quantity::{
     Area, Energy, Force, Length, Mass, MassFlow, Power, Pressure, Ratio, Speed, Temperature, Time,
-    Volume,
+    Torque, Volume,
 };
 
 /// One aeroplane as its file describes it. Anything may be missing.
@@ -430,9 +430,12 @@ pub struct Brakes {
     pub paved_dry_coefficient: Option<Given<f64>>,
     /// Greatest energy that one brake may take in one stop.
     pub energy_limit: Option<Given<Energy>>,
-    /// Greatest force of one brake at the ground: its torque over the radius
-    /// on which the wheel rolls.
+    /// Greatest force of one brake at the ground: its torque over the height of
+    /// its axle.
     pub force_limit: Option<Given<Force>>,
+    /// Greatest torque of one brake; the loaded radius of the main tyre makes a
+    /// force at the ground of it.
+    pub torque_limit: Option<Given<Torque>>,
     /// Approved chart: time on the ground after a stop, before the brakes may
     /// take another, against energy of one brake; rising energies.
     pub cooling: Vec<CoolingRow>,

@@ -79,6 +79,8 @@ pub struct Patch {
     pub largest_stone: Option<Given<Length>>,
     /// Loose stones counted by size; empty where nobody sorted them.
     pub sizes: Vec<StoneSize>,
+    /// Rolling resistance over loose material, where somebody measured it.
+    pub rolling: Option<Given<Ratio>>,
 }
 
 /// Loose stones of one size, as counted.

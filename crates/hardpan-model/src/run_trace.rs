@@ -1,6 +1,6 @@
 //! What a run did by station.
 
-use hardpan_quantity::{Force, Length, Speed, Time};
+use hardpan_quantity::{Force, Length, Ratio, Speed, Time};
 
 /// One landing, take-off or rejected take-off as it went along the strip.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -28,6 +28,9 @@ pub struct RunPoint {
     pub lift: Force,
     /// Braking force of the wheels.
     pub braking: Force,
+    /// Drag of the wheels on the ground, rolling and braking, over their load; 0 in
+    /// the air.
+    pub friction: Ratio,
     /// Load on one main leg.
     pub main_leg_load: Force,
     /// Load on the nose leg.

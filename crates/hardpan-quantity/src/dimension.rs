@@ -40,6 +40,8 @@ pub enum Dimension {
     Density,
     /// Energy; joule.
     Energy,
+    /// Torque; newton metre.
+    Torque,
     /// Power; watt.
     Power,
     /// Mass per time; kilogram per second.
@@ -73,6 +75,7 @@ impl Dimension {
             Self::Acceleration => "acceleration",
             Self::Density => "density",
             Self::Energy => "energy",
+            Self::Torque => "torque",
             Self::Power => "power",
             Self::MassFlow => "mass flow",
             Self::Count => "count",

@@ -5,14 +5,14 @@ use uom::si::{
     acceleration::meter_per_second_squared, angle::radian, area::square_meter, energy::joule,
     force::newton, length::meter, mass::kilogram, mass_density::kilogram_per_cubic_meter,
     mass_rate::kilogram_per_second, power::watt, pressure::pascal, ratio::ratio,
-    thermodynamic_temperature::kelvin, time::second, velocity::meter_per_second,
-    volume::cubic_meter,
+    thermodynamic_temperature::kelvin, time::second, torque::newton_meter,
+    velocity::meter_per_second, volume::cubic_meter,
 };
 
 pub use uom::si::f64::{
     Acceleration, Angle, Area, Energy, Force, Length, Mass, MassDensity as Density,
     MassRate as MassFlow, Power, Pressure, Ratio, ThermodynamicTemperature as Temperature, Time,
-    Velocity as Speed, Volume,
+    Torque, Velocity as Speed, Volume,
 };
 
 /// A typed quantity with a known SI unit.
@@ -55,6 +55,7 @@ quantity! {
     Speed, Speed, meter_per_second;
     Temperature, Temperature, kelvin;
     Time, Time, second;
+    Torque, Torque, newton_meter;
     Volume, Volume, cubic_meter;
 }
 

@@ -18,7 +18,7 @@ pub use amount::Amount;
 pub use dimension::Dimension;
 pub use kinds::{
     Acceleration, Angle, Area, BearingRatio, Density, Energy, Force, Length, Mass, MassFlow,
-    PenetrationRate, Power, Pressure, Quantity, Ratio, Speed, Temperature, Time, Volume,
+    PenetrationRate, Power, Pressure, Quantity, Ratio, Speed, Temperature, Time, Torque, Volume,
 };
 pub use make::{
     bearing_percent, celsius, degrees, feet, hectopascals, inches, kelvins, kilograms,

@@ -91,6 +91,8 @@ const DENSITY: &[Unit] =
     &[unit("kg/m3", 1.0), unit("lb/ft3", POUND_KG / (FOOT_M * FOOT_M * FOOT_M))];
 const ENERGY: &[Unit] =
     &[unit("MJ", 1e6), unit("kJ", 1e3), unit("J", 1.0), unit("ft-lb", POUND_FORCE_N * FOOT_M)];
+const TORQUE: &[Unit] =
+    &[unit("kN m", 1e3), unit("N m", 1.0), unit("ft-lb", POUND_FORCE_N * FOOT_M)];
 const POWER: &[Unit] =
     &[unit("kW", 1e3), unit("hp", 550.0 * POUND_FORCE_N * FOOT_M), unit("MW", 1e6), unit("W", 1.0)];
 const MASS_FLOW: &[Unit] = &[unit("kg/s", 1.0), unit("lb/s", POUND_KG)];
@@ -117,6 +119,7 @@ pub fn units_of(dimension: Dimension) -> &'static [Unit] {
         Dimension::Acceleration => ACCELERATION,
         Dimension::Density => DENSITY,
         Dimension::Energy => ENERGY,
+        Dimension::Torque => TORQUE,
         Dimension::Power => POWER,
         Dimension::MassFlow => MASS_FLOW,
         Dimension::BearingRatio => BEARING,
@@ -142,6 +145,7 @@ pub(crate) const WITH_UNITS: &[Dimension] = &[
     Dimension::Acceleration,
     Dimension::Density,
     Dimension::Energy,
+    Dimension::Torque,
     Dimension::Power,
     Dimension::MassFlow,
     Dimension::PenetrationRate,

@@ -3,7 +3,7 @@
 use hardpan_quantity::{Amount, Dimension, UnitSystem, parse_amount, units_of};
 use proptest::prelude::*;
 
-const ALL: [Dimension; 21] = [
+const ALL: [Dimension; 22] = [
     Dimension::Length,
     Dimension::Area,
     Dimension::Volume,
@@ -20,6 +20,7 @@ const ALL: [Dimension; 21] = [
     Dimension::Acceleration,
     Dimension::Density,
     Dimension::Energy,
+    Dimension::Torque,
     Dimension::Power,
     Dimension::MassFlow,
     Dimension::Count,

@@ -52,6 +52,7 @@ pub static FORMULAS: &[&Formula] = &[
     &approach::TIMED_AIR_DISTANCE,
     &brake_energy::BRAKE_ENERGY_RULE,
     &brake_energy::KINETIC_ENERGY_PER_BRAKE,
+    &brake_energy::BRAKE_FORCE_OF_TORQUE,
     &regulation::LANDING_WITHIN_SHARE,
     &regulation::FACTORED_DISTANCE,
     &regulation::DISTANCE_AT_DECISION,

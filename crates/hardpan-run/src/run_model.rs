@@ -5,6 +5,7 @@ use crate::engine::schedule::ThrustSchedule;
 use crate::engine::turbofan::{Fall, after_bleed, day_lapse};
 use crate::grip::contaminant::{Wading, WadingLeg};
 use crate::held::steering;
+use crate::motion::brake_energy::force_of_torque;
 use crate::motion::net_path::ClimbAway;
 use crate::motion::polar::Polar;
 use crate::motion::steering::Steering;
@@ -429,10 +430,22 @@ fn braked_wheels(needs: &mut Needs, aeroplane: &Aeroplane, balance: &BalanceFigu
 }
 
 fn brake_force(needs: &mut Needs, aeroplane: &Aeroplane, braked: f64) -> f64 {
-    let Some(stated) = &aeroplane.brakes.force_limit else { return f64::INFINITY };
-    let why = "the brakes give no more than this";
-    let key = "aeroplane: brakes.force_limit";
-    braked * needs.quantity(key, Some(stated), 100.0..=1e6, why)
+    let (why, brakes) = ("the brakes give no more than this", &aeroplane.brakes);
+    let mut most = f64::INFINITY;
+    if let Some(stated) = &brakes.force_limit {
+        let key = "aeroplane: brakes.force_limit";
+        most = needs.quantity(key, Some(stated), 100.0..=1e6, why);
+    }
+    if let Some(stated) = &brakes.torque_limit {
+        let key = "aeroplane: brakes.torque_limit";
+        let torque = needs.quantity(key, Some(stated), 10.0..=1e6, why);
+        let key = "aeroplane: gear.main.tyre.loaded_radius";
+        let radius = aeroplane.gear.main.tyre.loaded_radius.as_ref();
+        let how = "the force of the brakes at the ground follows from their torque and it";
+        let radius = needs.quantity(key, radius, 0.05..=1.5, how);
+        most = most.min(force_of_torque(torque, radius));
+    }
+    braked * most
 }
 
 fn speed_figures(

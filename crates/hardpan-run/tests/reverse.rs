@@ -6,7 +6,7 @@ mod fixture;
 use fixture::{even_ground, landing_flap, take_off_flap, twin};
 use hardpan_model::{Aeroplane, Direction, FieldRule, Given, SurfaceState};
 use hardpan_quantity::{
-    Force, Quantity, Speed, kilograms, kilonewtons, knots, metres, percent, seconds,
+    Force, Quantity, Speed, Torque, kilograms, kilonewtons, knots, metres, percent, seconds,
 };
 use hardpan_run::{
     Air, Available, Error, Ground, LandingPlan, LandingRun, ReverseThrust, RunModel, Situation,
@@ -154,6 +154,28 @@ fn weak_brakes_lengthen_a_stop_on_good_grip_only() {
     let trace = good.trace.expect("a trace");
     let most = trace.points.iter().map(|point| point.braking.si()).fold(0.0, f64::max);
     assert!((most - 60_000.0).abs() < 1e-6, "{most}");
+}
+
+/// Moments about the axle: the torque is the force times the height of the axle.
+#[test]
+fn exact_a_torque_brakes_as_its_force_at_the_loaded_radius() {
+    let radius = twin().gear.main.tyre.loaded_radius.expect("stated").value;
+    let torque = |force: f64| {
+        let mut aeroplane = twin();
+        let torque = Torque::from_si(force * 1e3 * radius.si());
+        aeroplane.brakes.torque_limit = Some(Given::stated("test", torque));
+        aeroplane
+    };
+    let stop = |aeroplane: &Aeroplane| landed(aeroplane, None, 0.4).stop.si();
+    assert!((stop(&torque(15.0)) / stop(&with_brakes(15.0)) - 1.0).abs() < 1e-12);
+    let mut both = with_brakes(15.0);
+    both.brakes.torque_limit = torque(22.0).brakes.torque_limit;
+    assert_eq!(stop(&both).to_bits(), stop(&with_brakes(15.0)).to_bits());
+    let mut bare = torque(15.0);
+    bare.gear.main.tyre.loaded_radius = None;
+    let needs = RunModel::for_landing(&bare, &landing_flap()).expect_err("no lever is known");
+    assert_eq!(needs.len(), 1, "{needs:?}");
+    assert_eq!(needs[0].what, "aeroplane: gear.main.tyre.loaded_radius");
 }
 
 proptest! {

@@ -390,3 +390,26 @@ fn ground_that_drags_on_a_stretch_lengthens_the_runs_over_it() {
     );
     assert!(needed(&pond(3), "F50").0 > needed(&[], "F50").0, "no brakes in the water");
 }
+
+/// No law of the drag of loose material is published: what somebody measured counts
+/// where it is more than the ground has, and without it the take-off says so.
+#[test]
+fn loose_material_drags_by_what_is_stated_of_it() {
+    let take_off = |rolling: Option<f64>| {
+        let stated = rolling.map(|rolling| format!("\nrolling = {rolling}")).unwrap_or_default();
+        let text = format!("depth = \"12 mm\"{stated}");
+        let found = assess(&flight(&[change("day.toml", "depth = \"12 mm\"", &text)]));
+        let finding = found.findings.into_iter().find(|one| one.title == "take-off distance");
+        let finding = finding.expect("judged");
+        let says = finding.caveats.iter().any(|one| one.text.contains("loose material lies at"));
+        let inputs = finding.basis.steps.iter().flat_map(|step| &step.inputs);
+        let named = inputs.filter(|input| input.name.contains("rolling over loose")).count();
+        (finding.value.expect("a value").si, says, named > 0)
+    };
+    let (silent, easy) = (take_off(None), take_off(Some(0.02)));
+    assert_eq!((silent.1, silent.2), (true, false));
+    assert_eq!((easy.1, easy.2), (false, true));
+    assert!((easy.0 / silent.0 - 1.0).abs() < 1e-6, "rolls no easier than the ground");
+    let (deep, deeper) = (take_off(Some(0.08)), take_off(Some(0.16)));
+    assert!(silent.0 < deep.0 && deep.0 < deeper.0, "{silent:?} {deep:?} {deeper:?}");
+}

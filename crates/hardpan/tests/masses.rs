@@ -7,7 +7,7 @@ use hardpan_assess::{
     FlapsTried, MassCell, MassSheet, SheetAxes, SheetMovement, assess, mass_sheet,
 };
 use hardpan_model::{SurfaceState, Verdict};
-use hardpan_quantity::{Quantity, celsius, hectopascals, knots, psi};
+use hardpan_quantity::{Quantity, UnitSystem, celsius, hectopascals, knots, psi, tell, tonnes};
 use snapbox::cmd::{Command, cargo_bin};
 use support::{Change, change, changed_files, flight};
 
@@ -144,6 +144,37 @@ fn the_limit_that_sets_a_mass_is_named_with_the_next_two_in_order() {
 fn no_mass_is_light_enough_for_too_much_crosswind() {
     let [_, landing] = limits(&[change("day.toml", "25009KT", "16025KT")]);
     assert_eq!(landing.first(), Some(&("L10", None)), "{landing:?}");
+}
+
+/// F35 names the mass from which on the wind from the side is held: a little less
+/// does not hold it, a little more does.
+#[test]
+fn the_wind_from_the_side_is_held_from_the_mass_that_is_told() {
+    let control = "[control]\nsource = \"Stability report, 4 (invented)\"\nrudder_force_area = \
+                   \"11 m2\"\nrudder_arm = \"12.5 m\"\nengine_arm = \"4.6 m\"\nside_force_behind = \
+                   \"2.4 m\"\nnose_side_factor = NOSE\n\n[gear.main]";
+    let at = |mass: f64, wind: f64| {
+        let changes = [
+            change("aeroplane.toml", "[gear.main]", &control.replace("NOSE", "0.3")),
+            change("day.toml", "25009KT", &format!("330{wind:02}KT")),
+        ];
+        let mut flight = flight(&changes);
+        let plan = flight.take_off.as_mut().expect("planned");
+        plan.mass = plan.mass.take().map(|given| given.map(|_| tonnes(mass)));
+        let found = assess(&flight).findings;
+        let held = found.into_iter().find(|one| one.title == "wind from the side, take-off roll");
+        held.expect("judged")
+    };
+    let most = at(32.0, 16.0).limit.expect("a limit").amount.si / knots(1.0).si();
+    let wind = (1.05 * most).ceil();
+    let light = at(32.0, wind);
+    assert_eq!(light.verdict, Verdict::Fail, "{}", light.because);
+    let told = tell(&light.because, UnitSystem::Metric);
+    let mass = told.split("it takes ").nth(1).and_then(|rest| rest.strip_suffix(" kg"));
+    let mass = mass.unwrap_or_else(|| panic!("no mass in: {told}")).replace('\u{a0}', "");
+    let mass: f64 = mass.parse::<f64>().expect("a number") / 1e3;
+    assert_eq!(at(mass - 0.01, wind).verdict, Verdict::Fail, "{told}");
+    assert_eq!(at(mass + 0.01, wind).verdict, Verdict::Pass, "{told}");
 }
 
 #[test]

@@ -33,6 +33,8 @@ enum What {
     Sinking(Ratio),
     /// Water of a depth.
     Water(Length),
+    /// Loose material that rolls no easier than this.
+    Loose(Ratio),
 }
 
 /// The rolling surface by station, with the friction that is credited and what
@@ -120,6 +122,12 @@ fn pieces(flight: &Flight) -> Known<Vec<Piece>> {
         let what = What::Water(patch.depth.value);
         pieces.push(Piece { from: patch.from.value, to: patch.to, what });
     }
+    for patch in flight.day.loose_material.iter().flatten() {
+        if let Some(rolling) = &patch.rolling {
+            let what = What::Loose(rolling.value);
+            pieces.push(Piece { from: patch.from.value, to: patch.to, what });
+        }
+    }
     Ok(pieces)
 }
 
@@ -153,6 +161,27 @@ fn stated_for_another_state(stated: &[SurfaceFriction], state: SurfaceState) -> 
 
 fn ends(stated: &SurfaceFriction) -> Option<Stretch> {
     stated.between.as_ref().map(|(from, to)| (from.value, *to))
+}
+
+/// Loose material whose drag is not counted: no law of it is published, and nobody
+/// states the rolling over it.
+pub(crate) fn loose_left_out(flight: &Flight) -> Option<String> {
+    let state = flight.day.surface_state.as_ref().map(|state| state.value);
+    let stated = flight.strip.friction.iter();
+    let stated = stated.filter(|one| Some(one.state) == state && one.rolling.is_some());
+    let known: Vec<Stretch> = stated.filter_map(ends).collect();
+    let patches = flight.day.loose_material.iter().flatten();
+    let silent = patches
+        .filter(|patch| patch.rolling.is_none() && !covered((patch.from.value, patch.to), &known));
+    let places: Vec<String> =
+        silent.map(|patch| Amount::from(patch.from.value).told_to(patch.to.into())).collect();
+    (!places.is_empty()).then(|| {
+        format!(
+            "loose material lies at {}: no drag of it is counted, since no law of it is published; \
+             where it is deep, state the rolling over it (day: loose_material: rolling)",
+            places.join(", ")
+        )
+    })
 }
 
 /// Whether stretches together leave no metre of another one out.
@@ -198,7 +227,7 @@ fn at(
 ) -> (Ratio, Ratio, Length) {
     let slack = metres(1e-3);
     let here = |piece: &&Piece| station >= piece.from - slack && station <= piece.to + slack;
-    let (mut added, mut water) = (0.0, metres(0.0));
+    let (mut added, mut water, mut loose) = (0.0, metres(0.0), ratio(0.0));
     for piece in pieces.iter().filter(here) {
         match piece.what {
             What::Friction { rolling: rolls, braking: brakes } => {
@@ -207,12 +236,13 @@ fn at(
             }
             What::Sinking(more) => added += more.si(),
             What::Water(depth) => water = water.max(depth),
+            What::Loose(rolls) => loose = loose.max(rolls),
         }
     }
     if water.si() > 0.0 {
         braking = braking.min(ratio(BRAKING_IN_WATER));
     }
-    (ratio((rolling.si() + added).min(1.0)), braking, water)
+    (ratio((rolling.si() + added).min(1.0)).max(loose), braking, water)
 }
 
 #[cfg(test)]
@@ -234,10 +264,12 @@ mod tests {
             piece(23.0, 41.0, friction),
             piece(35.0, 60.0, What::Sinking(ratio(0.02))),
             piece(50.0, 55.0, What::Water(millimetres(6.0))),
+            piece(70.0, 80.0, What::Loose(ratio(0.07))),
+            piece(20.0, 30.0, What::Loose(ratio(0.05))),
         ];
         let all = stations(&profile, &pieces);
         assert!(all.windows(2).all(|pair| pair[0].0 < pair[1].0));
-        assert_eq!(all.len(), 11 + 10, "two ends lie on the profile");
+        assert_eq!(all.len(), 11 + 14, "six ends lie on the profile");
         for (station, elevation) in &all {
             assert!((elevation.si() - 0.01 * station.si()).abs() < 1e-12);
         }
@@ -256,6 +288,9 @@ mod tests {
         same(45.0, 0.06, 0.3, 0.0);
         same(52.0, 0.06, 0.05, 0.006);
         same(60.1, 0.04, 0.3, 0.0);
+        same(75.0, 0.07, 0.3, 0.0);
+        same(22.0, 0.05, 0.3, 0.0);
+        same(25.0, 0.10, 0.3, 0.0);
     }
 
     #[test]

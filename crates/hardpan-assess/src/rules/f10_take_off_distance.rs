@@ -2,6 +2,7 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::measure::along::loose_left_out;
 use crate::movements::declared;
 use crate::rule::Rule;
 use crate::run_basis::{run_step, rut_input, thrust_inputs};
@@ -20,7 +21,8 @@ pub(super) const RULE: Rule = Rule {
     why: "A soft surface slows the roll and leaves less strip than the paved figures promise.",
     limit: "Declared distance less what lining up takes.",
     applies: "Each planned take-off, by the rule that the flight names. In standing water the drag of \
-              what the tyres push aside counts; spray on the airframe is not modelled.",
+              what the tyres push aside counts; spray on the airframe is not modelled. Loose material \
+              drags by what is stated of it, else not.",
     source: Source::new("CFR-25-113", "(a), (b)", Tier::Published),
     judge,
 };
@@ -65,7 +67,7 @@ fn check(
         mass.into_iter().chain(thrust_inputs(flight)).chain(rut_input(context.measured)).collect();
     let wades = flight.day.standing_water.as_ref().is_some_and(|patches| !patches.is_empty());
     let sinks = context.measured.rut_drag.as_ref().and_then(|drag| drag.left_out());
-    let draft = sinks.into_iter().fold(draft, Draft::caveat);
+    let draft = sinks.into_iter().chain(loose_left_out(flight)).fold(draft, Draft::caveat);
     let draft = if wades { draft.caveat(SPRAY) } else { draft };
     let draft = draft.step(run_step(
         "all-engine distance to the screen",

@@ -147,7 +147,9 @@ fn finding(context: &Context<'_>, patch: &Patch, fastest: (Phase, Speed, Spin)) 
 mod tests {
     use super::{Spin, fastest_over, nearness};
     use hardpan_model::{Given, Origin, Patch, Phase, RunEvent, RunEventKind, RunPoint, RunTrace};
-    use hardpan_quantity::{Force, Length, Quantity, Speed, Time, knots, metres, millimetres};
+    use hardpan_quantity::{
+        Force, Length, Quantity, Speed, Time, knots, metres, millimetres, ratio,
+    };
 
     fn point(station: f64, speed: f64, height: f64) -> RunPoint {
         let none = Force::from_si(0.0);
@@ -159,6 +161,7 @@ mod tests {
             thrust: none,
             lift: none,
             braking: none,
+            friction: ratio(0.0),
             main_leg_load: none,
             nose_leg_load: none,
             height: metres(height),
@@ -177,6 +180,7 @@ mod tests {
             stones_per_square_metre: None,
             largest_stone: None,
             sizes: Vec::new(),
+            rolling: None,
         }
     }
 

@@ -10,7 +10,7 @@ use hardpan_quantity::{Amount, Dimension, ParseError, parse_amount};
 use toml::de::DeValue;
 
 /// Kinds tried in turn for a limit whose kind is not known beforehand.
-const KINDS: [Dimension; 17] = [
+const KINDS: [Dimension; 18] = [
     Dimension::Speed,
     Dimension::Mass,
     Dimension::Length,
@@ -23,6 +23,7 @@ const KINDS: [Dimension; 17] = [
     Dimension::Force,
     Dimension::Power,
     Dimension::Energy,
+    Dimension::Torque,
     Dimension::MassFlow,
     Dimension::Area,
     Dimension::Acceleration,

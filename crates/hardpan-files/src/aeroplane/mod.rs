@@ -206,6 +206,7 @@ fn brakes(t: &mut Table<'_>) -> Brakes {
         paved_dry_coefficient: t.coefficient("paved_dry_coefficient", plausible::BRAKING),
         energy_limit: t.quantity("energy_limit", plausible::BRAKE_ENERGY),
         force_limit: t.quantity("force_limit", plausible::BRAKE_FORCE),
+        torque_limit: t.quantity("torque_limit", plausible::BRAKE_TORQUE),
         cooling: gear::cooling(t),
     }
 }

@@ -108,6 +108,7 @@ fn cut(patch: &Patch, strip: &[LooseStones]) -> Vec<Patch> {
             stones_per_square_metre: there.and_then(|one| one.stones_per_square_metre.clone()),
             largest_stone: there.and_then(|one| one.largest_stone.clone()),
             sizes: there.map(|one| one.sizes.clone()).unwrap_or_default(),
+            rolling: patch.rolling.clone(),
         })
     };
     let pieces: Vec<Patch> = stations.windows(2).filter_map(piece).collect();
@@ -133,6 +134,7 @@ mod tests {
             stones_per_square_metre: count.map(given),
             largest_stone: None,
             sizes: Vec::new(),
+            rolling: None,
         }
     }
 

@@ -88,6 +88,7 @@ pub(crate) const FITTED_DEVIATION: Bounds = between(0.0, 0.4);
 pub(crate) const ROLLING: Bounds = between(0.005, 0.5);
 pub(crate) const CONTROL_SWING: Bounds = between(0.0, 30.0);
 pub(crate) const BRAKE_FORCE: Bounds = between(500.0, 500e3);
+pub(crate) const BRAKE_TORQUE: Bounds = between(100.0, 300e3);
 pub(crate) const REVERSE_FORCE: Bounds = between(0.0, 300e3);
 pub(crate) const BRAKE_ENERGY: Bounds = between(0.05e6, 250e6);
 pub(crate) const SPEED_RATIO: Bounds = between(0.7, 2.0);

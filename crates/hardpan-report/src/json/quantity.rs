@@ -49,6 +49,7 @@ const fn unit_of(dimension: Dimension) -> &'static str {
         Dimension::Acceleration => "m/s2",
         Dimension::Density => "kg/m3",
         Dimension::Energy => "J",
+        Dimension::Torque => "N m",
         Dimension::Power => "W",
         Dimension::MassFlow => "kg/s",
         Dimension::BearingRatio => "%",

@@ -26,6 +26,28 @@ fn kinetic_per_brake(mass: f64, speed: f64, wheels: f64) -> f64 {
     0.5 * mass * speed * speed / wheels
 }
 
+/// Force of one brake at the ground, N: the wheel neither gains nor loses speed of
+/// turning, so that the moments about its axle balance.
+pub(crate) fn force_of_torque(torque: f64, loaded_radius: f64) -> f64 {
+    torque / loaded_radius
+}
+
+/// Force at the ground from the torque of a brake.
+pub(crate) static BRAKE_FORCE_OF_TORQUE: Formula = Formula {
+    name: "brake-force-of-torque",
+    computes: "greatest force of one brake at the ground",
+    expression: "F = T/r",
+    arguments: &[
+        argument("torque", "T", Dimension::Torque, 10.0, 1e6),
+        argument("loaded_radius", "r", Dimension::Length, 0.05, 1.5),
+    ],
+    result: Dimension::Force,
+    source: Source::new("TEXTBOOK-PHYSICS", "moments about the axle", Tier::Derived),
+    scatter: "the axle stands lower in soft tyres, which gives more force; what turning wheels \
+              take is not counted",
+    evaluate: kernel!(force_of_torque, torque, loaded_radius),
+};
+
 /// Brake energy by the rational formula of the rule.
 pub(crate) static BRAKE_ENERGY_RULE: Formula = Formula {
     name: "brake-energy-rule",

@@ -8,7 +8,7 @@ use crate::motion::integrate::{Pace, State, Until, advance};
 use crate::motion::roll::Roll;
 use crate::situation::Loaded;
 use hardpan_model::{RunEvent, RunEventKind, RunPoint, RunTrace};
-use hardpan_quantity::{Force, Length, Quantity, Speed, Time};
+use hardpan_quantity::{Force, Length, Quantity, Speed, Time, ratio};
 
 const AIRBORNE_POINTS: u32 = 8;
 
@@ -55,6 +55,9 @@ impl<'a> Recorder<'a> {
     pub(crate) fn rolled(&mut self, state: &State, roll: &Roll) {
         let local = self.ground.local(state.distance, &mut { state.cursor });
         let forces = roll.forces(state.speed, local);
+        let load = forces.main + forces.nose;
+        let dragged = forces.rolling + forces.braking;
+        let friction = if load > 0.0 { dragged / load } else { 0.0 };
         self.trace.points.push(RunPoint {
             station: Length::from_si(self.ground.station_si(state.distance)),
             time: Time::from_si(state.time),
@@ -63,6 +66,7 @@ impl<'a> Recorder<'a> {
             thrust: Force::from_si(forces.thrust),
             lift: Force::from_si(forces.lift),
             braking: Force::from_si(forces.braking),
+            friction: ratio(friction),
             main_leg_load: Force::from_si(forces.main / self.main_legs),
             nose_leg_load: Force::from_si(forces.nose / self.nose_legs),
             height: Length::from_si(0.0),
@@ -93,6 +97,7 @@ impl<'a> Recorder<'a> {
                 thrust: Force::from_si(thrust.at(airspeed)),
                 lift: Force::from_si(self.weight),
                 braking: Force::from_si(0.0),
+                friction: ratio(0.0),
                 main_leg_load: Force::from_si(0.0),
                 nose_leg_load: Force::from_si(0.0),
                 height: Length::from_si(low + rising * (high - low)),

@@ -1,7 +1,7 @@
 //! Invented runs with constant accelerations.
 
 use hardpan_model::{RunEvent, RunEventKind, RunPoint, RunTrace};
-use hardpan_quantity::{kilonewtons, knots, metres, seconds};
+use hardpan_quantity::{kilonewtons, knots, metres, ratio, seconds};
 
 /// Down the glide to 320 m, then to a stop at 1 390 m.
 pub(crate) fn landing() -> RunTrace {
@@ -68,6 +68,7 @@ fn point(station: f64, speed: f64, height: f64) -> RunPoint {
         thrust: kilonewtons(110.0),
         lift: kilonewtons(0.03 * speed * speed),
         braking: kilonewtons(0.0),
+        friction: ratio(if height > 0.0 { 0.0 } else { 0.03 }),
         main_leg_load: kilonewtons(190.0),
         nose_leg_load: kilonewtons(38.0),
         height: metres(height),
