@@ -13,6 +13,7 @@ pub fn formulas() -> Vec<&'static Formula> {
         hardpan_ground::FORMULAS,
         hardpan_run::FORMULAS,
         hardpan_debris::FORMULAS,
+        crate::assess::confidence::method::FORMULAS,
     ]
     .concat()
 }

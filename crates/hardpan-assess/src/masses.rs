@@ -25,7 +25,7 @@ use crate::masses::first_limit::first_limit;
 use crate::masses::ground_checks::ground_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::masses::ride_check::ride_check;
-pub(crate) use crate::masses::wind_checks::held_by;
+pub(crate) use crate::masses::wind_checks::{control_checks, held_by};
 use crate::masses::wind_checks::{held_check, wind_checks};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
@@ -34,8 +34,8 @@ use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
 use crate::runs::Runs;
 use crate::tyres::least;
 use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given};
-use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms};
-use hardpan_run::DecisionRange;
+use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms, ratio};
+use hardpan_run::{DecisionRange, TakeOffRun};
 
 /// How far above the structural limit other limits are looked for.
 pub(crate) const BEYOND: f64 = 1.2;
@@ -170,18 +170,18 @@ fn weight_checks<'a>(
     for (title, kind) in
         [("main tyre pressure", LegKind::Main), ("nose tyre pressure", LegKind::Nose)]
     {
-        checks.push(Check::new("T10", title, move |mass| {
-            pressure_at(flight, measured, kind, mass, centre).map(|found| found.is_some())
+        checks.push(Check::at_most("T10", title, move |mass| {
+            least_and_most(flight, measured, kind, mass, centre)
         }));
     }
     if let Some(number) = &flight.strip.strength.number {
-        checks.push(Check::new("G70", "published strength number", move |mass| {
+        checks.push(Check::at_most("G70", "published strength number", move |mass| {
             let Some(pressure) = pressure_at(flight, measured, LegKind::Main, mass, centre)? else {
-                return Ok(false);
+                return Ok(None);
             };
             let centre = centre.ok_or_else(|| missing("the centre of gravity"))?.value;
             let found = classification(flight, measured, mass, centre, pressure)?;
-            Ok(found.number <= number.value)
+            Ok(Some((ratio(found.number), ratio(number.value))))
         }));
     }
     checks
@@ -224,6 +224,27 @@ fn pressure_at(
     mass: Mass,
     centre: Option<&Given<Ratio>>,
 ) -> Known<Option<Pressure>> {
+    let both = least_and_most(flight, measured, kind, mass, centre)?;
+    let is_set = match kind {
+        LegKind::Main => measured.main_tyre.as_ref(),
+        LegKind::Nose => measured.nose_tyre.as_ref(),
+    };
+    let is_set = is_set.is_ok_and(|tyre| tyre.given.is_some());
+    Ok(both.filter(|(least, most)| least <= most).map(|(least, most)| match is_set {
+        true => most,
+        false => least,
+    }))
+}
+
+/// The least pressure that tyre and chart allow at a mass, and the crew's or the
+/// greatest of the tyre; none when the tyre does not bear the load at all.
+fn least_and_most(
+    flight: &Flight,
+    measured: &Measured,
+    kind: LegKind,
+    mass: Mass,
+    centre: Option<&Given<Ratio>>,
+) -> Known<Option<(Pressure, Pressure)>> {
     let tyre = match kind {
         LegKind::Main => measured.main_tyre.as_ref(),
         LegKind::Nose => measured.nose_tyre.as_ref(),
@@ -244,10 +265,7 @@ fn pressure_at(
     let data = &kind.leg(flight).tyre;
     let highest = data.maximum_pressure.as_ref().or(data.rated_pressure.as_ref());
     let highest = highest.map_or(least, |given| given.value);
-    Ok(match &tyre.given {
-        Some(set) => (least <= set.value).then_some(set.value),
-        None => (least <= highest).then_some(least),
-    })
+    Ok(Some((least, tyre.given.as_ref().map_or(highest, |set| set.value))))
 }
 
 fn take_off_checks<'a>(
@@ -306,6 +324,17 @@ fn take_off_checks<'a>(
                                 && climb.gear_up >= climb.gear_up_required
                         })
             })
+        })
+        .with_margin(move |mass| {
+            let last = case.as_ref().ok()?.final_climb(mass).and_then(Result::ok).flatten();
+            let last = last.map(|climb| climb.gradient - climb.required);
+            let first = runs.at(mass, |run| {
+                run.decision.as_ref()?;
+                let climb = run.climb.engine_out?;
+                let down = climb.gear_down - climb.gear_down_required;
+                Some(down.min(climb.gear_up - climb.gear_up_required))
+            });
+            first.ok()?.into_iter().chain(last).map(Quantity::si).reduce(f64::min)
         }),
         Check::at_most("F60", "brake energy", move |mass| {
             let most = brake_limit(flight)?;
@@ -336,6 +365,10 @@ fn obstacle_check<'a>(
         Check::new("F45", "obstacles under the net path", move |mass| {
             runs.at(mass, |run| flown_over(flight, measured, run).map(|flown| flown.clears()))?
         })
+        .with_margin(move |mass| {
+            let clear = |run: &TakeOffRun| flown_over(flight, measured, run).ok()?.to_spare();
+            Some(runs.at(mass, clear).ok()??.si())
+        })
     })
 }
 
@@ -347,13 +380,25 @@ fn hot_brakes_check<'a>(
 ) -> Option<Check<'a>> {
     let of_landing = measured.landing.as_ref()?.as_ref().ok()?.brake_energy;
     let limit = flight.aeroplane.brakes.energy_limit.as_ref()?.value;
-    Some(Check::new("F65", "brakes between landing and take-off", move |mass| {
+    let both = move |mass| {
         let taxi = taxi_energy(flight, mass).unwrap_or_default();
-        if runs.at(mass, |run| of_landing + run.brake_energy + taxi <= limit)? {
+        runs.at(mass, |run| of_landing + run.brake_energy + taxi)
+    };
+    let check = Check::new("F65", "brakes between landing and take-off", move |mass| {
+        if both(mass)? <= limit {
             return Ok(true);
         }
         let (wait, _) = cooling_time(flight, of_landing)?;
         Ok(flight.turn_round.as_ref().is_none_or(|planned| wait <= planned.value))
+    });
+    // Hot brakes that have cooled in time hold as cool ones do: the better counts.
+    Some(check.with_margin(move |mass| {
+        let hot = left(both(mass).ok()?.si(), limit.si())?;
+        let planned = flight.turn_round.as_ref()?.value;
+        match cooling_time(flight, of_landing) {
+            Ok((wait, _)) => Some(left(wait.si(), planned.si())?.max(hot)),
+            Err(_) => Some(hot).filter(|hot| *hot >= 0.0),
+        }
     }))
 }
 
@@ -405,6 +450,11 @@ fn approach_checks<'a>(
             let case =
                 case.ok_or_else(|| missing("the landing"))?.as_ref().map_err(Clone::clone)?;
             case.go_around(mass).map(|climb| climb.climbs())
+        })
+        .with_margin(move |mass| {
+            let climb = measured.landing_case.as_ref()?.as_ref().ok()?.go_around(mass).ok()?;
+            let climbs = climb.engine_out.into_iter().chain([climb.all_engines]);
+            climbs.map(|one| (one.gradient - one.required).si()).reduce(f64::min)
         }),
     ]
 }

@@ -124,7 +124,7 @@ fn tail(row: &FindingRow, width: usize) -> String {
     out
 }
 
-fn step_text(number: usize, step: &OpenedStep, width: usize) -> String {
+pub(crate) fn step_text(number: usize, step: &OpenedStep, width: usize) -> String {
     let mut out = hanging(&step.title, width, &format!("  {}. ", number + 1));
     for (label, text) in &step.lines {
         out.push_str(&hanging(text, width, &format!("     {label:<LABEL$} ")));

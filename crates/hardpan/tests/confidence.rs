@@ -4,8 +4,10 @@
 mod support;
 
 use hardpan_assess::{Confidence, Help, LimitChance, Moving, Sampling, assess, confidence};
-use hardpan_model::{Flight, Given, Uncertainty, Verdict};
-use hardpan_quantity::{Mass, Quantity, UnitSystem, metres, millimetres, ratio, tonnes};
+use hardpan_model::{Flight, Given, Uncertainty, Verdict, Wind};
+use hardpan_quantity::{
+    Angle, Mass, Quantity, UnitSystem, knots, metres, millimetres, ratio, tonnes,
+};
 use hardpan_report::{ConfidenceReport, Produced, TextStyle, confidence_text};
 use snapbox::cmd::{Command, cargo_bin};
 use support::{change, changed_files, flight};
@@ -87,6 +89,11 @@ fn draws_told_by_a_fit_agree_with_the_same_draws_in_full() {
         assert!((low..=high).contains(&exact.share.si()), "{told:?} for {exact:?}");
     };
     within(told.holds, exact.holds);
+    assert_eq!(fitted.worked.amount.si.to_bits(), told.holds.share.si().to_bits());
+    let by_fit = |code: &str| told.limits.iter().any(|one| one.code == code && one.is_fitted);
+    for code in ["F10", "F15", "F40", "F45", "F57", "F65", "G20", "T10"] {
+        assert!(by_fit(code), "{code} has no fit");
+    }
     for limit in &exact.limits {
         let same = |one: &&LimitChance| {
             (one.code, &one.title, one.moving) == (limit.code, &limit.title, limit.moving)
@@ -132,6 +139,40 @@ fn val_the_structural_limit_is_exceeded_as_the_closed_form_says() {
         assert!((chance.share.si() - exact_share).abs() <= 1.01 / 512.0, "{chance:?}");
         let (low, high) = (chance.between.0.si(), chance.between.1.si());
         assert!(low <= exact_share && exact_share <= high, "{chance:?}");
+    }
+}
+
+/// Closed form: a normal wind square to the strip exceeds what is held from the side
+/// with 1 - Φ((held - wind) / s). Here s is 1, 1/2 and 2 of what is left: 15.866,
+/// 2.275 and 30.854 % (printed tables of the normal distribution, from memory).
+#[test]
+fn val_the_wind_that_is_held_is_exceeded_as_the_closed_form_says() {
+    let control = "[control]\nsource = \"Stability report, 4 (invented)\"\nrudder_force_area = \
+                   \"11 m2\"\nrudder_arm = \"12.5 m\"\nengine_arm = \"4.6 m\"\nside_force_behind = \
+                   \"2.4 m\"\nnose_side_factor = 0.3\n\n[gear.main]";
+    let mut flight = flight(&[change("aeroplane.toml", "[gear.main]", control)]);
+    let across = 158.0_f64.to_radians();
+    flight.day.wind = flight.day.wind.take().map(|given| {
+        given.map(|wind| Wind { from: Some(Angle::from_si(across)), speed: knots(12.0), ..wind })
+    });
+    let title = "wind from the side, take-off roll";
+    let found = assess(&flight).findings;
+    let found = found.iter().find(|one| one.title == title).expect("judged");
+    let (wind, held) = (found.value.expect("blown").si, found.limit.expect("held").amount.si);
+    assert!((wind / knots(12.0).si() - 1.0).abs() < 1e-9, "{found:?}");
+    for (deviations, exact_share) in [(1.0, 0.158_66), (0.5, 0.022_75), (2.0, 0.308_54)] {
+        flight.uncertainty = exact();
+        let deviation = Quantity::from_si(deviations * (held - wind));
+        flight.uncertainty.wind_speed = Some(Given::stated("uncertainty", deviation));
+        let found = drawn(&flight, 512, 3);
+        let of = |one: &&LimitChance| {
+            one.title == "wind from the side that is held" && one.moving == Some(Moving::TakeOff)
+        };
+        let chance = found.limits.iter().find(of).and_then(|one| one.exceeded).expect("known");
+        // 512 points lie one in each slice of the axis: the count is right to one.
+        assert!((chance.share.si() - exact_share).abs() <= 1.01 / 512.0, "{chance:?}");
+        let rudder = |one: &&LimitChance| one.title == "rudder after an engine failure";
+        assert!(found.limits.iter().find(rudder).is_some_and(|one| one.exceeded.is_some()));
     }
 }
 

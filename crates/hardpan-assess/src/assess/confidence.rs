@@ -9,6 +9,7 @@
 mod draw;
 mod help;
 mod inputs;
+pub(crate) mod method;
 mod ride;
 mod search;
 mod summary;
@@ -18,7 +19,7 @@ mod two_level;
 pub use trial::Moving;
 
 use crate::assess::Core;
-use crate::assessment::Identity;
+use crate::assessment::{FigureBasis, Identity};
 use crate::figures::identity;
 use crate::measure::Standing;
 use crate::measured::Measured;
@@ -120,6 +121,8 @@ pub struct Fitted {
     pub mass_errors: Vec<(Moving, Mass)>,
     /// Draws in full for each measurement that is tried.
     pub help_draws: u32,
+    /// How the probability that no limit is exceeded came about.
+    pub worked: FigureBasis,
 }
 
 /// A probability from the draws.
@@ -142,6 +145,9 @@ pub struct LimitChance {
     pub moving: Option<Moving>,
     /// Probability that it is exceeded as planned; none where data are missing.
     pub exceeded: Option<Chance>,
+    /// Whether a fit tells it of draws that are not calculated in full; where it does
+    /// not, the probability rests on those in full alone.
+    pub is_fitted: bool,
 }
 
 /// The largest mass of a movement that may be planned.
@@ -284,6 +290,7 @@ fn fitted(flight: &Flight, fit: &TwoLevel<'_>, help_draws: u32) -> Fitted {
             .filter_map(|moving| Some((moving, kilograms(fit.mass_error(moving)?))))
             .collect(),
         help_draws,
+        worked: fit.worked(),
     }
 }
 

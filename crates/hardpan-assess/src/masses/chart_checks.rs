@@ -4,7 +4,7 @@ use super::{Check, missing};
 use crate::measured::Measured;
 use crate::movements::charts::{approved, available, factor, is_charted};
 use hardpan_model::{ChartFigure, Flight};
-use hardpan_quantity::Quantity;
+use hardpan_quantity::{Length, Mass, Quantity};
 
 /// One check for each figure of a movement that has a chart.
 pub(super) fn chart_checks<'a>(
@@ -18,12 +18,17 @@ pub(super) fn chart_checks<'a>(
 }
 
 fn check<'a>(flight: &'a Flight, measured: &'a Measured, figure: ChartFigure) -> Check<'a> {
-    Check::new("F15", title(figure), move |mass| {
+    let read = move |mass| {
         let read = approved(flight, measured, figure, mass);
-        let read = read.ok_or_else(|| missing("the approved chart"))??;
-        if figure.is_mass() {
-            return Ok(mass.si() <= read.amount.si);
-        }
+        read.ok_or_else(|| missing("the approved chart"))?
+    };
+    if figure.is_mass() {
+        return Check::at_most("F15", title(figure), move |mass: Mass| {
+            Ok(Some((mass, Mass::from_si(read(mass)?.amount.si))))
+        });
+    }
+    Check::at_most("F15", title(figure), move |mass| {
+        let read = read(mass)?;
         let factor = match (factor(flight, figure), figure) {
             (Some(factor), _) => factor,
             (None, ChartFigure::LandingDistance) => return Err(missing("the rule of the landing")),
@@ -31,7 +36,7 @@ fn check<'a>(flight: &'a Flight, measured: &'a Measured, figure: ChartFigure) ->
         };
         let (declared, line_up) =
             available(flight, figure).ok_or_else(|| missing("the declared distance"))?;
-        Ok(read.amount.si * factor <= (declared.value - line_up).si())
+        Ok(Some((Length::from_si(read.amount.si * factor), declared.value - line_up)))
     })
 }
 

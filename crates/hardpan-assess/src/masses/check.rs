@@ -73,7 +73,14 @@ impl<'a> Check<'a> {
     /// Whether it holds, and what is left where that is known: the verdict never
     /// rests on the margin.
     pub(crate) fn judged(&self, mass: Mass) -> (Option<bool>, Option<f64>) {
-        (self.tried(mass), self.margin_at(mass))
+        let (holds, left) = (self.tried(mass), self.margin_at(mass));
+        debug_assert!(
+            left.zip(holds).is_none_or(|(left, holds)| left.abs() < 1e-9 || (left > 0.0) == holds),
+            "{} {}: {left:?} left, {holds:?}",
+            self.code,
+            self.title
+        );
+        (holds, left)
     }
 }
 

@@ -5,8 +5,8 @@ use super::sheet::SheetMovement;
 use crate::context::bounds_today;
 use crate::measured::{Known, Measured};
 use hardpan_model::{Bound, Flight, Phase};
-use hardpan_quantity::{Mass, Speed};
-use hardpan_run::WindComponents;
+use hardpan_quantity::{Mass, Quantity, Speed};
+use hardpan_run::{TakeOffRun, WindComponents, steering_needs};
 
 /// Approved limits on the wind of a movement: no mass is light enough for too
 /// much of it.
@@ -57,9 +57,44 @@ pub(super) fn held_check<'a>(
     };
     let wind = wind?.as_ref().ok()?.crosswind;
     held(flight.aeroplane.mass.maximum_take_off.as_ref()?.value)?;
-    Some(Check::dear("F35", "wind from the side that is held", move |mass| {
+    let check = Check::dear("F35", "wind from the side that is held", move |mass| {
         Ok(held(mass).is_some_and(|limit| wind <= limit))
-    }))
+    });
+    Some(check.with_margin(move |mass| Some((held_by(measured, movement)(mass)? - wind).si())))
+}
+
+/// What holds the aeroplane straight as planned: limits that lighter aeroplanes meet
+/// no better. None where the aeroplane does not state what they take, which F35 tells.
+pub(crate) fn control_checks<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    movement: SheetMovement,
+) -> Vec<Check<'a>> {
+    if !steering_needs(&flight.aeroplane).is_empty() {
+        return Vec::new();
+    }
+    let held = held_check(flight, measured, movement);
+    let runs = measured.take_off_runs.as_deref().filter(|_| movement == SheetMovement::TakeOff);
+    let of_failure = runs.into_iter().flat_map(|runs| {
+        let rudder = Check::new("F35", "rudder after an engine failure", move |mass| {
+            runs.at(mass, |run| rudder(run).is_none_or(|spare| spare.si() >= 0.0))
+        });
+        let grip = Check::new("F35", "side grip after an engine failure", move |mass| {
+            runs.at(mass, |run| run.side_grip.as_ref().is_none_or(|grip| grip.used.si() <= 1.0))
+        });
+        [
+            rudder.with_margin(move |mass| Some(runs.at(mass, self::rudder).ok()??.si())),
+            grip.with_margin(move |mass| {
+                runs.at(mass, |run| Some(1.0 - run.side_grip.as_ref()?.used.si())).ok()?
+            }),
+        ]
+    });
+    held.into_iter().chain(of_failure).collect()
+}
+
+/// The speed at which an engine fails over the lowest at which it is held.
+fn rudder(run: &TakeOffRun) -> Option<Speed> {
+    Some(run.decision.as_ref()?.failure_speed - run.speeds.control.as_ref()?.calibrated)
 }
 
 /// The wind from the side that a mass holds; none where that is not known.

@@ -73,6 +73,12 @@ impl FlownOver<'_> {
     pub(crate) fn clears(&self) -> bool {
         self.counted().all(|under| under.clearance().si() >= CLEARANCE_M)
     }
+
+    /// The least height over an obstacle that counts, less what the rule asks for;
+    /// none where none counts.
+    pub(crate) fn to_spare(&self) -> Option<Length> {
+        Some(self.counted().next()?.clearance() - metres(CLEARANCE_M))
+    }
 }
 
 /// The obstacles under the path of a take-off.

@@ -1,7 +1,7 @@
 //! How sure an answer is, for a program: versioned, in SI units, with its schema.
 
 use super::{AS_IT_IS, ConfidenceReport};
-use crate::json::{ProducedJson, Quantity, VerdictJson};
+use crate::json::{FigureJson, ProducedJson, Quantity, VerdictJson};
 use hardpan_assess::{CAUTION, Chance, Fitted, Help, InputShare, LimitChance, MassChance, Moving};
 use hardpan_quantity::{Mass, Quantity as Typed, UnitSystem, tell};
 use schemars::JsonSchema;
@@ -77,6 +77,8 @@ struct FittedJson {
     mass_errors: Vec<MassErrorJson>,
     /// Draws in full for each measurement that is tried.
     help_draws: u32,
+    /// How the probability that no limit is exceeded came about, step by step.
+    worked: FigureJson,
 }
 
 /// What the fit errs in a largest mass.
@@ -113,6 +115,9 @@ struct LimitJson {
     movement: Option<&'static str>,
     /// Probability that it is exceeded; null where data are missing.
     exceeded: Option<ChanceJson>,
+    /// Whether a fit tells it of draws that are not calculated in full; where it does
+    /// not, the probability rests on those in full alone.
+    by_fit: bool,
 }
 
 /// The largest mass of a movement.
@@ -226,6 +231,7 @@ fn fitted(fitted: &Fitted) -> FittedJson {
         misjudged: fitted.misjudged.si(),
         mass_errors: fitted.mass_errors.iter().map(error).collect(),
         help_draws: fitted.help_draws,
+        worked: FigureJson::new(&fitted.worked),
     }
 }
 
@@ -240,6 +246,7 @@ fn limit(limit: &LimitChance) -> LimitJson {
         limit: limit.title.clone(),
         movement: limit.moving.map(|moving| moving.word()),
         exceeded: limit.exceeded.map(chance),
+        by_fit: limit.is_fitted,
     }
 }
 

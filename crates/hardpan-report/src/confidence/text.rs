@@ -1,9 +1,10 @@
 //! How sure an answer is, at a terminal.
 
 use super::{AS_IT_IS, ConfidenceReport, share_text};
+use crate::explain::{opened_steps, step_text};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging, plain};
-use hardpan_assess::CAUTION;
+use hardpan_assess::{CAUTION, formulas};
 
 /// What the draws say as terminal text: the answer, each limit, the masses, what
 /// is uncertain, and what would help.
@@ -21,6 +22,7 @@ pub fn confidence_text(report: &ConfidenceReport, style: TextStyle) -> String {
     masses(&mut out, report, &paint);
     inputs(&mut out, report, &paint);
     help(&mut out, report, &paint);
+    worked(&mut out, report, &paint);
     out.push('\n');
     out.push_str(&hanging(AS_IT_IS, width, ""));
     out.push_str(&hanging(CAUTION, width, ""));
@@ -52,6 +54,16 @@ fn limits(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
     out.push_str(&table_text(&table));
     if let Some(never) = report.never() {
         out.push_str(&hanging(&never, paint.width(), ""));
+    }
+}
+
+/// How the share of the draws is told where most of them are not calculated in full.
+fn worked(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
+    let Some(fitted) = &report.found.fitted else { return };
+    section(out, paint, "How the draws that are not calculated in full are told");
+    let steps = opened_steps(&fitted.worked.basis.steps, &formulas(), report.units);
+    for (number, step) in steps.iter().enumerate() {
+        out.push_str(&step_text(number, step, paint.width()));
     }
 }
 

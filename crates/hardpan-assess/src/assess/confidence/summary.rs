@@ -111,6 +111,7 @@ impl Summary<'_> {
                 title: name.title.clone(),
                 moving: name.moving,
                 exceeded: name.is_known.then(|| self.exceeded(at)),
+                is_fitted: self.fit.is_some_and(|fit| fit.exceeded(at).is_some()),
             })
             .collect();
         let key = |limit: &LimitChance| limit.exceeded.map_or(2.0, |chance| chance.share.si());

@@ -4,7 +4,9 @@ use super::draw::Drawn;
 use super::ride::RideLimit;
 use super::search::{Lines, largest};
 use crate::context::{Context, bounds_today};
-use crate::masses::{BEYOND, Check, landing_limits, lightest, take_off_limits};
+use crate::masses::{
+    BEYOND, Check, SheetMovement, control_checks, landing_limits, lightest, take_off_limits,
+};
 use crate::rides::Asked;
 use hardpan_model::{Bound, Flight, Phase};
 use hardpan_quantity::{Mass, Quantity};
@@ -104,6 +106,15 @@ pub(super) fn named(drawn: &Drawn, rides: &[RideLimit]) -> Vec<Named> {
         moving: None,
         is_known: holds.is_some(),
     }));
+    for moving in movements(&drawn.flight) {
+        names.extend(control(drawn, moving).iter().map(|check| Named {
+            code: check.code,
+            title: check.title.to_owned(),
+            moving: Some(moving),
+            is_known:
+                planned(&drawn.flight, moving).is_some_and(|mass| check.tried(mass).is_some()),
+        }));
+    }
     let ride = |ride: &RideLimit| Named {
         code: "R70",
         title: ride.title.clone(),
@@ -112,6 +123,15 @@ pub(super) fn named(drawn: &Drawn, rides: &[RideLimit]) -> Vec<Named> {
     };
     names.extend(rides.iter().map(ride));
     names
+}
+
+/// Limits on control that mass does not mend.
+fn control(drawn: &Drawn, moving: Moving) -> Vec<Check<'_>> {
+    let movement = match moving {
+        Moving::Landing => SheetMovement::Landing,
+        Moving::TakeOff => SheetMovement::TakeOff,
+    };
+    control_checks(&drawn.flight, &drawn.measured, movement)
 }
 
 /// Approved limits on the weather, whether each holds, and what is left of it.
@@ -182,6 +202,14 @@ pub(super) fn trial(
     for (_, holds, left) in of_the_day(drawn) {
         trial.holds.push(holds);
         trial.margins.push(left);
+    }
+    for moving in movements(&drawn.flight) {
+        let real = planned(&drawn.flight, moving).map(|mass| mass * drawn.mass);
+        for check in control(drawn, moving) {
+            let (holds, left) = real.map_or((None, None), |mass| check.judged(mass));
+            trial.holds.push(holds);
+            trial.margins.push(left);
+        }
     }
     for ride in rides {
         let left = ride.left(drawn.levels);

@@ -3,12 +3,15 @@
 //!
 //! The share of all draws that exceed a limit is the share by the fit plus the mean
 //! error of the fit, in shares, at the draws in full, each told by a fit without
-//! itself: a control variate, without bias [GLYNN-SZECHTMAN-2002]. Draws that lie
+//! itself: a control variate [GLYNN-SZECHTMAN-2002] whose own mean is of more draws
+//! [GORODETSKY-2018], without bias. Draws that lie
 //! nearest to a limit by the fit are calculated in full as well.
 
+use super::method::{Counted, share, worked};
 use super::summary::{is_held, sorted};
 use super::trial::{Moving, Named};
 use super::{Chance, Outcome};
+use crate::assessment::FigureBasis;
 use hardpan_math::{Design, binomial_limits};
 use hardpan_quantity::ratio;
 use rayon::prelude::*;
@@ -197,9 +200,9 @@ impl<'a> TwoLevel<'a> {
         };
         let (low, high) = limits(over, self.count);
         let most = |wrong: usize| part * limits(wrong, full).1;
-        let shift = (wrong.under as f64 - wrong.over as f64) * self.weight();
+        let share = share(over as f64, wrong.under as f64, wrong.over as f64, count, full as f64);
         Chance {
-            share: ratio(((over as f64 + shift) / count).clamp(0.0, 1.0)),
+            share: ratio(share),
             between: (
                 ratio((low - most(wrong.over)).max(0.0)),
                 ratio((high + most(wrong.under)).min(1.0)),
@@ -225,11 +228,28 @@ impl<'a> TwoLevel<'a> {
         self.wrong(exact, |at| !self.is_fitted_held(|told| told.held_out[at]))
     }
 
+    /// Draws in which some limit is exceeded.
+    fn over_at_all(&self) -> usize {
+        let exact = |one: &Outcome| !is_held(self.names, &one.trial);
+        self.over(exact, |at| !self.is_fitted_held(|told| told.all[at]))
+    }
+
+    /// How the probability that no limit is exceeded came about.
+    pub(super) fn worked(&self) -> FigureBasis {
+        let (over, wrong) = (self.over_at_all(), self.wrong_at_all());
+        worked(&Counted {
+            over,
+            missed: wrong.under,
+            wrongly_over: wrong.over,
+            draws: self.count,
+            fitted_to: self.full.len(),
+            between: self.chance(over, wrong).between,
+        })
+    }
+
     /// Probability that no limit is exceeded.
     pub(super) fn holds(&self) -> Chance {
-        let exact = |one: &Outcome| !is_held(self.names, &one.trial);
-        let over = self.over(exact, |at| !self.is_fitted_held(|told| told.all[at]));
-        let exceeded = self.chance(over, self.wrong_at_all());
+        let exceeded = self.chance(self.over_at_all(), self.wrong_at_all());
         let less = |share: hardpan_quantity::Ratio| ratio(1.0) - share;
         let (low, high) = exceeded.between;
         Chance { share: less(exceeded.share), between: (less(high), less(low)) }
