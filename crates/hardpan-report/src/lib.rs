@@ -35,7 +35,8 @@ pub use dossier::{
 pub use explain::*;
 pub use figure::{
     Scale, StripFigure, bearing_figure, climb_figure, decision_figure, event_label, event_word,
-    mark_label, mark_word, masses_figure, stone_figure, strip_figure, strip_figures, strip_sketch,
+    mark_label, mark_word, masses_figure, runs_figure, stone_figure, strip_figure, strip_figures,
+    strip_sketch,
 };
 pub use json::*;
 pub use lesson::{Lesson, LessonChapter, lesson_pdf, lesson_text};

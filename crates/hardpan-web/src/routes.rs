@@ -13,7 +13,9 @@ use axum::http::{HeaderValue, StatusCode, header};
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
-use hardpan_report::{Lesson, card_pdf, climb_figure, lesson_pdf, stone_figure, strip_figure};
+use hardpan_report::{
+    Lesson, card_pdf, climb_figure, lesson_pdf, runs_figure, stone_figure, strip_figure,
+};
 use std::sync::Arc;
 use tokio::sync::Semaphore;
 
@@ -97,6 +99,7 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/flights/{slug}", get(sheet::answer_page))
         .route("/flights/{slug}/card.pdf", get(card))
         .route("/flights/{slug}/figure.svg", get(figure))
+        .route("/flights/{slug}/runs.svg", get(runs))
         .route("/flights/{slug}/stones.svg", get(stones))
         .route("/flights/{slug}/climb.svg", get(climb))
         .route("/flights/{slug}/lesson.pdf", get(lesson))
@@ -185,6 +188,18 @@ async fn figure(
     let name = format!("{slug}-figure.svg");
     made(&room, &slug, query, move |judged, query| {
         Ok(file("image/svg+xml", &name, strip_figure(&judged.report(query))))
+    })
+    .await
+}
+
+async fn runs(
+    State(room): Shared,
+    Path(slug): Path<String>,
+    RawQuery(query): RawQuery,
+) -> Response {
+    let name = format!("{slug}-runs.svg");
+    made(&room, &slug, query, move |judged, query| {
+        Ok(file("image/svg+xml", &name, runs_figure(&judged.report(query))))
     })
     .await
 }

@@ -55,6 +55,9 @@ pub(crate) enum Command {
         /// Write the climb with one engine out over the obstacles ahead as SVG
         #[arg(long, value_name = "FILE")]
         climb: Option<PathBuf>,
+        /// Write speed, thrust, friction and wheel load of the runs by station as SVG
+        #[arg(long, value_name = "FILE")]
+        runs: Option<PathBuf>,
         /// Write the distances to go on and to stop by decision speed as SVG
         #[arg(long, value_name = "FILE")]
         decision_speed: Option<PathBuf>,

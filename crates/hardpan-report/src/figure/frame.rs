@@ -60,11 +60,6 @@ impl<'a> Frame<'a> {
         };
         Self { ruler, sketch }
     }
-
-    /// Height of the bands for profile, strength and speed together.
-    pub(super) fn bands_height(&self) -> f64 {
-        super::profile::HEIGHT + super::strength::HEIGHT + super::speed::HEIGHT
-    }
 }
 
 impl Ruler {

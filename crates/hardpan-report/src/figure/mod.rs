@@ -3,6 +3,7 @@
 
 mod axis;
 mod bearing;
+mod by_run;
 mod canvas;
 mod climb;
 mod decision;
@@ -16,7 +17,6 @@ mod plan;
 mod profile;
 mod runs;
 mod scale;
-mod speed;
 mod stones;
 mod strength;
 mod strip;
@@ -61,14 +61,38 @@ pub fn strip_figure(report: &Report) -> String {
     canvas.raw(&palette::definitions(frame.prefix()));
     let top = runs::draw(&mut canvas, &frame, 1.0);
     let below = plan::draw(&mut canvas, &frame, top + 1.5);
-    let bottom = below + frame.bands_height();
+    let bottom = below + profile::HEIGHT + strength::HEIGHT + by_run::HEIGHT;
     plan::guides(&mut canvas, &frame, below, bottom);
     let mut y = profile::draw(&mut canvas, &frame, below);
     y = strength::draw(&mut canvas, &frame, y);
-    y = speed::draw(&mut canvas, &frame, y);
+    y = by_run::draw(&mut canvas, &frame, y, &by_run::SPEED);
     y = axis::stations(&mut canvas, &frame, y);
     y = plan::legend(&mut canvas, &frame, y);
     canvas.finish(y, "Strip by station", &describe(report))
+}
+
+/// The runs over one station axis, about 260 mm wide: plan and profile of the strip,
+/// and speed, thrust, friction and wheel load of each run under them.
+///
+/// A self-contained SVG document. What is not known is said in words.
+#[must_use]
+pub fn runs_figure(report: &Report) -> String {
+    const FIGURES: [&by_run::Figure; 4] =
+        [&by_run::SPEED, &by_run::THRUST, &by_run::FRICTION, &by_run::LOAD];
+    let mut canvas = Canvas::new(260.0);
+    let frame = Frame::new(report, Size::Full, &canvas);
+    canvas.raw(&palette::definitions(frame.prefix()));
+    let top = runs::draw(&mut canvas, &frame, 1.0);
+    let below = plan::draw(&mut canvas, &frame, top + 1.5);
+    let bottom = below + profile::HEIGHT + FIGURES.len() as f64 * by_run::HEIGHT;
+    plan::guides(&mut canvas, &frame, below, bottom);
+    let mut y = profile::draw(&mut canvas, &frame, below);
+    for figure in FIGURES {
+        y = by_run::draw(&mut canvas, &frame, y, figure);
+    }
+    y = axis::stations(&mut canvas, &frame, y);
+    y = plan::legend(&mut canvas, &frame, y);
+    canvas.finish(y, "Runs by station", &describe(report))
 }
 
 /// The sketch in words.

@@ -109,6 +109,12 @@ struct PointJson {
     ground_speed_m_per_s: Option<f64>,
     /// Height of the wheels over the ground, metres.
     height_m: Option<f64>,
+    /// Thrust of all engines, newtons; reverse thrust that is counted is negative.
+    thrust_n: Option<f64>,
+    /// Drag of the wheels on the ground, rolling and braking, over their load.
+    friction: Option<f64>,
+    /// Load on one main leg, newtons.
+    main_leg_load_n: Option<f64>,
 }
 
 impl SketchJson {
@@ -163,6 +169,9 @@ fn run(name: &str, trace: &RunTrace) -> RunJson {
         time_s: number(point.time),
         ground_speed_m_per_s: number(point.ground_speed),
         height_m: number(point.height),
+        thrust_n: number(point.thrust),
+        friction: number(point.friction),
+        main_leg_load_n: number(point.main_leg_load),
     });
     RunJson { name: name.to_owned(), events: events.collect(), points: points.collect() }
 }

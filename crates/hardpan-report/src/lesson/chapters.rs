@@ -19,6 +19,8 @@ pub(super) struct Plan {
 pub(super) enum Picture {
     /// The strip by station.
     Strip,
+    /// The runs by station.
+    Runs,
     /// Stones thrown at the aeroplane.
     Stones,
 }
@@ -73,7 +75,7 @@ pub(super) const PLANS: [Plan; 9] = [
                     resistance, its friction, wheel brakes alone. Reverse thrust that throws stones \
                     into the engines is no brake to count on.",
         letters: "F",
-        picture: None,
+        picture: Some(Picture::Runs),
     },
     Plan {
         title: "What may this aeroplane do at all?",

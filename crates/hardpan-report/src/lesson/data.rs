@@ -124,6 +124,9 @@ fn chapter(chapter: &Chapter, lesson: &Lesson, number: &mut usize) -> ChapterDat
 fn drawn(picture: Picture, lesson: &Lesson) -> PictureData {
     let words = match picture {
         Picture::Strip => crate::figure::describe(&lesson.report),
+        Picture::Runs => {
+            "Speed, thrust, friction and wheel load of each run by station.".to_owned()
+        }
         Picture::Stones => {
             "Stones thrown at the aeroplane, from the side and from above.".to_owned()
         }

@@ -163,6 +163,7 @@ fn of_the_whole(report: &Report) -> Chapter {
 fn is_drawn(picture: Picture, report: &Report) -> bool {
     match picture {
         Picture::Strip => report.assessment.sketch.length.is_some(),
+        Picture::Runs => !report.assessment.sketch.runs.is_empty(),
         Picture::Stones => report.assessment.stones.is_some(),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::data::LessonData;
 use super::{Lesson, Picture};
-use crate::figure::{stone_figure, strip_figure};
+use crate::figure::{runs_figure, stone_figure, strip_figure};
 use crate::typeset::{TypesetError, TypesetWorld, compile, pdf};
 
 const TEMPLATE: &str = include_str!("../../assets/lesson.typ");
@@ -24,6 +24,7 @@ impl Picture {
     pub(super) const fn file(self) -> &'static str {
         match self {
             Self::Strip => "strip.svg",
+            Self::Runs => "runs.svg",
             Self::Stones => "stones.svg",
         }
     }
@@ -31,6 +32,7 @@ impl Picture {
     fn svg(self, lesson: &Lesson) -> String {
         match self {
             Self::Strip => strip_figure(&lesson.report),
+            Self::Runs => runs_figure(&lesson.report),
             Self::Stones => stone_figure(&lesson.report),
         }
     }

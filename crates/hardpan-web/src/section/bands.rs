@@ -169,6 +169,14 @@ pub(super) fn thrust(axis: &Axis, assessment: &Assessment) -> Band {
     })
 }
 
+/// Drag of the wheels over their load.
+pub(super) fn friction(axis: &Axis, assessment: &Assessment) -> Band {
+    let unit = Unit { kind: Dimension::Coefficient, symbol: "" };
+    by_run(axis, assessment, ("friction", "Drag of the wheels over their load", unit), false, |p| {
+        p.friction.si()
+    })
+}
+
 /// Load that one main leg brings to the ground.
 pub(super) fn load(axis: &Axis, assessment: &Assessment) -> Band {
     by_run(axis, assessment, ("load", "Load on one main leg", force(axis)), false, |point| {
@@ -216,7 +224,7 @@ fn by_run(
     let (low, high) = lowest_and_highest(runs.iter().flat_map(|(_, p)| p).map(|point| point.1));
     let factor = units_of(unit.kind).iter().find(|known| known.symbol == unit.symbol);
     let factor = factor.map_or(1.0, |known| known.factor);
-    let scale = scale(low.min(0.0), (high * 1.1).max(low + factor), HEIGHT);
+    let scale = scale(low.min(0.0), (high * 1.1).max(low + 0.01 * factor), HEIGHT);
     let loose = assessment
         .sketch
         .marks

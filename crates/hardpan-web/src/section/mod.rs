@@ -41,6 +41,7 @@ pub(crate) fn section(judged: &Judged, report: &Report) -> Markup {
         bands::speed(&axis, &judged.assessment),
         bands::thrust(&axis, &judged.assessment),
         lying::stones(&axis, judged),
+        bands::friction(&axis, &judged.assessment),
         bands::load(&axis, &judged.assessment),
     ];
     html! {

@@ -5,7 +5,7 @@ use super::lying::{depth_at, stones_at};
 use crate::desk::Judged;
 use hardpan_assess::{Assessment, StrengthSample};
 use hardpan_model::{RunPoint, RunTrace};
-use hardpan_quantity::{Dimension, Force, Length, Quantity, Speed};
+use hardpan_quantity::{Dimension, Force, Length, Quantity, Ratio, Speed};
 use hardpan_report::{amount_text, mark_label, quantity_text, station_unit};
 use serde_json::json;
 
@@ -43,11 +43,15 @@ pub(super) struct Values {
 type Figure = fn(&RunPoint, &RunPoint, f64) -> (Dimension, f64);
 
 /// Figures of a run by the beginning of their row's name.
-const FIGURES: [(&str, &str, Figure); 4] = [
+const FIGURES: [(&str, &str, Figure); 5] = [
     ("speed", "ground speed", |a, b, t| {
         between(Speed::DIMENSION, a.ground_speed, b.ground_speed, t)
     }),
     ("thrust", "thrust", |a, b, t| between(Force::DIMENSION, a.thrust, b.thrust, t)),
+    ("friction", "drag of the wheels over their load", |a, b, t| {
+        let (_, share) = between(Ratio::DIMENSION, a.friction, b.friction, t);
+        (Dimension::Coefficient, share)
+    }),
     ("load", "load on a main leg", |a, b, t| {
         between(Force::DIMENSION, a.main_leg_load, b.main_leg_load, t)
     }),

@@ -138,6 +138,7 @@ fn links(address: &str, query: &Query) -> Markup {
         }
         a.strong data-query="same" href={ (address) "/card.pdf" (asked) } { "Crew card, PDF" }
         a data-query="same" href={ (address) "/figure.svg" (asked) } { "Figure, SVG" }
+        a data-query="same" href={ (address) "/runs.svg" (asked) } { "Runs, SVG" }
         a data-query="same" href={ "/api" (address) (asked) } { "JSON" }
     }
 }

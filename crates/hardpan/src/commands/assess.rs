@@ -11,8 +11,8 @@ use hardpan_files::{Disk, FileSource, change_flight};
 use hardpan_model::{DamageRecord, Flight, Verdict};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    Produced, Report, TextStyle, card_pdf, climb_figure, decision_figure, json_text, stone_figure,
-    strip_figure, text,
+    Produced, Report, TextStyle, card_pdf, climb_figure, decision_figure, json_text, runs_figure,
+    stone_figure, strip_figure, text,
 };
 use std::path::{Path, PathBuf};
 
@@ -22,6 +22,7 @@ pub(crate) struct Wanted {
     pub(crate) figure: Option<PathBuf>,
     pub(crate) stones: Option<PathBuf>,
     pub(crate) climb: Option<PathBuf>,
+    pub(crate) runs: Option<PathBuf>,
     pub(crate) decision_speed: Option<PathBuf>,
     pub(crate) change: Vec<String>,
     pub(crate) book: Option<PathBuf>,
@@ -69,6 +70,7 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
         (&wanted.figure, strip_figure as Picture),
         (&wanted.stones, stone_figure as Picture),
         (&wanted.climb, climb_figure as Picture),
+        (&wanted.runs, runs_figure as Picture),
         (&wanted.decision_speed, decision_figure as Picture),
     ] {
         if let Some(path) = path {
