@@ -2,7 +2,8 @@
 
 use crate::sample::{self, UnitSystem, report};
 use hardpan_assess::Assessment;
-use hardpan_report::{strip_figure, strip_sketch};
+use hardpan_quantity::kilonewtons;
+use hardpan_report::{runs_figure, strip_figure, strip_sketch};
 
 fn both(assessment: &Assessment) -> [String; 2] {
     let report = report(assessment, UnitSystem::Metric);
@@ -65,4 +66,28 @@ fn text_of_users_is_escaped() {
 #[test]
 fn the_same_report_gives_the_same_figure() {
     assert_eq!(both(&sample::conditional()), both(&sample::conditional()));
+}
+
+#[test]
+fn the_runs_show_thrust_friction_and_load_and_reverse_below_nought() {
+    let mut assessment = sample::conditional();
+    let report_of = |assessment: &Assessment| runs_figure(&report(assessment, UnitSystem::Metric));
+    let drawn = report_of(&assessment);
+    std::fs::write(std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("runs.svg"), &drawn)
+        .unwrap();
+    for words in [
+        "Ground speed, kt",
+        "Thrust of all engines, reverse below 0, kN",
+        "Friction: drag of the wheels over their load",
+        "Load on one main leg, kN",
+    ] {
+        assert!(drawn.contains(words), "{words}");
+    }
+    assert!(!drawn.contains("−20"), "no reverse is counted");
+    for point in assessment.sketch.runs.iter_mut().flat_map(|(_, run)| &mut run.points) {
+        point.thrust = kilonewtons(-25.0);
+    }
+    assert!(report_of(&assessment).contains("−20"), "reverse has no scale");
+    assert!(report_of(&sample::empty()).matches(">not known</text>").count() >= 5);
+    assert!(!report_of(&sample::not_finite()).contains("NaN"));
 }
