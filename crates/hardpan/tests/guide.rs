@@ -100,7 +100,7 @@ fn every_command_of_the_guide_runs_and_draws_what_the_guide_shows() {
             .eq(now, snapbox::Data::read_from(&picture.path(), None));
         drawn += 1;
     }
-    assert_eq!(drawn, 8);
+    assert_eq!(drawn, 9);
 }
 
 #[test]

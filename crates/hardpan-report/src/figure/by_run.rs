@@ -13,6 +13,9 @@ use hardpan_quantity::{Dimension, Quantity, UnitSystem, units_of};
 /// Height of a band with its title.
 pub(super) const HEIGHT: f64 = 40.0;
 
+/// Room for a title over its width, where letters run wider than was reckoned.
+const TITLE_ROOM: f64 = 1.12;
+
 const DASHES: [&str; 4] = ["", "2.4 1", "0.6 0.8", "3 0.8 0.6 0.8"];
 
 /// One figure of the runs.
@@ -119,7 +122,7 @@ fn key(
     (upper, title): (f64, f64),
     runs: &[(&str, Vec<(f64, f64)>)],
 ) {
-    let mut x = frame.ends().0 + (title + 4.0).max(32.0);
+    let mut x = frame.ends().0 + (TITLE_ROOM * title + 6.0).max(32.0);
     let y = upper - 2.3;
     for ((name, _), dash) in runs.iter().zip(DASHES) {
         let name = fitted(&plain(name), 2.8, false, 40.0);
