@@ -5,7 +5,7 @@ use crate::crossfall::Crossfall;
 use crate::event::Event;
 use crate::noise::NoiseFloor;
 use crate::profile::Stretch;
-use crate::rules::EdgeRule;
+use crate::rules::{EdgeRule, HOLES};
 use crate::slope::{Gradient, SlopeAt};
 use hardpan_model::{Caveat, Need, Verdict};
 use hardpan_quantity::Length;
@@ -93,6 +93,12 @@ impl EdgeReport {
     #[must_use]
     pub fn is_laid(&self) -> bool {
         self.lines.iter().any(|line| !line.surveyed.is_empty())
+    }
+
+    /// Whether it is the edge that looks for holes, whatever the chords say.
+    #[must_use]
+    pub fn looks_for_holes(&self) -> bool {
+        self.rule.name == HOLES
     }
 
     /// The larger of the largest bump and the largest rut.

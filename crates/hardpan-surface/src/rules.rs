@@ -5,6 +5,9 @@ use hardpan_model::{Source, Tier};
 use hardpan_quantity::{Length, Ratio, inches, metres, millimetres, percent};
 use std::borrow::Cow;
 
+/// Name of the edge that looks for holes.
+pub(crate) const HOLES: &str = "depression-3-in";
+
 /// A chord or straightedge, the limit on what it shows, and how dense a survey
 /// must be to show it.
 #[derive(Debug, Clone, PartialEq)]
@@ -98,7 +101,7 @@ impl EdgeRule {
     #[must_use]
     pub fn depression_3_in() -> Self {
         let source = Source::new("CFR-14-139-307", "holes or depressions", Tier::Published);
-        rule("depression-3-in", Edge::Straightedge, metres(3.0), inches(3.0), source)
+        rule(HOLES, Edge::Straightedge, metres(3.0), inches(3.0), source)
     }
 }
 

@@ -176,6 +176,26 @@ fn val_the_wind_that_is_held_is_exceeded_as_the_closed_form_says() {
     }
 }
 
+/// Closed form: the worst bump under a chord errs by the root of two of the noise of
+/// a level, so that it exceeds its limit with 1 - Φ((limit - bump) / (√2 noise)). The
+/// noise that makes it one deviation gives 15.866 % (printed tables, from memory).
+#[test]
+fn val_a_bump_is_over_its_limit_as_often_as_the_noise_of_the_levels_says() {
+    let mut flight = flight(&[]);
+    flight.uncertainty = exact();
+    let found = assess(&flight).findings;
+    let bump = found.iter().find(|one| one.title.starts_with("bumps and ruts, 100 ft"));
+    let bump = bump.expect("judged");
+    let spare = bump.limit.expect("a limit").amount.si - bump.value.expect("a bump").si;
+    let survey = flight.strip.survey.as_mut().expect("surveyed");
+    let noise = Quantity::from_si(spare / 2.0_f64.sqrt());
+    survey.level_noise = Some(Given::stated("survey", noise));
+    let found = drawn(&flight, 512, 5);
+    let of = |one: &&LimitChance| one.code == "R10" && one.title.contains("chord-100-ft");
+    let chance = found.limits.iter().find(of).and_then(|one| one.exceeded).expect("known");
+    assert!((chance.share.si() - 0.158_66).abs() <= 1.01 / 512.0, "{chance:?}");
+}
+
 #[test]
 fn without_any_doubt_each_limit_holds_always_or_never() {
     let mut flight = flight(&[]);

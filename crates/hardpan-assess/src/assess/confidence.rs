@@ -9,8 +9,8 @@
 mod draw;
 mod help;
 mod inputs;
+mod levels;
 pub(crate) mod method;
-mod ride;
 mod search;
 mod summary;
 mod trial;
@@ -29,8 +29,8 @@ use hardpan_math::{EvenPoints, MOST_POINTS, normal_quantile};
 use hardpan_model::{Flight, Need, Verdict};
 use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio, kilograms};
 use inputs::{Inputs, Kind};
+use levels::{LevelLimit, level_limits};
 use rayon::prelude::*;
-use ride::{RideLimit, ride_limits};
 use search::Lines;
 use std::sync::mpsc::channel;
 use summary::Summary;
@@ -202,7 +202,7 @@ struct Case<'a> {
     inputs: &'a Inputs,
     measured: &'a Measured,
     start: &'a Start<'a>,
-    rides: &'a [RideLimit],
+    levels: &'a [LevelLimit],
     slopes: [Option<Lines>; 2],
     about: [Option<f64>; 2],
     sampling: Sampling,
@@ -227,18 +227,18 @@ pub fn confidence(
     let standing = Standing::of(flight);
     let core = Core::of(flight, &standing);
     let inputs = Inputs::of(flight, &core.measured);
-    let rides = ride_limits(flight, &core.measured);
+    let levels = level_limits(flight, &core.measured);
     let largest = [&core.landing_mass, &core.take_off_mass];
     let assessed = largest.map(|answer| answer.as_ref().and_then(|answer| answer.largest));
     let about = assessed.map(|mass| mass.map(|mass| mass.si()));
     let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
     let start = Start::new(flight, &inputs, standing);
     let middle = start.at(&vec![0.5; inputs.axes.len()], &deviations);
-    let names = named(&middle, &rides);
+    let names = named(&middle, &levels);
     let slopes = slopes(&middle, about);
     let measured = &core.measured;
     let case =
-        Case { inputs: &inputs, measured, start: &start, rides: &rides, slopes, about, sampling };
+        Case { inputs: &inputs, measured, start: &start, levels: &levels, slopes, about, sampling };
     let count = sampling.count();
     let first = sampling.first(inputs.axes.len());
     let is_fitted = first < count;
@@ -351,7 +351,7 @@ impl Case<'_> {
                     for (index, number) in numbers.iter().enumerate().skip(first).step_by(threads) {
                         let Some(point) = points.point(*number) else { return };
                         let drawn = self.start.at(&point, deviations);
-                        let trial = trial(&drawn, self.rides, self.about, &self.slopes);
+                        let trial = trial(&drawn, self.levels, self.about, &self.slopes);
                         if sender.send((index, Outcome { point, trial })).is_err() {
                             return;
                         }

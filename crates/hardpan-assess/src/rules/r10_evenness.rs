@@ -1,6 +1,5 @@
 //! R10: bumps and ruts under the chords of common practice.
 
-use super::r40_single_irregularities::is_hole;
 use crate::context::Context;
 use crate::draft::{Draft, given, need, plain_step};
 use crate::measured::Unavailable;
@@ -29,7 +28,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     match &context.measured.shape.surface {
         Err(why) => vec![Draft::new(&RULE, "bumps and ruts", Phase::Always).unavailable(why)],
         Ok(report) => {
-            let judged = report.edges.iter().filter(|edge| !is_hole(edge));
+            let judged = report.edges.iter().filter(|edge| !edge.looks_for_holes());
             judged.map(|edge| judge_edge(context, edge)).collect()
         }
     }

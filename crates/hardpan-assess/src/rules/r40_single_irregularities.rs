@@ -125,7 +125,7 @@ fn hole(context: &Context<'_>) -> Finding {
         Ok(report) => report,
         Err(why) => return draft().advice().unavailable(why),
     };
-    let Some(edge) = report.edges.iter().find(|edge| is_hole(edge)) else {
+    let Some(edge) = report.edges.iter().find(|edge| edge.looks_for_holes()) else {
         return draft().advice().unproven("holes were not looked for", []);
     };
     let Some((event, _)) = edge.worst() else {
@@ -192,11 +192,6 @@ fn not_proven(edge: &EdgeReport) -> &'static str {
     } else {
         "not the whole strip is levelled so closely"
     }
-}
-
-/// Whether an edge of the report is the one that looks for holes.
-pub(super) fn is_hole(edge: &EdgeReport) -> bool {
-    edge.rule.name == "depression-3-in"
 }
 
 fn shown(length: Length) -> String {

@@ -1,5 +1,6 @@
 //! What is uncertain of a flight, and how it is spread.
 
+use super::levels::level_limits;
 use crate::measured::Measured;
 use hardpan_model::{Flight, Given, Need, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, metres, percent};
@@ -102,7 +103,7 @@ impl Inputs {
                 how: "standard deviation, from the operator's record".to_owned(),
             });
         }
-        if measured.rides(flight).is_ok_and(|rides| rides.noise.is_some()) {
+        if !level_limits(flight, measured).is_empty() {
             let survey = flight.strip.survey.as_ref();
             let noise = survey.and_then(|survey| survey.level_noise.clone());
             inputs.known(Kind::Levels, "levels of the survey", &noise, Amount::from, || Need {

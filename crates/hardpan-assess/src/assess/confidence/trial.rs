@@ -1,7 +1,7 @@
 //! What one draw comes to: which limits hold, and the largest masses.
 
 use super::draw::Drawn;
-use super::ride::RideLimit;
+use super::levels::LevelLimit;
 use super::search::{Lines, largest};
 use crate::context::{Context, bounds_today};
 use crate::masses::{
@@ -89,7 +89,7 @@ fn structural(flight: &Flight, moving: Moving) -> Option<Mass> {
 }
 
 /// The limits by name, as [`trial`] asks them.
-pub(super) fn named(drawn: &Drawn, rides: &[RideLimit]) -> Vec<Named> {
+pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit]) -> Vec<Named> {
     let mut names = Vec::new();
     for moving in movements(&drawn.flight) {
         names.extend(limits(drawn, moving).iter().map(|check| Named {
@@ -115,13 +115,13 @@ pub(super) fn named(drawn: &Drawn, rides: &[RideLimit]) -> Vec<Named> {
                 planned(&drawn.flight, moving).is_some_and(|mass| check.tried(mass).is_some()),
         }));
     }
-    let ride = |ride: &RideLimit| Named {
-        code: "R70",
-        title: ride.title.clone(),
+    let level = |limit: &LevelLimit| Named {
+        code: limit.code,
+        title: limit.title.clone(),
         moving: None,
         is_known: true,
     };
-    names.extend(rides.iter().map(ride));
+    names.extend(levels.iter().map(level));
     names
 }
 
@@ -173,7 +173,7 @@ pub(super) fn slopes(drawn: &Drawn, about: [Option<f64>; 2]) -> [Option<Lines>; 
 /// say that they lie, or else about those of the assessment.
 pub(super) fn trial(
     drawn: &Drawn,
-    rides: &[RideLimit],
+    levels: &[LevelLimit],
     about: [Option<f64>; 2],
     slopes: &[Option<Lines>; 2],
 ) -> Trial {
@@ -211,8 +211,8 @@ pub(super) fn trial(
             trial.margins.push(left);
         }
     }
-    for ride in rides {
-        let left = ride.left(drawn.levels);
+    for limit in levels {
+        let left = limit.left(drawn.levels);
         trial.holds.push(Some(left >= 0.0));
         trial.margins.push(Some(left));
     }
