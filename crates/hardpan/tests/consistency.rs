@@ -250,7 +250,7 @@ fn every_figure_of_the_card_opens_to_what_it_came_from() {
         let masses = [&found.take_off_mass, &found.landing_mass].into_iter().flatten();
         let masses = masses.flat_map(|mass| {
             let limits = mass.limits.iter().filter_map(|limit| limit.mass);
-            mass.largest.into_iter().chain(limits).map(Amount::from)
+            mass.largest.into_iter().chain(mass.load).chain(limits).map(Amount::from)
         });
         let tyre = &found.tyre;
         let pressures = [tyre.set, tyre.least, tyre.greatest].into_iter().flatten();
@@ -265,6 +265,12 @@ fn every_figure_of_the_card_opens_to_what_it_came_from() {
             .chain(found.sketch.marks.iter().filter_map(|mark| mark.amount))
             .collect();
         assert!(wanted.len() > 40, "{} figures", wanted.len());
+        let steps = found.findings.iter().flat_map(|finding| &finding.basis.steps);
+        let steps: Vec<Amount> = steps.map(|step| step.result).collect();
+        for available in found.distances.iter().filter_map(|row| row.available) {
+            let opened = steps.contains(&available.into());
+            assert!(opened, "{available:?} available does not open");
+        }
         for amount in wanted {
             let opened = found.figures.iter().any(|figure| figure.amount == amount);
             assert!(opened, "{amount:?} does not open");

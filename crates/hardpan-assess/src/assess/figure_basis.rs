@@ -57,6 +57,14 @@ fn masses(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
         ("take-off mass", &found.take_off_mass, take_off, limits.maximum_take_off.as_ref()),
         ("landing mass", &found.landing_mass, landing, limits.maximum_landing.as_ref()),
     ];
+    let fuels = [&flight.options.take_off_fuel, &flight.options.landing_fuel];
+    let loads: Vec<FigureBasis> = both
+        .iter()
+        .zip(fuels)
+        .filter_map(|((name, answer, ..), fuel)| {
+            load(flight, name, answer.as_ref()?, fuel.as_ref())
+        })
+        .collect();
     both.into_iter()
         .filter_map(|(name, answer, planned, maximum)| {
             let range = [("planned", planned), ("structural limit", maximum)]
@@ -67,7 +75,26 @@ fn masses(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
             Some(mass(name, answer.as_ref()?, range))
         })
         .flatten()
+        .chain(loads)
         .collect()
+}
+
+/// The load that a largest mass leaves.
+fn load(
+    flight: &Flight,
+    name: &str,
+    answer: &MassAnswer,
+    fuel: Option<&Given<Mass>>,
+) -> Option<FigureBasis> {
+    let (largest, found) = (answer.largest?, answer.load?);
+    let name_of_mass = format!("largest {name}");
+    let mut inputs = vec![computed(&name_of_mass, largest, "figure of its own")];
+    inputs.push(given("operating mass", flight.aeroplane.mass.operating.as_ref()?));
+    inputs.push(given("fuel aboard", fuel?));
+    let name = format!("load at the {name_of_mass}");
+    let rule = "largest mass − operating mass − fuel aboard, not below 0";
+    let step = plain_step(&name, rule, derived("sum of the masses"), inputs, found);
+    Some(FigureBasis::new(name, found, vec![step]))
 }
 
 /// The largest mass, each limit on it, and the mass planned.

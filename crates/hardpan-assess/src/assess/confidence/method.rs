@@ -123,7 +123,9 @@ pub(super) fn worked(counted: &Counted) -> FigureBasis {
             found,
         )
     };
-    let [low, high] = [between.0, between.1].map(|limit| {
+    let limits =
+        [("lower limit of that share", between.0), ("upper limit of that share", between.1)];
+    let [low, high] = limits.map(|(computes, limit)| {
         let inputs = vec![
             number("over a limit", over, "step above"),
             number("draws", draws, "step above"),
@@ -133,7 +135,7 @@ pub(super) fn worked(counted: &Counted) -> FigureBasis {
         ];
         let expression = "limit of k among N, and (N - n)/N times the upper limit of what the fit is \
                           wrong of among n, each with 95 % certainty";
-        plain_step("limit of that share", expression, LIMITS, inputs, limit)
+        plain_step(computes, expression, LIMITS, inputs, limit)
     });
     let amount = found;
     let told = derived("one less the share in which some limit is exceeded");
