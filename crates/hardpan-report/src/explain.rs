@@ -69,7 +69,17 @@ pub fn opened_figure(
     formulas: &[&Formula],
 ) -> Option<Vec<OpenedStep>> {
     let figure = report.assessment.figures.get(index)?;
-    Some(opened_steps(&figure.basis.steps, formulas, report.units))
+    Some(opened_basis(figure, formulas, report.units))
+}
+
+/// The steps behind a figure, in the order of computation. For `formulas` see [`explain`].
+#[must_use]
+pub fn opened_basis(
+    figure: &FigureBasis,
+    formulas: &[&Formula],
+    units: UnitSystem,
+) -> Vec<OpenedStep> {
+    opened_steps(&figure.basis.steps, formulas, units)
 }
 
 pub(crate) fn opened_steps(

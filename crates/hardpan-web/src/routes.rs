@@ -106,6 +106,7 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/flights/{slug}/handout.pdf", get(handout))
         .route("/flights/{slug}/masses", get(pages::masses::masses))
         .route("/flights/{slug}/masses/place", get(pages::mass_place::place))
+        .route("/flights/{slug}/year/hour", get(pages::year_hour::hour))
         .route("/flights/{slug}/year", get(pages::year::year))
         .route("/flights/{slug}/lesson", get(pages::lesson::lesson))
         .route("/aeroplanes/{slug}", get(pages::aeroplane::aeroplane))

@@ -45,7 +45,7 @@ pub(super) fn figure_bases(
     all
 }
 
-fn of_step(name: &str, amount: impl Into<Amount>, index: usize) -> BasisInput {
+pub(super) fn of_step(name: &str, amount: impl Into<Amount>, index: usize) -> BasisInput {
     BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Step(index) }
 }
 

@@ -1,9 +1,13 @@
 //! The days and hours of the year at which the masses of a flight work: by
 //! normal temperatures, the season of the ground and daylight.
 
+mod hour;
+
+pub use hour::{OpenedHour, year_hour};
+
 use crate::MassAnswer;
 use crate::ground::bearing_curves::weeks::{calendar, weakest};
-use crate::ground::season::frost_by_day;
+use crate::ground::season::{DayStrength, frost_by_day};
 use crate::masses::{Wanted, landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Unavailable};
@@ -107,12 +111,10 @@ pub struct YearMonth {
 /// [`Unavailable`] with everything that is missing.
 pub fn year_sheet(
     flight: &Flight,
-    (landing, take_off): (Option<Mass>, Option<Mass>),
+    masses: (Option<Mass>, Option<Mass>),
     mut done: impl FnMut(usize, usize),
 ) -> Known<YearSheet> {
-    let mut flight = flight.clone();
-    set(flight.landing.as_mut().map(|plan| &mut plan.mass), landing);
-    set(flight.take_off.as_mut().map(|plan| &mut plan.mass), take_off);
+    let flight = with_masses(flight, masses);
     let (climate, landing, take_off) = needed(&flight)?;
     let frost = frost_by_day(&flight);
     let mut tried = Tried::of(&flight);
@@ -121,16 +123,8 @@ pub fn year_sheet(
     let mut weeks = Vec::new();
     for days in calendar {
         let strength = weakest(&flight, frost.as_ref(), &days);
-        let ground = match &strength {
-            None => Err("no season is stated for the ground"),
-            Some((_, false)) => Err("the ground may thaw over frost"),
-            Some((strength, true)) => Ok(strength.share),
-        };
-        let hours = (0..24).map(|hour| {
-            let temperature = warmest(&climate, &days, hour);
-            let dark = !is_light(&climate, &days, hour);
-            tried.hour(temperature, ground, dark)
-        });
+        let ground = share_of(strength.as_ref());
+        let hours = (0..24).map(|hour| tried.on(&climate, &days, hour, ground));
         let hours = hours.collect();
         let season = strength.map(|(strength, _)| (strength.told, Ratio::from_si(strength.share)));
         let ends = days.first().copied().zip(days.last().copied());
@@ -149,6 +143,13 @@ pub fn year_sheet(
         weeks,
         caveats: caveats(&climate),
     })
+}
+
+fn with_masses(flight: &Flight, (landing, take_off): (Option<Mass>, Option<Mass>)) -> Flight {
+    let mut flight = flight.clone();
+    set(flight.landing.as_mut().map(|plan| &mut plan.mass), landing);
+    set(flight.take_off.as_mut().map(|plan| &mut plan.mass), take_off);
+    flight
 }
 
 fn set(given: Option<&mut Option<Given<Mass>>>, mass: Option<Mass>) {
@@ -196,6 +197,15 @@ fn needed(flight: &Flight) -> Known<Needed> {
     }
 }
 
+/// Share of strength of the ground, or why it is not known.
+fn share_of(strength: Option<&(DayStrength, bool)>) -> Result<f64, &'static str> {
+    match strength {
+        None => Err("no season is stated for the ground"),
+        Some((_, false)) => Err("the ground may thaw over frost"),
+        Some((strength, true)) => Ok(strength.share),
+    }
+}
+
 /// Days since noon of 1 January 2000 at an hour of a day.
 fn moment(day: MonthDay, hour: f64) -> f64 {
     let index = Date::new(YEAR, day.month, day.day).map_or(0, |date| date.day_of_year() - 1);
@@ -206,39 +216,61 @@ fn place(climate: &Climate) -> (Angle, Angle) {
     (climate.latitude.value, climate.longitude.value)
 }
 
+/// The moments at which the light of an hour is looked at.
+fn moments(days: &[MonthDay], hour: u8) -> impl Iterator<Item = f64> {
+    let of = move |day: &MonthDay| [0.0, 0.5, 1.0].map(|part| moment(*day, f64::from(hour) + part));
+    days.iter().flat_map(of)
+}
+
 /// Whether the sun is up from the beginning to the end of an hour on each day.
 fn is_light(climate: &Climate, days: &[MonthDay], hour: u8) -> bool {
     let (latitude, longitude) = place(climate);
-    days.iter().all(|day| {
-        [0.0, 0.5, 1.0]
-            .iter()
-            .all(|part| is_daylight(moment(*day, f64::from(hour) + part), latitude, longitude))
-    })
+    moments(days, hour).all(|moment| is_daylight(moment, latitude, longitude))
 }
 
 /// The warmest that an hour is reckoned with on the days of a week: the mean of
 /// the month, straight between the middles of months, with the daily range as a
 /// cosine of solar time, and the spread from day to day on top.
-fn warmest(climate: &Climate, days: &[MonthDay], hour: u8) -> Temperature {
-    let spread = climate.spread_kelvins.as_ref().map_or(0.0, |one| one.value);
-    let at = |day: &MonthDay, hour: f64| {
-        let mean = between_months(&climate.monthly.value.map(|mean| mean.si()), *day);
-        let range = between_months(&climate.range_kelvins.value, *day);
-        let solar = hour + climate.longitude.value.si() / TAU * 24.0;
-        mean + 0.5 * range * (TAU * (solar - WARMEST_HOUR) / 24.0).cos()
-    };
-    let hours = [0.0, 0.5, 1.0].map(|part| f64::from(hour) + part);
-    let all = days.iter().flat_map(|day| hours.map(|hour| at(day, hour)));
-    Temperature::from_si(all.fold(f64::NEG_INFINITY, f64::max) + NINETEEN_IN_TWENTY * spread)
+struct Warmth {
+    temperature: Temperature,
+    /// When it is warmest: the day, and hours UTC.
+    day: MonthDay,
+    hour: f64,
+    /// The mean of that day and its range, K.
+    mean: f64,
+    range: f64,
+}
+
+impl Warmth {
+    fn of(climate: &Climate, days: &[MonthDay], hour: u8) -> Self {
+        let spread = climate.spread_kelvins.as_ref().map_or(0.0, |one| one.value);
+        let at = |day: MonthDay, hour: f64| {
+            let mean = between_months(&climate.monthly.value.map(|mean| mean.si()), day);
+            let range = between_months(&climate.range_kelvins.value, day);
+            let solar = hour + climate.longitude.value.si() / TAU * 24.0;
+            let warmth = mean + 0.5 * range * (TAU * (solar - WARMEST_HOUR) / 24.0).cos();
+            let temperature = Temperature::from_si(warmth + NINETEEN_IN_TWENTY * spread);
+            Self { temperature, day, hour, mean, range }
+        };
+        let hours = [0.0, 0.5, 1.0].map(|part| f64::from(hour) + part);
+        let all = days.iter().flat_map(|day| hours.map(|hour| at(*day, hour)));
+        let warmer = |a: Self, b: Self| if b.temperature > a.temperature { b } else { a };
+        all.reduce(warmer).expect("a week has days")
+    }
+}
+
+/// A month, the nearer of its neighbours, and the share of the way there, at a day.
+fn months_about(day: MonthDay) -> (usize, usize, f64) {
+    let length = Date::new(YEAR, day.month, 1).map_or(30.0, |date| f64::from(date.days_in_month()));
+    let into = (f64::from(day.day) - 0.5) / length - 0.5;
+    let month = usize::try_from(day.month - 1).unwrap_or(0).min(11);
+    (month, if into < 0.0 { (month + 11) % 12 } else { (month + 1) % 12 }, into.abs())
 }
 
 /// A monthly figure straight between the middles of the months.
 fn between_months(monthly: &[f64; 12], day: MonthDay) -> f64 {
-    let length = Date::new(YEAR, day.month, 1).map_or(30.0, |date| f64::from(date.days_in_month()));
-    let into = (f64::from(day.day) - 0.5) / length - 0.5;
-    let month = usize::try_from(day.month - 1).unwrap_or(0).min(11);
-    let other = if into < 0.0 { (month + 11) % 12 } else { (month + 1) % 12 };
-    monthly[month] + into.abs() * (monthly[other] - monthly[month])
+    let (month, other, way) = months_about(day);
+    monthly[month] + way * (monthly[other] - monthly[month])
 }
 
 /// Largest masses by temperature and strength, each found once.
@@ -253,13 +285,24 @@ impl<'a> Tried<'a> {
         Self { flight, standing: Standing::of(flight), found: BTreeMap::new() }
     }
 
+    fn on(
+        &mut self,
+        climate: &Climate,
+        days: &[MonthDay],
+        hour: u8,
+        ground: Result<f64, &'static str>,
+    ) -> YearHour {
+        let dark = !is_light(climate, days, hour);
+        self.hour(Warmth::of(climate, days, hour).temperature, ground, dark)
+    }
+
     fn hour(
         &mut self,
         temperature: Temperature,
         ground: Result<f64, &'static str>,
         dark: bool,
     ) -> YearHour {
-        let step = ((temperature.si() - celsius(0.0).si()) / STEP_K - 1e-9).ceil();
+        let step = step_of(temperature);
         let of = |state| YearHour { state, temperature, landing: None, take_off: None };
         let strength = match ground {
             _ if dark => return of(HourState::Dark),
@@ -288,12 +331,7 @@ impl<'a> Tried<'a> {
         if let Some(found) = self.found.get(&key) {
             return found.clone();
         }
-        let mut flight = self.flight.clone();
-        let day = &mut flight.day;
-        day.temperature = Some(Given::stated("temperature", celsius(step * STEP_K)));
-        day.sea_level_pressure = Some(Given::stated("pressure", hectopascals(1013.25)));
-        let calm = Wind { from: None, speed: Speed::from_si(0.0), gust: None, between: None };
-        day.wind = Some(Given::stated("wind", calm));
+        let flight = reckoned(self.flight, step);
         let measured =
             measure(&flight, &self.standing.with_strength(strength).without_season(), &[]);
         let found = [landing_mass, take_off_mass]
@@ -301,6 +339,22 @@ impl<'a> Tried<'a> {
         self.found.insert(key, found.clone());
         found
     }
+}
+
+/// Steps of temperature from 0 °C, rounded up.
+fn step_of(temperature: Temperature) -> f64 {
+    ((temperature.si() - celsius(0.0).si()) / STEP_K - 1e-9).ceil()
+}
+
+/// The flight as an hour is reckoned: in calm air of the standard pressure.
+fn reckoned(flight: &Flight, step: f64) -> Flight {
+    let mut flight = flight.clone();
+    let day = &mut flight.day;
+    day.temperature = Some(Given::stated("temperature", celsius(step * STEP_K)));
+    day.sea_level_pressure = Some(Given::stated("pressure", hectopascals(1013.25)));
+    let calm = Wind { from: None, speed: Speed::from_si(0.0), gust: None, between: None };
+    day.wind = Some(Given::stated("wind", calm));
+    flight
 }
 
 fn months(climate: &Climate, weeks: &[YearWeek]) -> Vec<YearMonth> {

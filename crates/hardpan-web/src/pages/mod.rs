@@ -11,3 +11,4 @@ pub(crate) mod plan;
 pub(crate) mod start;
 pub(crate) mod strip;
 pub(crate) mod year;
+pub(crate) mod year_hour;

@@ -1,6 +1,7 @@
 //! The calendar of a flight: the days and hours of the year at which its masses
 //! work.
 
+use super::year_hour::{Own, address};
 use crate::api::{mass, missing};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
@@ -10,7 +11,8 @@ use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{HourState, YearHour, YearWeek, year_sheet};
-use hardpan_quantity::Amount;
+use hardpan_model::MonthDay;
+use hardpan_quantity::{Amount, UnitSystem};
 use hardpan_report::{YearReport, alike_weeks, hour_sign, hour_word};
 use maud::{Markup, html};
 
@@ -23,7 +25,7 @@ pub(crate) async fn year(
     RawQuery(query): RawQuery,
 ) -> Response {
     match report(&room, &slug, query.as_deref()).await {
-        Ok((report, query)) => page(&slug, &report, &query).into_response(),
+        Ok((report, query, own)) => page(&slug, &report, &query, &own).into_response(),
         Err(trouble) => trouble.page(),
     }
 }
@@ -32,7 +34,7 @@ async fn report(
     room: &Room,
     slug: &str,
     query: Option<&str>,
-) -> Result<(YearReport, Query), Trouble> {
+) -> Result<(YearReport, Query, Own), Trouble> {
     let (query, own) = Query::read_with(query, &OWN)?;
     let masses = (mass(&own, "landing")?, mass(&own, "take_off")?);
     let judged = room.judge(slug, &query).await?;
@@ -42,10 +44,11 @@ async fn report(
         let sheet = year_sheet(&judged.flight, masses, |_, _| {}).map_err(|why| missing(&why))?;
         Ok(YearReport::new(&sheet, units, judged.produced.clone()))
     });
-    Ok((report.await??, query))
+    Ok((report.await??, query, own.into_iter().collect()))
 }
 
-fn page(slug: &str, report: &YearReport, query: &Query) -> Html<String> {
+fn page(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Html<String> {
+    let place = |from, hour| address(slug, query, own, from, hour);
     let body = html! {
         main.plain.compare {
             h1 { (report.title()) }
@@ -58,9 +61,13 @@ fn page(slug: &str, report: &YearReport, query: &Query) -> Html<String> {
                     @for hour in 0..24 { th scope="col" { (format!("{hour:02}")) } }
                     th scope="col" { "season" }
                 } }
-                tbody { @for weeks in alike_weeks(&report.sheet().weeks) { (row(weeks, query)) } }
+                tbody { @for weeks in alike_weeks(&report.sheet().weeks) {
+                    (row(weeks, query, &place))
+                } }
             } }
-            p.note { "= works, · dark, x a limit does not hold, ? not known" }
+            p.note { "= works, · dark, x a limit does not hold, ? not known. Each hour \
+                      opens to its basis." }
+            (choose(slug, report, query, own))
             h2 { "By month" }
             div.scroll { table.compared {
                 thead { tr {
@@ -95,12 +102,41 @@ fn page(slug: &str, report: &YearReport, query: &Query) -> Html<String> {
     frame(&Page { title: "Calendar", crumbs: &crumbs, head }, &body)
 }
 
-fn row(weeks: &[YearWeek], query: &Query) -> Markup {
+/// The way to an hour by keys alone: the cells are too many to step through.
+fn choose(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Markup {
+    html! {
+        form.choose method="get" action={ "/flights/" (slug) "/year/hour" } {
+            @if query.units == UnitSystem::Imperial {
+                input type="hidden" name="units" value="imperial";
+            }
+            @for (key, value) in query.changes.iter().chain(own) {
+                input type="hidden" name=(key) value=(value);
+            }
+            div.field {
+                label for="from" { "days" }
+                select #from name="from" { @for week in &report.sheet().weeks {
+                    option value={ (week.from.month) "-" (week.from.day) } {
+                        (week.from) " to " (week.to)
+                    }
+                } }
+            }
+            div.field {
+                label for="hour" { "hour, UTC" }
+                input #hour name="hour" type="number" min="0" max="23" required value="12";
+            }
+            button type="submit" { "Open the hour" }
+        }
+    }
+}
+
+fn row(weeks: &[YearWeek], query: &Query, place: &dyn Fn(MonthDay, usize) -> String) -> Markup {
     let (Some(first), Some(last)) = (weeks.first(), weeks.last()) else { return html! {} };
     html! {
         tr {
             th scope="row" { (first.from) " to " (last.to) }
-            @for hour in &first.hours { (cell(hour)) }
+            @for (index, hour) in first.hours.iter().enumerate() {
+                (cell(hour, &place(first.from, index)))
+            }
             td {
                 @match &first.season {
                     Some((name, share)) => { (name) ", " (Amount::from(*share).show(query.units)) }
@@ -111,7 +147,7 @@ fn row(weeks: &[YearWeek], query: &Query) -> Markup {
     }
 }
 
-fn cell(hour: &YearHour) -> Markup {
+fn cell(hour: &YearHour, address: &str) -> Markup {
     let (class, why) = match &hour.state {
         HourState::Works => ("works", None),
         HourState::Dark => ("dark", None),
@@ -120,8 +156,10 @@ fn cell(hour: &YearHour) -> Markup {
     };
     html! {
         td class=(class) title=[why] {
-            span aria-hidden="true" { (hour_sign(&hour.state)) }
-            span.unseen { (hour_word(&hour.state)) }
+            a href=(address) tabindex="-1" {
+                span aria-hidden="true" { (hour_sign(&hour.state)) }
+                span.unseen { (hour_word(&hour.state)) }
+            }
         }
     }
 }

@@ -1,10 +1,11 @@
 //! Every check, phase by phase, each opening to its basis.
 
 use crate::page::verdict_mark;
-use hardpan_assess::{Rule, formulas, rules};
+use hardpan_assess::{FigureBasis, Rule, formulas, rules};
 use hardpan_model::Phase;
+use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    DossierReport, FindingRow, OpenedStep, Report, figure_title, opened, opened_figure,
+    DossierReport, FindingRow, OpenedStep, Report, figure_title, opened, opened_basis,
 };
 use maud::{Markup, html};
 
@@ -41,22 +42,27 @@ pub(super) fn findings(report: &Report) -> Markup {
 
 /// The figures of the answer that are no checks, each opening to its basis.
 pub(crate) fn figures(report: &Report) -> Markup {
-    let catalogue = formulas();
     let all = &report.assessment().figures;
     html! {
         div #other-figures { @if !all.is_empty() {
             section.findings aria-labelledby="figures-name" {
                 h2 #figures-name { "Every other figure" }
-                @for (index, figure) in all.iter().enumerate() {
-                    details.finding {
-                        summary { span.title { (figure_title(figure, report.units)) } }
-                        div.opened {
-                            (basis(&opened_figure(report, index, &catalogue).unwrap_or_default()))
-                        }
-                    }
-                }
+                (bases(all, report.units))
             }
         } }
+    }
+}
+
+/// Figures, each opening to its basis.
+pub(crate) fn bases(figures: &[FigureBasis], units: UnitSystem) -> Markup {
+    let catalogue = formulas();
+    html! {
+        @for figure in figures {
+            details.finding {
+                summary { span.title { (figure_title(figure, units)) } }
+                div.opened { (basis(&opened_basis(figure, &catalogue, units))) }
+            }
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 //! `hardpan serve` from outside, without a browser: what it refuses, what it
 //! says on every answer, and its JSON.
 
+mod calendar;
 #[path = "../browser/driver.rs"]
 #[allow(dead_code)]
 mod driver;
