@@ -23,6 +23,12 @@ pub(crate) fn digest(previous: &str, entry: &Entry) -> String {
         add("mark");
         add(mark);
     }
+    // Nor have those of layouts before 6 anybody who first wrote them.
+    if let Some(first) = &entry.first {
+        add("first");
+        add(&first.by);
+        add(&first.at.map_or_else(String::new, |at| at.to_string()));
+    }
     for (name, text) in entry.record.fields() {
         add(&name);
         add(&text);

@@ -13,6 +13,22 @@ pub struct Audit {
     pub at: Timestamp,
 }
 
+/// Who first wrote down what was taken over from another book or a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct First {
+    /// Who.
+    pub by: String,
+    /// When; none where the file does not say.
+    pub at: Option<Timestamp>,
+}
+
+impl std::fmt::Display for First {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "first written by {}", self.by)?;
+        self.at.map_or(Ok(()), |at| write!(f, ", {}", at.strftime("%Y-%m-%d %H:%MZ")))
+    }
+}
+
 /// One entry.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entry {
@@ -27,6 +43,8 @@ pub struct Entry {
     /// What whoever records marked it with, so that sending it twice records it
     /// once.
     pub mark: Option<String>,
+    /// Who first wrote it down, where it was taken over.
+    pub first: Option<First>,
     /// What is recorded.
     pub record: Record,
 }

@@ -5,8 +5,17 @@ use rusqlite::types::Value;
 use serde_json::{Map, json};
 use std::collections::BTreeMap;
 
-pub(crate) const AUDIT: [&str; 7] =
-    ["id", "recorded_at", "recorded_by", "supersedes", "superseded_by", "why", "mark"];
+pub(crate) const AUDIT: [&str; 9] = [
+    "id",
+    "recorded_at",
+    "recorded_by",
+    "supersedes",
+    "superseded_by",
+    "why",
+    "mark",
+    "first_by",
+    "first_at",
+];
 
 /// Beginnings of a text that an apostrophe leads in a table.
 pub(crate) const LED: [char; 5] = ['=', '+', '-', '@', '\''];
@@ -49,6 +58,7 @@ fn rows(entries: &[Entry], kind: Kind) -> impl Iterator<Item = Row> {
         entries.iter().filter_map(|entry| entry.supersedes.map(|old| (old, entry.id))).collect();
     entries.iter().filter(move |entry| entry.record.kind() == kind).map(move |entry| {
         let number = |id: Option<i64>| id.map_or(Value::Null, Value::Integer);
+        let first = entry.first.as_ref();
         let audit = [
             Value::Integer(entry.id),
             Value::Text(entry.audit.at.to_string()),
@@ -57,6 +67,8 @@ fn rows(entries: &[Entry], kind: Kind) -> impl Iterator<Item = Row> {
             number(followers.get(&entry.id).copied()),
             entry.why.clone().map_or(Value::Null, Value::Text),
             entry.mark.clone().map_or(Value::Null, Value::Text),
+            first.map_or(Value::Null, |first| Value::Text(first.by.clone())),
+            first.and_then(|first| first.at).map_or(Value::Null, |at| Value::Text(at.to_string())),
         ];
         let names = AUDIT.into_iter().chain(kind.columns().iter().copied());
         names.zip(audit.into_iter().chain(entry.record.store())).collect()

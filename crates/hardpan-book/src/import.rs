@@ -1,9 +1,18 @@
-//! Records from CSV and JSON, as the exports write them or as a user does.
+//! Records from files, as the exports write them or as a user does.
 
 use crate::export::{AUDIT, LED};
+use crate::import_book::history_of_json;
+use crate::import_csv::records_of_csv;
+use crate::import_map::records_of_geojson;
 use crate::record::FREE_TEXTS;
-use crate::{BookError, Fields, Kind, Record};
+use crate::{BookError, First, Kind, OffGlobe, Record};
+use jiff::Timestamp;
 use std::collections::BTreeMap;
+
+/// Columns that say who wrote a record down, and when.
+const FIRST: [&str; 4] = ["recorded_by", "recorded_at", "first_by", "first_at"];
+
+const BEGIN: Place = Place { line: 1, column: 1 };
 
 /// Endings of columns that carry a unit, and the unit.
 const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
@@ -11,24 +20,15 @@ const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
 /// Where in a text something stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Place {
-    /// Line, from 1; of the JSON of a book the number of the record.
+    /// Line, from 1.
     pub line: u64,
-    /// Column in letters, from 1; 0 where only the line is known.
+    /// Column in letters, from 1.
     pub column: u64,
-}
-
-impl Place {
-    pub(crate) const fn line(line: u64) -> Self {
-        Self { line, column: 0 }
-    }
 }
 
 impl std::fmt::Display for Place {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self.column {
-            0 => write!(f, "line {}", self.line),
-            column => write!(f, "line {}, column {column}", self.line),
-        }
+        write!(f, "line {}, column {}", self.line, self.column)
     }
 }
 
@@ -52,6 +52,9 @@ pub enum ImportError {
         /// Why.
         cause: BookError,
     },
+    /// The book takes none of them.
+    #[error(transparent)]
+    Book(#[from] BookError),
 }
 
 impl ImportError {
@@ -60,130 +63,93 @@ impl ImportError {
         match self {
             Self::Form { what, .. } => Self::Form { at, what },
             Self::Record { cause, .. } => Self::Record { at, cause },
+            Self::Book(cause) => Self::Book(cause),
         }
     }
 }
 
-/// Records of one kind from CSV. A heading is the name of a value, and the cells
-/// carry units; or it is that of an export, with the SI unit in it. Superseded
-/// rows and withdrawals of an export are left out.
-///
-/// # Errors
-/// [`ImportError`] for the first line that cannot be used.
-pub fn records_of_csv(kind: Kind, text: &str) -> Result<Vec<Record>, ImportError> {
-    let mut reader =
-        csv::ReaderBuilder::new().trim(csv::Trim::Headers).from_reader(text.as_bytes());
-    let form = |error: csv::Error| {
-        let at = Place::line(error.position().map_or(1, csv::Position::line));
-        ImportError::Form { at, what: format!("this is no CSV: {error}") }
-    };
-    let headings = reader.headers().map_err(form)?.clone();
-    let columns: Vec<Column> =
-        headings.iter().map(|heading| Column::of(kind, heading)).collect::<Result<_, _>>()?;
-    let mut records = Vec::new();
-    for row in reader.records() {
-        let row = row.map_err(form)?;
-        let at = Place::line(row.position().map_or(0, csv::Position::line));
-        if columns.iter().zip(&row).any(|(column, cell)| column.is_follower() && !cell.is_empty()) {
-            continue;
-        }
-        let fields: Fields = columns
-            .iter()
-            .zip(&row)
-            .filter(|(_, cell)| !cell.trim().is_empty())
-            .filter_map(|(column, cell)| column.field(cell))
-            .collect();
-        let record = Record::from_fields(kind, &fields);
-        records.push(record.map_err(|cause| ImportError::Record { at, cause })?);
-    }
-    Ok(records)
-}
-
-/// An entry of another book.
+/// A record of a file, or an entry of another book.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Taken {
     /// What it records; the entry of a picture is counted in the list, from 1 on.
     pub record: Record,
     /// Which of the list it supersedes, from 1 on, and why.
     pub supersedes: Option<(i64, String)>,
+    /// Who wrote it down there, and when, as far as the file says.
+    pub first: Option<First>,
+    /// Where in the file it stands.
+    pub at: Place,
 }
 
-/// A row of an export as it stands there.
-struct Row {
-    id: i64,
-    supersedes: Option<i64>,
-    why: String,
-    record: Record,
-}
-
-/// Every entry of an export of a whole book in the order of its numbers, the
-/// superseded ones and the withdrawals too.
+/// What a file holds, told apart by its beginning: CSV of one kind, the JSON of another
+/// book, or features of GeoJSON, which are laid on a strip by `off_globe`.
 ///
 /// # Errors
-/// [`ImportError`] for the first that cannot be used.
-pub fn history_of_json(text: &str) -> Result<Vec<Taken>, ImportError> {
-    let wrong = |line: u64, what: String| ImportError::Form { at: Place::line(line), what };
-    let value: serde_json::Value = serde_json::from_str(text).map_err(|error| no_json(&error))?;
-    let lists = value
-        .as_object()
-        .ok_or_else(|| wrong(1, "an object with a list for each kind is wanted".to_owned()))?;
-    let mut found = Vec::new();
-    for (word, list) in lists {
-        let kind = Kind::of_word(word)
-            .ok_or_else(|| wrong(1, format!("`{word}` is no kind of record")))?;
-        let rows = list.as_array();
-        for row in rows.ok_or_else(|| wrong(1, format!("`{word}` must hold a list")))? {
-            let row = row
-                .as_object()
-                .ok_or_else(|| wrong(1, format!("a row of `{word}` must be an object")))?;
-            found.push(row_of(kind, row)?);
+/// [`ImportError`] with line and column of the first that cannot be used.
+pub fn taken_of(
+    text: &str,
+    kind: Option<Kind>,
+    off_globe: Option<&OffGlobe<'_>>,
+) -> Result<Vec<Taken>, ImportError> {
+    let wrong = |what: &str| ImportError::Form { at: BEGIN, what: what.to_owned() };
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let is_json = text.trim_start().starts_with('{');
+    let taken = match kind {
+        Some(Kind::Picture) => {
+            return Err(wrong("pictures are taken over with their whole book, as JSON"));
         }
-    }
-    found.sort_by_key(|row| row.id);
-    in_the_list(found)
-}
-
-fn row_of(
-    kind: Kind,
-    row: &serde_json::Map<String, serde_json::Value>,
-) -> Result<Row, ImportError> {
-    let number = |name: &str| row.get(name).and_then(serde_json::Value::as_i64);
-    let id = number("id").unwrap_or(i64::MAX);
-    let mut fields = Fields::new();
-    for (heading, cell) in row {
-        let column = Column::of(kind, heading)?;
-        let cell = match cell {
-            serde_json::Value::Null => continue,
-            serde_json::Value::String(text) => text.clone(),
-            other => other.to_string(),
-        };
-        fields.extend(column.field(&cell));
-    }
-    let at = Place::line(u64::try_from(id).unwrap_or(u64::MAX));
-    let record =
-        Record::from_fields(kind, &fields).map_err(|cause| ImportError::Record { at, cause })?;
-    let why = row.get("why").and_then(serde_json::Value::as_str).unwrap_or_default();
-    Ok(Row { id, supersedes: number("supersedes"), why: why.to_owned(), record })
-}
-
-/// Numbers of another book as places in the list.
-fn in_the_list(rows: Vec<Row>) -> Result<Vec<Taken>, ImportError> {
-    let places: BTreeMap<i64, i64> = rows.iter().map(|row| row.id).zip(1..).collect();
-    let place = |of: i64, named: i64| {
-        places.get(&named).copied().filter(|_| named < of).ok_or_else(|| ImportError::Form {
-            at: Place::line(u64::try_from(of).unwrap_or(u64::MAX)),
-            what: format!("entry {named}, which it names, is not among those before it"),
-        })
+        Some(kind) if !is_json => records_of_csv(kind, text)?,
+        Some(kind) => {
+            return Err(wrong(&format!("CSV with a {kind} in each row is wanted; this is JSON")));
+        }
+        None if !is_json => {
+            return Err(wrong(
+                "JSON begins with `{`; of CSV name the kind of record that it holds",
+            ));
+        }
+        None if text.contains("\"FeatureCollection\"") => records_of_geojson(text, off_globe)?,
+        None => history_of_json(text)?,
     };
-    let taken = rows.into_iter().map(|row| {
-        let supersedes = row.supersedes.map(|old| Ok((place(row.id, old)?, row.why)));
-        let mut record = row.record;
-        if let Record::Picture(picture) = &mut record {
-            picture.of_entry = place(row.id, picture.of_entry)?;
+    if taken.is_empty() {
+        return Err(wrong("it holds no record"));
+    }
+    Ok(taken)
+}
+
+/// Who wrote a record down, as the columns of an export say.
+#[derive(Default)]
+pub(crate) struct Writing {
+    cells: BTreeMap<&'static str, String>,
+    at: BTreeMap<&'static str, Timestamp>,
+}
+
+impl Writing {
+    /// Take a cell, where it says who or when.
+    pub(crate) fn take(&mut self, column: &Column, cell: &str) -> Result<(), ImportError> {
+        let Some(name) = FIRST.into_iter().find(|name| *name == column.heading) else {
+            return Ok(());
+        };
+        let cell = unled(cell).trim();
+        if name.ends_with("_at") {
+            let moment = cell.parse().map_err(|_| ImportError::Form {
+                at: BEGIN,
+                what: format!("{name}: `{cell}` is no day and time such as 2026-06-18T15:00:00Z"),
+            })?;
+            self.at.insert(name, moment);
+        } else if !cell.is_empty() {
+            self.cells.insert(name, cell.to_owned());
         }
-        Ok(Taken { record, supersedes: supersedes.transpose()? })
-    });
-    taken.collect()
+        Ok(())
+    }
+
+    /// Who first wrote it: what was taken over there already keeps its first.
+    pub(crate) fn first(&self) -> Option<First> {
+        let of = |by: &str, at: &str| {
+            let by = self.cells.get(by)?.clone();
+            Some(First { by, at: self.at.get(at).copied() })
+        };
+        of("first_by", "first_at").or_else(|| of("recorded_by", "recorded_at"))
+    }
 }
 
 /// Where a text stops being JSON.
@@ -216,19 +182,20 @@ impl Column {
         }
         let known = kind.fields().join(", ");
         let what = format!("column `{heading}`: a {kind} has no such value; it has {known}");
-        Err(ImportError::Form { at: Place::line(1), what })
+        Err(ImportError::Form { at: BEGIN, what })
     }
 
-    fn is_follower(&self) -> bool {
+    pub(crate) fn is_follower(&self) -> bool {
         self.heading == "superseded_by"
     }
 
+    /// Whether what stands in the way of a record stands under it.
+    pub(crate) fn is_of(&self, cause: &BookError) -> bool {
+        matches!(cause, BookError::Value { field, .. } if self.field == Some(*field))
+    }
+
     pub(crate) fn field(&self, cell: &str) -> Option<(String, String)> {
-        // An export leads with an apostrophe what a spreadsheet would compute.
-        let cell = match cell.strip_prefix('\'') {
-            Some(rest) if rest.starts_with(LED) => rest,
-            _ => cell,
-        };
+        let cell = unled(cell);
         let is_free = self.field.is_some_and(|field| FREE_TEXTS.contains(&field));
         let cell = if is_free { cell } else { cell.trim() };
         let text = match self.unit {
@@ -236,5 +203,14 @@ impl Column {
             None => cell.to_owned(),
         };
         self.field.map(|field| (field.to_owned(), text))
+    }
+}
+
+/// A cell without the apostrophe with which an export leads what a spreadsheet would
+/// compute.
+fn unled(cell: &str) -> &str {
+    match cell.strip_prefix('\'') {
+        Some(rest) if rest.starts_with(LED) => rest,
+        _ => cell,
     }
 }

@@ -1,8 +1,10 @@
 //! Records from GeoJSON: inspections, damage, repairs, closures and movements as
 //! features. Source: [RFC-7946].
 
-use crate::import::{Column, ImportError, Place, no_json};
-use crate::{BookError, Fields, Kind, OffGlobe, Record};
+use crate::import::{Column, ImportError, Place, Taken, no_json};
+use crate::import_book::at_cause;
+use crate::json_place::{Part, parts_of_list, whole};
+use crate::{BookError, Fields, First, Kind, OffGlobe, Record};
 use serde_json::{Map, Value};
 
 /// Kinds that a feature may hold.
@@ -24,72 +26,36 @@ const ABOUT: [&str; 3] = ["kind", "entry", "recorded_by"];
 pub fn records_of_geojson(
     text: &str,
     off_globe: Option<&OffGlobe<'_>>,
-) -> Result<Vec<Record>, ImportError> {
-    let wrong = |what: &str| ImportError::Form { at: Place::line(1), what: what.to_owned() };
+) -> Result<Vec<Taken>, ImportError> {
+    let wrong = |what: &str| ImportError::Form { at: whole(text).at(), what: what.to_owned() };
     let value: Value = serde_json::from_str(text).map_err(|error| no_json(&error))?;
     if value.get("type").and_then(Value::as_str) != Some("FeatureCollection") {
         return Err(wrong("an object with \"type\": \"FeatureCollection\" is wanted"));
     }
     let features = value.get("features").and_then(Value::as_array);
     let features = features.ok_or_else(|| wrong("`features` must hold a list"))?;
-    let begins = begins_of_features(text);
-    let mut records = Vec::new();
+    let parts = parts_of_list(text, "features");
+    let mut taken = Vec::new();
     for (index, value) in features.iter().enumerate() {
-        let from = begins.get(index).copied().unwrap_or_default();
-        let to = begins.get(index + 1).copied().unwrap_or(text.len());
-        let feature = Feature { value, text, from, to };
-        records.extend(record(&feature, off_globe)?);
+        let part = parts.get(index).copied().unwrap_or(whole(text));
+        taken.extend(record(&Feature { value, part }, off_globe)?);
     }
-    Ok(records)
+    Ok(taken)
 }
 
 /// A feature and the part of the text that it stands in.
 struct Feature<'t> {
     value: &'t Value,
-    text: &'t str,
-    from: usize,
-    to: usize,
-}
-
-impl Feature<'_> {
-    /// Where it stands.
-    fn at(&self) -> Place {
-        place_of(self.text, self.from)
-    }
-
-    /// Where the first of these names stands in it; where it begins if none does.
-    fn at_name(&self, names: &[&str]) -> Place {
-        let mine = self.text.get(self.from..self.to).unwrap_or_default();
-        let found = names.iter().find_map(|name| {
-            let quoted = format!("\"{name}\"");
-            let mut places = mine.match_indices(&quoted);
-            places.find(|(at, _)| {
-                let rest = mine.get(at + quoted.len()..).unwrap_or_default();
-                rest.trim_start().starts_with(':')
-            })
-        });
-        found.map_or_else(|| self.at(), |(at, _)| place_of(self.text, self.from + at))
-    }
-}
-
-/// Line and column of a byte of a text.
-fn place_of(text: &str, byte: usize) -> Place {
-    let before = text.get(..byte).unwrap_or_default();
-    let number = |count: usize| u64::try_from(count).unwrap_or(u64::MAX).saturating_add(1);
-    let line = before.rsplit_once('\n').map_or(before, |(_, line)| line);
-    Place {
-        line: number(before.bytes().filter(|byte| *byte == b'\n').count()),
-        column: number(line.chars().count()),
-    }
+    part: Part<'t>,
 }
 
 fn record(
     feature: &Feature<'_>,
     off_globe: Option<&OffGlobe<'_>>,
-) -> Result<Option<Record>, ImportError> {
-    let wrong = |what: String| ImportError::Form { at: feature.at(), what };
+) -> Result<Option<Taken>, ImportError> {
+    let wrong = |what: String| ImportError::Form { at: feature.part.at(), what };
     let wrong_at =
-        |name: &str, what: String| ImportError::Form { at: feature.at_name(&[name]), what };
+        |name: &str, what: String| ImportError::Form { at: feature.part.at_name(&[name]), what };
     let properties = feature.value.get("properties").and_then(Value::as_object);
     let properties = properties.ok_or_else(|| wrong("a feature has no `properties`".into()))?;
     let told = properties.get("kind").and_then(Value::as_str);
@@ -128,18 +94,20 @@ fn record(
         }
     }
     place(kind, &mut fields, &ends);
-    let record = Record::from_fields(kind, &fields);
-    record.map(Some).map_err(|cause| ImportError::Record { at: at_cause(feature, &cause), cause })
+    let record = Record::from_fields(kind, &fields).map_err(|cause| ImportError::Record {
+        at: at_movement(kind, &feature.part, &cause),
+        cause,
+    })?;
+    let by = properties.get("recorded_by").and_then(Value::as_str).map(str::trim);
+    let first = by.filter(|by| !by.is_empty()).map(|by| First { by: by.to_owned(), at: None });
+    Ok(Some(Taken { record, supersedes: None, first, at: feature.part.at() }))
 }
 
 /// Where the value stands that a record cannot be made of.
-fn at_cause(feature: &Feature<'_>, cause: &BookError) -> Place {
-    let BookError::Value { kind, field, .. } = cause else { return feature.at() };
-    let column = kind.fields().iter().position(|name| name == field);
-    let column = column.and_then(|at| kind.columns().get(at)).copied().unwrap_or(field);
-    match *field {
-        "kind" => feature.at_name(&["movement"]),
-        field => feature.at_name(&[field, column]),
+fn at_movement(kind: Kind, part: &Part<'_>, cause: &BookError) -> Place {
+    match cause {
+        BookError::Value { field: "kind", .. } => part.at_name(&["movement"]),
+        cause => at_cause(kind, part, cause),
     }
 }
 
@@ -157,7 +125,7 @@ fn values(
         if ABOUT.contains(&name.as_str()) && !(kind == Kind::Movement && name == "kind") {
             continue;
         }
-        let at = || feature.at_name(&[name]);
+        let at = || feature.part.at_name(&[name]);
         // `kind` of a feature says what it is, so that a movement says otherwise
         // whether it landed.
         let name = match name.as_str() {
@@ -235,45 +203,4 @@ fn points(geometry: Option<&Value>) -> Result<Vec<[f64; 2]>, String> {
     };
     let wanted = "a place must be longitude and latitude, in degrees";
     list.iter().map(|one| point(one).ok_or_else(|| wanted.to_owned())).collect()
-}
-
-/// Bytes at which the features of a collection begin. The text is known to be
-/// JSON; a feature is what begins with a brace in the list of the first level.
-fn begins_of_features(text: &str) -> Vec<usize> {
-    let mut depth = 0_u32;
-    let (mut is_text, mut is_escaped) = (false, false);
-    let mut key = String::new();
-    let mut is_features = false;
-    let mut found = Vec::new();
-    for (at, letter) in text.char_indices() {
-        if is_text {
-            match letter {
-                _ if is_escaped => is_escaped = false,
-                '\\' => is_escaped = true,
-                '"' => is_text = false,
-                other if depth == 1 => key.push(other),
-                _ => {}
-            }
-            continue;
-        }
-        match letter {
-            '"' => {
-                is_text = true;
-                if depth == 1 {
-                    key.clear();
-                }
-            }
-            '[' | '{' => {
-                is_features =
-                    if depth == 1 { letter == '[' && key == "features" } else { is_features };
-                depth += 1;
-                if letter == '{' && depth == 3 && is_features {
-                    found.push(at);
-                }
-            }
-            ']' | '}' => depth = depth.saturating_sub(1),
-            _ => {}
-        }
-    }
-    found
 }

@@ -4,8 +4,8 @@ use crate::chain::digest;
 use crate::pictures::insert_content;
 use crate::version::WHY;
 use crate::{
-    Audit, Book, BookError, Entry, Kind, PictureFile, Record, Taken, Version, current,
-    newest_version,
+    Audit, Book, BookError, Entry, First, ImportError, Kind, PictureFile, Record, Taken, Version,
+    current, newest_version,
 };
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
@@ -15,6 +15,19 @@ use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, pa
 struct Superseding<'a> {
     id: i64,
     why: &'a str,
+}
+
+/// A record, what it supersedes, and who first wrote it.
+struct Put<'a> {
+    record: Record,
+    old: Option<Superseding<'a>>,
+    first: Option<First>,
+}
+
+impl From<Record> for Put<'_> {
+    fn from(record: Record) -> Self {
+        Self { record, old: None, first: None }
+    }
 }
 
 /// What is put into the book in one step.
@@ -29,7 +42,7 @@ struct Along<'a> {
 }
 
 /// Columns of `entry` that stand before those of the kind.
-const AUDIT_COLUMNS: usize = 7;
+const AUDIT_COLUMNS: usize = 9;
 
 /// What stands in the book once a marked record was sent.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,7 +70,7 @@ impl Book {
     /// [`BookError`]: a value does not fit, the record lies ahead of
     /// `audit.at`, nobody is named, or the file cannot be written.
     pub fn add(&mut self, record: Record, audit: Audit) -> Result<Entry, BookError> {
-        let mut added = self.append(vec![(record, None)], &audit, Along::default())?;
+        let mut added = self.append(vec![record.into()], &audit, Along::default())?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
@@ -88,7 +101,7 @@ impl Book {
         pictures: &[PictureFile],
     ) -> Result<Once, BookError> {
         let along = Along { mark, pictures, is_own_list: false };
-        match self.append(vec![(record.clone(), None)], audit, along) {
+        match self.append(vec![record.clone().into()], audit, along) {
             Ok(mut added) => added
                 .pop()
                 .map(Once::New)
@@ -103,21 +116,29 @@ impl Book {
         }
     }
 
-    /// Take over the entries of another book, with what superseded what and why, and
-    /// the bytes of their pictures: all of them, or none.
+    /// Take over the records of a file or the entries of another book, with what
+    /// superseded what and why, who first wrote them, and the bytes of their pictures:
+    /// all of them, or none.
     ///
     /// # Errors
-    /// As [`Book::add`], for the first that does not fit.
+    /// As [`Book::add`], for the first that does not fit, and where in the file it
+    /// stands.
     pub fn take_over(
         &mut self,
         history: Vec<Taken>,
         pictures: &[PictureFile],
         audit: &Audit,
-    ) -> Result<Vec<Entry>, BookError> {
+    ) -> Result<Vec<Entry>, ImportError> {
+        for one in &history {
+            let old = one.supersedes.as_ref().map(|(id, why)| Superseding { id: *id, why });
+            checked(&one.record, audit, old.as_ref())
+                .map_err(|cause| ImportError::Record { at: one.at, cause })?;
+        }
         let whys: Vec<_> = history.iter().map(|one| one.supersedes.clone()).collect();
         let old = whys.iter().map(|one| one.as_ref().map(|(id, why)| Superseding { id: *id, why }));
-        let records = history.into_iter().map(|one| one.record).zip(old).collect();
-        self.append(records, audit, Along { mark: None, pictures, is_own_list: true })
+        let put = |(one, old): (Taken, _)| Put { record: one.record, old, first: one.first };
+        let records = history.into_iter().zip(old).map(put).collect();
+        Ok(self.append(records, audit, Along { mark: None, pictures, is_own_list: true })?)
     }
 
     /// The entry of a mark, which must hold this record.
@@ -150,11 +171,7 @@ impl Book {
         records: Vec<Record>,
         audit: &Audit,
     ) -> Result<Vec<Entry>, BookError> {
-        self.append(
-            records.into_iter().map(|record| (record, None)).collect(),
-            audit,
-            Along::default(),
-        )
+        self.append(records.into_iter().map(Put::from).collect(), audit, Along::default())
     }
 
     /// Add a record with the versions that it was made from: all of them, or none.
@@ -171,12 +188,13 @@ impl Book {
     ) -> Result<Vec<Entry>, BookError> {
         let entries = self.entries()?;
         let standing = current(&entries);
-        let mut records: Vec<_> = first.into_iter().map(|record| (record, None)).collect();
+        let mut records: Vec<_> = first.into_iter().map(Put::from).collect();
         for record in versions {
             let older = newest_version(&standing, &record);
             let digest = |record: &Record| Version::of(record).map(|one| one.digest.to_owned());
             if older.is_none_or(|older| digest(&older.record) != digest(&record)) {
-                records.push((record, older.map(|older| Superseding { id: older.id, why: WHY })));
+                let old = older.map(|older| Superseding { id: older.id, why: WHY });
+                records.push(Put { record, old, first: None });
             }
         }
         self.append(records, audit, Along::default())
@@ -194,8 +212,8 @@ impl Book {
         why: &str,
         audit: Audit,
     ) -> Result<Entry, BookError> {
-        let mut added =
-            self.append(vec![(record, Some(Superseding { id, why }))], &audit, Along::default())?;
+        let put = Put { record, old: Some(Superseding { id, why }), first: None };
+        let mut added = self.append(vec![put], &audit, Along::default())?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
 
@@ -240,7 +258,7 @@ impl Book {
         let columns: String = kind.columns().iter().map(|name| format!(", d.{name}")).collect();
         let query = format!(
             "SELECT e.id, e.recorded_at, e.recorded_by, e.supersedes, e.why, e.digest, \
-             e.mark{columns} \
+             e.mark, e.first_by, e.first_at{columns} \
              FROM entry e JOIN {kind} d ON d.id = e.id ORDER BY e.id"
         );
         let mut statement = moment.prepare(&query).map_err(told)?;
@@ -271,20 +289,34 @@ impl Book {
             supersedes: row.get(3).map_err(told)?,
             why: row.get(4).map_err(told)?,
             mark: row.get(6).map_err(told)?,
+            first: self.first_of(id, row.get(7).map_err(told)?, row.get(8).map_err(told)?)?,
             record,
         };
         Ok((entry, row.get(5).map_err(told)?))
     }
 
+    fn first_of(
+        &self,
+        id: i64,
+        by: Option<String>,
+        at: Option<String>,
+    ) -> Result<Option<First>, BookError> {
+        let moment = |at: String| {
+            at.parse().map_err(|_| self.corrupt(format!("entry {id}: no time: {at:?}")))
+        };
+        let Some(by) = by else { return Ok(None) };
+        Ok(Some(First { by, at: at.map(moment).transpose()? }))
+    }
+
     fn append(
         &mut self,
-        records: Vec<(Record, Option<Superseding<'_>>)>,
+        records: Vec<Put<'_>>,
         audit: &Audit,
         along: Along<'_>,
     ) -> Result<Vec<Entry>, BookError> {
-        let records: Vec<(Record, Option<Superseding<'_>>)> = records
+        let records: Vec<Put<'_>> = records
             .into_iter()
-            .map(|(record, old)| Ok((checked(&record, audit, old.as_ref())?, old)))
+            .map(|put| Ok(Put { record: checked(&put.record, audit, put.old.as_ref())?, ..put }))
             .collect::<Result<_, BookError>>()?;
         let path = self.path.clone();
         let told = |error: rusqlite::Error| BookError::of_database(&path, &error);
@@ -301,9 +333,9 @@ impl Book {
         let (mut last, mut previous) = last.unwrap_or_default();
         let first = if along.is_own_list { last } else { 0 };
         let mut added = Vec::new();
-        for (mut record, superseding) in records {
-            let superseding = superseding
-                .map(|old| Superseding { id: old.id.saturating_add(first), why: old.why });
+        for Put { mut record, old, first: writer } in records {
+            let superseding =
+                old.map(|old| Superseding { id: old.id.saturating_add(first), why: old.why });
             if let Record::Picture(picture) = &mut record {
                 picture.of_entry = picture.of_entry.saturating_add(first);
                 insert_content(&transaction, picture, along.pictures, told)?;
@@ -318,6 +350,7 @@ impl Book {
                 supersedes: superseding.map(|old| old.id),
                 why: superseding.map(|old| old.why.to_owned()),
                 mark: along.mark.map(str::to_owned),
+                first: writer,
                 record,
             };
             previous = digest(&previous, &entry);
@@ -393,8 +426,8 @@ fn insert(
 ) -> Result<(), rusqlite::Error> {
     let kind = entry.record.kind();
     transaction.execute(
-        "INSERT INTO entry (id, kind, recorded_at, recorded_by, supersedes, why, digest, mark) \
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+        "INSERT INTO entry (id, kind, recorded_at, recorded_by, supersedes, why, digest, mark, \
+         first_by, first_at) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
         rusqlite::params![
             entry.id,
             kind.word(),
@@ -403,7 +436,9 @@ fn insert(
             entry.supersedes,
             entry.why,
             digest,
-            entry.mark
+            entry.mark,
+            entry.first.as_ref().map(|first| &first.by),
+            entry.first.as_ref().and_then(|first| first.at).map(|at| at.to_string())
         ],
     )?;
     let columns: String = kind.columns().iter().map(|name| format!(", {name}")).collect();

@@ -86,7 +86,7 @@ fn texts_stand_as_they_were_written_and_names_have_no_outer_spaces() {
     assert_eq!(all[0].record.fields()["what"], text);
     let csv = hardpan_book::csv_text(&all, Kind::Repair).expect("text");
     let back = hardpan_book::records_of_csv(Kind::Repair, &csv).expect("as exported");
-    assert_eq!(back[0].fields()["what"], text);
+    assert_eq!(back[0].record.fields()["what"], text);
     let mut spaced = fields(&told);
     spaced.insert("strip".to_owned(), "North ".to_owned());
     let why = hardpan_book::Record::from_fields(Kind::Repair, &spaced).expect_err("a name");

@@ -19,6 +19,7 @@ fn entries(records: Vec<Record>) -> Vec<Entry> {
         supersedes: None,
         why: None,
         mark: None,
+        first: None,
         record,
     };
     (1..).zip(records).map(entry).collect()

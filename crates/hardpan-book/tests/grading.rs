@@ -126,6 +126,7 @@ fn book(ruts: &[(&str, &str)], more: Vec<Record>) -> Vec<Entry> {
         supersedes: None,
         why: None,
         mark: None,
+        first: None,
         record,
     };
     (1..).zip(all).map(entry).collect()

@@ -16,6 +16,7 @@ fn entries(records: Vec<Record>) -> Vec<Entry> {
         supersedes: None,
         why: None,
         mark: None,
+        first: None,
         record,
     };
     (1..).zip(records).map(entry).collect()
@@ -76,7 +77,10 @@ fn a_map_is_taken_over_by_another_book() {
     let ground = Ground { strip: "North", length: metres(2000.0), lane: None, on_globe: &on_globe };
     let map = geojson_value(&current(&entries), &ground).to_string();
     let _: geojson::FeatureCollection = map.parse().expect("GeoJSON");
-    assert_eq!(records_of_geojson(&map, None).expect("it holds records"), records);
+    let taken = records_of_geojson(&map, None).expect("it holds records");
+    assert!(taken.iter().all(|one| one.first.is_some()), "who recorded it is kept");
+    let back: Vec<Record> = taken.into_iter().map(|one| one.record).collect();
+    assert_eq!(back, records);
 }
 
 #[test]
@@ -94,18 +98,18 @@ fn a_place_is_taken_from_the_geometry() {
                   \"date\": \"2026-06-18\", \"phase\": \"taxi\"}";
     let point = "{\"type\": \"Point\", \"coordinates\": [0.64, 60.0]}";
     let found = records_of_geojson(&feature(point, damage), Some(&off_globe)).expect("it fits");
-    let Record::Damage(one) = &found[0] else { panic!("{found:?}") };
+    let Record::Damage(one) = &found[0].record else { panic!("{found:?}") };
     assert_eq!(one.station.map(|at| at.si()), Some(640.0));
     let repair = "{\"kind\": \"repair\", \"strip\": \"North\", \"date\": \"2026-06-18\", \
                   \"what\": \"graded\"}";
     let line = "{\"type\": \"LineString\", \"coordinates\": [[0.69, 60.0], [0.6, 60.0]]}";
     let found = records_of_geojson(&feature(line, repair), Some(&off_globe)).expect("it fits");
-    let Record::Repair(one) = &found[0] else { panic!("{found:?}") };
+    let Record::Repair(one) = &found[0].record else { panic!("{found:?}") };
     assert_eq!((one.from.si(), one.to.si()), (600.0, 690.0));
     let rut = "{\"kind\": \"inspection\", \"strip\": \"North\", \"at\": \"2026-06-18T08:00Z\", \
                \"rut\": \"12 mm\", \"rut_lane\": \"left main\", \"water\": \"0 mm\"}";
     let found = records_of_geojson(&feature(point, rut), Some(&off_globe)).expect("it fits");
-    assert!(matches!(&found[0], Record::Inspection(one) if one.rut_station.is_some()));
+    assert!(matches!(&found[0].record, Record::Inspection(one) if one.rut_station.is_some()));
     let away = "{\"type\": \"Point\", \"coordinates\": [0.64, 61.0]}";
     for (geometry, properties, said) in [
         (away, damage, "line 4, column 1: 61, 0.64 does not lie on the strip"),

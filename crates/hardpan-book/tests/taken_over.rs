@@ -3,8 +3,8 @@
 mod support;
 
 use hardpan_book::{
-    Book, Due, Entry, Kind, Record, csv_text, current, due_dates, history_of_json, json_value,
-    measured_ruts, records_of_csv,
+    Book, Due, Entry, First, Kind, Record, Taken, csv_text, current, due_dates, history_of_json,
+    json_value, measured_ruts, records_of_csv, taken_of,
 };
 use jiff::civil::date;
 use proptest::prelude::*;
@@ -15,6 +15,10 @@ fn book_of(records: Vec<Record>) -> (tempfile::TempDir, Book) {
     let mut book = Book::create(&folder.path().join("north.book")).expect("a new record");
     book.add_all(records, &audit()).expect("they fit");
     (folder, book)
+}
+
+fn records(taken: Vec<Taken>) -> Vec<Record> {
+    taken.into_iter().map(|one| one.record).collect()
 }
 
 fn entries(records: Vec<Record>) -> Vec<Entry> {
@@ -28,12 +32,14 @@ fn what_a_book_exports_another_takes_over() {
         let text = csv_text(&entries, *kind).expect("text");
         let mine = entries.iter().filter(|entry| entry.record.kind() == *kind);
         let mine: Vec<Record> = mine.map(|entry| entry.record.clone()).collect();
-        assert_eq!(records_of_csv(*kind, &text).expect("as exported"), mine, "{text}");
+        let taken = records_of_csv(*kind, &text).expect("as exported");
+        let by = |one: &Taken| one.first.as_ref().map(|first| first.by.clone());
+        assert!(taken.iter().all(|one| by(one) == Some(audit().by)), "{taken:?}");
+        assert_eq!(records(taken), mine, "{text}");
     }
     let json = json_value(&entries).to_string();
     let taken = history_of_json(&json).expect("as exported");
-    let records: Vec<Record> = taken.into_iter().map(|one| one.record).collect();
-    assert_eq!(records, one_of_each());
+    assert_eq!(records(taken), one_of_each());
 }
 
 /// What superseded what, and why, is taken over into a book that has entries of its
@@ -87,7 +93,7 @@ fn superseded_rows_of_one_kind_are_not_taken_over() {
     book.correct(1, right.clone(), "it took off", audit()).expect("it fits");
     let entries = book.entries().expect("it is whole");
     let csv = csv_text(&entries, Kind::Movement).expect("text");
-    assert_eq!(records_of_csv(Kind::Movement, &csv).expect("rows"), [right]);
+    assert_eq!(records(records_of_csv(Kind::Movement, &csv).expect("rows")), [right]);
 }
 
 #[test]
@@ -98,20 +104,85 @@ fn a_file_of_the_users_own_has_units_in_its_cells() {
 }
 
 #[test]
-fn what_cannot_be_taken_over_is_told_with_its_line() {
+fn what_cannot_be_taken_over_is_told_with_its_line_and_column() {
     let head = "strip,tail,kind,at,mass\n";
     let row = "North,101,landing,2026-06-18T15:00Z,39.6 t\n";
-    for (text, line, word) in [
-        (format!("{head}{row}North,101,landing,2026-06-18T15:00Z,39.6\n"), "line 3", "mass"),
-        (format!("{head}{row}North,101,flight,2026-06-18T15:00Z,39.6 t\n"), "line 3", "flight"),
-        (format!("{head}{row}North,101\n"), "line 3", "CSV"),
-        ("strip,wheel\nNorth,1\n".to_owned(), "line 1", "wheel"),
+    for (text, place, word) in [
+        (
+            format!("{head}{row}North,101,landing,2026-06-18T15:00Z,39.6\n"),
+            "line 3, column 37:",
+            "mass",
+        ),
+        (
+            format!("{head}{row}\nNorth,101,flight,2026-06-18T15:00Z,39.6 t\n"),
+            "line 4, column 11:",
+            "flight",
+        ),
+        (
+            format!("{head}\"Nor\"\"th, old\",\"a\nb\",flight,2026-06-18T15:00Z,39.6 t\n"),
+            "line 3, column 4:",
+            "flight",
+        ),
+        (format!("{head}{row}North,101\n"), "line 3, column 1:", "CSV"),
+        ("strip, wheel\nNorth,1\n".to_owned(), "line 1, column 8:", "wheel"),
+        (format!("recorded_at,{head}yesterday,{row}"), "line 2, column 1:", "yesterday"),
     ] {
-        let told = records_of_csv(Kind::Movement, &text).expect_err("refused").to_string();
-        assert!(told.contains(line) && told.contains(word), "{told}");
+        let told = taken_of(&text, Some(Kind::Movement), None).expect_err("refused").to_string();
+        assert!(told.starts_with(place) && told.contains(word), "{told}");
     }
     for text in ["", "[]", "{\"landing\": []}", "{\"movement\": 1}", "{\"movement\": [1]}", "{"] {
         assert!(history_of_json(text).is_err(), "{text}");
+        assert!(taken_of(text, None, None).is_err(), "{text}");
+    }
+    for (text, place, word) in [
+        ("{\n  \"landing\": []}", "line 2, column 3:", "landing"),
+        (
+            "{\"movement\": [\n  {\"id\": 1,\n   \"mass_kg\": \"heavy\"}]}",
+            "line 2, column 3:",
+            "movement",
+        ),
+        (
+            "{\"closure\": [{\"id\": 1},\n  {\"id\": 2, \"wheel\": 1}]}",
+            "line 1, column 14:",
+            "strip",
+        ),
+        ("{\"closure\": [\n  {\"id\": 2, \"wheel\": 1}]}", "line 2, column 13:", "wheel"),
+    ] {
+        let told = history_of_json(text).expect_err("refused").to_string();
+        assert!(told.starts_with(place) && told.contains(word), "{told}");
+    }
+}
+
+/// What fits by itself and lies ahead of the day on which it is taken over is told with
+/// its place too.
+#[test]
+fn a_movement_of_the_time_to_come_is_told_with_its_place() {
+    let text = "strip,tail,kind,at,mass\nNorth,101,landing,2026-06-18T15:00Z,39.6 t\n\
+                North,101,landing,2999-06-18T15:00Z,39.6 t\n";
+    let taken = taken_of(text, Some(Kind::Movement), None).expect("it fits by itself");
+    let (_folder, mut book) = book_of(Vec::new());
+    let told = book.take_over(taken, &[], &audit()).expect_err("ahead").to_string();
+    assert!(told.starts_with("line 3, column 1:") && told.contains("2999"), "{told}");
+    assert!(book.verify().expect("it is whole").is_empty());
+}
+
+/// Who first wrote an entry, and when, is kept in it through every book that takes it
+/// over; who takes it over stands beside.
+#[test]
+fn who_first_wrote_an_entry_is_kept_from_book_to_book() {
+    let (_first, book) = book_of(vec![movement("landing", "2026-06-18T15:00Z")]);
+    let mut json = json_value(&book.entries().expect("it is whole")).to_string();
+    for by in ["Ada", "Ben"] {
+        let (_folder, mut book) = book_of(Vec::new());
+        let taken = history_of_json(&json).expect("as exported");
+        let at = audit().at;
+        let into = hardpan_book::Audit { by: by.to_owned(), at };
+        book.take_over(taken, &[], &into).expect("they fit");
+        let entries = book.verify().expect("it is whole");
+        assert_eq!(entries[0].audit.by, by);
+        let first = First { by: audit().by, at: Some(audit().at) };
+        assert_eq!(entries[0].first, Some(first), "taken over by {by}");
+        json = json_value(&entries).to_string();
     }
 }
 

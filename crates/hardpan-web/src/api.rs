@@ -37,6 +37,7 @@ mod address {
     pub(super) const COMMAND: &str = "/api/flights/{slug}/{command}";
     pub(super) const COMPARE: &str = "/api/compare";
     pub(super) const PICTURES: &str = "/api/books/{slug}/entries/{id}/pictures";
+    pub(super) const IMPORT: &str = "/api/books/{slug}/import";
     pub(super) const STORED: &str = "/api/books/{slug}/entries/{id}";
 }
 
@@ -60,6 +61,10 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(
             address::PICTURES,
             post(pages::book::pictures::add).layer(DefaultBodyLimit::disable()),
+        )
+        .route(
+            address::IMPORT,
+            post(pages::book::import::take_over_as_json).layer(DefaultBodyLimit::disable()),
         )
         .route(address::RECORDS, post(pages::book::entries::record))
 }

@@ -13,6 +13,7 @@ mod error;
 mod guard;
 mod page;
 mod pages;
+mod parts;
 mod query;
 mod routes;
 mod section;
@@ -27,5 +28,6 @@ pub use api::openapi;
 pub use error::ServeError;
 pub use serve::{Bound, Protection};
 pub use shelf::{
-    Bringing, Brought, Entry, EntryKind, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
+    Bringing, Brought, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace,
+    Shelf,
 };

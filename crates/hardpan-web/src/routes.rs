@@ -121,6 +121,13 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
         .route("/books/{slug}", get(pages::book::book))
         .route("/books/{slug}/add", post(pages::book::add))
+        .route(
+            "/books/{slug}/import",
+            // A whole book is large: its page counts the bytes itself.
+            get(pages::book::import::form)
+                .post(pages::book::import::take_over)
+                .layer(DefaultBodyLimit::disable()),
+        )
         .route("/books/{slug}/ruts", get(pages::book::ruts))
         .route("/books/{slug}/kept", get(pages::book::kept))
         .route("/books/{slug}/field", get(pages::book::field))

@@ -4,6 +4,9 @@ use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_report::Produced;
 use jiff::Timestamp;
 
+/// Station and offset, metres, of a latitude and a longitude, degrees; none off the strip.
+pub type OffStrip = Box<dyn Fn(f64, f64) -> Option<(f64, f64)> + Send>;
+
 /// The files that the page may open, and the clock.
 ///
 /// The page asks for nothing by a path of the reader's own making: it lists the
@@ -34,6 +37,13 @@ pub trait Shelf: Send + Sync {
     /// # Errors
     /// [`Refusal`] with every mistake in the files.
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal>;
+
+    /// Where on the strip of an entry a place lies.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake in the files, or for a strip without both ends on
+    /// the globe.
+    fn off_globe(&self, file: &str) -> Result<OffStrip, Refusal>;
 
     /// The aeroplane of an entry.
     ///

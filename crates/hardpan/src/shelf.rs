@@ -6,6 +6,7 @@ mod noted;
 mod over;
 mod plan;
 
+use crate::commands::book::off_globe_of;
 use crate::commands::reading;
 use flights::Flights;
 use hardpan_files::{
@@ -15,7 +16,7 @@ use hardpan_files::{
 use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_report::Produced;
 use hardpan_web::{
-    Bringing, Entry, EntryKind, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
+    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -257,6 +258,12 @@ impl Shelf for FileShelf {
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal> {
         let (value, files) = sound(read_strip(&*self.reader(), file))?;
         Ok(files.opened(value))
+    }
+
+    fn off_globe(&self, file: &str) -> Result<OffStrip, Refusal> {
+        let (strip, _) = sound(read_strip(&*self.reader(), file))?;
+        off_globe_of(&strip)
+            .map_err(|what| Refusal { text: format!("{file}: {what}."), places: Vec::new() })
     }
 
     fn aeroplane(&self, file: &str) -> Result<Opened<Aeroplane>, Refusal> {

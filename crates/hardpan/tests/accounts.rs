@@ -110,12 +110,15 @@ impl Guarded {
         let connection = ClientConnection::new(Arc::clone(&self.client), name).expect("a client");
         let stream = TcpStream::connect(("127.0.0.1", self.port)).expect("it listens");
         let mut stream = StreamOwned::new(connection, stream);
+        let form = [("Content-Type", "application/x-www-form-urlencoded")];
+        let is_stated = headers.iter().any(|(name, _)| *name == "Content-Type");
+        let own = if is_stated { &[][..] } else { &form[..] };
         let more: String =
-            headers.iter().map(|(name, value)| format!("{name}: {value}\r\n")).collect();
+            own.iter().chain(headers).map(|(name, value)| format!("{name}: {value}\r\n")).collect();
         write!(
             stream,
             "{method} {path} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nConnection: close\r\n\
-             Content-Length: {}\r\nContent-Type: application/x-www-form-urlencoded\r\n{more}\r\n{body}",
+             Content-Length: {}\r\n{more}\r\n{body}",
             self.port,
             body.len()
         )
@@ -255,6 +258,50 @@ fn pictures_follow_the_roles_of_what_they_show() {
     assert_eq!(served.post(&path, "", "no picture").status, 401);
     let digest = "0".repeat(64);
     assert_eq!(served.get(&format!("/books/north/pictures/{digest}"), "").status, 303);
+}
+
+/// A file is taken over by who may record every row of it, under the name of the account.
+#[test]
+fn a_file_follows_the_roles_of_what_it_holds() {
+    let served = Guarded::start();
+    let origin = format!("https://127.0.0.1:{}", served.port);
+    let csv = "strip,tail,kind,at,mass\nNorth,101,landing,2026-06-18T15:00Z,39.6 t\n";
+    let import = |cookie: &str, token: &str, by: &str| {
+        let part = |name: &str, value: &str| {
+            format!("--x\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n")
+        };
+        let file = part("file\"; filename=\"movements.csv", csv);
+        let values = part("token", token) + &part("kind", "movement") + &part("by", by);
+        let own = [
+            ("Cookie", cookie),
+            ("Origin", &origin),
+            ("Content-Type", "multipart/form-data; boundary=x"),
+        ];
+        served.ask("POST", "/books/north/import", &own, &(values + &file + "--x--\r\n"))
+    };
+    let other = served.token(&served.sign_in("admin"));
+    for (name, status) in [("viewer", 403), ("surveyor", 403), ("dispatcher", 303), ("admin", 303)]
+    {
+        let cookie = served.sign_in(name);
+        let session = served.get("/api/session", &cookie).body;
+        let session: Value = serde_json::from_str(&session).expect("JSON");
+        let token = session["token"].as_str().expect("a token");
+        let answer = import(&cookie, token, "Somebody Else");
+        assert_eq!(answer.status, status, "{name}: {}", answer.body);
+        if name == "surveyor" {
+            let said = "movements.csv: line 2, column 1: a surveyor may not record a movement";
+            assert!(answer.body.contains(said), "{}", answer.body);
+        }
+        assert_eq!(import(&cookie, &other, "x").status, 403, "the token of another session");
+    }
+    assert_eq!(import("", &other, "x").status, 401);
+    let viewer = served.sign_in("viewer");
+    assert!(served.get("/books/north/import", &viewer).body.contains("records nothing"));
+    let book = served.get("/api/books/north", &viewer).body;
+    let book: Value = serde_json::from_str(&book).expect("JSON");
+    let all = book["movement"].as_array().expect("movements");
+    let authors: Vec<_> = all.iter().filter_map(|one| one["recorded_by"].as_str()).collect();
+    assert_eq!(authors, ["dispatcher", "admin"]);
 }
 
 #[test]

@@ -283,6 +283,10 @@ fn what_is_due_is_told_and_nothing_recorded_is_no_comfort() {
     assert!(code == Some(0) && out.contains("entry 3"), "{out}{err}");
     let (code, _, err) = book(&file, &["import", &from, "--by", "Ada"]);
     assert!(code == Some(2) && err.contains("--kind"), "{err}");
+    std::fs::write(&csv, "strip,tail,kind,at,mass\nNorth,102,landing,2026-06-19T15:00Z,85000\n")
+        .expect("a writable folder");
+    let (code, _, err) = book(&file, &["import", &from, "--kind", "movement", "--by", "Ada"]);
+    assert!(code == Some(2) && err.contains("movements.csv: line 2, column 37: "), "{err}");
 }
 
 /// Interrupted at any time, a backup is whole or not there, and so is a new
@@ -510,6 +514,7 @@ fn pictures_go_from_book_to_book_with_what_was_corrected() {
     assert!(code == Some(0) && told.contains("entries 1 to 3"), "{told}{err}");
     let (code, told, _) = book(&other, &["show", "3"]);
     assert!(code == Some(0) && told.contains("in the place of entry 1: read wrong"), "{told}");
+    assert!(told.contains(" by Bob\nfirst written by Ada, 20"), "{told}");
     assert!(book(&other, &["verify"]).1.contains("3 entries"));
 }
 

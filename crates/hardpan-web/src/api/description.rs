@@ -84,6 +84,7 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             ) },
             (address::RECORDS): { "post": recording() },
             (address::PICTURES): { "post": picturing() },
+            (address::IMPORT): { "post": importing() },
             (address::STORED): { "get": operation(
                 "entry",
                 "One entry of a book; an assessment exactly as it was kept.",
@@ -359,6 +360,59 @@ fn picturing() -> Value {
         post["responses"][code] = json!({ "description": words, "content": content });
     }
     post["responses"]["200"]["description"] = json!("It was kept before, under the same mark.");
+    post
+}
+
+fn importing() -> Value {
+    let mut post = operation(
+        "import",
+        "Take over a file into a book, as `hardpan book FILE import` does: all of it, or nothing. \
+         The values come before the file, and the file before its pictures. Token and Origin as \
+         of a record. Each entry keeps who first wrote it, where the file says so.",
+        &[slug()],
+        &any(),
+    );
+    let text = |words: &str| json!({ "type": "string", "description": words });
+    let bytes = json!({ "type": "string", "format": "binary" });
+    post["requestBody"] = json!({
+        "required": true,
+        "content": { "multipart/form-data": { "schema": {
+            "type": "object",
+            "required": ["file"],
+            "properties": {
+                "by": text("Who takes it over; with accounts it is whoever is signed in."),
+                "kind": text("Kind of record of a CSV file; without it the file is JSON of a book \
+                              or GeoJSON."),
+                "strip": text("Slug of the strip that places of GeoJSON lie on."),
+                "file": bytes,
+                "picture": { "type": "array", "items": bytes },
+            },
+        } } },
+    });
+    let trouble = json!({ "application/json": { "schema": reference("Trouble") } });
+    for (code, words) in [
+        ("403", "The token is another, or the account may not record some of it."),
+        ("413", "The file or a picture is too large."),
+        ("422", "Something in the file does not fit; where is told by line and column."),
+        ("503", "Two files are on their way already."),
+    ] {
+        post["responses"][code] = json!({ "description": words, "content": trouble });
+    }
+    let numbers = json!({
+        "type": "object",
+        "required": ["first", "last", "count"],
+        "properties": {
+            "first": { "type": "integer" }, "last": { "type": "integer" },
+            "count": { "type": "integer" },
+        },
+    });
+    post["responses"]["201"] = json!({
+        "description": "It is recorded: numbers of the first and the last entry.",
+        "content": { "application/json": { "schema": numbers } },
+    });
+    if let Some(responses) = post["responses"].as_object_mut() {
+        responses.remove("200");
+    }
     post
 }
 

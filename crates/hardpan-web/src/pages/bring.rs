@@ -4,12 +4,13 @@
 use crate::account::{sender, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
+use crate::parts::{self, Unsent};
 use crate::routes::{Room, Shared};
 use crate::shelf::{Bringing, Brought, Entry, EntryKind, Refusal};
 use crate::trouble::Trouble;
-use axum::extract::multipart::{Field, MultipartError};
+use axum::extract::multipart::{Field, MultipartRejection};
 use axum::extract::{Multipart, Path, State};
-use axum::http::{HeaderMap, StatusCode, header};
+use axum::http::{HeaderMap, StatusCode};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{StripDossier, dossier};
 use hardpan_book::{Audit, Book, Fields, Kind, Record};
@@ -17,14 +18,9 @@ use hardpan_model::Verdict;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use std::time::Duration;
 
 /// Most bytes of one file. Larger scans are laid beside the strip by hand.
 const MOST: u64 = 512 * 1024 * 1024;
-/// Most bytes of a value beside the file.
-const LONGEST: usize = 400;
-/// Longest silence of a sender.
-const SILENCE: Duration = Duration::from_secs(30);
 /// What may be brought, with the endings of its files.
 const KINDS: [(&str, &str); 5] = [
     ("levels", ".csv, .las, .laz, .asc, .tif"),
@@ -43,6 +39,12 @@ struct Refused {
 
 fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
     Refused { status, said: said.into(), mistakes: None }
+}
+
+impl From<Unsent> for Refused {
+    fn from(Unsent { status, said }: Unsent) -> Self {
+        refused(status, said)
+    }
 }
 
 /// A file that was taken, and what it makes of the strip.
@@ -76,7 +78,7 @@ pub(crate) async fn bring(
     State(room): Shared,
     Path(slug): Path<String>,
     headers: HeaderMap,
-    body: Result<Multipart, axum::extract::multipart::MultipartRejection>,
+    body: Result<Multipart, MultipartRejection>,
 ) -> Response {
     let (strip, books) = match entries(&room, &slug).await {
         Ok(found) => found,
@@ -96,24 +98,21 @@ async fn take(
     strip: &Entry,
     books: &[Entry],
     headers: &HeaderMap,
-    body: Result<Multipart, axum::extract::multipart::MultipartRejection>,
+    body: Result<Multipart, MultipartRejection>,
 ) -> Result<Taken, Refused> {
-    let length = headers.get(header::CONTENT_LENGTH).and_then(|value| value.to_str().ok());
-    if length.and_then(|text| text.parse::<u64>().ok()).is_some_and(|length| length > MOST) {
+    if parts::says_over(headers, MOST) {
         return Err(too_large());
     }
-    let mut body = body.map_err(|error| {
-        refused(StatusCode::BAD_REQUEST, format!("This is no form with a file: {error}."))
-    })?;
+    let mut body = parts::parts(body)?;
     let _slot = room.bringing.try_acquire().map_err(|_| {
         let said = "Two files are being brought already; try again in a minute.";
         refused(StatusCode::SERVICE_UNAVAILABLE, said)
     })?;
     let mut values = BTreeMap::new();
-    while let Some(part) = next(&mut body).await? {
+    while let Some(part) = parts::next(&mut body).await? {
         let name = part.name().unwrap_or_default().to_owned();
         if name != "file" {
-            let text = short(part).await?;
+            let text = parts::value(part).await?;
             values.insert(name, text);
             continue;
         }
@@ -161,38 +160,6 @@ fn too_large() -> Refused {
     refused(StatusCode::PAYLOAD_TOO_LARGE, said)
 }
 
-fn broken(error: &MultipartError) -> Refused {
-    let said = format!("The file did not arrive whole: {error}. Nothing was kept.");
-    refused(StatusCode::BAD_REQUEST, said)
-}
-
-async fn patient<T>(
-    work: impl Future<Output = Result<Option<T>, MultipartError>>,
-) -> Result<Option<T>, Refused> {
-    let silent = |_| {
-        let said = format!("Nothing arrived for {} s. Nothing was kept.", SILENCE.as_secs());
-        refused(StatusCode::REQUEST_TIMEOUT, said)
-    };
-    tokio::time::timeout(SILENCE, work).await.map_err(silent)?.map_err(|error| broken(&error))
-}
-
-async fn next(body: &mut Multipart) -> Result<Option<Field<'_>>, Refused> {
-    patient(body.next_field()).await
-}
-
-async fn short(mut part: Field<'_>) -> Result<String, Refused> {
-    let mut text = Vec::new();
-    while let Some(bytes) = patient(part.chunk()).await? {
-        text.extend_from_slice(&bytes);
-        if text.len() > LONGEST {
-            let said = format!("A value beside the file has over {LONGEST} bytes.");
-            return Err(refused(StatusCode::PAYLOAD_TOO_LARGE, said));
-        }
-    }
-    String::from_utf8(text)
-        .map_err(|_| refused(StatusCode::BAD_REQUEST, "A value beside the file is no text."))
-}
-
 /// Who brings it, where accounts are kept.
 fn allowed(values: &BTreeMap<String, String>) -> Result<Option<String>, Refused> {
     let Some(sender) = sender(values.get("token").map_or("", String::as_str)) else {
@@ -238,7 +205,7 @@ async fn stream(room: &Room, bringing: &Bringing, mut part: Field<'_>) -> Result
     let begun = blocking(move || shelf.receive(&wanted)).await.map_err(off)?;
     let mut receiver = begun.map_err(unfit)?;
     let mut size = 0;
-    while let Some(bytes) = patient(part.chunk()).await? {
+    while let Some(bytes) = parts::bytes(&mut part).await? {
         size += bytes.len() as u64;
         if size > MOST {
             return Err(too_large());

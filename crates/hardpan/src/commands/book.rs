@@ -6,6 +6,7 @@ mod photo;
 mod state;
 
 pub(super) use kept::new_versions;
+pub(crate) use passes::off_globe_of;
 
 use crate::arguments::BookAction;
 use crate::failure::Failure;
@@ -13,9 +14,8 @@ use crate::frozen::{self, digest_of};
 use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
-    Audit, Book, BookError, Fields, Kind, Record, Taken, Withdrawal, csv_text, current, due_dates,
-    history_of_json, json_value, left_over, measured_ruts, parts_of, records_of_csv,
-    records_of_geojson,
+    Audit, Book, BookError, Fields, ImportError, Kind, OffGlobe, Record, Withdrawal, csv_text,
+    current, due_dates, json_value, left_over, measured_ruts, parts_of, taken_of,
 };
 use hardpan_files::{Disk, FileSource as _};
 use hardpan_quantity::{Quantity as _, Time, parse};
@@ -187,27 +187,14 @@ fn import(
     let bytes =
         Disk::default().read(&from.to_string_lossy()).map_err(|error| told(error.to_string()))?;
     let text = String::from_utf8(bytes).map_err(|_| told("this is no text".to_owned()))?;
-    let alone = |records: Vec<Record>| {
-        records.into_iter().map(|record| Taken { record, supersedes: None }).collect()
-    };
-    let taken: Result<Vec<Taken>, _> = match kind {
-        Some("picture") => {
-            return Err(told("pictures are taken over with their whole book, as JSON".into()));
-        }
-        Some(kind) => records_of_csv(kind_of(kind)?, &text).map(alone),
-        None if text.trim_start().starts_with('{') => match strip {
-            Some(strip) => passes::of_map(&text, strip)?.map(alone),
-            None if text.contains("\"FeatureCollection\"") => {
-                records_of_geojson(&text, None).map(alone)
-            }
-            None => history_of_json(&text),
-        },
-        None => return Err(told("name the kind of record that a CSV file holds: --kind".into())),
-    };
-    let taken = taken.map_err(|error| told(error.to_string()))?;
-    if taken.is_empty() {
-        return Err(told("it holds no record".to_owned()));
+    let kind = kind.map(kind_of).transpose()?;
+    let off_globe = strip.map(passes::off_globe).transpose()?;
+    let is_json = text.trim_start_matches('\u{feff}').trim_start().starts_with('{');
+    if kind.is_none() && !is_json {
+        return Err(told("name the kind of record that a CSV file holds: --kind".into()));
     }
+    let off_globe = off_globe.as_deref().map(|one| one as &OffGlobe<'_>);
+    let taken = taken_of(&text, kind, off_globe).map_err(|error| told(error.to_string()))?;
     let digests = taken.iter().filter_map(|one| match &one.record {
         Record::Picture(picture) => Some(picture.digest.as_str()),
         _ => None,
@@ -217,7 +204,10 @@ fn import(
         None => Vec::new(),
     };
     let (mut book, made) = opened(path)?;
-    let entries = book.take_over(taken, &pictures, &audit(by))?;
+    let entries = book.take_over(taken, &pictures, &audit(by)).map_err(|error| match error {
+        ImportError::Book(error) => error.into(),
+        error => told(error.to_string()),
+    })?;
     let numbers = match (entries.first(), entries.last()) {
         (Some(first), Some(last)) if first.id < last.id => {
             format!("entries {} to {}", first.id, last.id)

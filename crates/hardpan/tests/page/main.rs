@@ -5,6 +5,7 @@ mod calendar;
 #[path = "../browser/driver.rs"]
 #[allow(dead_code)]
 mod driver;
+mod import;
 mod kept;
 
 use driver::{Served, request};

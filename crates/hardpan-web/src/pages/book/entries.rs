@@ -116,6 +116,8 @@ fn values(entry: &Entry, record: &Record) -> Value {
         "kind": record.kind().word(),
         "recorded_at": entry.audit.at.to_string(),
         "recorded_by": entry.audit.by,
+        "first_by": entry.first.as_ref().map(|first| &first.by),
+        "first_at": entry.first.as_ref().and_then(|first| first.at).map(|at| at.to_string()),
         "supersedes": entry.supersedes,
         "why": entry.why,
         "fields": record.fields(),

@@ -51,6 +51,7 @@ fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -
             }
             p.audit {
                 "by " (entry.audit.by) ", " (entry.audit.at.strftime("%Y-%m-%d %H:%MZ"))
+                @if let Some(first) = &entry.first { ", " (first) }
                 @if let (Some(old), Some(why)) = (entry.supersedes, &entry.why) {
                     "; in the place of entry " (old) ": " (why)
                 }

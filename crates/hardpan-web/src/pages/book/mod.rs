@@ -5,6 +5,7 @@ mod field;
 mod form;
 mod grading;
 mod history;
+pub(crate) mod import;
 mod kept;
 pub(crate) mod pictures;
 mod post;
@@ -227,6 +228,10 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                         h2 #log-name { "Log" }
                         p { a href={ (shown.address) "/field" } { "Field log" }
                             ": works on a phone without a connection, takes pictures, and is sent later" }
+                        @if shown.recordable().next().is_some() {
+                            p { a href={ (shown.address) "/import" } { "Take over a file" }
+                                ": CSV, the JSON of another book, or GeoJSON" }
+                        }
                         @for kind in shown.recordable() { (log(shown, asked, strip, kind, refused)) }
                         @if shown.recordable().next().is_none() {
                             p { "Your account reads the book and records nothing." }

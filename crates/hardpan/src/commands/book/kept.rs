@@ -130,6 +130,9 @@ pub(super) fn show(path: &Path, id: i64) -> Result<String, Failure> {
         entry.audit.at,
         entry.audit.by
     );
+    if let Some(first) = &entry.first {
+        let _ = writeln!(text, "{first}");
+    }
     if let (Some(old), Some(why)) = (entry.supersedes, &entry.why) {
         let _ = writeln!(text, "in the place of entry {old}: {why}");
         let before = entries.iter().find(|entry| entry.id == old);

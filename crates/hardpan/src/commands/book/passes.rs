@@ -4,14 +4,14 @@ use crate::commands::reading;
 use crate::failure::Failure;
 use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
-    Book, Entry, Ground, ImportError, PassCoverages, Record, StretchPasses, current, geojson_value,
-    passes_by_stretch, records_of_geojson,
+    Book, Entry, Ground, PassCoverages, StretchPasses, current, geojson_value, passes_by_stretch,
 };
 use hardpan_files::{Disk, axis_on_globe};
-use hardpan_model::AxisPoint;
+use hardpan_model::{AxisPoint, Strip};
 use hardpan_quantity::{Angle, Length, Quantity as _, UnitSystem, parse};
 use hardpan_report::{quantity_text, stretch_text};
 use hardpan_survey::Geographic;
+use hardpan_web::OffStrip;
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -129,15 +129,19 @@ pub(super) fn map(path: &Path, file: &Path, lane: Option<&str>) -> Result<String
     Ok(format!("{value:#}\n"))
 }
 
-/// Records of a map; places are laid on the axis of a strip file.
-pub(super) fn of_map(text: &str, file: &Path) -> Result<Result<Vec<Record>, ImportError>, Failure> {
+/// Where on the strip of a file a place lies.
+pub(super) fn off_globe(file: &Path) -> Result<OffStrip, Failure> {
     let (strip, _) = reading::strip(&Disk::default(), &file.to_string_lossy())?;
-    let told = |what: &str| refused(format!("{}: {what}", file.display()));
-    let axis = axis_on_globe(&strip)
-        .ok_or_else(|| told("the strip file has no `latitude` and `longitude` of both ends"))?
-        .map_err(|error| told(&error.to_string()))?;
-    let length = strip.length.map_or(f64::INFINITY, |given| given.value.si());
-    let off_globe = |latitude: f64, longitude: f64| {
+    off_globe_of(&strip).map_err(|what| refused(format!("{}: {what}", file.display())))
+}
+
+/// Where on a strip a place lies: station and offset, metres.
+pub(crate) fn off_globe_of(strip: &Strip) -> Result<OffStrip, String> {
+    let axis = axis_on_globe(strip)
+        .ok_or("the strip file has no `latitude` and `longitude` of both ends")?
+        .map_err(|error| error.to_string())?;
+    let length = strip.length.as_ref().map_or(f64::INFINITY, |given| given.value.si());
+    Ok(Box::new(move |latitude: f64, longitude: f64| {
         let [latitude, longitude] =
             [latitude, longitude].map(|one| Angle::from_si(one.to_radians()));
         let (station, offset) = axis.locate(Geographic { latitude, longitude }).ok()?;
@@ -145,6 +149,5 @@ pub(super) fn of_map(text: &str, file: &Path) -> Result<Result<Vec<Record>, Impo
         let is_on = (-AROUND_METRES..=length + AROUND_METRES).contains(&at)
             && offset.si().abs() <= AROUND_METRES;
         is_on.then(|| (at.clamp(0.0, length), offset.si()))
-    };
-    Ok(records_of_geojson(text, Some(&off_globe)))
+    }))
 }
