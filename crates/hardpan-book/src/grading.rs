@@ -168,10 +168,11 @@ fn due(
     let limit = limit.ok_or_else(|| format!("{place}: no limit is stated"))?;
     let points: Vec<(f64, f64)> = depths.iter().map(|one| (one.passes, one.depth)).collect();
     let line: Line = line_through(&points).ok_or_else(|| {
-        format!(
-            "{place}: {} inspections since it was mended; three with passes between them are needed",
-            depths.len()
-        )
+        let found = match depths.len() {
+            1 => "one inspection".to_owned(),
+            count => format!("{count} inspections"),
+        };
+        format!("{place}: {found} since it was mended; three with passes between them are needed")
     })?;
     let last = depths.iter().max_by_key(|one| one.at);
     let last = last.map_or((limit, today), |one| (Length::from_si(one.depth), day_of(one.at)));

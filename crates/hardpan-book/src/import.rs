@@ -1,9 +1,9 @@
 //! Records from files, as the exports write them or as a user does.
 
 use crate::export::{AUDIT, LED};
-use crate::import_book::history_of_json;
-use crate::import_csv::records_of_csv;
-use crate::import_map::records_of_geojson;
+pub use crate::import_book::history_of_json;
+pub use crate::import_csv::records_of_csv;
+pub use crate::import_map::records_of_geojson;
 use crate::record::FREE_TEXTS;
 use crate::{BookError, First, Kind, OffGlobe, Record};
 use jiff::Timestamp;

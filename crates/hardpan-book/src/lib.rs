@@ -47,7 +47,9 @@ pub use due::{Due, due_dates};
 pub use entry::{Audit, Entry, First, current};
 pub use error::BookError;
 pub use export::{csv_text, json_value};
-pub use import::{ImportError, Place, Taken, taken_of};
+pub use import::{
+    ImportError, Place, Taken, history_of_json, records_of_csv, records_of_geojson, taken_of,
+};
 pub use left_over::left_over;
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
 pub use ruts::{MeasuredRuts, measured_ruts};
@@ -55,7 +57,4 @@ pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};
 pub use store::Once;
 pub use stretch::{PassCoverages, StretchCoverages, StretchPasses, passes_by_stretch};
 pub use {counts::*, damage_places::*, geojson::*, grading::*, holdings::*, line::*};
-pub use {
-    import_book::history_of_json, import_csv::records_of_csv, import_map::records_of_geojson,
-};
 pub use {picture::*, pictures::*, record::*, told::*, version::*};

@@ -226,10 +226,14 @@ impl Browser {
     /// Keep a picture of the window where `HARDPAN_SCREENSHOTS` names a folder.
     pub(crate) fn picture(&self, name: &str) {
         if std::env::var_os("HARDPAN_SCREENSHOTS").is_some() {
-            let png = self.ask("GET", "/screenshot", &Value::Null);
-            let png = bytes(png.as_str().expect("the window shows something"));
-            self.keep(&format!("{name}.png"), &png);
+            self.keep(&format!("{name}.png"), &self.window());
         }
+    }
+
+    /// What the window shows, as PNG.
+    pub(crate) fn window(&self) -> Vec<u8> {
+        let png = self.ask("GET", "/screenshot", &Value::Null);
+        bytes(png.as_str().expect("the window shows something"))
     }
 
     /// Keep a file in the same folder.

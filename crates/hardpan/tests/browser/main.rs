@@ -7,6 +7,7 @@ mod accounts;
 mod books;
 mod bring;
 mod contrast;
+mod demo_book;
 mod driver;
 mod field;
 mod plan;

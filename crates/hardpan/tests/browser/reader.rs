@@ -4,7 +4,7 @@
 //! 3.1.1), and that every page is gone through with the Tab key alone, the place always
 //! seen (2.1.1, 2.1.2 and 2.4.7).
 
-use crate::books::demo_with_book;
+use crate::demo_book::demo_with_book;
 use crate::driver::{Browser, Served};
 use serde_json::{Value, json};
 

@@ -224,9 +224,9 @@ fn stretches(told: &Told, units: UnitSystem) -> Markup {
                     " " span.file { "of these " (one.everywhere) " without a stretch" }
                 } }
                 @if let Some(of_one) = of_one { (covered(one, of_one)) }
-                td { (one.since.map_or_else(|| "not recorded".to_owned(), |day| day.to_string())) }
+                td.day { (one.since.map_or_else(|| "not recorded".to_owned(), |day| day.to_string())) }
                 td { @for (lane, rut, day) in &one.ruts {
-                    (lane) " " strong { (quantity_text(*rut, units)) } ", " (day) " "
+                    (lane) " " strong { (quantity_text(*rut, units)) } ", " span.day { (day) } " "
                 } }
             } } }
         } }

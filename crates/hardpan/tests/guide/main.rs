@@ -1,5 +1,12 @@
 //! The guide for users: every command of it runs, in its order, and draws its
-//! pictures.
+//! pictures, and its screens are those of the page.
+
+#[path = "../browser/demo_book.rs"]
+mod demo_book;
+#[path = "../browser/driver.rs"]
+#[allow(dead_code)]
+mod driver;
+mod screens;
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
