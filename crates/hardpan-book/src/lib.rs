@@ -29,6 +29,7 @@ mod left_over;
 mod line;
 mod picture;
 mod pictures;
+mod private;
 mod rate;
 mod record;
 mod ruts;
@@ -52,9 +53,8 @@ pub use import::{
 };
 pub use left_over::left_over;
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
-pub use ruts::{MeasuredRuts, measured_ruts};
 pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};
 pub use store::Once;
 pub use stretch::{PassCoverages, StretchCoverages, StretchPasses, passes_by_stretch};
 pub use {counts::*, damage_places::*, geojson::*, grading::*, holdings::*, line::*};
-pub use {picture::*, pictures::*, record::*, told::*, version::*};
+pub use {picture::*, pictures::*, record::*, ruts::*, told::*, version::*};

@@ -1,6 +1,7 @@
 //! The file of a picture: its kind, its size and its digest, before it is kept.
 
 use crate::BookError;
+use crate::private::without_metadata;
 use imagesize::ImageType;
 use sha2::{Digest as _, Sha256};
 
@@ -43,10 +44,10 @@ impl PictureFormat {
     }
 }
 
-/// The bytes of a picture as they were handed in, once they are those of one.
+/// The bytes of a picture, once they are those of one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PictureFile {
-    /// The bytes, with whatever the camera wrote into them.
+    /// The bytes.
     pub content: Vec<u8>,
     /// How they are written, by their beginning; a name or a sender is not asked.
     pub format: PictureFormat,
@@ -100,6 +101,17 @@ impl PictureFile {
         let side = |side: usize| i64::try_from(side).unwrap_or(i64::MAX);
         let digest = sha256(&content);
         Ok(Self { format, width: side(size.width), height: side(size.height), digest, content })
+    }
+
+    /// Take bytes for a picture without what a camera wrote into them of place, time and
+    /// owner; which side is up stays.
+    ///
+    /// # Errors
+    /// As [`PictureFile::read`]; also where the parts of it cannot be told apart.
+    pub fn received(content: Vec<u8>) -> Result<Self, BookError> {
+        let picture = Self::read(content)?;
+        let private = without_metadata(&picture.content, picture.format)?;
+        if private == picture.content { Ok(picture) } else { Self::read(private) }
     }
 
     /// Number of its bytes.

@@ -220,3 +220,143 @@ proptest! {
         let _ = PictureFile::read([head, &tail].concat());
     }
 }
+
+/// Exif with a place, a time, an owner and the side that is up, by a library of Exif.
+fn exif_of_a_camera() -> Vec<u8> {
+    use exif::{Field, In, Rational, Tag, Value};
+    let text = |tag, text: &str| Field {
+        tag,
+        ifd_num: In::PRIMARY,
+        value: Value::Ascii(vec![text.as_bytes().to_vec()]),
+    };
+    let degrees = [60, 30, 15].map(|num| Rational { num, denom: 1 }).to_vec();
+    let fields = [
+        text(Tag::GPSLatitudeRef, "N"),
+        Field { tag: Tag::GPSLatitude, ifd_num: In::PRIMARY, value: Value::Rational(degrees) },
+        text(Tag::DateTimeOriginal, "2026:06:18 15:00:00"),
+        text(Tag::Artist, "SECRET OWNER"),
+        Field { tag: Tag::Orientation, ifd_num: In::PRIMARY, value: Value::Short(vec![6]) },
+    ];
+    let mut writer = exif::experimental::Writer::new();
+    fields.iter().for_each(|field| writer.push_field(field));
+    let mut bytes = Cursor::new(Vec::new());
+    writer.write(&mut bytes, false).expect("it is written");
+    bytes.into_inner()
+}
+
+/// The same picture as a camera writes it: Exif, XMP and remarks in it, and another
+/// picture with a place behind it.
+fn of_a_camera(format: ImageFormat) -> Vec<u8> {
+    use img_parts::jpeg::{Jpeg, JpegSegment};
+    use img_parts::png::{Png, PngChunk};
+    use img_parts::riff::{RiffChunk, RiffContent};
+    use img_parts::webp::WebP;
+    use img_parts::{Bytes, ImageEXIF as _};
+    let plain = Bytes::from(written(40, 30, 7, format));
+    let exif = Bytes::from(exif_of_a_camera());
+    let mut out = Vec::new();
+    let written = match format {
+        ImageFormat::Jpeg => {
+            let mut picture = Jpeg::from_bytes(plain).expect("a JPEG");
+            picture.set_exif(Some(exif));
+            for (marker, text) in [
+                (0xE1, "http://ns.adobe.com/xap/1.0/\0<x>SECRET PLACE</x>"),
+                (0xED, "Photoshop 3.0\0SECRET CAPTION"),
+                (0xFE, "SECRET REMARK"),
+            ] {
+                let segment = JpegSegment::new_with_contents(marker, Bytes::from(text));
+                picture.segments_mut().insert(1, segment);
+            }
+            picture.encoder().write_to(&mut out)
+        }
+        ImageFormat::Png => {
+            let mut picture = Png::from_bytes(plain).expect("a PNG");
+            picture.set_exif(Some(exif));
+            for (kind, text) in
+                [(*b"tEXt", "Author\0SECRET OWNER"), (*b"iTXt", "XML:com.adobe.xmp\0SECRET PLACE")]
+            {
+                picture.chunks_mut().insert(1, PngChunk::new(kind, Bytes::from(text)));
+            }
+            picture.encoder().write_to(&mut out)
+        }
+        _ => {
+            let mut picture = WebP::from_bytes(plain).expect("a WebP");
+            let xmp = RiffContent::Data(Bytes::from("<x>SECRET PLACE</x>"));
+            picture.chunks_mut().push(RiffChunk::new(*b"XMP ", xmp));
+            picture.set_exif(Some(exif));
+            picture.encoder().write_to(&mut out)
+        }
+    };
+    written.expect("it is written");
+    out.extend_from_slice(b"\xff\xd8\xff\xe1SECRET PICTURE BEHIND");
+    out
+}
+
+fn holds(bytes: &[u8], word: &[u8]) -> bool {
+    bytes.windows(word.len()).any(|part| part == word)
+}
+
+/// Read back by a library of Exif and one of pictures: no place, time or owner is left,
+/// the side that is up is, and every picture element is what it was.
+#[test]
+fn place_time_and_owner_are_taken_out_of_a_picture_and_nothing_else() {
+    for format in [ImageFormat::Jpeg, ImageFormat::Png, ImageFormat::WebP] {
+        let camera = of_a_camera(format);
+        assert!(holds(&camera, b"SECRET") && holds(&camera, b"2026:06:18"), "{format:?}");
+        let kept = PictureFile::received(camera.clone()).expect("a picture");
+        for word in [&b"SECRET"[..], b"2026:06:18", b"xmp", b"xap"] {
+            assert!(!holds(&kept.content, word), "{format:?}: {word:?}");
+        }
+        let read = exif::Reader::new()
+            .read_from_container(&mut Cursor::new(&kept.content))
+            .expect("the side that is up");
+        let tags: Vec<exif::Tag> = read.fields().map(|field| field.tag).collect();
+        assert_eq!(tags, [exif::Tag::Orientation], "{format:?}");
+        let side = read.get_field(exif::Tag::Orientation, exif::In::PRIMARY);
+        assert_eq!(side.and_then(|one| one.value.get_uint(0)), Some(6), "{format:?}");
+        let seen = |bytes: &[u8]| {
+            image::load_from_memory_with_format(bytes, format).expect("a picture").to_rgb8()
+        };
+        assert_eq!(seen(&kept.content), seen(&camera), "{format:?}");
+        assert_eq!((kept.width, kept.height), (40, 30));
+        let again = PictureFile::received(kept.content.clone()).expect("a picture");
+        assert_eq!(again, kept, "{format:?}: taken out once is taken out");
+        let plain = written(40, 30, 7, format);
+        let as_it_was = PictureFile::received(plain.clone()).expect("a picture");
+        assert_eq!(as_it_was.content, plain, "{format:?}: nothing was in it");
+    }
+}
+
+/// Metadata may stand between the scans of a JPEG too, and a picture that was cut off is
+/// not kept with what cannot be read.
+#[test]
+fn a_picture_whose_parts_cannot_be_told_apart_is_refused() {
+    let jpeg = written(40, 30, 7, ImageFormat::Jpeg);
+    let end = jpeg.len() - 2;
+    let remark = b"\xff\xfe\x00\x08SECRET";
+    let between = [&jpeg[..end], &remark[..], &jpeg[end..]].concat();
+    let kept = PictureFile::received(between).expect("a picture");
+    assert_eq!(kept.content, jpeg);
+    let cut = [&jpeg[..end], &b"\xff\xfe\x01\x00SEC"[..]].concat();
+    let png = written(8, 6, 1, ImageFormat::Png);
+    for bytes in [cut, png[..png.len() - 5].to_vec()] {
+        let told = PictureFile::received(bytes).expect_err("cut off").to_string();
+        assert!(told.contains("cannot be told apart"), "{told}");
+    }
+}
+
+proptest! {
+    /// No bytes make the reader of parts panic.
+    #[test]
+    fn prop_any_bytes_are_a_picture_or_refused(
+        change in any::<u8>(), at in 0_usize..2000, of in 0_usize..3,
+    ) {
+        let format = [ImageFormat::Jpeg, ImageFormat::Png, ImageFormat::WebP][of];
+        let mut bytes = of_a_camera(format);
+        let at = at % bytes.len();
+        bytes[at] = change;
+        let _ = PictureFile::received(bytes.clone());
+        bytes.truncate(at);
+        let _ = PictureFile::received(bytes);
+    }
+}

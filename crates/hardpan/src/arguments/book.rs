@@ -46,9 +46,8 @@ pub(crate) enum BookAction {
     },
     /// Keep a picture of what an inspection, damage or a repair tells
     #[command(
-        after_help = "JPEG, PNG or WebP, 8 MiB each, 12 for an entry. A picture is kept byte \
-                            for byte, with the place and time that a camera may have written \
-                            into it."
+        after_help = "JPEG, PNG or WebP, 8 MiB each, 12 for an entry. What a camera wrote into \
+                      the file of place, time and owner is taken out; which side is up stays."
     )]
     Photo {
         /// Number of the entry that it shows something of

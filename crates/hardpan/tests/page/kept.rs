@@ -341,7 +341,8 @@ fn a_picture_is_kept_once_and_given_out_as_a_picture_only() {
         ("1", "shown=rut&by=Ada", &picture, "422"),
         ("1", "mark=field-0002&by=Ada", &picture, "422"),
         ("1", "mark=field-0002&shown=rut", &picture, "422"),
-        ("1", "mark=no&shown=rut&by=Ada", &picture[..picture.len() - 1], "409"),
+        ("1", "mark=no&shown=rut&by=Ada", &picture, "409"),
+        ("1", &other, &picture[..picture.len() - 1], "422"),
     ] {
         let answer = send(id, query, body);
         assert_eq!(status(&answer), code, "{id} {query}: {}", answer.1);

@@ -108,8 +108,8 @@ fn pictures(word: &str) -> Markup {
                     data-largest=(LARGEST_PICTURE);
             }
             p.note #(note) { "At most " (MOST_PICTURES) ", of " (LARGEST_PICTURE / 1024 / 1024)
-                " MiB each. They are kept as they are, with the place and time that a camera may \
-                 have written into them." }
+                " MiB each. What a camera wrote into them of place, time and owner is taken out \
+                 when they reach the book." }
             div.entries.shown {}
         }
     }

@@ -37,16 +37,19 @@ pub(crate) async fn picture(
             Book::open(std::path::Path::new(&book.file)).and_then(|book| book.picture(&wanted))
         });
         let told = |error: BookError| Trouble::Broken(format!("The book cannot be read: {error}."));
-        read.await?.map_err(told)?.ok_or_else(|| {
+        let kept = read.await?.map_err(told)?.ok_or_else(|| {
             Trouble::NotFound("The book holds no picture of that digest.".to_owned())
-        })
+        })?;
+        // What an older book took in may hold where and when it was taken.
+        let shown = blocking(move || PictureFile::received(kept.content).map(|one| one.content));
+        let shown = shown
+            .await?
+            .map_err(|error| Trouble::Broken(format!("The picture cannot be shown: {error}.")))?;
+        Ok((format!("{digest}.{}", kept.format.ending()), kept.format.media_type(), shown))
     };
     match found.await {
-        Ok(found) => {
-            let name = format!("{}.{}", found.digest, found.format.ending());
-            file(found.format.media_type(), &name, found.content)
-        }
-        Err(trouble) => trouble.page(),
+        Ok((name, kind, content)) => file(kind, &name, content),
+        Err(trouble) => Trouble::page(&trouble),
     }
 }
 
@@ -167,7 +170,7 @@ fn keep(
         let said = format!("Your account may not record a {kind}, nor a picture of it.");
         return Err(refused(StatusCode::FORBIDDEN, said));
     }
-    let picture = PictureFile::read(content).map_err(told)?;
+    let picture = PictureFile::received(content).map_err(told)?;
     let name = Some(text("file")).filter(|name| !name.is_empty());
     let shown = Shown { of_entry: id, what: text("shown"), file: name };
     let audit = Audit { by: text("by").to_owned(), at };

@@ -19,12 +19,19 @@ fn refused(what: String) -> Failure {
 
 /// A file of a picture, read no further than one may be long.
 fn read(path: &Path) -> Result<PictureFile, Failure> {
+    of_bytes(path, PictureFile::read)
+}
+
+fn of_bytes(
+    path: &Path,
+    made: fn(Vec<u8>) -> Result<PictureFile, BookError>,
+) -> Result<PictureFile, Failure> {
     let told = |why: &dyn std::fmt::Display| refused(format!("{}: {why}", path.display()));
     let file = File::open(path).map_err(|error| told(&error))?;
     let mut content = Vec::new();
     let bounded = file.take(LARGEST_PICTURE as u64 + 1).read_to_end(&mut content);
     bounded.map_err(|error| told(&error))?;
-    PictureFile::read(content).map_err(|error| told(&error))
+    made(content).map_err(|error| told(&error))
 }
 
 /// Keep a picture of what an entry tells.
@@ -34,7 +41,7 @@ pub(super) fn add(
     shown: &str,
     by: &str,
 ) -> Result<String, Failure> {
-    let picture = read(file)?;
+    let picture = of_bytes(file, PictureFile::received)?;
     let told = format!(
         "{}, {} by {}, {} bytes, SHA-256 {}",
         picture.format,
@@ -48,8 +55,8 @@ pub(super) fn add(
     let once = Book::open(path)?.add_picture(of, picture, None, audit(by))?;
     let Once::New(entry) = once else { return Ok(String::new()) };
     Ok(format!(
-        "recorded as entry {}: {told}\nkept byte for byte, with the place and time that a camera \
-         may have written into it\n",
+        "recorded as entry {}: {told}\nkept without the place, time and owner that a camera may \
+         have written into it\n",
         entry.id
     ))
 }
