@@ -131,6 +131,12 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/books/{slug}/ruts", get(pages::book::ruts))
         .route("/books/{slug}/kept", get(pages::book::kept))
         .route("/books/{slug}/field", get(pages::book::field))
+        .route(
+            "/books/{slug}/entries/{id}/picture",
+            get(pages::book::picture_form::form)
+                .post(pages::book::picture_form::add)
+                .layer(DefaultBodyLimit::disable()),
+        )
         .route("/books/{slug}/pictures/{digest}", get(pages::book::pictures::picture))
         .route("/worker.js", get(worker))
         .route("/sign-in", get(account::form).post(account::sign_in))

@@ -6,7 +6,7 @@ mod password;
 mod session;
 mod sign_in;
 
-pub(crate) use door::{Gate, Peer, admit, sender, visitor};
+pub(crate) use door::{Gate, Peer, Visitor, admit, sender, visitor};
 pub use password::{PasswordError, hash_password};
 pub(crate) use sign_in::{form, sign_in, sign_out};
 

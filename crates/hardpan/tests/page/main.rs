@@ -7,6 +7,7 @@ mod calendar;
 mod driver;
 mod import;
 mod kept;
+mod picture_form;
 
 use driver::{Served, request};
 use serde_json::Value;

@@ -1,6 +1,7 @@
 //! What was recorded, the newest first, with who recorded it and what took its
 //! place.
 
+use super::picture_form::is_offered;
 use super::{Asked, Shown};
 use hardpan_book::{Entry, Record};
 use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, parse};
@@ -61,6 +62,11 @@ fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -
             }
             @if taken_by.is_none() {
                 (super::pictures::of_entry(&shown.address, &shown.entries, entry, units))
+                @if is_offered(entry, shown.author.as_ref().map(|(_, role)| *role)) {
+                    p.audit { a href={ (shown.address) "/entries/" (number) "/picture" } {
+                        "Add a picture" span.unseen { " of entry " (number) }
+                    } }
+                }
             }
         }
     }

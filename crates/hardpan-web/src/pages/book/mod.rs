@@ -7,6 +7,7 @@ mod grading;
 mod history;
 pub(crate) mod import;
 mod kept;
+pub(crate) mod picture_form;
 pub(crate) mod pictures;
 mod post;
 mod ruts;

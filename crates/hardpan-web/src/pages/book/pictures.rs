@@ -3,7 +3,7 @@
 
 use super::entries::{Refused, TOKEN, answer, refused};
 use super::post::LONGEST;
-use crate::account::{Role, sender};
+use crate::account::{Role, Visitor, sender};
 use crate::desk::blocking;
 use crate::routes::{Room, Shared, file};
 use crate::shelf::EntryKind;
@@ -93,6 +93,16 @@ async fn take(
                     was kept.";
         return Err(refused(StatusCode::FORBIDDEN, said));
     };
+    let role = allowed(sender, &mut said)?;
+    let content = whole(room, body).await?;
+    finish(room, (slug, id), role, said, content).await
+}
+
+/// What is said of a picture, by somebody who may record one.
+pub(super) fn allowed(
+    sender: Visitor,
+    said: &mut BTreeMap<String, String>,
+) -> Result<Option<Role>, Refused> {
     let role = sender.account.as_ref().map(|(_, role)| *role);
     if role.is_some_and(|role| !PICTURED.into_iter().any(|kind| role.may_record(kind))) {
         return Err(refused(
@@ -116,9 +126,19 @@ async fn take(
             return Err(unfit(wanted.to_owned()));
         }
     }
+    Ok(role)
+}
+
+/// Keep what has arrived.
+pub(super) async fn finish(
+    room: &Room,
+    (slug, id): (&str, i64),
+    role: Option<Role>,
+    said: BTreeMap<String, String>,
+    content: Vec<u8>,
+) -> Result<Once, Refused> {
     let entry = room.entry(EntryKind::Book, slug).await;
     let entry = entry.map_err(|trouble| refused(trouble.status(), trouble.sentence()))?;
-    let content = whole(room, body).await?;
     let at = room.shelf.now();
     let kept = blocking(move || keep(&entry.file, id, role, &said, content, at));
     kept.await.map_err(|trouble| refused(trouble.status(), trouble.sentence()))?
