@@ -406,19 +406,24 @@ fn an_accounts_file_holds_no_password_and_is_its_owners() {
     }
 }
 
+/// The command lines of the service unit and of the container file, started as they are
+/// in a folder that is not there, are understood down to that folder.
 #[test]
 fn the_service_unit_and_the_container_file_start_what_there_is() {
-    let help = hardpan().args(["serve", "--help"]).output().expect("it runs");
-    let help = String::from_utf8_lossy(&help.stdout).into_owned();
-    for name in ["hardpan.service", "Containerfile"] {
+    let nowhere = tempfile::tempdir().expect("a folder").path().join("nowhere");
+    let nowhere = nowhere.to_string_lossy();
+    for (name, home) in [("hardpan.service", "/var/lib/hardpan"), ("Containerfile", "/flights")] {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../packaging").join(name);
         let text = std::fs::read_to_string(&path).expect("it stands there");
         let after = text.split("hardpan serve").nth(1).expect("it serves");
-        let after = after.split("\nRestart").next().unwrap_or(after);
-        let after = after.split("\nFROM").next().unwrap_or(after);
-        for word in after.split_whitespace().filter(|word| word.starts_with("--")) {
-            assert!(help.contains(word), "{name}: {word}");
-        }
+        let after = after.replace("\\\n#", " ");
+        let line = after.lines().next().expect("a line").replace(home, &nowhere);
+        let words: Vec<&str> = line.split_whitespace().collect();
+        assert!(words.iter().filter(|word| word.starts_with("--")).count() >= 4, "{words:?}");
+        let started = hardpan().arg("serve").args(&words).output().expect("it runs");
+        let told = String::from_utf8_lossy(&started.stderr);
+        assert_eq!(started.status.code(), Some(2), "{name}: {told}");
+        assert!(told.contains("not a folder to serve"), "{name}: {told}");
     }
 }
 

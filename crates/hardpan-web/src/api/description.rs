@@ -323,7 +323,8 @@ fn picturing() -> Value {
         "picture",
         "Keep a picture of an inspection, damage or a repair, once: the body is its bytes, \
          at most 8 MiB, told by their beginning; 12 for an entry. Token and Origin as of a \
-         record. It stands then at /books/{slug}/pictures/{sha256}.",
+         record. What a camera wrote into it of place, time and owner is taken out, so that \
+         sha256 is that of what is kept. It stands then at /books/{slug}/pictures/{sha256}.",
         &[
             slug(),
             number(),
