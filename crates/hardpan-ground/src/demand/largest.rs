@@ -3,7 +3,8 @@
 //! Points of a strip → [`LoadLimit`] or [`PressureLimit`]: the largest value
 //! at which every point is known to hold, where the limit lies and what sets it.
 
-use crate::demand::judge::{PointJudgement, judge_point};
+use crate::demand::greatest_load::GreatestLoad;
+use crate::demand::judge::{PointJudgement, judge_point, point_carries};
 use crate::{EquivalentLoads, Error, RequirementTable};
 use hardpan_math::largest_holding;
 use hardpan_model::StrengthPoint;
@@ -102,36 +103,35 @@ pub fn largest_pressure<'a>(
     let (low, high) = (low.si(), high.si());
     crate::error::within("least pressure of the search", "Pa", low, 0.0, high)?;
     let mut limit: Option<PressureLimit> = None;
-    let mut bound = greatest.clone();
-    for point in points {
-        let judged = judge_point(point, &bound, leg_load);
-        if judged.holds() {
-            let end = PressureLimit {
-                pressure: Some(Pressure::from_si(high)),
-                station: point.station,
-                by: LimitedBy::SearchEnd,
-            };
-            limit.get_or_insert(end);
-            continue;
-        }
-        let by = limited_by(&judged);
+    let mut bound = greatest;
+    let mut points = points.into_iter().peekable();
+    let first = points.peek().map(|point| point.station);
+    loop {
+        let mut carried = GreatestLoad::of(&bound, &[leg_load]);
+        let too_weak = points.find_map(|point| {
+            if carried.used_at_most(point).is_some() {
+                return None;
+            }
+            let judged = judge_point(point, &bound, leg_load);
+            (!judged.holds()).then(|| (point, limited_by(&judged)))
+        });
+        let Some((point, by)) = too_weak else { break };
         let station = point.station;
-        if !judge_point(point, &least, leg_load).holds() {
+        if !point_carries(point, &least, leg_load) {
             return Ok(Some(PressureLimit { pressure: None, station, by }));
         }
-        let found = largest_holding(
-            |pressure| {
-                bound
-                    .at_pressure(pressure)
-                    .is_some_and(|table| judge_point(point, &table, leg_load).holds())
-            },
-            low,
-            bound.pressure().si(),
-            10.0,
-        )
-        .unwrap_or(low);
+        let carries = |pressure| {
+            let table = bound.at_pressure(pressure);
+            table.is_some_and(|table| point_carries(point, &table, leg_load))
+        };
+        let found = largest_holding(carries, low, bound.pressure().si(), 10.0).unwrap_or(low);
         bound = RequirementTable::new(loads, Pressure::from_si(found), coverages)?;
         limit = Some(PressureLimit { pressure: Some(Pressure::from_si(found)), station, by });
     }
-    Ok(limit)
+    let all_carry = |station| PressureLimit {
+        pressure: Some(Pressure::from_si(high)),
+        station,
+        by: LimitedBy::SearchEnd,
+    };
+    Ok(limit.or_else(|| first.map(all_carry)))
 }
