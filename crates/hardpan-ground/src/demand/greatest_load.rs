@@ -53,7 +53,7 @@ impl<'a> GreatestLoad<'a> {
         let mut most = 0.0_f64;
         for &(top, available) in &point.layers {
             let used = self.needed(top.si()) / credited(available).percent();
-            if !(used <= 1.0) {
+            if used.is_nan() || used > 1.0 {
                 return None;
             }
             most = most.max(used);

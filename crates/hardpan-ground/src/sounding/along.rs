@@ -293,7 +293,8 @@ fn tested(tests: &[StrengthTest], standing: Standing) -> Vec<Sounded> {
 
 /// The nearest behind and the nearest ahead, within reach.
 fn either_side(some: &[Sounded], station: f64, offset: f64, reach: f64) -> Vec<&Sounded> {
-    let (mut behind, mut ahead): (Option<(f64, &Sounded)>, Option<(f64, &Sounded)>) = (None, None);
+    let mut behind: Option<(f64, &Sounded)> = None;
+    let mut ahead: Option<(f64, &Sounded)> = None;
     for one in some {
         let (weighted, plan) = one.squares(station, offset);
         if plan > reach * reach {
