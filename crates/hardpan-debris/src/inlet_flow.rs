@@ -41,6 +41,10 @@ impl Air {
     }
 }
 
+/// No less than a Mach number up to 1 over its flow function: `(1 + 0.2)³` where the
+/// inlet chokes, and more than rounding takes.
+const CHOKED: f64 = 1.728 * (1.0 + 1e-9);
+
 /// `M / (1 + 0.2 M²)³`: mass flow over its value for M → 0 per unit of M.
 pub(crate) fn flow_function(mach: f64) -> f64 {
     mach / (1.0 + 0.2 * mach * mach).powi(3)
@@ -65,8 +69,8 @@ pub(crate) fn velocity(mach: f64, temperature: f64) -> f64 {
 pub(crate) fn mach_of_flux(flux: f64, pressure: f64, temperature: f64) -> f64 {
     let wanted = flux / mass_flux_at_rest(pressure, temperature);
     let excess = |mach: f64| flow_function(mach) - wanted;
-    // Below 1 the Mach number is no less than its function and no more than 1.728 times it.
-    let most = (1.2_f64.powi(3) * wanted).clamp(0.0, 1.0);
+    // Up to 1 the Mach number lies between its function and that times the most.
+    let most = (CHOKED * wanted).clamp(0.0, 1.0);
     bracketed_root(excess, wanted.max(0.0), most, 1e-13).unwrap_or(f64::NAN)
 }
 

@@ -63,8 +63,8 @@ fn need(what: &str, how: String) -> Need {
     Need { what: what.to_owned(), how }
 }
 
-/// Least samples under a chord: between two positions of it that lie side by side
-/// the height over it then changes by less than a survey can tell.
+/// Least samples under a chord, so that none of its positions is far from one that is
+/// looked at. Judgement.
 const SAMPLES: f64 = 12.0;
 
 /// By how much of what noise alone would show an event must be over the limit in

@@ -116,13 +116,7 @@ fn each_role_signs_in_and_is_offered_what_it_may() {
 fn logged_in(browser: &Browser, url: &str, role: &str) {
     browser.go(&format!("{url}/books/north/field"));
     sign_in(browser, role, PASSWORD);
-    browser
-        .wait("the log", "return document.querySelector('.field-page')?.dataset.ready === 'yes'");
-    browser.wait(
-        "the kept page",
-        "return !!(window.keptPage ??= 0) || (caches.match('/books/north/field')
-            .then((one) => { window.keptPage = one ? 1 : 0; }), false)",
-    );
+    browser.wait_for_the_kept_log();
 }
 
 /// The field log under encryption with an account: what is written while nothing

@@ -187,6 +187,20 @@ impl Browser {
         }
     }
 
+    /// Wait until the field log of the book `north` is ready, and kept for want of a
+    /// connection.
+    pub(crate) fn wait_for_the_kept_log(&self) {
+        self.wait(
+            "the log",
+            "return document.querySelector('.field-page')?.dataset.ready === 'yes'",
+        );
+        self.wait(
+            "the kept page",
+            "return !!(window.keptPage ??= 0) || (caches.match('/books/north/field')
+                .then((one) => { window.keptPage = one ? 1 : 0; }), false)",
+        );
+    }
+
     /// Messages of the browser about the page: errors and warnings.
     pub(crate) fn complaints(&self) -> Vec<String> {
         let log = self.ask("POST", "/se/log", &json!({ "type": "browser" }));

@@ -51,12 +51,7 @@ fn what_is_logged_without_a_connection_is_sent_once_it_is_there() {
     let browser = Browser::open(390, 844);
     browser.go(&url);
     browser.click("a[href='/books/north/field']");
-    browser.wait(
-        "the worker",
-        "return document.querySelector('.field-page')?.dataset.ready === 'yes'",
-    );
-    browser.wait("the kept page", "return !!(window.keptPage ??= 0) ||
-        (caches.match('/books/north/field').then((one) => { window.keptPage = one ? 1 : 0; }), false)");
+    browser.wait_for_the_kept_log();
     browser.keys("#by", "Ada");
 
     // Nothing answers any more, and the page is opened anew.
@@ -185,12 +180,7 @@ fn a_picture_taken_without_a_connection_arrives_with_its_record() {
     let address = url.trim_start_matches("http://").to_owned();
     let browser = Browser::open(390, 844);
     browser.go(&format!("{url}/books/north/field"));
-    browser.wait(
-        "the worker",
-        "return document.querySelector('.field-page')?.dataset.ready === 'yes'",
-    );
-    browser.wait("the kept page", "return !!(window.keptPage ??= 0) ||
-        (caches.match('/books/north/field').then((one) => { window.keptPage = one ? 1 : 0; }), false)");
+    browser.wait_for_the_kept_log();
     drop(served);
     browser.go(&format!("{url}/books/north/field"));
     browser.wait(

@@ -89,12 +89,7 @@ fn the_field_log_of_the_guide_is_that_of_the_page() {
     browser.colours("light");
     browser.resize(390, 844);
     browser.go(&field);
-    browser.wait(
-        "the worker",
-        "return document.querySelector('.field-page')?.dataset.ready === 'yes'",
-    );
-    browser.wait("the kept page", "return !!(window.keptPage ??= 0) ||
-        (caches.match('/books/north/field').then((one) => { window.keptPage = one ? 1 : 0; }), false)");
+    browser.wait_for_the_kept_log();
     drop(served);
     browser.go(&field);
     browser.wait(
