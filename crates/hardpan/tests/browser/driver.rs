@@ -67,6 +67,9 @@ impl Served {
     }
 }
 
+/// Drivers that are started, one after the other, until one says its port.
+const DRIVERS: u32 = 5;
+
 /// One browser window.
 pub(crate) struct Browser {
     _driver: Owned,
@@ -80,6 +83,20 @@ pub(crate) struct Browser {
 impl Browser {
     /// A window of a size in pixels.
     pub(crate) fn open(width: u32, height: u32) -> Self {
+        // A driver takes a free port of one family of addresses and the same of the
+        // other, and ends where that is taken: the next one finds another.
+        let (driver, said, port) = (0..DRIVERS)
+            .find_map(|_| Self::driver())
+            .unwrap_or_else(|| panic!("{INSTALL}: the driver says no port"));
+        let profile = tempfile::tempdir().expect("a folder for the profile");
+        let mut browser =
+            Self { _driver: driver, _said: said, _profile: profile, port, session: String::new() };
+        browser.begin(width, height);
+        browser
+    }
+
+    /// A driver with the port that it says; none where it ends without one.
+    fn driver() -> Option<(Owned, BufReader<ChildStdout>, u16)> {
         let mut child = Command::new("chromedriver")
             .arg("--port=0")
             .stdout(Stdio::piped())
@@ -89,19 +106,10 @@ impl Browser {
         let out = child.stdout.take().expect("its output is piped");
         let driver = Owned(child);
         let mut said = BufReader::new(out);
-        let port = said
-            .by_ref()
-            .lines()
-            .map_while(Result::ok)
-            .find_map(|line| {
-                line.split("successfully on port ").nth(1)?.trim_end_matches('.').parse().ok()
-            })
-            .unwrap_or_else(|| panic!("{INSTALL}: the driver says no port"));
-        let profile = tempfile::tempdir().expect("a folder for the profile");
-        let mut browser =
-            Self { _driver: driver, _said: said, _profile: profile, port, session: String::new() };
-        browser.begin(width, height);
-        browser
+        let port = said.by_ref().lines().map_while(Result::ok).find_map(|line| {
+            line.split("successfully on port ").nth(1)?.trim_end_matches('.').parse().ok()
+        })?;
+        Some((driver, said, port))
     }
 
     fn begin(&mut self, width: u32, height: u32) {
