@@ -46,7 +46,7 @@ fn sign_in(browser: &Browser, name: &str, password: &str) {
     browser.run("document.querySelector('#name').value = ''; return true");
     browser.keys("#name", name);
     browser.keys("#password", password);
-    browser.click("main form button");
+    browser.follow("main form button");
 }
 
 #[test]
@@ -106,7 +106,7 @@ fn each_role_signs_in_and_is_offered_what_it_may() {
         browser.go(&format!("{}/strips/strip/bring", served.url));
         let bring = browser.run("return !!document.querySelector('form.bring')");
         assert_eq!(bring, json!(may_bring), "{role}");
-        browser.click(".sign-out button");
+        browser.follow(".sign-out button");
         browser.wait("the way out", "return location.pathname === '/sign-in'");
         browser.go(&format!("{}/books/north", served.url));
         browser.wait("the form", "return !!document.querySelector('#password')");
@@ -176,7 +176,7 @@ fn a_signed_in_log_waits_for_its_own_account() {
     );
     assert_eq!(field::movements(&book).len(), 0, "somebody else sent it");
     browser.picture("field-of-another");
-    browser.click(".sign-out button");
+    browser.follow(".sign-out button");
     browser.wait("the way out", "return location.pathname === '/sign-in'");
     logged_in(&browser, &url, "dispatcher");
     field::waits(&browser, 0);

@@ -180,17 +180,36 @@ impl Browser {
         self.ask("POST", &format!("/element/{id}/click"), &json!({}));
     }
 
+    /// Click what leads to another page, and wait until that page is there: the driver
+    /// may answer a click before the browser has left.
+    pub(crate) fn follow(&self, selector: &str) {
+        self.run("document.documentElement.dataset.leaving = 'yes'; return true");
+        self.click(selector);
+        self.wait(
+            "the next page",
+            "return document.readyState === 'complete'
+               && document.documentElement.dataset.leaving !== 'yes'",
+        );
+    }
+
     /// Type into an element; see the protocol for keys such as `\u{e014}`.
     pub(crate) fn keys(&self, selector: &str, text: &str) {
         let id = self.element(selector);
         self.ask("POST", &format!("/element/{id}/value"), &json!({ "text": text }));
     }
 
-    /// Wait until a script returns true.
+    /// Wait until a script returns true. Where the page goes away under the script,
+    /// the next page is asked.
     pub(crate) fn wait(&self, what: &str, script: &str) {
         let begun = Instant::now();
-        while self.run(script) != Value::Bool(true) {
-            assert!(begun.elapsed() < PATIENCE, "waited for {what}, in vain");
+        let path = format!("/session/{}/execute/sync", self.session);
+        let body = json!({ "script": script, "args": [] });
+        loop {
+            let told = self.call("POST", &path, Some(&body));
+            if told == Value::Bool(true) {
+                return;
+            }
+            assert!(begun.elapsed() < PATIENCE, "waited for {what}, in vain: {told}");
             std::thread::sleep(Duration::from_millis(40));
         }
     }

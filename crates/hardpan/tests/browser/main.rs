@@ -205,7 +205,7 @@ fn it_works_without_script() {
     browser.command("Emulation.setScriptExecutionDisabled", &json!({ "value": true }));
     browser.go(&format!("{}/flights/demo.flight", served.url));
     browser.keys("#temperature", "30 degC");
-    browser.click("#bench button");
+    browser.follow("#bench button");
     let answer = browser.text("#answer");
     assert!(answer.contains("With changes that no file has: temperature 30 degC"), "{answer}");
     assert!(browser.text(".readout").contains("bearing ratio available"));
