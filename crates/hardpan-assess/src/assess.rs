@@ -156,7 +156,10 @@ impl Core {
 }
 
 /// Rules that only ever advise: they cannot turn an answer.
-const ADVISORY: [&str; 7] = ["D20", "G26", "G40", "G50", "G52", "G60", "S45"];
+const ADVISORY: [&str; 25] = [
+    "D10", "D15", "D20", "D25", "D40", "D50", "D55", "D70", "D80", "G26", "G40", "G50", "G52",
+    "G60", "R20", "R30", "R50", "R60", "R80", "R90", "S40", "S45", "T20", "W30", "W40",
+];
 
 /// The findings of every rule; without stones where a change is only tried.
 pub(crate) fn judge(context: &Context<'_>) -> Vec<Finding> {
