@@ -347,9 +347,10 @@ pub(crate) struct Sure {
     #[arg(long, value_name = "NUMBER", default_value_t = 1024)]
     pub(crate) draws: u32,
     /// How many of them are calculated in full, likewise; a smooth fit to these
-    /// tells the rest, and what it errs is counted in
-    #[arg(long, value_name = "NUMBER", default_value_t = hardpan_assess::DRAWS_IN_FULL)]
-    pub(crate) in_full: u32,
+    /// tells the rest, and what it errs is counted in [default: all of up to 1024
+    /// draws, 512 of more]
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) in_full: Option<u32>,
     /// Any number; the same gives the same draws
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u32,

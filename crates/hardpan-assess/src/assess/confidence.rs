@@ -41,10 +41,19 @@ use two_level::TwoLevel;
 pub const FEWEST_DRAWS: u32 = 128;
 /// Most draws.
 pub const MOST_DRAWS: u32 = MOST_POINTS;
-/// Draws that are calculated in full where no number is given.
-pub const DRAWS_IN_FULL: u32 = 1024;
+/// Most draws that are all calculated in full where no number is given.
+const MOST_ALL_IN_FULL: u32 = 1024;
+/// Draws that are calculated in full of more than those.
+const IN_FULL_OF_MANY: u32 = 512;
 /// Level of the decision where the flight states none; no flight may state less.
 pub const LEAST_LEVEL: f64 = 0.95;
+
+/// Draws that are calculated in full of so many, where no number is given: all up to
+/// 1024, and 512 of more.
+#[must_use]
+pub const fn draws_in_full(draws: u32) -> u32 {
+    if draws <= MOST_ALL_IN_FULL { MOST_ALL_IN_FULL } else { IN_FULL_OF_MANY }
+}
 
 /// How a flight is to be drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -7,8 +7,8 @@ use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::Response;
 use hardpan_assess::{
-    CURVE_PASSES, DRAWS_IN_FULL, FEWEST_DRAWS, Sampling, Unavailable, bearing_curves,
-    carrying_weeks, confidence, ways_out, year_sheet,
+    CURVE_PASSES, FEWEST_DRAWS, Sampling, Unavailable, bearing_curves, carrying_weeks, confidence,
+    draws_in_full, ways_out, year_sheet,
 };
 use hardpan_quantity::{Mass, Quantity as _, parse};
 use hardpan_report::{
@@ -99,7 +99,7 @@ fn sure(judged: &Judged, query: &Query, own: &Own) -> Result<String, Trouble> {
         let said = format!("draws: {draws} is not between {FEWEST_DRAWS} and {MOST_DRAWS}.");
         return Err(Trouble::Query(said));
     }
-    let (in_full, seed) = (DRAWS_IN_FULL, number(own, "seed", 1)?);
+    let (in_full, seed) = (draws_in_full(draws), number(own, "seed", 1)?);
     let sampling = Sampling { draws, in_full, seed, threads: 1 };
     let found = confidence(&judged.flight, sampling, |_, _| {});
     Ok(confidence_json(&ConfidenceReport::new(&found, query.units, judged.produced.clone())))

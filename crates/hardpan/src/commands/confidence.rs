@@ -6,7 +6,7 @@ use crate::failure::Failure;
 use crate::output::write_whole;
 use crate::progress::Progress;
 use crate::screen;
-use hardpan_assess::{FEWEST_DRAWS, MOST_DRAWS, Sampling, confidence};
+use hardpan_assess::{FEWEST_DRAWS, MOST_DRAWS, Sampling, confidence, draws_in_full};
 use hardpan_files::Disk;
 use hardpan_report::{
     ConfidenceReport, TextStyle, confidence_json, confidence_pdf, confidence_text,
@@ -17,7 +17,8 @@ const SHOWN_EVERY: usize = 32;
 
 /// Draw a flight file many times; the exit code tells the verdict.
 pub(crate) fn run(wanted: &Sure) -> Result<u8, Failure> {
-    for (option, number) in [("--draws", wanted.draws), ("--in-full", wanted.in_full)] {
+    let in_full = wanted.in_full.unwrap_or(draws_in_full(wanted.draws));
+    for (option, number) in [("--draws", wanted.draws), ("--in-full", in_full)] {
         if !(FEWEST_DRAWS..=MOST_DRAWS).contains(&number) {
             let what = format!("{option}: {number} is not between {FEWEST_DRAWS} and {MOST_DRAWS}");
             return Err(Failure::Argument { what });
@@ -26,7 +27,7 @@ pub(crate) fn run(wanted: &Sure) -> Result<u8, Failure> {
     let (flight, identifier) = reading::flight(&Disk::default(), &wanted.flight.to_string_lossy())?;
     let progress = Progress::start("drawing the flight");
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
-    let Sure { draws, in_full, seed, .. } = *wanted;
+    let Sure { draws, seed, .. } = *wanted;
     let sampling = Sampling { draws, in_full, seed, threads };
     let found = confidence(&flight, sampling, |done, every| {
         if done % SHOWN_EVERY == 0 {
