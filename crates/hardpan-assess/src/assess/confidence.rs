@@ -77,11 +77,13 @@ impl Sampling {
     }
 
     /// Draws that are calculated in full before any other.
-    /// Too few for a fit over so many axes are made up to all.
+    /// Too few for a fit over so many axes are doubled until they are enough, or all.
     fn first(&self, axes: usize) -> u32 {
-        let first = self.in_full.clamp(FEWEST_DRAWS, MOST_DRAWS).next_power_of_two();
-        let is_enough = two_level::is_enough(first, axes);
-        if is_enough { first.min(self.count()) } else { self.count() }
+        let mut first = self.in_full.clamp(FEWEST_DRAWS, MOST_DRAWS).next_power_of_two();
+        while first < self.count() && !two_level::is_enough(first, axes) {
+            first *= 2;
+        }
+        first.min(self.count())
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::TwoLevel;
 use crate::assess::confidence::trial::{Named, Trial};
-use crate::assess::confidence::{Chance, Moving, Outcome};
+use crate::assess::confidence::{Chance, Moving, Outcome, Sampling};
 use hardpan_math::{EvenPoints, normal_probability, normal_quantile};
 use hardpan_quantity::Quantity;
 
@@ -123,4 +123,14 @@ fn no_draw_is_near_and_nothing_is_misjudged_far_from_the_limit() {
     let (chance, misjudged) = told(1, far, |fit| (fit.exceeded(0), fit.misjudged()));
     assert_eq!(misjudged, 0.0);
     assert_eq!(chance.map(|one| one.share.si()), Some(0.0));
+}
+
+/// By definition: a fit rests on two draws for each axis and for the mean, and no more
+/// are calculated in full than are made.
+#[test]
+fn more_axes_take_more_draws_in_full_and_not_all_at_once() {
+    let sampling = Sampling { draws: 10_000, in_full: 512, seed: 1, threads: 1 };
+    for (axes, in_full) in [(40, 512), (255, 512), (256, 1024), (600, 2048), (20_000, 16_384)] {
+        assert_eq!(sampling.first(axes), in_full, "{axes} axes");
+    }
 }
