@@ -172,11 +172,14 @@
     let fresh;
     try {
       // The answer is seen as soon as it is there; what explains it follows.
-      fresh = await part("answer", url);
+      const soon = part("answer", url);
+      const sheet = part("sheet", url);
+      sheet.catch(() => {});
+      fresh = parsed(await soon);
       if (mine !== asked) return;
       if ($("#answer .verdict", fresh)) {
         takeEarly(fresh, performance.now() - begun);
-        fresh = await part("sheet", url);
+        fresh = parsed(await sheet);
       } else {
         // A value half written is not held against its writer.
         await new Promise((later) => setTimeout(later, touched + UNFINISHED - performance.now()));
@@ -196,7 +199,13 @@
     }
     takeSheet(fresh, url);
     try {
-      const last = await part("advice", url);
+      const bases = part("bases", url);
+      const advice = part("advice", url);
+      advice.catch(() => {});
+      const opened = parsed(await bases);
+      if (mine !== asked) return;
+      takeBases(opened);
+      const last = parsed(await advice);
       if (mine === asked && $("#advice", last)) takeAdvice(last);
     } catch {
       if (mine === asked) $("#advice p").textContent = "What would turn the answer was not worked out: the program does not answer.";
@@ -204,9 +213,12 @@
   }
 
   async function part(name, url) {
-    const answer = await fetch(url, { signal: running.signal, headers: { "x-hardpan-part": name } });
-    return new DOMParser().parseFromString(await answer.text(), "text/html");
+    const open = all(".finding[open]").map((one) => one.id.replace("f-", "")).join();
+    const headers = { "x-hardpan-part": name, "x-hardpan-open": open };
+    return (await fetch(url, { signal: running.signal, headers })).text();
   }
+
+  const parsed = (text) => new DOMParser().parseFromString(text, "text/html");
 
   function takeEarly(early, after) {
     clearInterval(clock);
@@ -228,6 +240,14 @@
     settle();
     takeSection(station);
     history.replaceState(null, "", url);
+  }
+
+  // What each check opens to, where it is not there yet.
+  function takeBases(fresh) {
+    all(".opened.follows").forEach((one) => {
+      const basis = $(`#${one.parentElement.id} > .opened`, fresh);
+      if (basis) one.replaceWith(basis);
+    });
   }
 
   // What was tried comes last; the answer itself is the same, with the account of it.

@@ -9,8 +9,26 @@ use hardpan_report::{
 };
 use maud::{Markup, html};
 
+/// Which findings come with what they open to.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Opened<'a> {
+    /// Each.
+    Each,
+    /// Those of these numbers; that of the others follows.
+    Only(&'a [usize]),
+}
+
+impl Opened<'_> {
+    fn has(self, index: usize) -> bool {
+        match self {
+            Self::Each => true,
+            Self::Only(some) => some.contains(&index),
+        }
+    }
+}
+
 /// All findings with a line for each phase; the worst come first.
-pub(super) fn findings(report: &Report) -> Markup {
+pub(super) fn findings(report: &Report, with: Opened<'_>) -> Markup {
     let catalogue = formulas();
     let of = |phase: Phase| {
         let mut rows: Vec<(usize, &FindingRow)> = report
@@ -31,8 +49,12 @@ pub(super) fn findings(report: &Report) -> Markup {
                 @if !rows.is_empty() {
                     h3 { (phase.word()) }
                     @for (index, row) in rows {
-                        (finding(row, index, &opened(report, index, &catalogue).unwrap_or_default(),
-                            station(report, index)))
+                        @if with.has(index) {
+                            (finding(row, index, &opened(report, index, &catalogue).unwrap_or_default(),
+                                station(report, index)))
+                        } @else {
+                            (closed(row, index))
+                        }
                     }
                 }
             }
@@ -100,20 +122,36 @@ fn station(report: &Report, index: usize) -> Option<f64> {
     Some((place.from.si() + place.to.si()) / 2.0)
 }
 
+/// A finding whose basis is on its way.
+fn closed(row: &FindingRow, index: usize) -> Markup {
+    html! {
+        details.finding id={ "f-" (index) } {
+            (summary(row))
+            div.opened.follows { p { "How this comes about is on its way." } }
+        }
+    }
+}
+
+fn summary(row: &FindingRow) -> Markup {
+    html! {
+        summary {
+            (verdict_mark(row.verdict))
+            span.code { (row.code) }
+            span.title { (row.title) }
+            span.figures {
+                @if let Some(value) = &row.value { span.value { (value) } }
+                @if let Some(limit) = &row.limit_short { span.limit { (limit) } }
+                @if let Some(margin) = &row.margin { span.margin { "margin " (margin) } }
+            }
+            @if let Some(place) = &row.place_text { span.place { (place) } }
+        }
+    }
+}
+
 fn finding(row: &FindingRow, index: usize, steps: &[OpenedStep], station: Option<f64>) -> Markup {
     html! {
         details.finding id={ "f-" (index) } {
-            summary {
-                (verdict_mark(row.verdict))
-                span.code { (row.code) }
-                span.title { (row.title) }
-                span.figures {
-                    @if let Some(value) = &row.value { span.value { (value) } }
-                    @if let Some(limit) = &row.limit_short { span.limit { (limit) } }
-                    @if let Some(margin) = &row.margin { span.margin { "margin " (margin) } }
-                }
-                @if let Some(place) = &row.place_text { span.place { (place) } }
-            }
+            (summary(row))
             div.opened {
                 p { (row.because) }
                 @if let Some(instruction) = &row.instruction {

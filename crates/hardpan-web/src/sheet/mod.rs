@@ -15,6 +15,7 @@ use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::{Html, IntoResponse, Response};
+use findings::Opened;
 use hardpan_report::Report;
 use maud::{Markup, html};
 
@@ -30,19 +31,38 @@ pub(crate) async fn answer_page(
         Ok(query) => query,
         Err(trouble) => return trouble.page(),
     };
-    let part = headers.get(PART).and_then(|part| part.to_str().ok()).unwrap_or_default();
-    let wanted = if matches!(part, "answer" | "sheet") { Wanted::Answer } else { Wanted::Whole };
-    match room.judge_for(&slug, &query, wanted).await {
-        Ok(judged) if part == "answer" => answer_alone(&slug, &judged, &query).into_response(),
-        Ok(judged) if part == "advice" => advice_alone(&slug, &judged, &query).into_response(),
-        Ok(judged) => sheet(&slug, &judged, &query).into_response(),
-        Err(trouble) => refused(&room, &slug, &query, &trouble).await,
+    let part = header(&headers, PART);
+    let wanted = match part {
+        "answer" | "sheet" | "bases" => Wanted::Answer,
+        _ => Wanted::Whole,
+    };
+    let judged = match room.judge_for(&slug, &query, wanted).await {
+        Ok(judged) => judged,
+        Err(trouble) => return refused(&room, &slug, &query, &trouble).await,
+    };
+    match part {
+        "answer" => answer_alone(&slug, &judged, &query),
+        "sheet" => sheet(&slug, &judged, &query, Opened::Only(&open(&headers))),
+        "bases" => bases_alone(&judged, &query),
+        "advice" => advice_alone(&slug, &judged, &query),
+        _ => sheet(&slug, &judged, &query, Opened::Each),
     }
+    .into_response()
 }
 
-/// Header by which the script of the sheet asks for the answer first, then for the
-/// sheet, last for what takes longest.
+/// Header by which the script of the sheet asks for the answer and the sheet at once,
+/// then for what every check opens to, last for what takes longest.
 const PART: &str = "x-hardpan-part";
+/// Header that names the checks that stand open, by number.
+const OPEN: &str = "x-hardpan-open";
+
+fn header<'a>(headers: &'a HeaderMap, name: &str) -> &'a str {
+    headers.get(name).and_then(|value| value.to_str().ok()).unwrap_or_default()
+}
+
+fn open(headers: &HeaderMap) -> Vec<usize> {
+    header(headers, OPEN).split(',').filter_map(|number| number.trim().parse().ok()).collect()
+}
 
 /// What must be seen first: the answer, the values, and the links that go with it.
 fn answer_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
@@ -56,6 +76,13 @@ fn answer_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
     };
     let page = Page { title: &report.title, crumbs: &crumbs(), head: links(&address, query) };
     frame(&page, &body)
+}
+
+/// Every check with what it opens to.
+fn bases_alone(judged: &Judged, query: &Query) -> Html<String> {
+    let report = judged.report(query);
+    let body = html! { main.sheet { (findings::findings(&report, Opened::Each)) } };
+    frame(&Page { title: &report.title, crumbs: &crumbs(), head: html! {} }, &body)
 }
 
 /// What comes last: what was tried, and the figures that rest on it.
@@ -104,7 +131,7 @@ fn crumbs() -> [(String, String); 1] {
     [("/".to_owned(), "Flights".to_owned())]
 }
 
-fn sheet(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
+fn sheet(slug: &str, judged: &Judged, query: &Query, with: Opened<'_>) -> Html<String> {
     let report = judged.report(query);
     let address = address(slug);
     let body = html! {
@@ -120,7 +147,7 @@ fn sheet(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
                     }
                 }
                 (section(judged, &report))
-                (rest(&address, judged, &report, query))
+                (rest(&address, judged, (&report, with), query))
             }
         }
     };
@@ -143,13 +170,18 @@ fn links(address: &str, query: &Query) -> Markup {
     }
 }
 
-fn rest(address: &str, judged: &Judged, report: &Report, query: &Query) -> Markup {
+fn rest(
+    address: &str,
+    judged: &Judged,
+    (report, with): (&Report, Opened<'_>),
+    query: &Query,
+) -> Markup {
     let asked = query.text();
     html! {
         (tables::conditions(report))
         div.tables { (tables::tables(report)) }
         (tables::advice(judged, report))
-        (findings::findings(report))
+        (findings::findings(report, with))
         (findings::figures(report))
         @if report.assessment().stones.is_some() {
             section aria-labelledby="stones-name" {
