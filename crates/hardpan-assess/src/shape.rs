@@ -79,15 +79,21 @@ pub fn shape(strip: &Strip, rules: &ShapeRules) -> StripShape {
     let on_surface = |pond: &Pond| half.is_none_or(|half| pond.left <= half && pond.right >= -half);
     let surveyed = strip.survey.as_ref();
     let strip = &running_surface(strip);
-    let surface = measure(strip, &rules.evenness).map_err(Unavailable::from);
-    let detail = detail(strip, &rules.detail).map_err(Unavailable::from);
+    let (surface, (detail, ponds)) = rayon::join(
+        || measure(strip, &rules.evenness).map_err(Unavailable::from),
+        || {
+            rayon::join(
+                || detail(strip, &rules.detail).map_err(Unavailable::from),
+                || standing_water(surveyed, &rules.detail),
+            )
+        },
+    );
     let width = strip.width.as_ref().map(|width| width.value);
     StripShape {
         repairs: surface.as_ref().map_err(Clone::clone).map(|report| {
             strip.survey.as_ref().map_or_else(Vec::new, |survey| repairs(report, survey, width))
         }),
-        ponds: standing_water(surveyed, &rules.detail)
-            .map(|found| found.into_iter().filter(on_surface).collect()),
+        ponds: ponds.map(|found| found.into_iter().filter(on_surface).collect()),
         surface,
         detail,
     }

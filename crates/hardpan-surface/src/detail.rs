@@ -4,13 +4,13 @@
 
 use crate::corrugation::{Corrugation, CorrugationRules, corrugations};
 use crate::error::{Error, setting};
-use crate::measure::by_line::by_line;
 use crate::profile::{Profile, natural_spacing, resample};
 use crate::roughness_index::{RoughnessIndex, line_index};
 use crate::single_event::{SingleEvents, scan_single_events};
 use crate::spectrum::{RoughnessClass, SpectrumFit, fit_spectrum, spectrum};
 use hardpan_model::{Strip, SurveyLine};
 use hardpan_quantity::{Length, Quantity, metres, millimetres};
+use rayon::prelude::*;
 
 /// How the detail is looked for.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,14 +89,14 @@ pub fn detail(strip: &Strip, rules: &DetailRules) -> Result<SurfaceDetail, Error
         return Err(Error::NoLine);
     }
     let noise = survey.level_noise.as_ref().map(|given| given.value);
-    let lines = by_line(&survey.lines, |line| LineDetail {
+    let of_line = |line: &SurveyLine| LineDetail {
         offset: line.offset,
         roughness: noise.map(|noise| line_index(line, noise)),
         class: noise.map(|noise| line_class(line, noise)),
         irregularities: irregularities(line, rules),
         corrugation: washboard(line, &rules.corrugation),
-    });
-    Ok(SurfaceDetail { lines })
+    };
+    Ok(SurfaceDetail { lines: survey.lines.par_iter().map(of_line).collect() })
 }
 
 fn profiles(line: &SurveyLine, spacing: Length, interval: Length) -> Result<Vec<Profile>, Error> {

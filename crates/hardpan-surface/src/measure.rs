@@ -1,7 +1,5 @@
 //! The one entry: a strip's survey and the rules give everything by station.
 
-pub(crate) mod by_line;
-
 use crate::chord::EventKind;
 use crate::crossfall::crossfalls;
 use crate::design_grade::without_design_grade;
@@ -12,9 +10,9 @@ use crate::profile::{Profile, Stretch, natural_spacing, outside, resample};
 use crate::report::{EdgeLine, EdgeReport, LineSlopes, SurfaceReport};
 use crate::rules::{EdgeRule, EvennessRules};
 use crate::slope::{gradient, local_slopes, slope_changes};
-use by_line::by_line;
 use hardpan_model::{Caveat, Need, Strip, Survey, SurveyLine, Verdict};
 use hardpan_quantity::{Amount, Length, Quantity, metres};
+use rayon::prelude::*;
 
 /// Everything that the survey of a strip says, by station.
 ///
@@ -119,7 +117,8 @@ fn edge_reports(
     survey_needs: &[Need],
 ) -> Result<Vec<EdgeReport>, Error> {
     let noise = survey.level_noise.as_ref().map(|given| given.value);
-    let by_line = by_line(&survey.lines, |line| edge_lines(line, length, noise, rules));
+    let edge_lines = |line| edge_lines(line, length, noise, rules);
+    let by_line: Vec<_> = survey.lines.par_iter().map(edge_lines).collect();
     let mut by_rule = vec![Vec::new(); rules.edges.len()];
     for line in by_line {
         for (lines, of_line) in by_rule.iter_mut().zip(line?) {
