@@ -59,25 +59,35 @@ pub fn vortex_along(
 ) -> Result<Vec<VortexPoint>, Error> {
     let in_air = |point: &&RunPoint| point.height > metres(0.0);
     let on_ground = trace.points.iter().filter(|point| !in_air(point));
-    on_ground.map(|point| vortex_at(point, inlet, air, wind, full_thrust(point.airspeed))).collect()
+    // A run holds one share of thrust over most of its points.
+    let mut before: Option<(Ratio, Speed)> = None;
+    on_ground
+        .map(|point| {
+            let share = share_of(point.thrust.si(), full_thrust(point.airspeed).si());
+            let inside = match before {
+                Some((known, inside)) if known == share => inside,
+                _ => inlet.velocity(share, air)?,
+            };
+            before = Some((share, inside));
+            vortex_at(point, inlet, wind, (share, inside))
+        })
+        .collect()
 }
 
 fn vortex_at(
     point: &RunPoint,
     inlet: &Inlet,
-    air: &Air,
     wind: &RunWind,
-    full: Force,
+    (share, inside): (Ratio, Speed),
 ) -> Result<VortexPoint, Error> {
-    let share = share_of(point.thrust.si(), full.si());
     let (ahead, across) = relative_wind(point.ground_speed, wind)?;
-    let risk_index = inlet.risk_index(share, air, point.ground_speed, wind)?;
+    let risk_index = inlet.risk_index_at(inside, (ahead, across))?;
     Ok(VortexPoint {
         station: point.station,
         time: point.time,
         ground_speed: point.ground_speed,
         share,
-        inlet_velocity: inlet.velocity(share, air)?,
+        inlet_velocity: inside,
         relative_wind: metres_per_second(ahead.hypot(across)),
         wind_angle: Angle::from_si(across.atan2(ahead)),
         risk_index,

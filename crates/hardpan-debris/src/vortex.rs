@@ -183,10 +183,17 @@ impl Inlet {
         ground_speed: Speed,
         wind: &RunWind,
     ) -> Result<f64, Error> {
-        let inside = self.velocity(share, air)?.si();
-        let (ahead, across) = relative_wind(ground_speed, wind)?;
+        self.risk_index_at(self.velocity(share, air)?, relative_wind(ground_speed, wind)?)
+    }
+
+    /// The same at a velocity in the inlet and a relative wind ahead and across.
+    pub(crate) fn risk_index_at(
+        &self,
+        inside: Speed,
+        (ahead, across): (f64, f64),
+    ) -> Result<f64, Error> {
         let height = height_ratio(self.height, self.diameter)?;
-        Ok(risk_index_kernel(inside, height, ahead, across))
+        Ok(risk_index_kernel(inside.si(), height, ahead, across))
     }
 
     /// Whether a vortex stands under the inlet.
