@@ -59,7 +59,13 @@ fn explained(flight: &Flight, core: &Core, mut found: Assessment) -> Assessment 
 }
 
 fn answered(flight: &Flight, core: &Core) -> Assessment {
+    let (decision, sketch) = rayon::join(
+        || decision_picture(flight, &core.measured),
+        || sketch(flight, &core.measured, &core.findings),
+    );
     Assessment {
+        decision,
+        sketch,
         identity: identity(flight),
         answer: answer(&core.findings, sentence(core)),
         tyre: core.tyre.clone(),
@@ -72,10 +78,8 @@ fn answered(flight: &Flight, core: &Core) -> Assessment {
         figures: Vec::new(),
         card_lines: card_lines(flight, &core.findings),
         climb: climb_picture(flight, &core.measured),
-        decision: decision_picture(flight, &core.measured),
-        sketch: sketch(flight, &core.measured, &core.findings),
-        stones: core.stones.as_ref().and_then(|stones| stones.as_ref().ok()).map(picture),
-        handling: core.handling.as_ref().and_then(|one| one.as_ref().ok()).cloned(),
+        stones: core.thrown.stones.as_ref().and_then(|stones| stones.as_ref().ok()).map(picture),
+        handling: core.thrown.handling.as_ref().and_then(|one| one.as_ref().ok()).cloned(),
         take_off_mass: core.take_off_mass.clone(),
         landing_mass: core.landing_mass.clone(),
         findings: core.findings.clone(),
@@ -92,10 +96,16 @@ pub(crate) struct Core {
     pub(crate) verdict: Verdict,
     pub(crate) take_off_mass: Option<MassAnswer>,
     pub(crate) landing_mass: Option<MassAnswer>,
-    stones: Option<Known<Stones>>,
-    handling: Option<Known<HandlingTable>>,
+    thrown: Thrown,
     /// Empty where the verdict alone was asked for.
     tyre: TyreAnswer,
+}
+
+/// What thrown stones do; nothing where the verdict alone was asked for.
+#[derive(Default)]
+struct Thrown {
+    stones: Option<Known<Stones>>,
+    handling: Option<Known<HandlingTable>>,
 }
 
 impl Core {
@@ -104,29 +114,36 @@ impl Core {
     fn of(flight: &Flight, standing: &Standing) -> Self {
         let measured = measure(flight, standing, &[]);
         let ride = || measured.rides(flight).is_ok();
-        let (stones, _) = rayon::join(|| Stones::of(flight, &measured), ride);
-        Self::judged(flight, measured, stones, (LIMITS, Asked::Whole))
+        let thrown = || {
+            let stones = Stones::of(flight, &measured);
+            let context = Context::tried(flight, &measured, Asked::Whole);
+            let handling = compared(&Context { stones: stones.as_ref(), ..context });
+            Thrown { stones, handling }
+        };
+        let beside = || rayon::join(thrown, || tyre_answer(flight, &measured));
+        // Nothing that asks for the ride may begin before it is ridden.
+        let ((thrown, tyre), _) = rayon::join(beside, ride);
+        Self { tyre, ..Self::judged(flight, measured, thrown, (LIMITS, Asked::Whole)) }
     }
 
     /// The same of a changed flight with gravel laid, for its verdict and masses
     /// alone: stones are not thrown again, because what they do is advice, and the
     /// ride is that of the standing strip.
     pub(crate) fn tried(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
-        Self::judged(flight, measure(flight, standing, gravel), None, (1, Asked::Verdict))
+        let measured = measure(flight, standing, gravel);
+        Self::judged(flight, measured, Thrown::default(), (1, Asked::Verdict))
     }
 
     fn judged(
         flight: &Flight,
         measured: Measured,
-        stones: Option<Known<Stones>>,
+        thrown: Thrown,
         (limits, asked): (usize, Asked),
     ) -> Self {
-        let thrown =
-            Context { stones: stones.as_ref(), ..Context::tried(flight, &measured, asked) };
-        let judged = || {
-            let handling = compared(&thrown);
-            let findings = judge(&Context { handling: handling.as_ref(), ..thrown });
-            (handling, findings)
+        let context = Context {
+            stones: thrown.stones.as_ref(),
+            handling: thrown.handling.as_ref(),
+            ..Context::tried(flight, &measured, asked)
         };
         let wanted = Wanted::first(limits);
         let masses = || {
@@ -135,22 +152,16 @@ impl Core {
                 || landing_mass(flight, &measured, wanted),
             )
         };
-        let tyre = || match asked {
-            Asked::Whole => tyre_answer(flight, &measured),
-            Asked::Verdict => TyreAnswer::default(),
-        };
         // The masses take longest: what else there is goes beside them.
-        let ((take_off_mass, landing_mass), ((handling, findings), tyre)) =
-            rayon::join(masses, || rayon::join(judged, tyre));
+        let ((take_off_mass, landing_mass), findings) = rayon::join(masses, || judge(&context));
         Self {
             verdict: verdict(&findings),
             take_off_mass,
             landing_mass,
             findings,
             measured,
-            stones,
-            handling,
-            tyre,
+            thrown,
+            tyre: TyreAnswer::default(),
         }
     }
 }

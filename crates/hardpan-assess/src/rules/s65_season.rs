@@ -5,8 +5,8 @@ use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::ground::season::{
     FrostByDay, season_name as name, season_of, share, strength_in_state, strength_on,
 };
-use crate::ground::{LegKind, Worst};
-use crate::measured::Known;
+use crate::ground::{Ground, LegKind, Worst};
+use crate::measured::{Carried, Known};
 use crate::repairs::weaken;
 use crate::rides::Asked;
 use crate::rule::Rule;
@@ -46,29 +46,68 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let frost = context.measured.frost(context.flight);
-    let mut findings =
-        vec![today(context, LegKind::Main, frost), today(context, LegKind::Nose, frost)];
+    let mut weakened = Weakened { context, kept: Vec::new() };
+    let mut findings = vec![
+        today(&mut weakened, LegKind::Main, frost),
+        today(&mut weakened, LegKind::Nose, frost),
+    ];
     if context.asked == Asked::Whole {
-        findings.push(calendar(context, frost));
+        findings.push(calendar(&mut weakened, frost));
     }
     findings
 }
 
-/// The worst place under a leg with the ground at a share of its strength.
-fn worst(context: &Context<'_>, leg: LegKind, share: f64) -> Known<Worst> {
-    let measured = context.measured;
-    let carried = match leg {
-        LegKind::Main => &measured.main_carried,
-        LegKind::Nose => &measured.nose_carried,
-    };
-    let (as_sounded, table) = carried.as_ref().map_err(Clone::clone)?;
-    let loads = measured.loads.as_ref().map_err(Clone::clone)?;
-    let mut ground = measured.ground.clone()?;
-    weaken(Arc::make_mut(&mut ground.lanes), share);
-    Ok(ground.worst(leg, table, loads.of(leg)).unwrap_or_else(|| as_sounded.clone()))
+/// The ground at each share of its strength that was asked for.
+struct Weakened<'a> {
+    context: &'a Context<'a>,
+    kept: Vec<(f64, Ground)>,
 }
 
-fn today(context: &Context<'_>, leg: LegKind, frost: FrostByDay<'_>) -> Finding {
+impl<'a> Weakened<'a> {
+    fn at(&mut self, share: f64) -> Known<&Ground> {
+        let sounded = self.context.measured.ground.as_ref().map_err(Clone::clone)?;
+        if share == 1.0 {
+            return Ok(sounded);
+        }
+        let known = self.kept.iter().position(|(kept, _)| *kept == share);
+        let index = known.unwrap_or_else(|| {
+            let mut ground = sounded.clone();
+            weaken(Arc::make_mut(&mut ground.lanes), share);
+            self.kept.push((share, ground));
+            self.kept.len() - 1
+        });
+        Ok(self.kept.get(index).map_or(sounded, |(_, ground)| ground))
+    }
+
+    fn carried(&self, leg: LegKind) -> Known<&'a Carried> {
+        let measured = self.context.measured;
+        let carried = match leg {
+            LegKind::Main => &measured.main_carried,
+            LegKind::Nose => &measured.nose_carried,
+        };
+        carried.as_ref().map_err(Clone::clone)
+    }
+
+    /// The worst place under a leg with the ground at a share of its strength.
+    fn worst(&mut self, leg: LegKind, share: f64) -> Known<Worst> {
+        let context = self.context;
+        let loads = context.measured.loads.as_ref().map_err(Clone::clone)?;
+        let (as_sounded, table) = self.carried(leg)?;
+        let worst = self.at(share)?.worst(leg, table, loads.of(leg));
+        Ok(worst.unwrap_or_else(|| as_sounded.clone()))
+    }
+
+    /// Whether the ground at a share of its strength carries a leg everywhere.
+    fn carries(&mut self, leg: LegKind, share: f64) -> Known<bool> {
+        let context = self.context;
+        let loads = context.measured.loads.as_ref().map_err(Clone::clone)?;
+        let (_, table) = self.carried(leg)?;
+        Ok(self.at(share)?.carries(leg, table, loads.of(leg)))
+    }
+}
+
+fn today(weakened: &mut Weakened<'_>, leg: LegKind, frost: FrostByDay<'_>) -> Finding {
+    let context = weakened.context;
     let title = format!("ground under the {} wheels in the season", leg.word());
     let draft =
         Draft::new(&RULE, title, Phase::Always).mark(Mark::PlanningOnly).at_most(percent(100.0));
@@ -82,7 +121,7 @@ fn today(context: &Context<'_>, leg: LegKind, frost: FrostByDay<'_>) -> Finding 
         Ok(strength) => strength,
         Err(why) => return draft.unavailable(&why),
     };
-    let worst = match worst(context, leg, strength.share) {
+    let worst = match weakened.worst(leg, strength.share) {
         Ok(worst) => worst,
         Err(why) => return draft.unavailable(&why),
     };
@@ -131,7 +170,8 @@ fn days() -> impl Iterator<Item = Date> {
 }
 
 /// On how many days of the year the ground carries this flight.
-fn calendar(context: &Context<'_>, frost: FrostByDay<'_>) -> Finding {
+fn calendar(ground: &mut Weakened<'_>, frost: FrostByDay<'_>) -> Finding {
+    let context = ground.context;
     let draft = Draft::new(&RULE, "days of the year that carry this flight", Phase::Always)
         .advice()
         .mark(Mark::PlanningOnly);
@@ -142,7 +182,7 @@ fn calendar(context: &Context<'_>, frost: FrostByDay<'_>) -> Finding {
         }
         let mut holds = true;
         for leg in [LegKind::Main, LegKind::Nose] {
-            holds &= worst(context, leg, share)?.judgement.holds();
+            holds &= ground.carries(leg, share)?;
         }
         known.push((share, holds));
         Ok(holds)
