@@ -6,6 +6,10 @@ use hardpan_assess::{Sampling, answer_alone, assess, confidence, draws_in_full};
 use hardpan_files::{Disk, read_flight};
 use std::hint::black_box;
 
+/// That of the program.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 const FLIGHT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/flight.toml");
 
 fn assessment(criterion: &mut Criterion) {

@@ -13,6 +13,10 @@ use hardpan_quantity::{celsius, knots};
 use std::hint::black_box;
 use std::time::Instant;
 
+/// That of the program.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// What a sheet of one movement is held to, s.
 const HELD: f64 = 2.0;
 /// Assessments from which the time of one is taken.

@@ -14,6 +14,10 @@ use clap::Parser as _;
 use failure::Failure;
 use std::process::ExitCode;
 
+/// Answers ask for much in small pieces, on several threads at once.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// Exit code when the command or a file cannot be used.
 const UNUSABLE: u8 = 2;
 
