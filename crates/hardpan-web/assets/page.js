@@ -235,7 +235,13 @@
   function takeSheet(fresh, url) {
     const open = all("details[open]").map((one) => one.id).filter(Boolean);
     const station = values ? values.stations[at] : null;
-    $("#rest").replaceWith($("#rest", fresh));
+    // What is not laid out yet keeps its height, so that nothing moves under the reader.
+    const high = all("#rest > .by-sight").map((one) => one.offsetHeight);
+    const rest = $("#rest", fresh);
+    all(":scope > .by-sight", rest).forEach((one, index) => {
+      if (high[index]) one.style.containIntrinsicBlockSize = `auto ${high[index]}px`;
+    });
+    $("#rest").replaceWith(rest);
     open.forEach((id) => { const one = document.getElementById(id); if (one) one.open = true; });
     settle();
     takeSection(station);

@@ -41,7 +41,7 @@ pub(super) fn findings(report: &Report, with: Opened<'_>) -> Markup {
         rows
     };
     html! {
-        section.findings aria-labelledby="findings-name" {
+        section.findings.by-sight aria-labelledby="findings-name" {
             h2 #findings-name { "Every check" }
             button.open-all type="button" aria-pressed="false" { "Open every check" }
             @for phase in Phase::ALL {
@@ -67,7 +67,7 @@ pub(crate) fn figures(report: &Report) -> Markup {
     let all = &report.assessment().figures;
     html! {
         div #other-figures { @if !all.is_empty() {
-            section.findings aria-labelledby="figures-name" {
+            section.findings.by-sight aria-labelledby="figures-name" {
                 h2 #figures-name { "Every other figure" }
                 (bases(all, report.units))
             }

@@ -179,7 +179,7 @@ fn rest(
     let asked = query.text();
     html! {
         (tables::conditions(report))
-        div.tables { (tables::tables(report)) }
+        div.tables.by-sight { (tables::tables(report)) }
         (tables::advice(judged, report))
         (findings::findings(report, with))
         (findings::figures(report))

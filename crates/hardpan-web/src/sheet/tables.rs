@@ -38,7 +38,7 @@ pub(super) fn tables(report: &Report) -> Markup {
 /// What would turn the answer and what would help, once it was tried.
 pub(super) fn advice(judged: &Judged, report: &Report) -> Markup {
     html! {
-        div.tables #advice {
+        div.tables.by-sight #advice {
             @if judged.wanted == Wanted::Answer {
                 p.wide { "What would turn the answer, and what would help, is being tried." }
             }
@@ -183,7 +183,7 @@ fn stones(report: &Report) -> Markup {
 pub(super) fn handling(report: &Report) -> Markup {
     html! {
         @if !report.phases.is_empty() {
-            section.handling aria-labelledby="handling-name" {
+            section.handling.by-sight aria-labelledby="handling-name" {
                 h2 #handling-name { "Limits and handling by phase" }
                 @for block in &report.phases {
                     h3 { (block.phase) }
