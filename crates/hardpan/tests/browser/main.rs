@@ -166,9 +166,16 @@ fn a_changed_value_is_answered_and_the_old_answer_is_marked() {
     browser.wait("the new answer", ANSWERED);
     browser.picture("changed");
     browser.wait("what would turn it", "return document.body.dataset.advised === 'yes'");
-    assert!(browser.text("#advice").contains("What would turn the answer"));
-    assert!(!browser.text("#advice").contains("is being tried"));
-    assert!(browser.text("#other-figures").contains("Every other figure"));
+    // Below the window, where nothing is laid out yet: what is written there counts.
+    let written = |place: &str| {
+        let script = format!("return document.querySelector('{place}').textContent");
+        browser.run(&script).as_str().unwrap_or_default().to_owned()
+    };
+    assert!(written("#advice").contains("What would turn the answer"));
+    assert!(!written("#advice").contains("is being tried"));
+    assert!(written("#other-figures").contains("Every other figure"));
+    assert!(!written(".findings").contains("is on its way"));
+    assert!(written(".findings").contains("How the figure comes about"));
     assert!(browser.text("#answer").contains("Why, in plain words"));
     let answer = browser.text("#answer");
     let closed: String = answer.split_whitespace().collect();
