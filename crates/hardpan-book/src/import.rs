@@ -4,69 +4,17 @@ use crate::export::{AUDIT, LED};
 pub use crate::import_book::history_of_json;
 pub use crate::import_csv::records_of_csv;
 pub use crate::import_map::records_of_geojson;
+use crate::json_place::place_of;
 use crate::record::FREE_TEXTS;
-use crate::{BookError, First, Kind, OffGlobe, Record};
+use crate::{BookError, First, Kind, Mistakes, OffGlobe, Place, Record};
 use jiff::Timestamp;
 use std::collections::BTreeMap;
 
 /// Columns that say who wrote a record down, and when.
 const FIRST: [&str; 4] = ["recorded_by", "recorded_at", "first_by", "first_at"];
 
-const BEGIN: Place = Place { line: 1, column: 1 };
-
 /// Endings of columns that carry a unit, and the unit.
 const UNITS: [(&str, &str); 3] = [("_m", "m"), ("_kg", "kg"), ("_pa", "Pa")];
-
-/// Where in a text something stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Place {
-    /// Line, from 1.
-    pub line: u64,
-    /// Column in letters, from 1.
-    pub column: u64,
-}
-
-impl std::fmt::Display for Place {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "line {}, column {}", self.line, self.column)
-    }
-}
-
-/// Why records cannot be taken over.
-#[derive(Debug, thiserror::Error)]
-#[non_exhaustive]
-pub enum ImportError {
-    /// The text has not the form that was expected.
-    #[error("{at}: {what}")]
-    Form {
-        /// Where.
-        at: Place,
-        /// What is wrong, and what is wanted.
-        what: String,
-    },
-    /// A record does not fit.
-    #[error("{at}: {cause}")]
-    Record {
-        /// Where.
-        at: Place,
-        /// Why.
-        cause: BookError,
-    },
-    /// The book takes none of them.
-    #[error(transparent)]
-    Book(#[from] BookError),
-}
-
-impl ImportError {
-    /// The same, at another place.
-    pub(crate) fn at(self, at: Place) -> Self {
-        match self {
-            Self::Form { what, .. } => Self::Form { at, what },
-            Self::Record { cause, .. } => Self::Record { at, cause },
-            Self::Book(cause) => Self::Book(cause),
-        }
-    }
-}
 
 /// A record of a file, or an entry of another book.
 #[derive(Debug, Clone, PartialEq)]
@@ -85,13 +33,13 @@ pub struct Taken {
 /// book, or features of GeoJSON, which are laid on a strip by `off_globe`.
 ///
 /// # Errors
-/// [`ImportError`] with line and column of the first that cannot be used.
+/// [`Mistakes`]: everything that cannot be used, with line and column.
 pub fn taken_of(
     text: &str,
     kind: Option<Kind>,
     off_globe: Option<&OffGlobe<'_>>,
-) -> Result<Vec<Taken>, ImportError> {
-    let wrong = |what: &str| ImportError::Form { at: BEGIN, what: what.to_owned() };
+) -> Result<Vec<Taken>, Mistakes> {
+    let wrong = |what: &str| Mistakes::alone(Place::BEGIN, what.to_owned());
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let is_json = text.trim_start().starts_with('{');
     let taken = match kind {
@@ -100,7 +48,8 @@ pub fn taken_of(
         }
         Some(kind) if !is_json => records_of_csv(kind, text)?,
         Some(kind) => {
-            return Err(wrong(&format!("CSV with a {kind} in each row is wanted; this is JSON")));
+            let one = kind.with_article();
+            return Err(wrong(&format!("CSV with {one} in each row is wanted; this is JSON")));
         }
         None if !is_json => {
             return Err(wrong(
@@ -116,6 +65,24 @@ pub fn taken_of(
     Ok(taken)
 }
 
+/// The text of a file.
+///
+/// # Errors
+/// [`Mistakes`]: where its bytes stop being UTF-8.
+pub fn text_of(bytes: Vec<u8>) -> Result<String, Mistakes> {
+    String::from_utf8(bytes).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let bytes = error.as_bytes();
+        let before = String::from_utf8_lossy(bytes.get(..good).unwrap_or_default());
+        let wrong = bytes.get(good).copied().unwrap_or_default();
+        let what = format!(
+            "the byte {wrong:#04x} is no text in UTF-8; save the file as text in UTF-8, as CSV \
+             UTF-8 of a spreadsheet"
+        );
+        Mistakes::alone(place_of(&before, before.len()), what)
+    })
+}
+
 /// Who wrote a record down, as the columns of an export say.
 #[derive(Default)]
 pub(crate) struct Writing {
@@ -125,15 +92,14 @@ pub(crate) struct Writing {
 
 impl Writing {
     /// Take a cell, where it says who or when.
-    pub(crate) fn take(&mut self, column: &Column, cell: &str) -> Result<(), ImportError> {
+    pub(crate) fn take(&mut self, column: &Column, cell: &str) -> Result<(), String> {
         let Some(name) = FIRST.into_iter().find(|name| *name == column.heading) else {
             return Ok(());
         };
         let cell = unled(cell).trim();
         if name.ends_with("_at") {
-            let moment = cell.parse().map_err(|_| ImportError::Form {
-                at: BEGIN,
-                what: format!("{name}: `{cell}` is no day and time such as 2026-06-18T15:00:00Z"),
+            let moment = cell.parse().map_err(|_| {
+                format!("{name}: `{cell}` is no day and time such as 2026-06-18T15:00:00Z")
             })?;
             self.at.insert(name, moment);
         } else if !cell.is_empty() {
@@ -153,10 +119,13 @@ impl Writing {
 }
 
 /// Where a text stops being JSON.
-pub(crate) fn no_json(error: &serde_json::Error) -> ImportError {
+pub(crate) fn no_json(text: &str, error: &serde_json::Error) -> Mistakes {
     let number = |place: usize| u64::try_from(place).unwrap_or(u64::MAX);
-    let at = Place { line: number(error.line()), column: number(error.column()) };
-    ImportError::Form { at, what: format!("this is no JSON: {error}") }
+    // It counts bytes from the beginning of the line, the one that it cannot use too.
+    let line = text.split('\n').nth(error.line().saturating_sub(1)).unwrap_or_default();
+    let letters = line.char_indices().take_while(|(byte, _)| *byte < error.column()).count();
+    let at = Place { line: number(error.line()), column: number(letters.max(1)) };
+    Mistakes::alone(at, format!("this is no JSON: {error}"))
 }
 
 /// What stands under a heading.
@@ -167,7 +136,7 @@ pub(crate) struct Column {
 }
 
 impl Column {
-    pub(crate) fn of(kind: Kind, heading: &str) -> Result<Self, ImportError> {
+    pub(crate) fn of(kind: Kind, heading: &str) -> Result<Self, String> {
         let made = |field, unit| Self { heading: heading.to_owned(), field, unit };
         if let Some(field) = kind.fields().iter().find(|field| **field == heading) {
             return Ok(made(Some(*field), None));
@@ -181,8 +150,8 @@ impl Column {
             return Ok(made(None, None));
         }
         let known = kind.fields().join(", ");
-        let what = format!("column `{heading}`: a {kind} has no such value; it has {known}");
-        Err(ImportError::Form { at: BEGIN, what })
+        let one = kind.with_article();
+        Err(format!("column `{heading}`: {one} has no such value; it has {known}"))
     }
 
     pub(crate) fn is_follower(&self) -> bool {
@@ -191,7 +160,20 @@ impl Column {
 
     /// Whether what stands in the way of a record stands under it.
     pub(crate) fn is_of(&self, cause: &BookError) -> bool {
-        matches!(cause, BookError::Value { field, .. } if self.field == Some(*field))
+        matches!(cause, BookError::Value { field, .. } if self.holds(field))
+    }
+
+    pub(crate) fn holds(&self, field: &str) -> bool {
+        self.field == Some(field)
+    }
+
+    /// That another before it holds the same value, if one does.
+    pub(crate) fn doubled<'a>(&self, mut before: impl Iterator<Item = &'a Self>) -> Option<String> {
+        let other = before.find(|one| {
+            one.heading == self.heading || (one.field.is_some() && one.field == self.field)
+        })?;
+        let (mine, first) = (&self.heading, &other.heading);
+        Some(format!("column `{mine}` holds what column `{first}` holds already; keep one"))
     }
 
     pub(crate) fn field(&self, cell: &str) -> Option<(String, String)> {

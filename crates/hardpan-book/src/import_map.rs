@@ -1,10 +1,10 @@
 //! Records from GeoJSON: inspections, damage, repairs, closures and movements as
 //! features. Source: [RFC-7946].
 
-use crate::import::{Column, ImportError, Place, Taken, no_json};
-use crate::import_book::at_cause;
+use crate::import::{Column, Taken, no_json};
+use crate::import_book::{at_cause, tell};
 use crate::json_place::{Part, parts_of_list, whole};
-use crate::{BookError, Fields, First, Kind, OffGlobe, Record};
+use crate::{BookError, Fields, First, Kind, Mistakes, OffGlobe, Place, Record};
 use serde_json::{Map, Value};
 
 /// Kinds that a feature may hold.
@@ -22,25 +22,29 @@ const ABOUT: [&str; 3] = ["kind", "entry", "recorded_by"];
 /// others hold are left out.
 ///
 /// # Errors
-/// [`ImportError`] with line and column of the first feature that cannot be used.
+/// [`Mistakes`]: everything that cannot be used, with line and column.
 pub fn records_of_geojson(
     text: &str,
     off_globe: Option<&OffGlobe<'_>>,
-) -> Result<Vec<Taken>, ImportError> {
-    let wrong = |what: &str| ImportError::Form { at: whole(text).at(), what: what.to_owned() };
-    let value: Value = serde_json::from_str(text).map_err(|error| no_json(&error))?;
+) -> Result<Vec<Taken>, Mistakes> {
+    let wrong = |what: &str| Mistakes::alone(Place::BEGIN, what.to_owned());
+    let value: Value = serde_json::from_str(text).map_err(|error| no_json(text, &error))?;
     if value.get("type").and_then(Value::as_str) != Some("FeatureCollection") {
         return Err(wrong("an object with \"type\": \"FeatureCollection\" is wanted"));
     }
     let features = value.get("features").and_then(Value::as_array);
     let features = features.ok_or_else(|| wrong("`features` must hold a list"))?;
+    let mut mistakes = Mistakes::default();
+    if !features.iter().all(Value::is_object) {
+        let what = "each feature must be an object".to_owned();
+        mistakes.form(|| whole(text).at_name(&["features"]), what);
+    }
     let parts = parts_of_list(text, "features");
     let mut taken = Vec::new();
-    for (index, value) in features.iter().enumerate() {
-        let part = parts.get(index).copied().unwrap_or(whole(text));
-        taken.extend(record(&Feature { value, part }, off_globe)?);
+    for (value, part) in features.iter().filter(|one| one.is_object()).zip(parts) {
+        taken.extend(record(&Feature { value, part }, off_globe, &mut mistakes));
     }
-    Ok(taken)
+    mistakes.or(taken)
 }
 
 /// A feature and the part of the text that it stands in.
@@ -52,55 +56,71 @@ struct Feature<'t> {
 fn record(
     feature: &Feature<'_>,
     off_globe: Option<&OffGlobe<'_>>,
-) -> Result<Option<Taken>, ImportError> {
-    let wrong = |what: String| ImportError::Form { at: feature.part.at(), what };
-    let wrong_at =
-        |name: &str, what: String| ImportError::Form { at: feature.part.at_name(&[name]), what };
-    let properties = feature.value.get("properties").and_then(Value::as_object);
-    let properties = properties.ok_or_else(|| wrong("a feature has no `properties`".into()))?;
-    let told = properties.get("kind").and_then(Value::as_str);
-    let Some(word) = told else {
-        return Err(wrong(format!("a feature states no `kind`; it is one of {}", known())));
+    mistakes: &mut Mistakes,
+) -> Option<Taken> {
+    let part = &feature.part;
+    let Some(properties) = feature.value.get("properties").and_then(Value::as_object) else {
+        mistakes.form(|| part.at(), "a feature has no `properties`".to_owned());
+        return None;
+    };
+    let Some(word) = properties.get("kind").and_then(Value::as_str) else {
+        let what = format!("a feature states no `kind`; it is one of {}", known());
+        mistakes.form(|| part.at(), what);
+        return None;
     };
     if SHOWN.contains(&word) {
-        return match properties.get("entry") {
-            None if word != "axis" => {
-                let what = format!(
-                    "`{word}` alone is no record; write kind `inspection` with the depths of rut \
-                     and water, which are 0 where none was found"
-                );
-                Err(wrong_at("kind", what))
-            }
-            _ => Ok(None),
-        };
+        if properties.get("entry").is_none() && word != "axis" {
+            let what = format!(
+                "`{word}` alone is no record; write kind `inspection` with the depths of rut and \
+                 water, which are 0 where none was found"
+            );
+            mistakes.form(|| part.at_name(&["kind"]), what);
+        }
+        return None;
     }
-    let kind = Kind::of_word(word).filter(|kind| KINDS.contains(kind));
-    let kind = kind.ok_or_else(|| {
-        wrong_at("kind", format!("`{word}` is no kind of feature; it is one of {}", known()))
-    })?;
-    let mut fields = values(kind, properties, feature)?;
-    let mut ends = Vec::new();
-    let needed = places(kind).iter().any(|name| !fields.contains_key(*name));
-    if let Some(off_globe) = off_globe.filter(|_| needed) {
-        for point in
-            points(feature.value.get("geometry")).map_err(|what| wrong_at("geometry", what))?
-        {
-            let found = off_globe(point[1], point[0]);
-            let (station, _) = found.ok_or_else(|| {
-                let what = format!("{}, {} does not lie on the strip", point[1], point[0]);
-                wrong_at("geometry", what)
-            })?;
-            ends.push(station);
+    let Some(kind) = Kind::of_word(word).filter(|kind| KINDS.contains(kind)) else {
+        let what = format!("`{word}` is no kind of feature; it is one of {}", known());
+        mistakes.form(|| part.at_name(&["kind"]), what);
+        return None;
+    };
+    let (mut fields, is_whole) = values(kind, properties, part, mistakes);
+    let mut is_placed = true;
+    match stations(kind, &fields, feature, off_globe) {
+        Ok(ends) => place(kind, &mut fields, &ends),
+        Err(what) => {
+            is_placed = false;
+            mistakes.form(|| part.at_name(&["geometry"]), what);
         }
     }
-    place(kind, &mut fields, &ends);
-    let record = Record::from_fields(kind, &fields).map_err(|cause| ImportError::Record {
-        at: at_movement(kind, &feature.part, &cause),
-        cause,
-    })?;
+    let mut wrong = Vec::new();
+    let record = Record::of_fields(kind, &fields, &mut wrong);
+    let is_of_place = |cause: &BookError| match cause {
+        BookError::Value { field, .. } => places(kind).contains(field),
+        _ => false,
+    };
+    wrong.retain(|cause| is_placed || !is_of_place(cause));
+    tell(wrong, (kind, &fields, is_whole), mistakes, |cause| at_movement(kind, part, cause));
     let by = properties.get("recorded_by").and_then(Value::as_str).map(str::trim);
     let first = by.filter(|by| !by.is_empty()).map(|by| First { by: by.to_owned(), at: None });
-    Ok(Some(Taken { record, supersedes: None, first, at: feature.part.at() }))
+    Some(Taken { record: record?, supersedes: None, first, at: part.at() })
+}
+
+/// Stations of the points of a geometry, where a value needs them.
+fn stations(
+    kind: Kind,
+    fields: &Fields,
+    feature: &Feature<'_>,
+    off_globe: Option<&OffGlobe<'_>>,
+) -> Result<Vec<f64>, String> {
+    let is_needed = places(kind).iter().any(|name| !fields.contains_key(*name));
+    let Some(off_globe) = off_globe.filter(|_| is_needed) else { return Ok(Vec::new()) };
+    let station = |point: [f64; 2]| {
+        let found = off_globe(point[1], point[0]);
+        found
+            .map(|(station, _)| station)
+            .ok_or_else(|| format!("{}, {} does not lie on the strip", point[1], point[0]))
+    };
+    points(feature.value.get("geometry"))?.into_iter().map(station).collect()
 }
 
 /// Where the value stands that a record cannot be made of.
@@ -115,38 +135,48 @@ fn known() -> String {
     KINDS.map(Kind::word).join(", ")
 }
 
+/// The values that the properties state, and whether each of them is one of the kind.
 fn values(
     kind: Kind,
     properties: &Map<String, Value>,
-    feature: &Feature<'_>,
-) -> Result<Fields, ImportError> {
-    let mut fields = Fields::new();
-    for (name, value) in properties {
-        if ABOUT.contains(&name.as_str()) && !(kind == Kind::Movement && name == "kind") {
-            continue;
-        }
-        let at = || feature.part.at_name(&[name]);
+    part: &Part<'_>,
+    mistakes: &mut Mistakes,
+) -> (Fields, bool) {
+    let (mut fields, mut is_whole) = (Fields::new(), true);
+    let mut columns: Vec<Column> = Vec::new();
+    for (key, value) in properties.iter().filter(|(key, _)| !ABOUT.contains(&key.as_str())) {
         // `kind` of a feature says what it is, so that a movement says otherwise
         // whether it landed.
-        let name = match name.as_str() {
-            "kind" => continue,
+        let name = match key.as_str() {
             "movement" if kind == Kind::Movement => "kind",
             other => other,
         };
         let cell = match value {
             Value::Null => continue,
             Value::String(text) if text.trim().is_empty() => continue,
-            Value::String(text) => text.clone(),
-            Value::Number(number) => number.to_string(),
-            _ => {
-                let what = format!("`{name}` must be a text or a number");
-                return Err(ImportError::Form { at: at(), what });
-            }
+            Value::String(text) => Ok(text.clone()),
+            Value::Number(number) => Ok(number.to_string()),
+            _ => Err(format!("`{name}` must be a text or a number")),
         };
-        let column = Column::of(kind, name).map_err(|error| error.at(at()))?;
-        fields.extend(column.field(&cell));
+        let read = cell.and_then(|cell| {
+            let column = Column::of(kind, name)?;
+            match column.doubled(columns.iter()) {
+                Some(what) => Err(what),
+                None => Ok((column, cell)),
+            }
+        });
+        match read {
+            Ok((column, cell)) => {
+                fields.extend(column.field(&cell));
+                columns.push(column);
+            }
+            Err(what) => {
+                is_whole = false;
+                mistakes.form(|| part.at_name(&[key]), what);
+            }
+        }
     }
-    Ok(fields)
+    (fields, is_whole)
 }
 
 /// Values that a geometry may tell.

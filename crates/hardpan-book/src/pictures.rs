@@ -25,6 +25,15 @@ pub struct Shown<'a> {
 }
 
 impl Book {
+    /// SHA-256 of every picture whose bytes it keeps.
+    pub(crate) fn kept_pictures(&self) -> Result<BTreeSet<String>, BookError> {
+        let told = |error: rusqlite::Error| BookError::of_database(&self.path, &error);
+        let mut find =
+            self.connection.prepare("SELECT sha256 FROM picture_content").map_err(told)?;
+        let digests = find.query_map([], |row| row.get(0)).map_err(told)?;
+        digests.collect::<Result<_, _>>().map_err(told)
+    }
+
     /// Keep a picture of what an inspection, damage or a repair tells. Under a mark
     /// it is recorded once, as by [`Book::add_once`].
     ///
@@ -160,7 +169,7 @@ pub(crate) fn insert_content(
     Ok(())
 }
 
-fn fits(record: &Picture, file: &PictureFile) -> bool {
+pub(crate) fn fits(record: &Picture, file: &PictureFile) -> bool {
     (record.format, record.width, record.height, record.bytes, &record.digest)
         == (file.format, file.width, file.height, file.bytes(), &file.digest)
 }

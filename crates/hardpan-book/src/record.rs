@@ -98,14 +98,20 @@ macro_rules! records {
                 })
             }
 
-            fn read(kind: Kind, fields: &Fields) -> Result<Self, BookError> {
+            /// The record, unless a value of it cannot be read; each that cannot is
+            /// told.
+            fn read(kind: Kind, fields: &Fields, wrong: &mut Vec<BookError>) -> Option<Self> {
                 let _text = |name: &str| fields.get(name).map(String::as_str);
-                let _told = |field, what| BookError::Value { kind, field, what };
-                Ok(match kind {
-                    $(Kind::$kind => Self::$kind($name {
-                        $($field: Cell::read(_text(stringify!($field)))
-                            .map_err(|what| _told(stringify!($field), what))?,)*
-                    }),)+
+                Some(match kind {
+                    $(Kind::$kind => {
+                        $(let $field = Cell::read(_text(stringify!($field)))
+                            .map_err(|what| {
+                                let field = stringify!($field);
+                                wrong.push(BookError::Value { kind, field, what });
+                            })
+                            .ok();)*
+                        Self::$kind($name { $($field: $field?,)* })
+                    })+
                 })
             }
         }
@@ -362,6 +368,16 @@ impl Kind {
     pub fn of_word(word: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|kind| kind.word() == word)
     }
+
+    /// One of it, in words.
+    #[must_use]
+    pub fn with_article(self) -> String {
+        match (self, self.word()) {
+            (Self::Damage | Self::Equipment, word) => word.to_owned(),
+            (_, word) if word.starts_with(['a', 'e', 'i', 'o', 'u']) => format!("an {word}"),
+            (_, word) => format!("a {word}"),
+        }
+    }
 }
 
 impl Record {
@@ -372,19 +388,35 @@ impl Record {
     /// does not have, a value that is missing, cannot be read, is out of range,
     /// or contradicts another.
     pub fn from_fields(kind: Kind, fields: &Fields) -> Result<Self, BookError> {
-        if let Some(field) = fields.keys().find(|name| !kind.fields().contains(&name.as_str())) {
+        let mut wrong = Vec::new();
+        let record = Self::of_fields(kind, fields, &mut wrong);
+        match wrong.into_iter().next() {
+            Some(first) => Err(first),
+            None => record.ok_or(BookError::NotSaid { what: "every value" }),
+        }
+    }
+
+    /// As [`Record::from_fields`]; everything that stands in its way is told.
+    pub(crate) fn of_fields(
+        kind: Kind,
+        fields: &Fields,
+        wrong: &mut Vec<BookError>,
+    ) -> Option<Self> {
+        let before = wrong.len();
+        let unknown = fields.keys().filter(|name| !kind.fields().contains(&name.as_str()));
+        wrong.extend(unknown.map(|field| {
             let known = kind.fields().to_vec();
-            return Err(BookError::NoSuchField { kind, field: field.clone(), known });
-        }
-        let record = Self::read(kind, fields)?;
-        if let Some(field) = kind.fields().iter().find(|name| is_spaced_name(fields, name)) {
+            BookError::NoSuchField { kind, field: field.clone(), known }
+        }));
+        let record = Self::read(kind, fields, wrong);
+        let spaced = kind.fields().iter().filter(|name| is_spaced_name(fields, name));
+        wrong.extend(spaced.map(|field| {
             let what = "begins or ends with a space, and names must be the same everywhere";
-            return Err(BookError::Value { kind, field, what: what.to_owned() });
-        }
-        match record.contradiction() {
-            None => Ok(record),
-            Some((field, what)) => Err(BookError::Value { kind, field, what }),
-        }
+            BookError::Value { kind, field, what: what.to_owned() }
+        }));
+        let against = record.iter().flat_map(Self::contradictions);
+        wrong.extend(against.map(|(field, what)| BookError::Value { kind, field, what }));
+        record.filter(|_| wrong.len() == before)
     }
 
     /// The strip that it is about.
@@ -431,7 +463,7 @@ impl Record {
         }
     }
 
-    fn contradiction(&self) -> Option<(&'static str, String)> {
+    fn contradictions(&self) -> Vec<(&'static str, String)> {
         let place = "must be stated where the depth is more than 0";
         match self {
             Self::Inspection(one) => {
@@ -442,20 +474,25 @@ impl Record {
                     ("loose_station", one.loose.is_some_and(deep) && one.loose_station.is_none()),
                     ("water_station", deep(one.water) && one.water_station.is_none()),
                 ];
-                let first = missing.into_iter().find(|(_, is_missing)| *is_missing);
-                first.map(|(field, _)| (field, place.to_owned()))
+                let missing = missing.into_iter().filter(|(_, is_missing)| *is_missing);
+                missing.map(|(field, _)| (field, place.to_owned())).collect()
             }
             Self::Movement(one) if one.rolled_from.is_some() != one.rolled_to.is_some() => {
                 let field = if one.rolled_to.is_none() { "rolled_to" } else { "rolled_from" };
-                Some((field, "must be stated with the other end of the stretch".to_owned()))
+                vec![(field, "must be stated with the other end of the stretch".to_owned())]
             }
             Self::Repair(one) if one.to < one.from => {
-                Some(("to", format!("{} m lies before {} m", one.to.si(), one.from.si())))
+                vec![("to", format!("{} m lies before {} m", one.to.si(), one.from.si()))]
             }
             Self::Assessment(one) => serde_json::from_str::<serde_json::Value>(&one.json)
                 .err()
-                .map(|error| ("json", format!("is no JSON text: {error}"))),
-            _ => Version::of(self).and_then(|version| version.contradiction()),
+                .map(|error| ("json", format!("is no JSON text: {error}")))
+                .into_iter()
+                .collect(),
+            _ => {
+                let version = Version::of(self).and_then(|version| version.contradiction());
+                version.into_iter().collect()
+            }
         }
     }
 }

@@ -5,16 +5,16 @@ use crate::pictures::insert_content;
 use crate::version::WHY;
 use crate::{
     Audit, Book, BookError, Entry, First, ImportError, Kind, PictureFile, Record, Taken, Version,
-    current, newest_version,
+    current, fit_to_take_over, newest_version,
 };
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
 
 /// What an entry puts another in the place of.
 #[derive(Clone, Copy)]
-struct Superseding<'a> {
-    id: i64,
-    why: &'a str,
+pub(crate) struct Superseding<'a> {
+    pub(crate) id: i64,
+    pub(crate) why: &'a str,
 }
 
 /// A record, what it supersedes, and who first wrote it.
@@ -121,19 +121,14 @@ impl Book {
     /// all of them, or none.
     ///
     /// # Errors
-    /// As [`Book::add`], for the first that does not fit, and where in the file it
-    /// stands.
+    /// As of [`fit_to_take_over`]; or the file cannot be written.
     pub fn take_over(
         &mut self,
         history: Vec<Taken>,
         pictures: &[PictureFile],
         audit: &Audit,
     ) -> Result<Vec<Entry>, ImportError> {
-        for one in &history {
-            let old = one.supersedes.as_ref().map(|(id, why)| Superseding { id: *id, why });
-            checked(&one.record, audit, old.as_ref())
-                .map_err(|cause| ImportError::Record { at: one.at, cause })?;
-        }
+        fit_to_take_over(&history, pictures, &self.kept_pictures()?, audit)?;
         let whys: Vec<_> = history.iter().map(|one| one.supersedes.clone()).collect();
         let old = whys.iter().map(|one| one.as_ref().map(|(id, why)| Superseding { id: *id, why }));
         let put = |(one, old): (Taken, _)| Put { record: one.record, old, first: one.first };
@@ -374,7 +369,7 @@ pub(crate) fn fit_mark(mark: &str) -> Result<(), BookError> {
 }
 
 /// The record as it will be read back, once everything about it fits.
-fn checked(
+pub(crate) fn checked(
     record: &Record,
     audit: &Audit,
     superseding: Option<&Superseding<'_>>,

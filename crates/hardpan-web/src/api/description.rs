@@ -394,7 +394,7 @@ fn importing() -> Value {
     for (code, words) in [
         ("403", "The token is another, or the account may not record some of it."),
         ("413", "The file or a picture is too large."),
-        ("422", "Something in the file does not fit; where is told by line and column."),
+        ("422", "Something in the file does not fit; all of it is told, by line and column."),
         ("503", "Two files are on their way already."),
     ] {
         post["responses"][code] = json!({ "description": words, "content": trouble });
@@ -452,6 +452,7 @@ fn trouble() -> Value {
                     "message": text, "expected": text, "hint": text,
                 },
             } },
+            "more": { "type": "integer", "description": "How many mistakes there are besides." },
         },
     })
 }

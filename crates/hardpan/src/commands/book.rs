@@ -1,5 +1,6 @@
 //! `hardpan book`: the record of a strip.
 
+mod import;
 mod kept;
 mod passes;
 mod photo;
@@ -14,10 +15,9 @@ use crate::frozen::{self, digest_of};
 use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
-    Audit, Book, BookError, Fields, ImportError, Kind, OffGlobe, Record, Withdrawal, csv_text,
-    current, due_dates, json_value, left_over, measured_ruts, parts_of, taken_of,
+    Audit, Book, BookError, Fields, Kind, Record, Withdrawal, csv_text, current, due_dates,
+    json_value, left_over, measured_ruts, parts_of,
 };
-use hardpan_files::{Disk, FileSource as _};
 use hardpan_quantity::{Quantity as _, Time, parse};
 use jiff::Timestamp;
 use jiff::tz::Offset;
@@ -77,7 +77,7 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         BookAction::Photos { to, of } => photo::write_out(path, *of, to)?,
         BookAction::Import { from, file, kind, pictures, by } => {
             let folder = pictures.as_deref();
-            import(path, from, (kind.as_deref(), file.as_deref(), folder), by)?
+            import::import(path, from, (kind.as_deref(), file.as_deref(), folder), by)?
         }
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
         BookAction::Passes { strip, step, file, flight, tail, show } => {
@@ -174,48 +174,6 @@ fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, F
     let (mut book, made) = opened(path)?;
     let entry = book.add(record, audit(by))?;
     Ok(format!("{made}recorded as entry {}\n", entry.id))
-}
-
-/// Records of a file, all of them or none.
-fn import(
-    path: &Path,
-    from: &Path,
-    (kind, strip, pictures): (Option<&str>, Option<&Path>, Option<&Path>),
-    by: &str,
-) -> Result<String, Failure> {
-    let told = |what: String| Failure::Argument { what: format!("{}: {what}", from.display()) };
-    let bytes =
-        Disk::default().read(&from.to_string_lossy()).map_err(|error| told(error.to_string()))?;
-    let text = String::from_utf8(bytes).map_err(|_| told("this is no text".to_owned()))?;
-    let kind = kind.map(kind_of).transpose()?;
-    let off_globe = strip.map(passes::off_globe).transpose()?;
-    let is_json = text.trim_start_matches('\u{feff}').trim_start().starts_with('{');
-    if kind.is_none() && !is_json {
-        return Err(told("name the kind of record that a CSV file holds: --kind".into()));
-    }
-    let off_globe = off_globe.as_deref().map(|one| one as &OffGlobe<'_>);
-    let taken = taken_of(&text, kind, off_globe).map_err(|error| told(error.to_string()))?;
-    let digests = taken.iter().filter_map(|one| match &one.record {
-        Record::Picture(picture) => Some(picture.digest.as_str()),
-        _ => None,
-    });
-    let pictures = match pictures {
-        Some(folder) => photo::of_folder(folder, &digests.collect())?,
-        None => Vec::new(),
-    };
-    let (mut book, made) = opened(path)?;
-    let entries = book.take_over(taken, &pictures, &audit(by)).map_err(|error| match error {
-        ImportError::Book(error) => error.into(),
-        error => told(error.to_string()),
-    })?;
-    let numbers = match (entries.first(), entries.last()) {
-        (Some(first), Some(last)) if first.id < last.id => {
-            format!("entries {} to {}", first.id, last.id)
-        }
-        (Some(first), _) => format!("entry {}", first.id),
-        _ => "nothing".to_owned(),
-    };
-    Ok(format!("{made}recorded as {numbers}\n"))
 }
 
 /// What must be looked at again.

@@ -95,6 +95,22 @@ fn bad_files_are_told_by_line_and_column_and_nothing_is_recorded() {
         (good.clone() + &csv(&format!("{ROW}{later}")), "422", "moved.csv: line 3, column 1: "),
         (good.clone() + &csv(&format!("{ROW}North\n")), "422", "moved.csv: line 3, column 1: "),
         (good.clone() + &csv(""), "422", "it holds no record"),
+        (
+            good.clone() + &csv(&ROW.replace("landing", "flight").replace("39.6 t", "39.6")),
+            "422",
+            "<li>moved.csv: line 2, column 11: movement, kind: ",
+        ),
+        (
+            good.clone() + &csv(&ROW.replace("landing", "flight").replace("39.6 t", "39.6")),
+            "422",
+            "<li>moved.csv: line 2, column 36: movement, mass: ",
+        ),
+        (
+            good.clone() + &csv(&ROW.replace("landing", "flight").repeat(60)),
+            "422",
+            "moved.csv has 60 mistakes. Nothing was recorded.",
+        ),
+        (good.clone() + &csv(&ROW.replace("landing", "x").repeat(60)), "422", "And 10 more."),
         (good.clone() + &file("moved.csv", &format!("{HEAD}{ROW}")), "422", "name the kind"),
         (good.clone() + &part("kind", "wheel") + &file("a.csv", HEAD), "422", "no wheel"),
         (
@@ -158,6 +174,17 @@ fn a_program_takes_a_file_over_and_is_told_where_it_is_wrong() {
     let mistake = &json(&wrong)["mistakes"][0];
     assert_eq!((mistake["line"].as_u64(), mistake["column"].as_u64()), (Some(2), Some(37)));
     assert_eq!(mistake["file"], "moved.csv");
+    let rows = ROW.replace("39.6 t", "heavy") + &ROW.replace("landing", "flight").repeat(60);
+    let wrong = send(&served, path, &own, &form(&rows));
+    assert_eq!(status(&wrong), "422", "{}", wrong.1);
+    let told = json(&wrong);
+    assert_eq!((told["mistakes"].as_array().map(Vec::len), &told["more"]), (Some(50), &11.into()));
+    assert_eq!(
+        (&told["mistakes"][1]["line"], &told["mistakes"][1]["column"]),
+        (&3.into(), &11.into())
+    );
+    assert_eq!(told["error"], "moved.csv has 61 mistakes. Nothing was recorded.");
+    assert_eq!(entries(&served), 1);
     let answer = send(&served, path, &own, &form(ROW));
     assert_eq!(status(&answer), "201", "{}", answer.1);
     assert_eq!(json(&answer), serde_json::json!({ "first": 2, "last": 2, "count": 1 }));

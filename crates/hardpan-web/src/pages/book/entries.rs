@@ -166,7 +166,11 @@ async fn take(
     };
     if let Some((name, role)) = sender.account {
         if !role.may_record(kind) {
-            let said = format!("A {} may not record a {kind}. Nothing was recorded.", role.word());
+            let said = format!(
+                "A {} may not record {}. Nothing was recorded.",
+                role.word(),
+                kind.with_article()
+            );
             return Err(refused(StatusCode::FORBIDDEN, said));
         }
         sent.by = name;

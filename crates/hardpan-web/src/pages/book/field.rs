@@ -84,12 +84,12 @@ fn entry(kind: Kind) -> Markup {
     let word = kind.word();
     html! {
         details.log id={ "log-" (word) } {
-            summary { "Log " (form::with_article(word)) }
+            summary { "Log " (kind.with_article()) }
             form.field-form data-record=(word) autocomplete="off" {
                 div.entries { (form::fields(kind)) }
                 @if PICTURED.contains(&kind) { (pictures(word)) }
                 p.wrong role="alert" hidden {}
-                button type="submit" { "Keep " (form::with_article(word)) }
+                button type="submit" { "Keep " (kind.with_article()) }
             }
         }
     }

@@ -151,7 +151,7 @@ pub(super) fn form(
     let open = filled.refused.is_some();
     html! {
         details.log id={ "log-" (word) } open[open] {
-            summary { "Log " (with_article(word)) }
+            summary { "Log " (kind.with_article()) }
             form method="post" action={ (address) "/add" } autocomplete="off" {
                 input type="hidden" name="token" value=(token);
                 input type="hidden" name="record" value=(word);
@@ -164,7 +164,7 @@ pub(super) fn form(
                     @for one in asked(kind) { (field(word, one, filled.fields)) }
                     (by(word, filled))
                 }
-                button type="submit" { "Record " (with_article(word)) }
+                button type="submit" { "Record " (kind.with_article()) }
             }
         }
     }
@@ -174,14 +174,6 @@ pub(super) fn form(
 pub(super) fn no_such_kind() -> String {
     let known: Vec<&str> = KINDS.iter().map(|kind| kind.word()).collect();
     format!("There is no such kind of record; the book takes {}.", known.join(", "))
-}
-
-pub(super) fn with_article(word: &str) -> String {
-    match word {
-        "damage" | "equipment" => word.to_owned(),
-        word if word.starts_with(['a', 'e', 'i', 'o', 'u']) => format!("an {word}"),
-        word => format!("a {word}"),
-    }
 }
 
 fn by(word: &str, filled: &Filled<'_>) -> Markup {

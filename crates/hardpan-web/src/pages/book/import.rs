@@ -15,8 +15,8 @@ use axum::extract::{Multipart, Path, RawQuery, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_book::{
-    Audit, Book, BookError, ImportError, Kind, LARGEST_PICTURE, OffGlobe, PictureFile, Place,
-    Record, Taken, taken_of,
+    Audit, Book, BookError, ImportError, Kind, LARGEST_PICTURE, Mistakes, OffGlobe, PictureFile,
+    Place, Record, Taken, taken_of, text_of,
 };
 use jiff::Timestamp;
 use maud::{Markup, html};
@@ -41,12 +41,16 @@ fn records(role: Role) -> bool {
 struct Refused {
     status: StatusCode,
     said: String,
-    /// The file and the place in it that cannot be used, and what is wrong there.
-    mistake: Option<(String, Place, String)>,
+    /// The places of the file that cannot be used, and what is wrong there.
+    mistakes: Vec<(Place, String)>,
+    /// Name of the file.
+    file: String,
+    /// How many mistakes there are besides.
+    more: usize,
 }
 
 fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
-    Refused { status, said: said.into(), mistake: None }
+    Refused { status, said: said.into(), mistakes: Vec::new(), file: String::new(), more: 0 }
 }
 
 fn unfit(said: impl Into<String>) -> Refused {
@@ -136,15 +140,19 @@ pub(crate) async fn take_over_as_json(
             let told = json!({ "first": first, "last": last, "count": last - first + 1 });
             answer(StatusCode::CREATED, &told)
         }
-        Err(Refused { status, said, mistake }) => {
-            let mistakes: Vec<_> = mistake
-                .map(|(file, at, message)| {
+        Err(Refused { status, said, mistakes, file, more }) => {
+            let mistakes: Vec<_> = mistakes
+                .into_iter()
+                .map(|(at, message)| {
                     json!({ "file": file, "line": at.line, "column": at.column,
                         "message": message })
                 })
-                .into_iter()
                 .collect();
-            answer(status, &json!({ "error": said, "mistakes": mistakes }))
+            let mut told = json!({ "error": said, "mistakes": mistakes });
+            if more > 0 {
+                told["more"] = more.into();
+            }
+            answer(status, &told)
         }
     }
 }
@@ -208,8 +216,7 @@ async fn arrived(body: &mut Multipart, token: Option<&str>) -> Result<Sent, Refu
                 let (role, by) = allowed(&values, token)?;
                 let name = part.file_name().unwrap_or_default().to_owned();
                 let bytes = parts::whole(&mut part, MOST).await?;
-                let text = String::from_utf8(bytes);
-                let text = text.map_err(|_| unfit(format!("{name}: this is no text.")))?;
+                let text = text_of(bytes).map_err(|wrong| misplaced(&name, &wrong))?;
                 let (values, pictures) = (std::mem::take(&mut values), Vec::new());
                 sent = Some(Sent { name, text, pictures, values, role, by });
             }
@@ -293,16 +300,16 @@ fn record(
             };
             refused(status, format!("{name}: {}. Nothing was recorded.", in_words(&error)))
         }
-        ImportError::Form { at, what } => misplaced(name, at, &what),
-        ImportError::Record { at, cause } => misplaced(name, at, &in_words(&cause)),
+        ImportError::File(mistakes) => misplaced(name, &mistakes),
         other => unfit(format!("{name}: {other}. Nothing was recorded.")),
     };
     let off_strip = off_strip.map(|one| &**one as &OffGlobe<'_>);
-    let taken = taken_of(&sent.text, kind, off_strip).map_err(told)?;
+    let taken =
+        taken_of(&sent.text, kind, off_strip).map_err(|mistakes| misplaced(name, &mistakes))?;
     if let Some(role) = sent.role {
-        may_record(role, &taken).map_err(|(at, said)| Refused {
+        may_record(role, &taken).map_err(|mistakes| Refused {
             status: StatusCode::FORBIDDEN,
-            ..misplaced(name, at, &said)
+            ..misplaced(name, &mistakes)
         })?;
     }
     let audit = Audit { by: sent.by.clone(), at };
@@ -318,15 +325,19 @@ fn in_words(error: &BookError) -> String {
     super::form::in_words(error)
 }
 
-fn misplaced(name: &str, at: Place, what: &str) -> Refused {
-    Refused {
-        mistake: Some((name.to_owned(), at, what.to_owned())),
-        ..unfit(format!("{name}: {at}: {what}. Nothing was recorded."))
-    }
+fn misplaced(name: &str, wrong: &Mistakes) -> Refused {
+    // The file has the names of the values, and not the words of the forms.
+    let told = wrong.told().iter().map(|mistake| (mistake.at, mistake.cause.to_string()));
+    let mistakes: Vec<_> = told.collect();
+    let said = match (mistakes.as_slice(), wrong.more()) {
+        ([(at, what)], 0) => format!("{name}: {at}: {what}. Nothing was recorded."),
+        _ => format!("{name} has {} mistakes. Nothing was recorded.", wrong.count()),
+    };
+    Refused { mistakes, file: name.to_owned(), more: wrong.more(), ..unfit(said) }
 }
 
 /// Whether somebody may record all of it; a picture is of the kind of its entry.
-fn may_record(role: Role, taken: &[Taken]) -> Result<(), (Place, String)> {
+fn may_record(role: Role, taken: &[Taken]) -> Result<(), Mistakes> {
     let kind_of = |one: &Taken| match &one.record {
         Record::Picture(picture) => usize::try_from(picture.of_entry - 1)
             .ok()
@@ -334,11 +345,11 @@ fn may_record(role: Role, taken: &[Taken]) -> Result<(), (Place, String)> {
             .map_or(Kind::Picture, |owner| owner.record.kind()),
         record => record.kind(),
     };
-    let other = taken.iter().map(|one| (one.at, kind_of(one)));
-    let other = other.into_iter().find(|(_, kind)| !role.may_record(*kind));
-    other.map_or(Ok(()), |(at, kind)| {
-        Err((at, format!("a {} may not record a {kind}", role.word())))
-    })
+    let kinds = taken.iter().map(|one| (one.at, kind_of(one)));
+    let others = kinds.filter(|(_, kind)| !role.may_record(*kind));
+    Mistakes::of_all(others.map(|(at, kind)| {
+        (at, format!("a {} may not record {}", role.word(), kind.with_article()))
+    }))
 }
 
 fn page(slug: &str, book: &Entry, body: &Markup) -> Response {
@@ -364,7 +375,20 @@ fn asks(slug: &str, strips: &[Entry], recorded: Option<Recorded>, why: Option<&R
                 a href={ "/books/" (slug) } { "To the book" }
             }
         }
-        @if let Some(why) = why { p.wrong role="alert" { (why.said) } }
+        @if let Some(why) = why {
+            div.wrong role="alert" {
+                p { (why.said) }
+                @if why.mistakes.len() > 1 {
+                    ol.mistakes {
+                        @for (at, what) in &why.mistakes { li { (why.file) ": " (at) ": " (what) } }
+                    }
+                }
+                @if why.more > 0 { p { "And " (why.more) " more." } }
+                @if !why.mistakes.is_empty() {
+                    p { "Mend the file and take it over again." }
+                }
+            }
+        }
         p { "All of a file is recorded, or nothing. Each entry keeps who first wrote it and when, \
              where the file says so, beside who takes it over." }
         form.log.choose method="post" action={ "/books/" (slug) "/import" }
@@ -381,7 +405,7 @@ fn asks(slug: &str, strips: &[Entry], recorded: Option<Recorded>, why: Option<&R
                 select #kind name="kind" {
                     option value="" { "JSON of another book, or GeoJSON" }
                     @for kind in Kind::ALL.iter().filter(|kind| !NOT_IN_CSV.contains(*kind)) {
-                        option value=(kind) { "CSV, with a " (kind) " in each row" }
+                        option value=(kind) { "CSV, with " (kind.with_article()) " in each row" }
                     }
                 }
             }

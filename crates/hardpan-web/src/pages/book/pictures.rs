@@ -187,7 +187,8 @@ fn keep(
     let owner = newest_of(&entries, id).ok_or_else(|| told(BookError::NoEntry { id }))?;
     let kind = owner.record.kind();
     if role.is_some_and(|role| !role.may_record(kind)) {
-        let said = format!("Your account may not record a {kind}, nor a picture of it.");
+        let said =
+            format!("Your account may not record {}, nor a picture of it.", kind.with_article());
         return Err(refused(StatusCode::FORBIDDEN, said));
     }
     let picture = PictureFile::received(content).map_err(told)?;

@@ -82,7 +82,11 @@ pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Byt
     };
     if let Some((name, role)) = sender.account {
         if !role.may_record(kind) {
-            let said = format!("A {} may not record a {kind}. Nothing was recorded.", role.word());
+            let said = format!(
+                "A {} may not record {}. Nothing was recorded.",
+                role.word(),
+                kind.with_article()
+            );
             return (StatusCode::FORBIDDEN, said).into_response();
         }
         sent.by = name;

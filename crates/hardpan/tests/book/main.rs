@@ -1,5 +1,7 @@
 //! The record of a strip, as a user keeps it.
 
+mod import;
+#[path = "../support/mod.rs"]
 mod support;
 
 use snapbox::cmd::{Command, cargo_bin};
