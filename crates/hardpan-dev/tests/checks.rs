@@ -1,6 +1,6 @@
 //! Each check on small texts that break it and small texts that keep it.
 
-use hardpan_dev::check::{citations, doors, imports, licences, sizes};
+use hardpan_dev::check::{citations, doors, image, imports, licences, sizes};
 use hardpan_dev::generate::{module_of, replaced};
 use hardpan_dev::{Problem, SourceList};
 use rstest::rstest;
@@ -74,6 +74,59 @@ fn files_are_small(#[case] file: &str, #[case] lines: usize, #[case] holds: bool
 #[case("let environment = known();", false)]
 fn inner_crates_do_not_reach_outside(#[case] line: &str, #[case] reaches: bool) {
     assert_eq!(!doors::reaching("a.rs", line).is_empty(), reaches);
+}
+
+const IMAGE: &str = "\
+FROM rust:1.95-slim AS build
+COPY Cargo.toml Cargo.lock ./
+COPY --chmod=644 crates crates
+FROM debian
+COPY --from=build /out /out
+";
+
+#[test]
+fn what_the_first_stage_copies_is_found() {
+    let found = image::copied(IMAGE);
+    let found: Vec<(&str, usize)> = found.iter().map(|(path, line)| (&**path, *line)).collect();
+    assert_eq!(found, [("Cargo.toml", 2), ("Cargo.lock", 2), ("crates", 3)]);
+}
+
+#[rstest]
+#[case("rust-version = \"1.95\"", true)]
+#[case("rust-version = \"1.96\"", false)]
+#[case("rust-version = \"1.9\"", false)]
+#[case("", false)]
+fn the_image_has_the_toolchain_of_the_workspace(#[case] manifest: &str, #[case] same: bool) {
+    assert_eq!(image::toolchain(IMAGE, manifest).is_empty(), same);
+}
+
+#[rstest]
+#[case("include_str!(\"../a.txt\")", Ok("crates/x/a.txt"))]
+#[case("x = include_bytes!(\n  \"b.png\")", Ok("crates/x/src/b.png"))]
+#[case("include_str!(concat!(\"../../../demo/\", $name))", Ok("demo"))]
+#[case("include_str!(NAME)", Err(1))]
+fn what_a_source_takes_in_is_found(#[case] code: &str, #[case] wanted: Result<&str, usize>) {
+    let found = image::included("crates/x/src/a.rs", code);
+    let found = found.map(|paths| paths.join(" ")).map_err(|problem| problem.line.unwrap_or(0));
+    assert_eq!(found, wanted.map(str::to_owned));
+}
+
+#[rstest]
+#[case("*\n!crates\n!demo", &["crates", "demo"], 0)]
+#[case("# all\n*\n!crates\n!demo", &["crates"], 1)]
+#[case("*\n!crates", &["crates", "demo"], 1)]
+#[case("target\n.git", &["crates", "demo"], 0)]
+#[case("target", &["crates", "demo"], 1)]
+#[case("*\n!crates\n!demo\ncrates/x", &["crates", "demo"], 1)]
+#[case("*\n!crates\n!demo\n**/x", &["crates", "demo"], 1)]
+fn what_does_not_reach_the_build_is_told(
+    #[case] ignored: &str,
+    #[case] copied: &[&str],
+    #[case] problems: usize,
+) {
+    let needed = ["crates/x/src/a.txt", "demo"].map(str::to_owned);
+    let found = image::reaching(&needed, copied, ignored);
+    assert_eq!(found.len(), problems, "{found:?}");
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 pub mod citations;
 pub mod doors;
+pub mod image;
 pub mod imports;
 pub mod licences;
 pub mod sizes;
@@ -11,13 +12,14 @@ use crate::{Problem, Workspace, generate};
 
 type Check = fn(&Workspace) -> Result<(), Vec<Problem>>;
 
-const CHECKS: [(&str, Check); 7] = [
+const CHECKS: [(&str, Check); 8] = [
     ("imports follow ARCHITECTURE.md", imports::check),
     ("files are small", sizes::check),
     ("every source is known and used", citations::check),
     ("no forbidden words", words::check),
     ("the outside is reached through its doors only", doors::check),
     ("every dependency is under an allowed licence", licences::check),
+    ("the container file copies what the build reads", image::check),
     ("generated files are up to date", generate::check),
 ];
 
