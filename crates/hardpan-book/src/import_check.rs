@@ -1,7 +1,7 @@
 //! Whether what was read from a file fits together, before anything of it is recorded.
 
 use crate::pictures::fits;
-use crate::store::{Superseding, checked};
+use crate::store::{Named, Superseding, checked};
 use crate::{
     Audit, BookError, ImportError, Kind, Mistakes, PICTURED, Picture, PictureFile, Record, Taken,
 };
@@ -26,15 +26,16 @@ pub fn fit_to_take_over(
     let mut mistakes = Mistakes::default();
     let mut followers = BTreeMap::new();
     for (index, one) in history.iter().enumerate() {
-        let old = one.supersedes.as_ref().map(|(id, why)| Superseding { id: *id, why });
-        if let Err(cause) = checked(&one.record, audit, old.as_ref()) {
+        let old = one.supersedes.as_ref();
+        let named = old.map(|(id, why)| Superseding { id: Named::Along(*id), why });
+        if let Err(cause) = checked(&one.record, audit, named.as_ref()) {
             mistakes.record(cause, |_| one.at);
         }
-        if let Some(old) = old {
-            if let Err(what) = superseded(history, index, old.id) {
+        if let Some((old, _)) = old {
+            if let Err(what) = superseded(history, index, *old) {
                 mistakes.form(|| one.at, what);
             }
-            if let Some(other) = followers.insert(old.id, one) {
+            if let Some(other) = followers.insert(*old, one) {
                 let what = format!("what it supersedes is superseded by {} already", other.at);
                 mistakes.form(|| one.at, what);
             }

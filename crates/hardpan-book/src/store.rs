@@ -1,32 +1,44 @@
 //! Adding entries and reading them back.
 
 use crate::chain::digest;
+use crate::import_known::unknown_of;
 use crate::pictures::insert_content;
 use crate::version::WHY;
 use crate::{
-    Audit, Book, BookError, Entry, First, ImportError, Kind, PictureFile, Record, Taken, Version,
-    current, fit_to_take_over, newest_version,
+    Audit, Book, BookError, Entry, First, ImportError, Kind, PictureFile, Record, Taken, TakenOver,
+    Version, current, fit_to_take_over, newest_version,
 };
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
 
+/// An entry that another names.
+#[derive(Clone, Copy)]
+pub(crate) enum Named {
+    /// It stands in the book under this number.
+    Standing(i64),
+    /// It is put in with the others, as the one of this number from 1 on.
+    Along(i64),
+}
+
 /// What an entry puts another in the place of.
 #[derive(Clone, Copy)]
 pub(crate) struct Superseding<'a> {
-    pub(crate) id: i64,
+    pub(crate) id: Named,
     pub(crate) why: &'a str,
 }
 
 /// A record, what it supersedes, and who first wrote it.
-struct Put<'a> {
-    record: Record,
-    old: Option<Superseding<'a>>,
-    first: Option<First>,
+pub(crate) struct Put<'a> {
+    pub(crate) record: Record,
+    pub(crate) old: Option<Superseding<'a>>,
+    pub(crate) first: Option<First>,
+    /// What a picture shows something of, where its record does not name it.
+    pub(crate) shows: Option<Named>,
 }
 
 impl From<Record> for Put<'_> {
     fn from(record: Record) -> Self {
-        Self { record, old: None, first: None }
+        Self { record, old: None, first: None, shows: None }
     }
 }
 
@@ -36,9 +48,6 @@ struct Along<'a> {
     mark: Option<&'a str>,
     /// The bytes of its pictures, unless the book keeps them.
     pictures: &'a [PictureFile],
-    /// Whether an entry that is named is counted in the list from 1 on, and not in
-    /// the book.
-    is_own_list: bool,
 }
 
 /// Columns of `entry` that stand before those of the kind.
@@ -100,7 +109,7 @@ impl Book {
         audit: &Audit,
         pictures: &[PictureFile],
     ) -> Result<Once, BookError> {
-        let along = Along { mark, pictures, is_own_list: false };
+        let along = Along { mark, pictures };
         match self.append(vec![record.clone().into()], audit, along) {
             Ok(mut added) => added
                 .pop()
@@ -118,7 +127,8 @@ impl Book {
 
     /// Take over the records of a file or the entries of another book, with what
     /// superseded what and why, who first wrote them, and the bytes of their pictures:
-    /// all of them, or none.
+    /// all of them, or none. What stands in the book word for word is not recorded
+    /// again.
     ///
     /// # Errors
     /// As of [`fit_to_take_over`]; or the file cannot be written.
@@ -127,13 +137,12 @@ impl Book {
         history: Vec<Taken>,
         pictures: &[PictureFile],
         audit: &Audit,
-    ) -> Result<Vec<Entry>, ImportError> {
+    ) -> Result<TakenOver, ImportError> {
         fit_to_take_over(&history, pictures, &self.kept_pictures()?, audit)?;
-        let whys: Vec<_> = history.iter().map(|one| one.supersedes.clone()).collect();
-        let old = whys.iter().map(|one| one.as_ref().map(|(id, why)| Superseding { id: *id, why }));
-        let put = |(one, old): (Taken, _)| Put { record: one.record, old, first: one.first };
-        let records = history.into_iter().zip(old).map(put).collect();
-        Ok(self.append(records, audit, Along { mark: None, pictures, is_own_list: true })?)
+        let standing = self.entries()?;
+        let (puts, known) = unknown_of(&history, &standing)?;
+        let recorded = self.append(puts, audit, Along { mark: None, pictures })?;
+        Ok(TakenOver { recorded, known })
     }
 
     /// The entry of a mark, which must hold this record.
@@ -188,8 +197,9 @@ impl Book {
             let older = newest_version(&standing, &record);
             let digest = |record: &Record| Version::of(record).map(|one| one.digest.to_owned());
             if older.is_none_or(|older| digest(&older.record) != digest(&record)) {
-                let old = older.map(|older| Superseding { id: older.id, why: WHY });
-                records.push(Put { record, old, first: None });
+                let old =
+                    older.map(|older| Superseding { id: Named::Standing(older.id), why: WHY });
+                records.push(Put { old, ..Put::from(record) });
             }
         }
         self.append(records, audit, Along::default())
@@ -207,7 +217,8 @@ impl Book {
         why: &str,
         audit: Audit,
     ) -> Result<Entry, BookError> {
-        let put = Put { record, old: Some(Superseding { id, why }), first: None };
+        let old = Some(Superseding { id: Named::Standing(id), why });
+        let put = Put { old, ..Put::from(record) };
         let mut added = self.append(vec![put], &audit, Along::default())?;
         added.pop().ok_or_else(|| self.corrupt("nothing was added".to_owned()))
     }
@@ -326,24 +337,27 @@ impl Book {
             .optional()
             .map_err(told)?;
         let (mut last, mut previous) = last.unwrap_or_default();
-        let first = if along.is_own_list { last } else { 0 };
+        let before = last;
+        let number = |named: Named| match named {
+            Named::Standing(id) => id,
+            Named::Along(at) => before.saturating_add(at),
+        };
         let mut added = Vec::new();
-        for Put { mut record, old, first: writer } in records {
-            let superseding =
-                old.map(|old| Superseding { id: old.id.saturating_add(first), why: old.why });
+        for Put { mut record, old, first: writer, shows } in records {
+            let superseding = old.map(|old| (number(old.id), old.why));
             if let Record::Picture(picture) = &mut record {
-                picture.of_entry = picture.of_entry.saturating_add(first);
+                picture.of_entry = shows.map_or(picture.of_entry, number);
                 insert_content(&transaction, picture, along.pictures, told)?;
             }
-            if let Some(old) = superseding {
-                may_supersede(&transaction, old.id, record.kind(), told)?;
+            if let Some((id, _)) = superseding {
+                may_supersede(&transaction, id, record.kind(), told)?;
             }
             last = last.saturating_add(1);
             let entry = Entry {
                 id: last,
                 audit: Audit { by: audit.by.trim().to_owned(), at: audit.at },
-                supersedes: superseding.map(|old| old.id),
-                why: superseding.map(|old| old.why.to_owned()),
+                supersedes: superseding.map(|(id, _)| id),
+                why: superseding.map(|(_, why)| why.to_owned()),
                 mark: along.mark.map(str::to_owned),
                 first: writer,
                 record,

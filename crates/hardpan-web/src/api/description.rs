@@ -401,18 +401,20 @@ fn importing() -> Value {
     }
     let numbers = json!({
         "type": "object",
-        "required": ["first", "last", "count"],
+        "required": ["count", "known"],
         "properties": {
             "first": { "type": "integer" }, "last": { "type": "integer" },
             "count": { "type": "integer" },
+            "known": { "type": "integer",
+                "description": "How many records stood in the book already, word for word." },
         },
     });
-    post["responses"]["201"] = json!({
-        "description": "It is recorded: numbers of the first and the last entry.",
-        "content": { "application/json": { "schema": numbers } },
-    });
-    if let Some(responses) = post["responses"].as_object_mut() {
-        responses.remove("200");
+    for (code, words) in [
+        ("200", "Nothing was recorded: all of it stands in the book, word for word."),
+        ("201", "It is recorded: numbers of the first and the last entry."),
+    ] {
+        let content = json!({ "application/json": { "schema": numbers } });
+        post["responses"][code] = json!({ "description": words, "content": content });
     }
     post
 }

@@ -42,6 +42,9 @@ fn every_mistake_of_a_file_is_told_and_nothing_of_it_recorded() {
         assert!(!file.exists(), "a book of a file with mistakes");
     }
     assert_eq!(import(good.as_bytes()).0, Some(0));
+    let (code, out, err) = import(good.as_bytes());
+    let said = "nothing was recorded: one record that entry 1 holds word for word\n";
+    assert!(code == Some(0) && out.contains(said), "{out}{err}");
     assert_eq!(import(wrong.as_bytes()).0, Some(2));
     assert!(book(&file, &["verify"]).1.contains("1 entries"));
 }

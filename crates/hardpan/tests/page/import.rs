@@ -55,7 +55,13 @@ fn good_files_are_taken_over_whole_with_who_first_wrote_them() {
     let answer = send(&served, path, &[], &form(&file("seen.geojson", map)));
     assert_eq!(status(&answer), "303", "{}", answer.1);
     let whole = get(&served, "/api/books/north").1;
-    let answer = send(&served, path, &[], &form(&file("north.json", &whole)));
+    let again = send(&served, path, &[], &form(&file("north.json", &whole)));
+    assert!(again.0.contains("import?known=4"), "{}", again.0);
+    let told = get(&served, "/books/north/import?known=4").1;
+    assert!(told.contains("Nothing was recorded. 4 records stood in the book already"), "{told}");
+    assert_eq!(entries(&served), 4, "nothing stands twice");
+    let other = whole.replace("\"North\"", "\"North, old\"");
+    let answer = send(&served, path, &[], &form(&file("north.json", &other)));
     assert_eq!(status(&answer), "303", "{}", answer.1);
     assert_eq!(entries(&served), 8);
     let book = json(&get(&served, "/api/books/north"));
@@ -67,7 +73,7 @@ fn good_files_are_taken_over_whole_with_who_first_wrote_them() {
     assert_eq!(told("damage", 1), ["Bea", "Cid"], "the first of all");
     assert_eq!(told("inspection", 1), ["Bea", "Ada"]);
     assert_eq!(book["inspection"][1]["first_at"], book["inspection"][0]["recorded_at"]);
-    let page = get(&served, "/books/north?strip=North").1;
+    let page = get(&served, "/books/north?strip=North%2C+old").1;
     assert!(page.contains("first written by Ada, 20"), "{page}");
 }
 
@@ -187,10 +193,14 @@ fn a_program_takes_a_file_over_and_is_told_where_it_is_wrong() {
     assert_eq!(entries(&served), 1);
     let answer = send(&served, path, &own, &form(ROW));
     assert_eq!(status(&answer), "201", "{}", answer.1);
-    assert_eq!(json(&answer), serde_json::json!({ "first": 2, "last": 2, "count": 1 }));
+    let told = serde_json::json!({ "first": 2, "last": 2, "count": 1, "known": 0 });
+    assert_eq!(json(&answer), told);
+    let answer = send(&served, path, &own, &form(ROW));
+    assert_eq!(status(&answer), "200", "{}", answer.1);
+    assert_eq!(json(&answer), serde_json::json!({ "count": 0, "known": 1 }));
     let description = json(&get(&served, "/api/openapi.json"));
     let described = &description["paths"]["/api/books/{slug}/import"]["post"];
-    for code in ["201", "403", "413", "422", "503"] {
+    for code in ["200", "201", "403", "413", "422", "503"] {
         assert!(described["responses"][code].is_object(), "{code}");
     }
     let sent = &described["requestBody"]["content"]["multipart/form-data"]["schema"];

@@ -69,8 +69,37 @@ impl From<Trouble> for Refused {
     }
 }
 
-/// First and last number of what was recorded.
-type Recorded = (i64, i64);
+/// First and last number of what was recorded, and how many records stood there already.
+#[derive(Clone, Copy)]
+struct Recorded {
+    entries: Option<(i64, i64)>,
+    known: usize,
+}
+
+impl Recorded {
+    /// As the form of the page says it in its address.
+    fn of_query(query: &str) -> Option<Self> {
+        let value = |name: &str| {
+            let mut all = form_urlencoded::parse(query.as_bytes());
+            all.find(|(key, _)| key == name).map(|(_, value)| value)
+        };
+        let entries = value("recorded").and_then(|value| {
+            let (first, last) = value.split_once('-')?;
+            Some((first.parse().ok()?, last.parse().ok()?))
+        });
+        let known = value("known").and_then(|value| value.parse().ok()).unwrap_or(0);
+        (entries.is_some() || known > 0).then_some(Self { entries, known })
+    }
+
+    fn query(self) -> String {
+        let recorded = self.entries.map(|(first, last)| format!("recorded={first}-{last}&"));
+        format!("{}known={}", recorded.unwrap_or_default(), self.known)
+    }
+
+    fn count(self) -> i64 {
+        self.entries.map_or(0, |(first, last)| last - first + 1)
+    }
+}
 
 /// The form, or what it recorded.
 pub(crate) async fn form(
@@ -78,12 +107,7 @@ pub(crate) async fn form(
     Path(slug): Path<String>,
     RawQuery(query): RawQuery,
 ) -> Response {
-    let recorded = form_urlencoded::parse(query.unwrap_or_default().as_bytes())
-        .find(|(key, _)| key == "recorded")
-        .and_then(|(_, value)| {
-            let (first, last) = value.split_once('-')?;
-            Some((first.parse().ok()?, last.parse().ok()?))
-        });
+    let recorded = Recorded::of_query(&query.unwrap_or_default());
     let role = visitor().and_then(|one| one.account).map(|(_, role)| role);
     match entries(&room, &slug).await {
         Ok((book, _)) if !role.is_none_or(records) => {
@@ -112,8 +136,8 @@ pub(crate) async fn take_over(
         Err(trouble) => return trouble.page(),
     };
     match take(&room, &book, &headers, None, body).await {
-        Ok((first, last)) => {
-            let to = format!("/books/{slug}/import?recorded={first}-{last}");
+        Ok(recorded) => {
+            let to = format!("/books/{slug}/import?{}", recorded.query());
             (StatusCode::SEE_OTHER, [(header::LOCATION, to)]).into_response()
         }
         Err(why) => {
@@ -136,8 +160,13 @@ pub(crate) async fn take_over_as_json(
         take(&room, &book, &headers, Some(token), body).await
     };
     match taken.await {
-        Ok((first, last)) => {
-            let told = json!({ "first": first, "last": last, "count": last - first + 1 });
+        Ok(recorded) => {
+            let mut told = json!({ "count": recorded.count(), "known": recorded.known });
+            let Some((first, last)) = recorded.entries else {
+                return answer(StatusCode::OK, &told);
+            };
+            told["first"] = first.into();
+            told["last"] = last.into();
             answer(StatusCode::CREATED, &told)
         }
         Err(Refused { status, said, mistakes, file, more }) => {
@@ -314,11 +343,10 @@ fn record(
     }
     let audit = Audit { by: sent.by.clone(), at };
     let mut book = Book::open(std::path::Path::new(file)).map_err(|error| told(error.into()))?;
-    let entries = book.take_over(taken, &sent.pictures, &audit).map_err(told)?;
-    match (entries.first(), entries.last()) {
-        (Some(first), Some(last)) => Ok((first.id, last.id)),
-        _ => Err(unfit(format!("{name}: it holds no record."))),
-    }
+    let over = book.take_over(taken, &sent.pictures, &audit).map_err(told)?;
+    let ends = over.recorded.first().zip(over.recorded.last());
+    let entries = ends.map(|(first, last)| (first.id, last.id));
+    Ok(Recorded { entries, known: over.known.len() })
 }
 
 fn in_words(error: &BookError) -> String {
@@ -368,10 +396,20 @@ fn asks(slug: &str, strips: &[Entry], recorded: Option<Recorded>, why: Option<&R
     let token = visitor.as_ref().map_or_else(String::new, |visitor| visitor.token.clone());
     let account = visitor.and_then(|visitor| visitor.account);
     html! {
-        @if let Some((first, last)) = recorded {
+        @if let Some(Recorded { entries, known }) = recorded {
             p.lead role="status" {
-                "Recorded as " @if first < last { "entries " (first) " to " (last) }
-                @else { "entry " (first) } ". "
+                @match entries {
+                    Some((first, last)) if first < last => {
+                        "Recorded as entries " (first) " to " (last) ". "
+                    }
+                    Some((first, _)) => { "Recorded as entry " (first) ". " }
+                    None => { "Nothing was recorded. " }
+                }
+                @match known {
+                    0 => {}
+                    1 => { "One record stood in the book already, word for word. " }
+                    known => { (known) " records stood in the book already, word for word. " }
+                }
                 a href={ "/books/" (slug) } { "To the book" }
             }
         }
@@ -389,7 +427,8 @@ fn asks(slug: &str, strips: &[Entry], recorded: Option<Recorded>, why: Option<&R
                 }
             }
         }
-        p { "All of a file is recorded, or nothing. Each entry keeps who first wrote it and when, \
+        p { "All of a file is recorded, or nothing; what stands in the book word for word is left \
+             out. Each entry keeps who first wrote it and when, \
              where the file says so, beside who takes it over." }
         form.log.choose method="post" action={ "/books/" (slug) "/import" }
             enctype="multipart/form-data" {

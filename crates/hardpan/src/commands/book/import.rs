@@ -2,7 +2,9 @@
 
 use super::{audit, kind_of, opened, passes, photo};
 use crate::failure::Failure;
-use hardpan_book::{ImportError, Mistakes, OffGlobe, Record, fit_to_take_over, taken_of, text_of};
+use hardpan_book::{
+    ImportError, Mistakes, OffGlobe, Record, TakenOver, fit_to_take_over, taken_of, text_of,
+};
 use hardpan_files::{Disk, FileSource as _};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
@@ -47,15 +49,32 @@ pub(super) fn import(
         fit_to_take_over(&taken, &pictures, &BTreeSet::new(), &audit).map_err(refused)?;
     }
     let (mut book, made) = opened(path)?;
-    let entries = book.take_over(taken, &pictures, &audit).map_err(refused)?;
-    let numbers = match (entries.first(), entries.last()) {
+    let TakenOver { recorded, known } =
+        book.take_over(taken, &pictures, &audit).map_err(refused)?;
+    let numbers = match (recorded.first(), recorded.last()) {
         (Some(first), Some(last)) if first.id < last.id => {
             format!("entries {} to {}", first.id, last.id)
         }
         (Some(first), _) => format!("entry {}", first.id),
-        _ => "nothing".to_owned(),
+        _ => return Ok(format!("nothing was recorded: {}\n", standing(&known))),
     };
-    Ok(format!("{made}recorded as {numbers}\n"))
+    let left = match known.len() {
+        0 => String::new(),
+        _ => format!("; left out: {}", standing(&known)),
+    };
+    Ok(format!("{made}recorded as {numbers}{left}\n"))
+}
+
+/// What stood in the book before.
+fn standing(known: &[i64]) -> String {
+    match known {
+        [one] => format!("one record that entry {one} holds word for word"),
+        [first, .., last] => format!(
+            "{} records that stand in the book word for word (entries {first} to {last})",
+            known.len()
+        ),
+        [] => String::new(),
+    }
 }
 
 /// Every mistake of a file, a line each.
