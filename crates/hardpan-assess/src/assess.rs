@@ -167,7 +167,7 @@ impl Core {
 }
 
 /// Rules that only ever advise: they cannot turn an answer.
-const ADVISORY: [&str; 25] = [
+pub(crate) const ADVISORY: [&str; 25] = [
     "D10", "D15", "D20", "D25", "D40", "D50", "D55", "D70", "D80", "G26", "G40", "G50", "G52",
     "G60", "R20", "R30", "R50", "R60", "R80", "R90", "S40", "S45", "T20", "W30", "W40",
 ];

@@ -9,6 +9,7 @@ pub(crate) mod rut_drag;
 pub(crate) mod rut_record;
 pub(crate) mod ruts_along;
 pub(crate) mod season;
+pub(crate) mod strain_response;
 pub(crate) mod strength_finding;
 pub(crate) mod strength_number;
 pub(crate) mod surfacing;

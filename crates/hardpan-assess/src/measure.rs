@@ -421,6 +421,16 @@ fn tyre(
     choose(flight, kind, mass, (leg, on_ground), ground)
 }
 
+/// Put measures that were made without ground on one: what comes to its stations,
+/// and what it carries of the main wheels with the tyres as they are set.
+pub(crate) fn put_on(flight: &Flight, measured: &mut Measured, ground: Known<Ground>) {
+    let (landing, take_off) = (&measured.landing, &measured.take_off);
+    let traces = [&landing_trace(landing), &take_off_traces(take_off)];
+    measured.loads = loads(flight, &ground, &measured.standing, traces);
+    measured.main_carried = carried(&ground, LegKind::Main, &measured.main_tyre, &measured.loads);
+    measured.ground = ground;
+}
+
 fn carried(
     ground: &Known<Ground>,
     kind: LegKind,

@@ -13,6 +13,9 @@ pub struct Uncertainty {
     /// Of the bearing ratio by the law of the penetrometer, the same everywhere
     /// on a strip, over the mean of the law.
     pub penetrometer_law: Option<Given<Ratio>>,
+    /// Of the strength that the thickness law asks of unsurfaced ground, the same
+    /// everywhere on a strip, over its mean.
+    pub bearing_law: Option<Given<Ratio>>,
     /// Of one sounding about the ground that it stands for, over its mean.
     pub sounding: Option<Given<Ratio>>,
     /// Of the rolling coefficient, over its value.

@@ -48,6 +48,7 @@ fn exact() -> Uncertainty {
     Uncertainty {
         level: None,
         penetrometer_law: zero(),
+        bearing_law: zero(),
         sounding: zero(),
         rolling_friction: zero(),
         braking_friction: zero(),
@@ -207,8 +208,10 @@ fn without_any_doubt_each_limit_holds_always_or_never() {
         survey.level_noise = Some(Given::stated("survey", millimetres(0.01)));
     }
     let found = drawn(&flight, 128, 1);
-    let of_noise = |limit: &&LimitChance| limit.code != "R70";
-    for limit in found.limits.iter().filter(of_noise) {
+    // The law of Giroud and Han does not hold on the demo: what advises may be unknown.
+    let is_meant =
+        |limit: &&LimitChance| limit.code != "R70" && (!limit.advises || limit.exceeded.is_some());
+    for limit in found.limits.iter().filter(is_meant) {
         let share = limit.exceeded.map(|chance| chance.share.si());
         assert!(share == Some(0.0) || share == Some(1.0), "{limit:?}");
     }
@@ -270,7 +273,7 @@ fn more_certainty_asked_for_and_more_doubt_never_carry_more() {
     let surer = at(&flight);
     assert!(surer.iter().zip(&usual).all(|(surer, usual)| surer <= usual), "{surer:?} {usual:?}");
     flight.uncertainty.level = None;
-    flight.uncertainty.mass = Some(Given::stated("uncertainty.mass", ratio(0.04)));
+    flight.uncertainty.mass = Some(Given::stated("uncertainty.mass", ratio(0.08)));
     let looser = at(&flight);
     assert!(looser.iter().zip(&usual).all(|(looser, usual)| looser < usual), "{looser:?}");
 }
@@ -302,7 +305,7 @@ fn more_soundings_carry_what_is_promised_of_them() {
         change(
             "flight.toml",
             "sounding = \"12 %\"",
-            "sounding = \"20 %\"\npenetrometer_law = \"1 %\"",
+            "sounding = \"20 %\"\npenetrometer_law = \"1 %\"\nbearing_law = \"1 %\"",
         ),
         change("flight.toml", "rolling_friction = \"8 %\"", "rolling_friction = \"1 %\""),
         change("flight.toml", "braking_friction = \"8 %\"", "braking_friction = \"1 %\""),

@@ -6,7 +6,9 @@
 //! are searched with. A limit of an approved manual, and the factors of a rule,
 //! stay as they are. The answer can only become stricter than the assessment's.
 
+pub(crate) mod by_rule;
 mod draw;
+mod findings;
 mod help;
 mod inputs;
 mod levels;
@@ -16,6 +18,7 @@ mod summary;
 mod trial;
 mod two_level;
 
+pub use by_rule::{NotDrawn, not_drawn};
 pub use trial::Moving;
 
 use crate::assess::Core;
@@ -25,6 +28,7 @@ use crate::measure::Standing;
 use crate::measured::Measured;
 use crate::phrase::Phrase;
 use draw::Start;
+use findings::{Findings, Wanted};
 use hardpan_math::{EvenPoints, MOST_POINTS, normal_quantile};
 use hardpan_model::{Flight, Need, Verdict};
 use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio, kilograms};
@@ -34,7 +38,7 @@ use rayon::prelude::*;
 use search::Lines;
 use std::sync::mpsc::channel;
 use summary::Summary;
-use trial::{Named, Trial, movements, named, slopes, trial};
+use trial::{Limits, Named, Trial, movements, named, slopes, trial};
 use two_level::TwoLevel;
 
 /// Fewest draws.
@@ -159,6 +163,11 @@ pub struct LimitChance {
     /// Whether a fit tells it of draws that are not calculated in full; where it does
     /// not, the probability rests on those in full alone.
     pub is_fitted: bool,
+    /// Whether it only advises: it counts for no answer.
+    pub advises: bool,
+    /// Share of the draws in full of which nothing can be said, and which count as
+    /// exceeded; none where data are missing.
+    pub not_judged: Option<Ratio>,
 }
 
 /// The largest mass of a movement that may be planned.
@@ -214,6 +223,7 @@ struct Case<'a> {
     measured: &'a Measured,
     start: &'a Start<'a>,
     levels: &'a [LevelLimit],
+    findings: &'a Findings,
     slopes: [Option<Lines>; 2],
     about: [Option<f64>; 2],
     sampling: Sampling,
@@ -237,19 +247,28 @@ pub fn confidence(
 ) -> Confidence {
     let standing = Standing::of(flight);
     let core = Core::of(flight, &standing);
-    let inputs = Inputs::of(flight, &core.measured);
-    let levels = level_limits(flight, &core.measured);
+    let levels = level_limits(flight, &core.measured, &core.findings);
+    let inputs = Inputs::of(flight, !levels.is_empty());
     let largest = [&core.landing_mass, &core.take_off_mass];
     let assessed = largest.map(|answer| answer.as_ref().and_then(|answer| answer.largest));
     let about = assessed.map(|mass| mass.map(|mass| mass.si()));
     let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
-    let start = Start::new(flight, &inputs, standing);
-    let middle = start.at(&vec![0.5; inputs.axes.len()], &deviations);
-    let names = named(&middle, &levels);
-    let slopes = slopes(&middle, about);
     let measured = &core.measured;
-    let case =
-        Case { inputs: &inputs, measured, start: &start, levels: &levels, slopes, about, sampling };
+    let start = Start::new(flight, &inputs, standing, measured);
+    let mut middle = start.at(&vec![0.5; inputs.axes.len()], &deviations);
+    let findings = Findings::of(&mut middle);
+    let names = named(&middle, &levels, &findings);
+    let slopes = slopes(&middle, about);
+    let case = Case {
+        inputs: &inputs,
+        measured,
+        start: &start,
+        levels: &levels,
+        findings: &findings,
+        slopes,
+        about,
+        sampling,
+    };
     let count = sampling.count();
     let first = sampling.first(inputs.axes.len());
     let is_fitted = first < count;
@@ -257,7 +276,7 @@ pub fn confidence(
     let helping = help::MOST_HELPED * help::draws(first, is_fitted);
     let every = (first + near + helping) as usize;
     let numbers: Vec<u32> = (0..first).collect();
-    let outcomes = case.draw(&deviations, &numbers, |made| done(made, every));
+    let outcomes = case.draw((&deviations, Wanted::All), &numbers, |made| done(made, every));
     let level = level(flight);
     let more = |made| done(first as usize + made, every);
     let fit = case.fit((&names, &outcomes), &deviations, level, more);
@@ -337,7 +356,7 @@ impl Case<'_> {
         }
         let mut fit = TwoLevel::new(names, outcomes, &self.normals(count), level)?;
         let wanted = fit.wanted();
-        let more = self.draw(deviations, &wanted, done);
+        let more = self.draw((deviations, Wanted::All), &wanted, done);
         fit.add(&wanted, more);
         Some(fit)
     }
@@ -345,7 +364,7 @@ impl Case<'_> {
     /// The outcome of each draw of these numbers, in their order.
     fn draw(
         &self,
-        deviations: &[f64],
+        (deviations, wanted): (&[f64], Wanted),
         numbers: &[u32],
         mut done: impl FnMut(usize),
     ) -> Vec<Outcome> {
@@ -361,8 +380,10 @@ impl Case<'_> {
                 scope.spawn(move || {
                     for (index, number) in numbers.iter().enumerate().skip(first).step_by(threads) {
                         let Some(point) = points.point(*number) else { return };
-                        let drawn = self.start.at(&point, deviations);
-                        let trial = trial(&drawn, self.levels, self.about, &self.slopes);
+                        let mut drawn = self.start.at(&point, deviations);
+                        let (levels, findings) = (self.levels, self.findings);
+                        let limits = Limits { levels, findings, wanted };
+                        let trial = trial(&mut drawn, &limits, self.about, &self.slopes);
                         if sender.send((index, Outcome { point, trial })).is_err() {
                             return;
                         }

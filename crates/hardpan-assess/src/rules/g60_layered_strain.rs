@@ -4,6 +4,7 @@ use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, derived, plain_step};
 use crate::ground::LegKind;
+use crate::ground::strain_response::STIFFEST_PERCENT;
 use crate::ground::strength_finding::{load_steps, stretch};
 use crate::ground::two_layers::{TwoLayers, from_step, two_layers};
 use crate::measured::Known;
@@ -32,9 +33,6 @@ pub(super) const RULE: Rule = Rule {
     source: Source::new("TM-5-825-2-1", "subgrade strain criterion", Tier::Memory),
     judge,
 };
-
-/// Greatest bearing ratio of the law that reaches furthest, [TRL-LR1132].
-const STIFFEST_PERCENT: f64 = 12.0;
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let draft = Draft::new(&RULE, "strain at the top of the weak layer", Phase::Always)

@@ -19,7 +19,26 @@ pub(super) fn page(_: &Workspace) -> Result<String, Vec<Problem>> {
     for rule in rules {
         text.push_str(&section(rule));
     }
-    Ok(text)
+    Ok(text + &without_probability())
+}
+
+/// What `hardpan confidence` tells no probability of.
+fn without_probability() -> String {
+    let rows: Vec<Vec<String>> = hardpan_assess::not_drawn()
+        .into_iter()
+        .map(|one| {
+            let rule = match one.part {
+                Some(part) => format!("{}, {part}", one.name),
+                None => one.name.to_owned(),
+            };
+            [one.code, rule.as_str(), one.because].map(escaped).to_vec()
+        })
+        .collect();
+    format!(
+        "\n# Without a probability\n\n`hardpan confidence` tells how likely each limit is \
+         exceeded; of these it does not:\n\n{}",
+        table(&["code", "rule", "why"], &rows)
+    )
 }
 
 fn section(rule: &Rule) -> String {

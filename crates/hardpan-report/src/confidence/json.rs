@@ -2,7 +2,9 @@
 
 use super::{AS_IT_IS, ConfidenceReport};
 use crate::json::{FigureJson, ProducedJson, Quantity, VerdictJson};
-use hardpan_assess::{CAUTION, Chance, Fitted, Help, InputShare, LimitChance, MassChance, Moving};
+use hardpan_assess::{
+    CAUTION, Chance, Fitted, Help, InputShare, LimitChance, MassChance, Moving, NotDrawn, not_drawn,
+};
 use hardpan_quantity::{Mass, Quantity as Typed, UnitSystem, tell};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -54,6 +56,8 @@ struct Document {
     holds: ChanceJson,
     /// Each limit, the likeliest to be exceeded first.
     limits: Vec<LimitJson>,
+    /// What no probability is told of.
+    without_probability: Vec<WithoutJson>,
     /// The largest masses.
     masses: Vec<MassJson>,
     /// What is uncertain.
@@ -118,6 +122,25 @@ struct LimitJson {
     /// Whether a fit tells it of draws that are not calculated in full; where it does
     /// not, the probability rests on those in full alone.
     by_fit: bool,
+    /// Whether it only advises: it counts for no answer.
+    advice: bool,
+    /// Share of the draws in full of which nothing can be said, and which count as
+    /// exceeding it; null where data are missing.
+    not_known: Option<f64>,
+}
+
+/// A rule, or a part of one, that no probability is told of.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Without")]
+struct WithoutJson {
+    /// Code of the rule.
+    code: &'static str,
+    /// Its name.
+    name: &'static str,
+    /// Which part of it; null where it is all of it.
+    part: Option<&'static str>,
+    /// Why.
+    because: &'static str,
 }
 
 /// The largest mass of a movement.
@@ -214,6 +237,7 @@ fn document(report: &ConfidenceReport) -> Document {
         sentence: found.sentence.show(UnitSystem::Metric),
         holds: chance(found.holds),
         limits: found.limits.iter().map(limit).collect(),
+        without_probability: not_drawn().into_iter().map(without).collect(),
         masses: found.masses.iter().map(mass).collect(),
         inputs: found.inputs.iter().map(input).collect(),
         help: found.help.iter().map(help).collect(),
@@ -247,7 +271,14 @@ fn limit(limit: &LimitChance) -> LimitJson {
         movement: limit.moving.map(|moving| moving.word()),
         exceeded: limit.exceeded.map(chance),
         by_fit: limit.is_fitted,
+        advice: limit.advises,
+        not_known: limit.not_judged.map(Typed::si),
     }
+}
+
+fn without(not: NotDrawn) -> WithoutJson {
+    let NotDrawn { code, name, part, because } = not;
+    WithoutJson { code, name, part, because }
 }
 
 fn mass(mass: &MassChance) -> MassJson {

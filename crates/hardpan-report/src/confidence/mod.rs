@@ -12,7 +12,9 @@ pub use text::confidence_text;
 use crate::Produced;
 use crate::measure::{Rounding, amount_text, quantity_text, rounded, stretch_text};
 use crate::wrap::plain;
-use hardpan_assess::{Chance, Confidence, Help, InputShare, LimitChance, MassChance, Moving};
+use hardpan_assess::{
+    Chance, Confidence, Help, InputShare, LimitChance, MassChance, Moving, NotDrawn, not_drawn,
+};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Amount, Mass, Quantity, Ratio, UnitSystem, tell};
 
@@ -21,6 +23,10 @@ const AS_IT_IS: &str = "Approved limits and charts and the factors of the rules 
     what is drawn is the flight. The strength of the ground is drawn about the mean of the law in \
     place of the share that the assessment credits. Checks that no number bounds, such as \
     equipment and inspections, count as assessed.";
+
+/// What advice counts for, and what counts of a limit of which a draw says nothing.
+const ADVICE: &str = "Advice counts for no answer. A draw of which nothing can be said counts as \
+    exceeding the limit.";
 
 /// Shares of inputs below this are told together.
 const LEAST_SHARE: f64 = 0.01;
@@ -134,12 +140,34 @@ impl ConfidenceReport {
         ))
     }
 
+    /// What is told no probability, by the reason why.
+    fn without(&self) -> Vec<(String, &'static str)> {
+        let mut by_reason: Vec<(Vec<String>, &'static str)> = Vec::new();
+        for NotDrawn { code, name, part, because } in not_drawn() {
+            let rule = match part {
+                Some(part) => format!("{code} {name}, {part}"),
+                None => format!("{code} {name}"),
+            };
+            match by_reason.iter_mut().find(|(_, reason)| *reason == because) {
+                Some((rules, _)) => rules.push(rule),
+                None => by_reason.push((vec![rule], because)),
+            }
+        }
+        by_reason.into_iter().map(|(rules, because)| (rules.join("; "), because)).collect()
+    }
+
     fn limit_row(&self, limit: &LimitChance) -> LimitRow {
         let title = self.told(&limit.title);
-        let title = match limit.moving {
+        let mut title = match limit.moving {
             Some(moving) => format!("{}: {title}", moving.word()),
             None => title,
         };
+        if limit.advises {
+            title.push_str(" (advice)");
+        }
+        if let Some(share) = limit.not_judged.filter(|share| share.si() > 0.0) {
+            title.push_str(&format!("; {} of the draws not known", share_up(share)));
+        }
         let (exceeded, at_most) = match limit.exceeded {
             Some(Chance { share, between }) => (share_up(share), share_up(between.1)),
             None => ("? unproven".to_owned(), String::new()),

@@ -1,6 +1,6 @@
 //! How sure an answer is, as pages to print.
 
-use super::{AS_IT_IS, ConfidenceReport, share_text, stretch};
+use super::{ADVICE, AS_IT_IS, ConfidenceReport, share_text, stretch};
 use crate::report::verdict_symbol;
 use crate::typeset::{TypesetError, TypesetWorld, compile, pdf, printable};
 use hardpan_assess::CAUTION;
@@ -23,6 +23,8 @@ struct PageData {
     missing: Vec<(String, String)>,
     limits: Vec<LimitData>,
     never: String,
+    advice: &'static str,
+    without: Vec<(String, &'static str)>,
     held_heading: String,
     masses: Vec<Vec<String>>,
     movements: Vec<String>,
@@ -94,6 +96,12 @@ fn data(report: &ConfidenceReport) -> PageData {
             })
             .collect(),
         never: printable(&report.never().unwrap_or_default()),
+        advice: ADVICE,
+        without: report
+            .without()
+            .into_iter()
+            .map(|(rules, because)| (printable(&rules), because))
+            .collect(),
         held_heading: printable(&report.held_heading()),
         masses: report
             .mass_rows()

@@ -1,6 +1,6 @@
 //! How sure an answer is, at a terminal.
 
-use super::{AS_IT_IS, ConfidenceReport, share_text};
+use super::{ADVICE, AS_IT_IS, ConfidenceReport, share_text};
 use crate::explain::{opened_steps, step_text};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging, plain};
@@ -23,6 +23,7 @@ pub fn confidence_text(report: &ConfidenceReport, style: TextStyle) -> String {
     inputs(&mut out, report, &paint);
     help(&mut out, report, &paint);
     worked(&mut out, report, &paint);
+    without(&mut out, report, &paint);
     out.push('\n');
     out.push_str(&hanging(AS_IT_IS, width, ""));
     out.push_str(&hanging(CAUTION, width, ""));
@@ -54,6 +55,14 @@ fn limits(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
     out.push_str(&table_text(&table));
     if let Some(never) = report.never() {
         out.push_str(&hanging(&never, paint.width(), ""));
+    }
+    out.push_str(&hanging(ADVICE, paint.width(), ""));
+}
+
+fn without(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
+    section(out, paint, "What no probability is told of, and why");
+    for (rules, because) in report.without() {
+        out.push_str(&entry("-", &format!("{rules}: {because}"), 2, paint.width()));
     }
 }
 

@@ -6,13 +6,15 @@ use crate::ground::rut_drag::over_ruts;
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::LATE;
+use crate::tyres::TyrePressure;
 use hardpan_ground::{StrengthAlong, penetrometer::CREDIT_DIVISOR};
 use hardpan_math::normal_quantile;
 use hardpan_model::{Flight, Given, SurfaceFriction, Wind};
 use hardpan_quantity::{
-    Angle, Force, Length, Power, Pressure, Quantity, Ratio, Speed, Temperature, ratio,
+    Angle, Force, Length, Mass, Power, Pressure, Quantity, Ratio, Speed, Temperature, ratio,
 };
 use std::f64::consts::PI;
+use std::sync::Arc;
 
 /// Temperature below which no draw goes, K: that of the coldest plausible day.
 const COLDEST_K: f64 = 193.15;
@@ -27,12 +29,17 @@ pub(super) struct Start<'a> {
     strength: Known<(StrengthAlong, Ground)>,
     rolling: Option<Ratio>,
     braking: Option<Ratio>,
+    /// Main and nose tyres as the assessment sets them.
+    tyres: [Known<TyrePressure>; 2],
 }
 
 /// A flight drawn, measured.
 pub(super) struct Drawn {
+    /// With the masses as they really are.
     pub(super) flight: Flight,
     pub(super) measured: Measured,
+    /// The ground without the draw of the thickness law.
+    pub(super) without_law: Known<Ground>,
     /// Real mass over the mass planned.
     pub(super) mass: f64,
     /// Error of the levels, in deviations.
@@ -40,7 +47,12 @@ pub(super) struct Drawn {
 }
 
 impl<'a> Start<'a> {
-    pub(super) fn new(flight: &'a Flight, inputs: &'a Inputs, standing: Standing) -> Self {
+    pub(super) fn new(
+        flight: &'a Flight,
+        inputs: &'a Inputs,
+        standing: Standing,
+        measured: &Measured,
+    ) -> Self {
         let strength = Ground::new(flight).and_then(|ground| {
             let along = Ground::along(flight)?;
             Ok((along, ground))
@@ -59,7 +71,8 @@ impl<'a> Start<'a> {
         };
         let rolling = friction.as_ref().map(|friction| of(Kind::Rolling, &friction.rolling));
         let braking = friction.as_ref().map(|friction| of(Kind::Braking, &friction.braking));
-        Self { flight, lean, inputs, standing, strength, rolling, braking }
+        let tyres = [measured.main_tyre.clone(), measured.nose_tyre.clone()];
+        Self { flight, lean, inputs, standing, strength, rolling, braking, tyres }
     }
 
     pub(super) const fn flight(&self) -> &Flight {
@@ -76,12 +89,13 @@ impl<'a> Start<'a> {
         let mut strengths = Strengths::new(self);
         let (mut rolling, mut braking) = (1.0, 1.0);
         let (mut blown, mut turned) = (0.0, 0.0);
-        let (mut mass, mut levels) = (1.0, 0.0);
+        let (mut mass, mut levels, mut asked) = (1.0, 0.0, 1.0);
         for ((axis, coordinate), deviation) in self.inputs.axes.iter().zip(point).zip(deviations) {
             let z = normal_quantile(*coordinate).unwrap_or(0.0);
             let (factor, error) = (lognormal(*deviation, z), deviation * z);
             match axis.kind {
                 Kind::Law => strengths.law = factor,
+                Kind::BearingLaw => asked = factor,
                 Kind::Soundings(from, to) => strengths.set(&self.inputs.order[from..to], factor),
                 Kind::Rolling => rolling = factor,
                 Kind::Braking => braking = factor,
@@ -105,8 +119,11 @@ impl<'a> Start<'a> {
         }
         wind(&mut flight, self.flight, blown, turned);
         self.friction(&mut flight, rolling, braking);
-        let measured = self.measured(&flight, strengths);
-        Drawn { flight, measured, mass, levels }
+        weigh(&mut flight, mass);
+        let without_law = strengths.ground();
+        let ground = without_law.clone().map(|ground| asked_more_of(ground, asked));
+        let measured = self.measured(&flight, ground);
+        Drawn { flight, measured, without_law, mass, levels }
     }
 
     /// Friction as drawn, in place of what is stated or published.
@@ -131,14 +148,15 @@ impl<'a> Start<'a> {
         });
     }
 
-    /// The measures without what no limit on a mass asks for: the tyres are set
-    /// without asking the ground.
-    fn measured(&self, flight: &Flight, strengths: Strengths<'_>) -> Measured {
-        let ground = strengths.ground();
+    /// The measures without what no limit on a mass asks for: the tyres are as the
+    /// assessment sets them.
+    fn measured(&self, flight: &Flight, ground: Known<Ground>) -> Measured {
         let aside = Unavailable::missing("the ground of a draw", Vec::new());
         let standing = self.standing.for_a_draw(Err(aside));
         let mut measured = measure(flight, &standing, &[]);
         measured.ground = ground;
+        let [main, nose] = &self.tyres;
+        (measured.main_tyre, measured.nose_tyre) = (main.clone(), nose.clone());
         measured
     }
 }
@@ -179,6 +197,16 @@ impl<'a> Strengths<'a> {
     }
 }
 
+/// Ground of which the thickness law asks so many times more: that which has so many
+/// times less strength for it. Nothing is credited against the scatter of that law, so
+/// that nothing is taken out.
+fn asked_more_of(mut ground: Ground, factor: f64) -> Ground {
+    if factor != 1.0 {
+        crate::repairs::weaken(Arc::make_mut(&mut ground.lanes), 1.0 / factor);
+    }
+    ground
+}
+
 /// A factor with median 1 and a standard deviation over its mean.
 fn lognormal(deviation: f64, z: f64) -> f64 {
     ((1.0 + deviation * deviation).ln().sqrt() * z).exp()
@@ -187,6 +215,15 @@ fn lognormal(deviation: f64, z: f64) -> f64 {
 fn change<T: Copy>(given: &mut Option<Given<T>>, by: impl FnOnce(T) -> T) {
     if let Some(given) = given {
         given.value = by(given.value);
+    }
+}
+
+/// The masses planned, times a factor.
+fn weigh(flight: &mut Flight, factor: f64) {
+    let landing = flight.landing.as_mut().map(|plan| &mut plan.mass);
+    let take_off = flight.take_off.as_mut().map(|plan| &mut plan.mass);
+    for mass in landing.into_iter().chain(take_off) {
+        change(mass, |mass: Mass| mass * factor);
     }
 }
 

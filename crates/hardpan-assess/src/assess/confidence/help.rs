@@ -1,6 +1,7 @@
 //! Which measurement would raise the mass that holds, drawn afresh with it.
 
 use super::draw::Start;
+use super::findings::Wanted;
 use super::inputs::{Axis, Inputs, Kind};
 use super::summary::{Summary, at_level, is_held, sorted};
 use super::trial::{Moving, movements};
@@ -69,7 +70,7 @@ pub(super) fn help(
                 };
                 let deviations: Vec<f64> =
                     case.inputs.axes.iter().enumerate().map(halved).collect();
-                case.draw(&deviations, &numbers, |drawn| done(made + drawn))
+                case.draw((&deviations, Wanted::Safety), &numbers, |drawn| done(made + drawn))
             }
         };
         made += count as usize;
@@ -109,12 +110,12 @@ fn sounded(
         more.station.value = station;
         flight.strip.soundings.push(more);
     }
-    let inputs = Inputs::of(&flight, case.measured);
-    let start = Start::new(&flight, &inputs, case.start.standing().clone());
+    let inputs = Inputs::of(&flight, !case.levels.is_empty());
+    let start = Start::new(&flight, &inputs, case.start.standing().clone(), case.measured);
     let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
     let slopes = case.slopes.clone();
     let case = Case { inputs: &inputs, start: &start, slopes, ..*case };
-    case.draw(&deviations, numbers, done)
+    case.draw((&deviations, Wanted::Safety), numbers, done)
 }
 
 fn held(outcomes: &[Outcome], moving: Moving, level: f64) -> Option<f64> {
@@ -147,6 +148,7 @@ fn action(axis: &Axis) -> Phrase {
             "three more soundings there"
         }
         Kind::Law => "bearing ratios tested in place, which halve the doubt of the law",
+        Kind::BearingLaw => "a trial with wheels as heavy until they rut, which halves its doubt",
         Kind::Rolling => "rolling friction known twice as well",
         Kind::Braking => "braking friction known twice as well",
         Kind::WindSpeed => "a wind speed known twice as well",

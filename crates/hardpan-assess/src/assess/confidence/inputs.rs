@@ -1,9 +1,7 @@
 //! What is uncertain of a flight, and how it is spread.
 
-use super::levels::level_limits;
-use crate::measured::Measured;
 use hardpan_model::{Flight, Given, Need, Source, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, metres, percent};
+use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, percent};
 
 /// Spread of the penetrometer law where the flight states none: the published
 /// laws lie about ±30 % around their middle, read as the range of nine in ten.
@@ -15,6 +13,18 @@ const LAW_SOURCE: Source = Source::new(
     Tier::Judgement,
 );
 
+/// Spread of the thickness law, as a factor on the strength that it asks for, where
+/// the flight states none: no scatter of the criterion is published. Coverages until
+/// it fails are taken to lie within a third and three times of it in nine of ten,
+/// which at 1000 coverages is `ln 3 / 1.645 × 2 × 0.176 / (ln 10 × 0.648)` of strength.
+const BEARING_SPREAD: f64 = 0.16;
+const BEARING_SOURCE: Source = Source::new(
+    "",
+    "no scatter of the thickness law is published: a third to three times its coverages in nine of \
+     ten, as strength",
+    Tier::Judgement,
+);
+
 /// Most soundings that are varied each by itself; more are varied in groups of
 /// neighbours.
 const MOST_SOUNDINGS: usize = 200;
@@ -23,6 +33,7 @@ const MOST_SOUNDINGS: usize = 200;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Kind {
     Law,
+    BearingLaw,
     /// Soundings from one index to before another, by rising station.
     Soundings(usize, usize),
     Rolling,
@@ -61,7 +72,8 @@ pub(super) struct Inputs {
 }
 
 impl Inputs {
-    pub(super) fn of(flight: &Flight, measured: &Measured) -> Self {
+    /// Those of a flight, some of whose limits rest on levels or none.
+    pub(super) fn of(flight: &Flight, rests_on_levels: bool) -> Self {
         let mut inputs = Self { axes: Vec::new(), missing: Vec::new(), order: Vec::new() };
         let stated = &flight.uncertainty;
         if !flight.strip.soundings.is_empty() {
@@ -103,7 +115,7 @@ impl Inputs {
                 how: "standard deviation, from the operator's record".to_owned(),
             });
         }
-        if !level_limits(flight, measured).is_empty() {
+        if rests_on_levels {
             let survey = flight.strip.survey.as_ref();
             let noise = survey.and_then(|survey| survey.level_noise.clone());
             inputs.known(Kind::Levels, "levels of the survey", &noise, Amount::from, || Need {
@@ -111,25 +123,18 @@ impl Inputs {
                 how: "as the surveyor states it".to_owned(),
             });
         }
+        if !flight.strip.soundings.is_empty() || !flight.strip.strength_tests.is_empty() {
+            let (kind, name) = (Kind::BearingLaw, "law of the strength needed");
+            inputs.law(kind, name, &stated.bearing_law, (BEARING_SPREAD, BEARING_SOURCE));
+        }
         inputs
     }
 
     /// The law of the penetrometer, then each sounding by rising station.
     fn soundings(&mut self, flight: &Flight) {
         let (strip, stated) = (&flight.strip, &flight.uncertainty);
-        let (deviation, of_law) = match &stated.penetrometer_law {
-            Some(given) => (given.value.si(), source(given)),
-            None => (LAW_SPREAD, LAW_SOURCE.locator.to_owned()),
-        };
-        self.push(Axis {
-            kind: Kind::Law,
-            name: "law of the penetrometer".to_owned(),
-            deviation,
-            shown: percent(100.0 * deviation).into(),
-            is_share: true,
-            source: of_law,
-            stretch: None,
-        });
+        let name = "law of the penetrometer";
+        self.law(Kind::Law, name, &stated.penetrometer_law, (LAW_SPREAD, LAW_SOURCE));
         let Some(given) = &stated.sounding else {
             self.missing.push(wanted("sounding"));
             return;
@@ -160,6 +165,29 @@ impl Inputs {
         }
     }
 
+    /// A law, with its own spread where the flight states none.
+    fn law(
+        &mut self,
+        kind: Kind,
+        name: &str,
+        stated: &Option<Given<Ratio>>,
+        (spread, by): (f64, Source),
+    ) {
+        let (deviation, source) = match stated {
+            Some(given) => (given.value.si(), source(given)),
+            None => (spread, by.locator.to_owned()),
+        };
+        self.push(Axis {
+            kind,
+            name: name.to_owned(),
+            deviation,
+            shown: percent(100.0 * deviation).into(),
+            is_share: true,
+            source,
+            stretch: None,
+        });
+    }
+
     fn temperature(&mut self, flight: &Flight) {
         let Some(given) = &flight.uncertainty.temperature_kelvins else {
             self.missing.push(wanted("temperature"));
@@ -176,13 +204,7 @@ impl Inputs {
         });
     }
 
-    fn share(
-        &mut self,
-        kind: Kind,
-        key: &str,
-        name: &str,
-        stated: &Option<Given<hardpan_quantity::Ratio>>,
-    ) {
+    fn share(&mut self, kind: Kind, key: &str, name: &str, stated: &Option<Given<Ratio>>) {
         let before = self.axes.len();
         self.value(kind, key, name, stated, Amount::from);
         for axis in &mut self.axes[before..] {
@@ -240,5 +262,31 @@ fn source<T>(given: &Given<T>) -> String {
     match &given.source {
         Some(source) => source.to_string(),
         None => format!("stated at {}", given.origin),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::BEARING_SPREAD;
+    use hardpan_ground::HAMMITT_BEARING;
+    use hardpan_quantity::{Amount, kilonewtons, kilopascals, metres};
+
+    /// By the law itself, [HAMMITT-1970]: what three times and a third of 1,000
+    /// coverages ask for, deep down where the area of the tyre counts for little, lies
+    /// 1.645 deviations off in the mean of both.
+    #[test]
+    fn the_spread_of_the_thickness_law_is_a_third_to_three_times_its_coverages() {
+        let needed = |coverages: f64| {
+            let cover = metres(2.0);
+            let values = [
+                kilonewtons(50.0).into(),
+                kilopascals(500.0).into(),
+                cover.into(),
+                Amount::coefficient(coverages),
+            ];
+            HAMMITT_BEARING.value(&values).expect("within the law").si
+        };
+        let off = 0.5 * (needed(3000.0) / needed(1000.0 / 3.0)).ln() / 1.645;
+        assert!((off - BEARING_SPREAD).abs() < 0.005, "{off}");
     }
 }

@@ -26,9 +26,10 @@ pub(super) struct Summary<'a> {
     pub(super) assessed: [Option<Mass>; 2],
 }
 
-/// Whether a draw exceeds no limit that can be judged as planned.
+/// Whether a draw exceeds no limit that can be judged as planned and bears on safety.
 pub(super) fn is_held(names: &[Named], trial: &Trial) -> bool {
-    names.iter().zip(&trial.holds).all(|(name, holds)| !name.is_known || *holds == Some(true))
+    let is_meant = |name: &Named| name.is_known && !name.advises;
+    names.iter().zip(&trial.holds).all(|(name, holds)| !is_meant(name) || *holds == Some(true))
 }
 
 /// A share of so many with its limits.
@@ -112,6 +113,8 @@ impl Summary<'_> {
                 moving: name.moving,
                 exceeded: name.is_known.then(|| self.exceeded(at)),
                 is_fitted: self.fit.is_some_and(|fit| fit.exceeded(at).is_some()),
+                advises: name.advises,
+                not_judged: name.is_known.then(|| self.not_judged(at)),
             })
             .collect();
         let key = |limit: &LimitChance| limit.exceeded.map_or(2.0, |chance| chance.share.si());
@@ -128,10 +131,16 @@ impl Summary<'_> {
         })
     }
 
+    /// Share of the draws in full of which nothing can be said.
+    fn not_judged(&self, at: usize) -> Ratio {
+        let is_not = |outcome: &&Outcome| outcome.trial.holds.get(at).copied().flatten().is_none();
+        chance(self.outcomes.iter().filter(is_not).count(), self.outcomes.len()).share
+    }
+
     /// What nobody says how sure it is, and limits that lack data.
     pub(super) fn missing(&self, inputs: &Inputs) -> Vec<Need> {
         let mut missing = inputs.missing.clone();
-        for name in self.names.iter().filter(|name| !name.is_known) {
+        for name in self.names.iter().filter(|name| !name.is_known && !name.advises) {
             missing.push(Need {
                 what: format!("{} {}", name.code, name.title),
                 how: "data are missing; the assessment lists them".to_owned(),

@@ -1,6 +1,7 @@
 //! What one draw comes to: which limits hold, and the largest masses.
 
 use super::draw::Drawn;
+use super::findings::{Findings, Wanted};
 use super::levels::LevelLimit;
 use super::search::{Lines, largest};
 use crate::context::{Context, bounds_today};
@@ -42,6 +43,8 @@ pub(super) struct Named {
     pub(super) moving: Option<Moving>,
     /// Whether it can be judged as planned.
     pub(super) is_known: bool,
+    /// Whether it only advises: it counts for no answer.
+    pub(super) advises: bool,
 }
 
 /// What a draw comes to.
@@ -71,7 +74,7 @@ fn limits<'a>(drawn: &'a Drawn, moving: Moving) -> Vec<Check<'a>> {
     .unwrap_or_default()
 }
 
-fn planned(flight: &Flight, moving: Moving) -> Option<Mass> {
+pub(super) fn planned(flight: &Flight, moving: Moving) -> Option<Mass> {
     let given = match moving {
         Moving::Landing => flight.landing.as_ref()?.mass.as_ref(),
         Moving::TakeOff => flight.take_off.as_ref()?.mass.as_ref(),
@@ -89,7 +92,7 @@ fn structural(flight: &Flight, moving: Moving) -> Option<Mass> {
 }
 
 /// The limits by name, as [`trial`] asks them.
-pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit]) -> Vec<Named> {
+pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit], findings: &Findings) -> Vec<Named> {
     let mut names = Vec::new();
     for moving in movements(&drawn.flight) {
         names.extend(limits(drawn, moving).iter().map(|check| Named {
@@ -98,6 +101,7 @@ pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit]) -> Vec<Named> {
             moving: Some(moving),
             is_known:
                 planned(&drawn.flight, moving).is_some_and(|mass| check.tried(mass).is_some()),
+            advises: false,
         }));
     }
     names.extend(of_the_day(drawn).into_iter().map(|(title, holds, _)| Named {
@@ -105,6 +109,7 @@ pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit]) -> Vec<Named> {
         title,
         moving: None,
         is_known: holds.is_some(),
+        advises: false,
     }));
     for moving in movements(&drawn.flight) {
         names.extend(control(drawn, moving).iter().map(|check| Named {
@@ -113,6 +118,7 @@ pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit]) -> Vec<Named> {
             moving: Some(moving),
             is_known:
                 planned(&drawn.flight, moving).is_some_and(|mass| check.tried(mass).is_some()),
+            advises: false,
         }));
     }
     let level = |limit: &LevelLimit| Named {
@@ -120,8 +126,10 @@ pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit]) -> Vec<Named> {
         title: limit.title.clone(),
         moving: None,
         is_known: true,
+        advises: limit.advises,
     };
     names.extend(levels.iter().map(level));
+    names.extend_from_slice(findings.names());
     names
 }
 
@@ -169,11 +177,18 @@ pub(super) fn slopes(drawn: &Drawn, about: [Option<f64>; 2]) -> [Option<Lines>; 
     })
 }
 
+/// Limits that stand beside those on mass and on the day.
+pub(super) struct Limits<'a> {
+    pub(super) levels: &'a [LevelLimit],
+    pub(super) findings: &'a Findings,
+    pub(super) wanted: Wanted,
+}
+
 /// Judge a draw; the largest masses are looked for where the margins of the plan
 /// say that they lie, or else about those of the assessment.
 pub(super) fn trial(
-    drawn: &Drawn,
-    levels: &[LevelLimit],
+    drawn: &mut Drawn,
+    other: &Limits<'_>,
     about: [Option<f64>; 2],
     slopes: &[Option<Lines>; 2],
 ) -> Trial {
@@ -181,7 +196,7 @@ pub(super) fn trial(
     for moving in movements(&drawn.flight) {
         let at = moving as usize;
         let checks = limits(drawn, moving);
-        let real = planned(&drawn.flight, moving).map(|mass| mass * drawn.mass);
+        let real = planned(&drawn.flight, moving);
         let mut lines = slopes[at].as_ref().map_or_else(Lines::default, |lines| lines.afresh());
         for (of, check) in checks.iter().enumerate() {
             let (holds, left) = real.map_or((None, None), |mass| check.judged(mass));
@@ -204,17 +219,21 @@ pub(super) fn trial(
         trial.margins.push(left);
     }
     for moving in movements(&drawn.flight) {
-        let real = planned(&drawn.flight, moving).map(|mass| mass * drawn.mass);
+        let real = planned(&drawn.flight, moving);
         for check in control(drawn, moving) {
             let (holds, left) = real.map_or((None, None), |mass| check.judged(mass));
             trial.holds.push(holds);
             trial.margins.push(left);
         }
     }
-    for limit in levels {
+    for limit in other.levels {
         let left = limit.left(drawn.levels);
         trial.holds.push(Some(left >= 0.0));
         trial.margins.push(Some(left));
+    }
+    for (holds, left) in other.findings.judged(drawn, other.wanted) {
+        trial.holds.push(holds);
+        trial.margins.push(left);
     }
     trial
 }

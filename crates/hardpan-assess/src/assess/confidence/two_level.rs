@@ -153,7 +153,7 @@ impl<'a> TwoLevel<'a> {
 
     /// How many errors of its fit the nearest limit is off.
     fn errors_off(&self, value: impl Fn(&Told) -> f64) -> f64 {
-        let limits = self.limits.iter().flatten().map(|told| value(told).abs() / told.error);
+        let limits = self.on_safety().map(|told| value(told).abs() / told.error);
         let masses = self.masses.iter().zip(self.middles);
         let masses = masses.filter_map(|(told, middle)| {
             let told = told.as_ref()?;
@@ -218,9 +218,15 @@ impl<'a> TwoLevel<'a> {
         Some(self.chance(over, self.wrong(exact, |at| told.held_out[at] < 0.0)))
     }
 
+    /// Limits with a fit that bear on safety.
+    fn on_safety(&self) -> impl Iterator<Item = &Told> {
+        let both = self.names.iter().zip(&self.limits).filter(|(name, _)| !name.advises);
+        both.filter_map(|(_, told)| told.as_ref())
+    }
+
     /// Whether no limit with a fit is exceeded by it.
     fn is_fitted_held(&self, value: impl Fn(&Told) -> f64) -> bool {
-        self.limits.iter().flatten().all(|told| value(told) >= 0.0)
+        self.on_safety().all(|told| value(told) >= 0.0)
     }
 
     fn wrong_at_all(&self) -> Wrong {

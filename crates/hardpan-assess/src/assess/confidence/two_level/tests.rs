@@ -18,7 +18,13 @@ fn normals(seed: u32) -> Vec<Vec<f64>> {
 
 fn names() -> Vec<Named> {
     let title = String::new();
-    vec![Named { code: "A10", title, moving: Some(Moving::Landing), is_known: true }]
+    vec![Named {
+        code: "A10",
+        title,
+        moving: Some(Moving::Landing),
+        is_known: true,
+        advises: false,
+    }]
 }
 
 /// A draw with one limit, and with as much mass as is left of it.
