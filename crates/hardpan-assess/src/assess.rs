@@ -48,7 +48,7 @@ pub fn assess(flight: &Flight) -> Assessment {
 /// help, without the account in words and without the bases of single figures.
 #[must_use]
 pub fn answer_alone(flight: &Flight) -> Assessment {
-    let core = Core::of(flight, &Standing::of(flight));
+    let (_, core) = Core::afresh(flight, flight);
     answered(flight, &core)
 }
 
@@ -108,9 +108,14 @@ struct Thrown {
     handling: Option<Known<HandlingTable>>,
 }
 
-impl Core {
-    /// Measure and judge a flight on the strip as it stands; each mass with its
-    /// first few limits.
+/// What goes before the shape of the strip is asked for.
+struct Begun {
+    measured: Measured,
+    thrown: Thrown,
+    tyre: TyreAnswer,
+}
+
+impl Begun {
     fn of(flight: &Flight, standing: &Standing) -> Self {
         let measured = measure(flight, standing, &[]);
         let ride = || measured.rides(flight).is_ok();
@@ -123,6 +128,27 @@ impl Core {
         let beside = || rayon::join(thrown, || tyre_answer(flight, &measured));
         // Nothing that asks for the ride may begin before it is ridden.
         let ((thrown, tyre), _) = rayon::join(beside, ride);
+        Self { measured, thrown, tyre }
+    }
+}
+
+impl Core {
+    /// Measure and judge a flight on the strip as it stands; each mass with its
+    /// first few limits.
+    fn of(flight: &Flight, standing: &Standing) -> Self {
+        Self::finished(flight, standing, Begun::of(flight, standing))
+    }
+
+    /// The same with the strip that it finds, which is that of another flight on it.
+    fn afresh(flight: &Flight, of_strip: &Flight) -> (Standing, Self) {
+        let (standing, begun) = Standing::beside(of_strip, |strip| Begun::of(flight, strip));
+        let core = Self::finished(flight, &standing, begun);
+        (standing, core)
+    }
+
+    fn finished(flight: &Flight, standing: &Standing, begun: Begun) -> Self {
+        let Begun { measured, thrown, tyre } = begun;
+        let measured = Measured { shape: standing.shape.clone(), ..measured };
         Self { tyre, ..Self::judged(flight, measured, thrown, (LIMITS, Asked::Whole)) }
     }
 

@@ -38,6 +38,8 @@ pub(crate) struct Standing {
     profile: Known<Vec<(Length, Length)>>,
     ground: Known<Ground>,
     rut_drags: RutDrags,
+    /// Rolling over ruts where there is no ground to tell it from.
+    given_rut_drag: Option<Arc<RutDrag>>,
     /// Whether the season of the day still weakens the ground.
     season_counts: bool,
     take_offs: Arc<RunStore<OverRuts, TakeOffCase>>,
@@ -54,17 +56,34 @@ type RutDrags = Arc<Mutex<Vec<((Rolling, Option<SurfaceState>), Arc<RutDrag>)>>>
 impl Standing {
     /// The strip under the gear of the aeroplane.
     pub(crate) fn of(flight: &Flight) -> Self {
-        let strip = &flight.strip;
-        let (shape, ground) =
-            rayon::join(|| shape(strip, &shape_rules(flight)), || Ground::new(flight));
+        Self::beside(flight, |_| ()).0
+    }
+
+    /// The same, and some work on it that never asks for its shape: this takes longest,
+    /// and the work goes beside it.
+    pub(crate) fn beside<T: Send>(
+        flight: &Flight,
+        work: impl FnOnce(&Self) -> T + Send,
+    ) -> (Self, T) {
+        let shaping = || shape(&flight.strip, &shape_rules(flight));
+        let (shape, (standing, done)) = rayon::join(shaping, || {
+            let standing = Self::unshaped(flight);
+            let done = work(&standing);
+            (standing, done)
+        });
+        (Self { shape: Arc::new(shape), ..standing }, done)
+    }
+
+    fn unshaped(flight: &Flight) -> Self {
         Self {
-            shape: Arc::new(shape),
+            shape: Arc::new(StripShape::not_yet()),
             rides: Arc::default(),
             once: Arc::default(),
             asked: Asked::Whole,
-            profile: centre_profile(strip).map_err(Unavailable::from),
-            ground,
+            profile: centre_profile(&flight.strip).map_err(Unavailable::from),
+            ground: Ground::new(flight),
             rut_drags: Arc::default(),
+            given_rut_drag: None,
             season_counts: true,
             take_offs: Arc::default(),
             landings: Arc::default(),
@@ -102,10 +121,11 @@ impl Standing {
         Self { rides: Arc::default(), ..self.clone() }
     }
 
-    /// The same strip on other ground, with no run kept from before.
-    pub(crate) fn for_a_draw(&self, ground: Known<Ground>) -> Self {
-        let (take_offs, landings) = (Arc::default(), Arc::default());
-        Self { ground, rut_drags: Arc::default(), take_offs, landings, ..self.clone() }
+    /// The same strip without its ground, rolling over ruts as it was assessed, and
+    /// with no run kept from before.
+    pub(crate) fn for_a_draw(&self, given_rut_drag: Option<Arc<RutDrag>>) -> Self {
+        let ground = Err(Unavailable::missing("the ground of a draw", Vec::new()));
+        Self { ground, given_rut_drag, ..self.with_no_runs() }
     }
 
     /// The same strip with no run kept, for a place of a sheet whose runs no
@@ -142,7 +162,9 @@ impl Standing {
         (ground, arms, friction): (&Known<Ground>, &Known<GearArms>, &Known<Friction>),
         gravel: &[Gravel],
     ) -> Option<Arc<RutDrag>> {
-        let (Ok(ground), Ok(arms), Ok(friction)) = (ground, arms, friction) else { return None };
+        let (Ok(ground), Ok(arms), Ok(friction)) = (ground, arms, friction) else {
+            return self.given_rut_drag.clone();
+        };
         let of = rolling(flight, ground, arms, &friction.rolling)?;
         let made = || Arc::new(RutDrag::of(flight, ground, of));
         if !gravel.is_empty() {

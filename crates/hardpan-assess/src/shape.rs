@@ -64,6 +64,12 @@ pub struct StripShape {
 }
 
 impl StripShape {
+    /// The shape while it is being measured.
+    pub(crate) fn not_yet() -> Self {
+        let why = || Unavailable::missing("the shape of the strip", Vec::new());
+        Self { surface: Err(why()), detail: Err(why()), repairs: Err(why()), ponds: Err(why()) }
+    }
+
     /// Volume to cut and volume to fill, where the repairs are known.
     #[must_use]
     pub fn volumes(&self) -> Option<(Volume, Volume)> {

@@ -208,7 +208,9 @@
       const last = parsed(await advice);
       if (mine === asked && $("#advice", last)) takeAdvice(last);
     } catch {
-      if (mine === asked) $("#advice p").textContent = "What would turn the answer was not worked out: the program does not answer.";
+      if (mine !== asked) return;
+      leaveUnopened("the program does not answer. Load the page again.");
+      $("#advice p").textContent = "What would turn the answer was not worked out: the program does not answer.";
     }
   }
 
@@ -248,12 +250,19 @@
     history.replaceState(null, "", url);
   }
 
-  // What each check opens to, where it is not there yet.
+  // What each check opens to, where it is not there yet. Files may have changed since
+  // the sheet was asked for: only what opens the same words is taken.
   function takeBases(fresh) {
     all(".opened.follows").forEach((one) => {
-      const basis = $(`#${one.parentElement.id} > .opened`, fresh);
-      if (basis) one.replaceWith(basis);
+      const there = fresh.getElementById(one.parentElement.id);
+      const isSame = there && $("summary", there).textContent === $("summary", one.parentElement).textContent;
+      if (isSame) one.replaceWith($(".opened", there));
     });
+    leaveUnopened("the files have changed since. Load the page again.");
+  }
+
+  function leaveUnopened(why) {
+    all(".opened.follows p").forEach((one) => { one.textContent = `How this comes about was not worked out: ${why}`; });
   }
 
   // What was tried comes last; the answer itself is the same, with the account of it.

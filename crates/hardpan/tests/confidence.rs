@@ -4,13 +4,13 @@
 mod support;
 
 use hardpan_assess::{Confidence, Help, LimitChance, Moving, Sampling, assess, confidence};
-use hardpan_model::{Flight, Given, Uncertainty, Verdict, Wind};
+use hardpan_model::{Flight, Given, Verdict, Wind};
 use hardpan_quantity::{
     Angle, Mass, Quantity, UnitSystem, knots, metres, millimetres, ratio, tonnes,
 };
 use hardpan_report::{ConfidenceReport, Produced, TextStyle, confidence_text};
 use snapbox::cmd::{Command, cargo_bin};
-use support::{change, changed_files, flight};
+use support::{change, changed_files, exact, flight};
 
 fn drawn(flight: &Flight, draws: u32, seed: u32) -> Confidence {
     confidence(flight, Sampling { draws, in_full: draws, seed, threads: 2 }, |_, _| ())
@@ -40,25 +40,6 @@ fn lightly_loaded() -> Flight {
         survey.level_noise = Some(Given::stated("survey", millimetres(0.01)));
     }
     flight
-}
-
-/// All deviations 0, save what a test then sets.
-fn exact() -> Uncertainty {
-    let zero = || Some(Given::stated("uncertainty", ratio(0.0)));
-    Uncertainty {
-        level: None,
-        penetrometer_law: zero(),
-        bearing_law: zero(),
-        sounding: zero(),
-        rolling_friction: zero(),
-        braking_friction: zero(),
-        wind_speed: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
-        wind_direction: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
-        temperature_kelvins: Some(Given::stated("uncertainty", 0.0)),
-        air_pressure: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
-        mass: zero(),
-        thrust: zero(),
-    }
 }
 
 #[test]

@@ -7,10 +7,10 @@ use hardpan_assess::{
     Chance, Confidence, LimitChance, Moving, Sampling, assess, confidence, formulas, not_drawn,
     rules,
 };
-use hardpan_model::{Finding, Flight, Formula, Given, Uncertainty};
+use hardpan_model::{Finding, Flight, Formula, Given};
 use hardpan_quantity::{Amount, Length, Quantity, metres, ratio};
 use std::collections::BTreeSet;
-use support::{Change, change, flight};
+use support::{Change, change, exact, flight};
 
 /// Printed table of the normal distribution, from memory: above one deviation.
 const ABOVE_ONE: f64 = 0.158_66;
@@ -26,25 +26,6 @@ fn limit<'a>(found: &'a Confidence, code: &str, title: &str) -> &'a LimitChance 
 
 fn chance(found: &Confidence, code: &str, title: &str) -> Chance {
     limit(found, code, title).exceeded.expect("known")
-}
-
-/// All deviations 0, save what a test then sets.
-fn exact() -> Uncertainty {
-    let zero = || Some(Given::stated("uncertainty", ratio(0.0)));
-    Uncertainty {
-        level: None,
-        penetrometer_law: zero(),
-        bearing_law: zero(),
-        sounding: zero(),
-        rolling_friction: zero(),
-        braking_friction: zero(),
-        wind_speed: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
-        wind_direction: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
-        temperature_kelvins: Some(Given::stated("uncertainty", 0.0)),
-        air_pressure: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
-        mass: zero(),
-        thrust: zero(),
-    }
 }
 
 /// The deviation over the value of a lognormal factor whose logarithm has this one.
@@ -186,6 +167,31 @@ fn val_the_strength_number_is_exceeded_as_the_mass_that_has_it() {
     let few = Sampling { draws: 2048, in_full: 128, seed: 3, threads: 2 };
     let (told, is_fitted) = of_take_off(&confidence(&flight, few, |_, _| ()));
     assert!(is_fitted && (told.share.si() - ABOVE_ONE).abs() < 0.002, "{told:?}");
+}
+
+/// Where nothing is uncertain, a distance declared a little short of what the assessment
+/// needs is too short in every draw, and one a little longer in none: the draws roll over
+/// the ruts that the assessment counts.
+#[test]
+fn draws_roll_over_ruts_as_the_assessment_does() {
+    let mut flight = flight(&[]);
+    flight.landing = None;
+    flight.uncertainty = exact();
+    // What is not drawn keeps the credit that the assessment gives.
+    flight.uncertainty.rolling_friction = None;
+    let findings = assess(&flight).findings;
+    let distance = found(&findings, "F10", "take-off distance");
+    let spare = distance.limit.expect("declared").amount.si - distance.value.expect("run").si;
+    let low_end = &flight.strip.low_end.declared;
+    let declared = low_end.take_off_distance.as_ref().expect("declared").value.si();
+    for (left, share) in [(-0.5, 1.0), (0.5, 0.0)] {
+        for end in [&mut flight.strip.low_end, &mut flight.strip.high_end] {
+            let shorter = Given::stated("aerodrome record", metres(declared - spare + left));
+            end.declared.take_off_distance = Some(shorter);
+        }
+        let chance = chance(&drawn(&flight, 128, 2), "F10", "take-off distance");
+        assert_eq!(chance.share.si(), share, "{left} m to spare: {chance:?}");
+    }
 }
 
 /// More passes rut deeper in every draw.

@@ -42,18 +42,15 @@ impl Answered {
     /// Work out the answer.
     #[must_use]
     pub fn of(flight: Flight) -> Self {
-        let footing = Footing::of(&flight);
-        Self::on(flight, footing)
+        let (runs, bare) = (RunsOf::of(&flight), bare(&flight));
+        let (standing, core) = Core::afresh(&flight, &bare);
+        Self { footing: Footing { bare, runs, standing, used: 0 }, flight, core }
     }
 
     /// The same answer, from what was found for one before where it still counts.
     #[must_use]
     pub fn after(flight: Flight, before: &Footing) -> Self {
-        let footing = before.again(&flight).unwrap_or_else(|| Footing::of(&flight));
-        Self::on(flight, footing)
-    }
-
-    fn on(flight: Flight, footing: Footing) -> Self {
+        let Some(footing) = before.again(&flight) else { return Self::of(flight) };
         let core = Core::of(&flight, &footing.standing);
         Self { flight, footing, core }
     }
@@ -101,11 +98,6 @@ impl Answered {
 }
 
 impl Footing {
-    fn of(flight: &Flight) -> Self {
-        let bare = bare(flight);
-        Self { standing: Standing::of(&bare), runs: RunsOf::of(flight), bare, used: 0 }
-    }
-
     /// The same for another flight; none where anything is another that it rests on.
     fn again(&self, flight: &Flight) -> Option<Self> {
         if bare(flight) != self.bare {

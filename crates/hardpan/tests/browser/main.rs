@@ -188,6 +188,36 @@ fn a_changed_value_is_answered_and_the_old_answer_is_marked() {
     no_complaints(&browser);
 }
 
+/// What a check opens to is asked for after the sheet. It may not come, or be that of
+/// other files: then it is said, and nothing is taken.
+#[test]
+fn what_a_check_opens_to_is_its_own_or_said_to_be_missing() {
+    let served = Served::demo();
+    let browser = Browser::open(1440, 900);
+    sheet(&browser, &served);
+    let other = "new Response(await (await ask(url, how)).text()
+        .then((text) => text.replaceAll('class=\"title\">', 'class=\"title\">Other: ')))";
+    let cases = [
+        ("Promise.reject(new Error('away'))", "44 t", "does not answer"),
+        (other, "43 t", "files have changed"),
+    ];
+    for (reply, mass, words) in cases {
+        browser.run(&format!(
+            "const ask = window.asked ?? (window.asked = window.fetch.bind(window));
+             window.fetch = async (url, how) =>
+               how.headers['x-hardpan-part'] === 'bases' ? await {reply} : ask(url, how);
+             return true"
+        ));
+        browser.keys(r"#take_off\.mass", mass);
+        let told = format!(
+            "const all = [...document.querySelectorAll('.opened.follows')];
+             return all.length > 20 && all.every((one) => one.textContent.includes('{words}'))"
+        );
+        browser.wait("what is said in place", &told);
+        browser.run("document.querySelector('#take_off\\\\.mass').value = ''; return true");
+    }
+}
+
 #[test]
 fn a_value_that_cannot_be_used_gets_no_answer() {
     let served = Served::demo();

@@ -3,7 +3,8 @@
 
 use hardpan_assess::{Assessment, assess};
 use hardpan_files::{Memory, read_flight};
-use hardpan_model::{Finding, Flight};
+use hardpan_model::{Finding, Flight, Given, Uncertainty};
+use hardpan_quantity::{Quantity, ratio};
 use std::fmt::Write as _;
 use std::path::PathBuf;
 
@@ -144,4 +145,23 @@ pub(crate) fn finding<'a>(assessment: &'a Assessment, code: &str) -> &'a Finding
         .filter(|finding| finding.code == code)
         .max_by_key(|finding| finding.verdict)
         .unwrap_or_else(|| panic!("no finding {code}"))
+}
+
+/// All deviations 0, save what a test then sets.
+pub(crate) fn exact() -> Uncertainty {
+    let zero = || Some(Given::stated("uncertainty", ratio(0.0)));
+    Uncertainty {
+        level: None,
+        penetrometer_law: zero(),
+        bearing_law: zero(),
+        sounding: zero(),
+        rolling_friction: zero(),
+        braking_friction: zero(),
+        wind_speed: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
+        wind_direction: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
+        temperature_kelvins: Some(Given::stated("uncertainty", 0.0)),
+        air_pressure: Some(Given::stated("uncertainty", Quantity::from_si(0.0))),
+        mass: zero(),
+        thrust: zero(),
+    }
 }

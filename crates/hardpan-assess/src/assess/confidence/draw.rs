@@ -2,9 +2,9 @@
 
 use super::inputs::{Inputs, Kind};
 use crate::ground::Ground;
-use crate::ground::rut_drag::over_ruts;
+use crate::ground::rut_drag::{RutDrag, over_ruts};
 use crate::measure::{Standing, measure};
-use crate::measured::{Known, Measured, Unavailable};
+use crate::measured::{Known, Measured};
 use crate::movements::LATE;
 use crate::tyres::TyrePressure;
 use hardpan_ground::{StrengthAlong, penetrometer::CREDIT_DIVISOR};
@@ -31,6 +31,8 @@ pub(super) struct Start<'a> {
     braking: Option<Ratio>,
     /// Main and nose tyres as the assessment sets them.
     tyres: [Known<TyrePressure>; 2],
+    /// Rolling over ruts as the assessment counts it.
+    rut_drag: Option<Arc<RutDrag>>,
 }
 
 /// A flight drawn, measured.
@@ -72,7 +74,8 @@ impl<'a> Start<'a> {
         let rolling = friction.as_ref().map(|friction| of(Kind::Rolling, &friction.rolling));
         let braking = friction.as_ref().map(|friction| of(Kind::Braking, &friction.braking));
         let tyres = [measured.main_tyre.clone(), measured.nose_tyre.clone()];
-        Self { flight, lean, inputs, standing, strength, rolling, braking, tyres }
+        let rut_drag = measured.rut_drag.clone();
+        Self { flight, lean, inputs, standing, strength, rolling, braking, tyres, rut_drag }
     }
 
     pub(super) const fn flight(&self) -> &Flight {
@@ -148,11 +151,10 @@ impl<'a> Start<'a> {
         });
     }
 
-    /// The measures without what no limit on a mass asks for: the tyres are as the
-    /// assessment sets them.
+    /// The measures without what no limit on a mass asks for: tyres, and rolling over
+    /// ruts, are those of the assessment.
     fn measured(&self, flight: &Flight, ground: Known<Ground>) -> Measured {
-        let aside = Unavailable::missing("the ground of a draw", Vec::new());
-        let standing = self.standing.for_a_draw(Err(aside));
+        let standing = self.standing.for_a_draw(self.rut_drag.clone());
         let mut measured = measure(flight, &standing, &[]);
         measured.ground = ground;
         let [main, nose] = &self.tyres;
