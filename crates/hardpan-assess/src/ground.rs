@@ -1,6 +1,7 @@
 //! The ground along the wheel lanes, and what it carries of each leg.
 
 pub(crate) mod bearing_curves;
+pub(crate) mod held_to_ruts;
 pub(crate) mod lane_coverages;
 pub(crate) mod lee_leg;
 pub(crate) mod loads;

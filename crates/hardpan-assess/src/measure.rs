@@ -20,7 +20,7 @@ use hardpan_ground::{GearArms, LegLoads};
 use hardpan_model::{
     Condition, Day, Direction, Flight, Given, Landing, MonthDay, Need, SurfaceState, TakeOff,
 };
-use hardpan_quantity::{Force, Length, Mass, Quantity, metres};
+use hardpan_quantity::{Force, Length, Mass, Quantity, metres, ratio};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents, friction};
 use hardpan_surface::centre_profile;
 use std::borrow::Cow;
@@ -256,6 +256,7 @@ pub(crate) fn measure(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -
         friction,
         day_share,
         rut_drag,
+        ruts_over_laws: ratio(1.0),
         ground,
         arms,
         take_off_case,

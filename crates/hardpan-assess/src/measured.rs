@@ -11,7 +11,7 @@ use crate::shape::StripShape;
 use crate::tyres::TyrePressure;
 use hardpan_ground::{FrostState, GearArms, LegLoads, RequirementTable};
 use hardpan_model::{Flight, Need, Step};
-use hardpan_quantity::Length;
+use hardpan_quantity::{Length, Ratio};
 use hardpan_run::{Air, Friction, LandingRun, TakeOffRun, WindComponents};
 use hardpan_surface::LineSlopes;
 use std::sync::{Arc, OnceLock};
@@ -81,6 +81,8 @@ pub(crate) struct Measured {
     /// What the ruts make of the rolling in a take-off; none where what that
     /// rests on is not stated.
     pub(crate) rut_drag: Option<Arc<RutDrag>>,
+    /// Ruts over those of the laws: 1 but in a draw.
+    pub(crate) ruts_over_laws: Ratio,
     pub(crate) sounding_reach: Length,
     pub(crate) ground: Known<Ground>,
     pub(crate) arms: Known<GearArms>,

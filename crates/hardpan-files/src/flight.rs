@@ -216,6 +216,8 @@ fn uncertainty(t: &mut Table<'_>) -> Uncertainty {
         level: t.quantity("level", plausible::LEVEL),
         penetrometer_law: t.quantity("penetrometer_law", plausible::UNSURE),
         bearing_law: t.quantity("bearing_law", plausible::UNSURE),
+        rut_law: t.quantity("rut_law", plausible::UNSURE),
+        strain_law: t.quantity("strain_law", plausible::UNSURE),
         sounding: t.quantity("sounding", plausible::UNSURE),
         rolling_friction: t.quantity("rolling_friction", plausible::UNSURE),
         braking_friction: t.quantity("braking_friction", plausible::UNSURE),

@@ -17,7 +17,7 @@ use hardpan_ground::{
 use hardpan_model::{Formula, Given, Hammer, Reading, SoilClass, Sounding, StrengthPoint};
 use hardpan_quantity::{
     Density, Force, Length, PenetrationRate, Pressure, Quantity, bearing_percent, celsius,
-    kilograms, kilonewtons, kilopascals, megapascals, metres, millimetres, percent,
+    kilograms, kilonewtons, kilopascals, megapascals, metres, millimetres, percent, ratio,
 };
 use std::cell::Cell;
 use std::hint::black_box;
@@ -240,6 +240,7 @@ fn ruts(criterion: &mut Criterion) {
         thickness: millimetres(240.0),
         above: bearing_percent(40.0),
         below: bearing_percent(4.0),
+        over_laws: ratio(1.0),
     };
     against(
         criterion,

@@ -5,7 +5,7 @@ use hardpan_ground::{
 };
 use hardpan_model::FormulaError;
 use hardpan_quantity::{
-    Amount, Length, Quantity, bearing_percent, kilonewtons, kilopascals, millimetres,
+    Amount, Length, Quantity, bearing_percent, kilonewtons, kilopascals, millimetres, ratio,
 };
 use proptest::prelude::*;
 
@@ -17,6 +17,7 @@ fn loading() -> RutLoading {
         thickness: millimetres(304.0),
         above: bearing_percent(20.0),
         below: bearing_percent(2.0),
+        over_laws: ratio(1.0),
     }
 }
 
@@ -68,7 +69,7 @@ proptest! {
             rut_forecast(&RutLoading {
                 load: kilonewtons(load), pressure: kilopascals(pressure), passes,
                 thickness: millimetres(thickness), above: bearing_percent(above),
-                below: bearing_percent(below),
+                below: bearing_percent(below), over_laws: ratio(1.0),
             }).barber.expect("inside").si()
         };
         let here = of(load, pressure, passes, thickness, above, below);

@@ -16,6 +16,12 @@ pub struct Uncertainty {
     /// Of the strength that the thickness law asks of unsurfaced ground, the same
     /// everywhere on a strip, over its mean.
     pub bearing_law: Option<Given<Ratio>>,
+    /// Of the depth of ruts that the laws of ruts give, the same everywhere on a
+    /// strip, over its mean.
+    pub rut_law: Option<Given<Ratio>>,
+    /// Of the strain in weak ground over the strain allowed there, that the laws of
+    /// stiffness and the criterion of strain give, likewise.
+    pub strain_law: Option<Given<Ratio>>,
     /// Of one sounding about the ground that it stands for, over its mean.
     pub sounding: Option<Given<Ratio>>,
     /// Of the rolling coefficient, over its value.

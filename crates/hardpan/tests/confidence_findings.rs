@@ -10,7 +10,7 @@ use hardpan_assess::{
 use hardpan_model::{Finding, Flight, Formula, Given};
 use hardpan_quantity::{Amount, Length, Quantity, metres, ratio};
 use std::collections::BTreeSet;
-use support::{Change, change, exact, flight};
+use support::{Change, GravelOver, change, exact, flight, gravel_over};
 
 /// Printed table of the normal distribution, from memory: above one deviation.
 const ABOVE_ONE: f64 = 0.158_66;
@@ -138,6 +138,165 @@ fn val_the_thickness_law_is_drawn_beside_the_credit_of_the_other() {
         "{law:?}"
     );
     assert!(found.missing.is_empty(), "{:?}", found.missing);
+}
+
+const SOFT: GravelOver = GravelOver {
+    gravel_blows: 4,
+    thickness_mm: 300,
+    ground_mm_per_blow: 45.0,
+    moisture_percent: "",
+};
+
+/// What a step comes to with the mean strength of the soundings, which the draws rest on,
+/// in place of the strength credited.
+fn at_the_mean(finding: &Finding, computes: &str) -> f64 {
+    let step = finding.basis.steps.iter().find(|step| step.computes == computes);
+    let inputs = step.expect("a step").inputs.iter().map(|input| {
+        let times = if input.name.starts_with("bearing_ratio") { 1.3 } else { 1.0 };
+        Amount { si: times * input.amount.si, ..input.amount }
+    });
+    law(finding, computes).value(&inputs.collect::<Vec<_>>()).expect("within").si
+}
+
+/// One deviation from the limit, on either side of it.
+fn is_one_off(value: f64, limit: f64, chance: &Chance) -> bool {
+    let beyond = if value < limit { chance.share.si() } else { 1.0 - chance.share.si() };
+    (beyond - ABOVE_ONE).abs() <= 1.01 / 512.0
+}
+
+/// Closed form: with the laws of ruts alone drawn, a rut of a law is over the limit with
+/// 1 - Φ(ln(limit / rut) / s).
+#[test]
+fn val_the_laws_of_ruts_are_drawn_beside_the_ground() {
+    let mut flight = gravel_over(SOFT, &[]);
+    let findings = assess(&flight).findings;
+    for (code, title) in [("G50", "Barber"), ("G50", "Giroud"), ("G52", "ruts along")] {
+        let of = found(&findings, code, title);
+        let (rut, limit) = (at_the_mean(of, "rut depth"), of.limit.expect("a limit").amount.si);
+        flight.uncertainty = exact();
+        flight.uncertainty.rut_law = deviation((limit / rut).ln().abs());
+        let chance = chance(&drawn(&flight, 512, 3), code, title);
+        assert!(is_one_off(rut, limit, &chance), "{code} {title}: {rut} m, {chance:?}");
+    }
+}
+
+/// Closed form, [BDA-2013] 3.2: a further rut is that of the law times the exponential of
+/// m + t d √(1 + 1/n), t by Student with n - 1 degrees of freedom: of six ruts t is 1.476
+/// at 90 % (printed tables, from memory). Where the law is exact, the rut that 95 in 100
+/// places stay under counts as it does in the assessment.
+#[test]
+fn val_measured_ruts_scatter_by_their_own_spread() {
+    let mut flight = flight(&[]);
+    let findings = assess(&flight).findings;
+    let of = found(&findings, "G55", "rut after the passes");
+    let [law, mean, deviation, ruts] =
+        ["rut_of_law", "mean_log", "deviation_log", "ruts"].map(|name| input(of, name).si);
+    assert_eq!(ruts, 6.0);
+    let at_ninety = law * (mean + 1.476 * deviation * (7.0_f64 / 6.0).sqrt()).exp();
+    let limit = of.limit.expect("a limit").amount.si;
+    for rut in &mut flight.strip.ruts {
+        rut.depth.value = rut.depth.value * (limit / at_ninety);
+    }
+    flight.uncertainty = exact();
+    for (law, share) in [(Some(Given::stated("uncertainty", ratio(0.3))), 0.1), (None, 0.1)] {
+        flight.uncertainty.rut_law = law;
+        let found = drawn(&flight, 512, 3);
+        for title in ["rut after the passes", "passes until"] {
+            let chance = chance(&found, "G55", title);
+            assert!((chance.share.si() - share).abs() <= 1.01 / 512.0, "{title}: {chance:?}");
+        }
+    }
+    flight.uncertainty = exact();
+    assert_eq!(chance(&drawn(&flight, 128, 3), "G55", "rut after").share.si(), 1.0);
+}
+
+/// Closed form: with the law of strain alone drawn, the strain is over that allowed with
+/// 1 - Φ(ln(allowed / strain) / s). Both layers are as stiff as the bearing ratio of the
+/// lower one has it, and strain goes as one over that.
+#[test]
+fn val_the_law_of_strain_is_drawn_beside_the_ground() {
+    let mut flight = gravel_over(SOFT, &[]);
+    let findings = assess(&flight).findings;
+    let of = found(&findings, "G60", "strain");
+    let strain = of.value.expect("a strain").si;
+    let soft = input(of, "stiffness_below").si;
+    let named = |name: &str| {
+        formulas().into_iter().find(|formula| formula.name == name).expect("in the catalogue")
+    };
+    let bearing = input(of, "bearing_ratio");
+    let mean = Amount { si: 1.3 * bearing.si, ..bearing };
+    let laws = ["stiffness-heukelom-klomp-1962", "stiffness-trl-1984"];
+    let stiff = laws.map(|name| named(name).value(&[mean]).expect("within"));
+    let stiff = if stiff[0].si < stiff[1].si { stiff[0] } else { stiff[1] };
+    let allowed = named("strain-allowed-at-subgrade");
+    let allowed = allowed.value(&[stiff, input(of, "coverages")]).expect("within").si;
+    let strain = strain * soft / stiff.si;
+    flight.uncertainty = exact();
+    flight.uncertainty.strain_law = deviation((allowed / strain).ln().abs());
+    let chance = chance(&drawn(&flight, 512, 3), "G60", "strain");
+    assert!(is_one_off(strain, allowed, &chance), "{strain} of {allowed}: {chance:?}");
+}
+
+/// Rolling over ruts rises with the ruts, and half the draws rut deeper than the law says:
+/// a distance declared that just holds what the assessment needs is too short in half.
+#[test]
+fn the_laws_of_ruts_make_take_offs_longer_or_shorter_about_the_assessment() {
+    let mut flight = flight(&[]);
+    flight.landing = None;
+    flight.uncertainty = exact();
+    flight.uncertainty.rolling_friction = None;
+    let findings = assess(&flight).findings;
+    let distance = found(&findings, "F10", "take-off distance");
+    let spare = distance.limit.expect("declared").amount.si - distance.value.expect("run").si;
+    let low_end = &flight.strip.low_end.declared;
+    let declared = low_end.take_off_distance.as_ref().expect("declared").value.si();
+    let at = |left: f64, law: f64| {
+        let mut flight = flight.clone();
+        flight.uncertainty.rut_law = Some(Given::stated("uncertainty", ratio(law)));
+        for end in [&mut flight.strip.low_end, &mut flight.strip.high_end] {
+            let shorter = Given::stated("aerodrome record", metres(declared - spare + left));
+            end.declared.take_off_distance = Some(shorter);
+        }
+        chance(&drawn(&flight, 256, 2), "F10", "take-off distance").share.si()
+    };
+    let (short, long) = (at(-0.5, 0.44), at(0.5, 0.44));
+    assert!(long <= 0.5 && 0.5 <= short, "{long} {short}");
+    assert!(long > 0.2 && short < 0.8, "{long} {short}");
+    assert!(at(0.5, 0.1) <= long, "a surer law is never less sure of what holds");
+}
+
+/// A rut under its limit is over it the oftener the less sure the law is, and what touches
+/// no finding is not drawn.
+#[test]
+fn a_law_less_sure_never_makes_what_holds_surer() {
+    let mut shares = Vec::new();
+    let mut flight = gravel_over(GravelOver { ground_mm_per_blow: 20.0, ..SOFT }, &[]);
+    flight.uncertainty = exact();
+    for law in [0.0, 0.2, 0.44, 0.9] {
+        flight.uncertainty.rut_law = Some(Given::stated("uncertainty", ratio(law)));
+        let found = drawn(&flight, 256, 2);
+        let of = |(code, title): (&str, &str)| chance(&found, code, title).share.si();
+        shares.push([("G50", "Barber"), ("G52", "ruts along")].map(of));
+    }
+    assert_eq!(shares[0], [0.0, 0.0]);
+    for pair in shares.windows(2) {
+        assert!(pair[0][0] <= pair[1][0] && pair[0][1] <= pair[1][1], "{shares:?}");
+    }
+    assert!(shares[3].iter().all(|share| *share > 0.0), "{shares:?}");
+    flight.uncertainty = Uncertainty { rut_law: None, strain_law: None, ..exact() };
+    let laws = |flight: &Flight| {
+        let mut inputs = drawn(flight, 128, 2).inputs;
+        inputs.retain(|input| input.name.contains("ruts") || input.name.contains("strain"));
+        inputs
+    };
+    let told = laws(&flight);
+    let spreads: Vec<f64> = told.iter().map(|input| input.deviation.si).collect();
+    assert_eq!(spreads, [0.44, 0.45]);
+    assert!(told.iter().all(|input| input.source.contains("no scatter")), "{told:?}");
+    let even = GravelOver { gravel_blows: 1, thickness_mm: 20, ..SOFT };
+    let mut even = gravel_over(GravelOver { ground_mm_per_blow: 20.0, ..even }, &[]);
+    even.uncertainty = flight.uncertainty.clone();
+    assert_eq!(laws(&even), []);
 }
 
 /// Closed form: the number of the aeroplane rises with its mass, so that a lognormal

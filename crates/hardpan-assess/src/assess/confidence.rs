@@ -32,7 +32,7 @@ use findings::{Findings, Wanted};
 use hardpan_math::{EvenPoints, MOST_POINTS, normal_quantile};
 use hardpan_model::{Flight, Need, Verdict};
 use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio, kilograms};
-use inputs::{Inputs, Kind};
+use inputs::{Inputs, Kind, RestsOn};
 use levels::{LevelLimit, level_limits};
 use rayon::prelude::*;
 use search::Lines;
@@ -219,6 +219,7 @@ pub struct Help {
 
 /// Everything that the draws of one flight share.
 struct Case<'a> {
+    rests_on: RestsOn,
     inputs: &'a Inputs,
     measured: &'a Measured,
     start: &'a Start<'a>,
@@ -248,7 +249,8 @@ pub fn confidence(
     let standing = Standing::of(flight);
     let core = Core::of(flight, &standing);
     let levels = level_limits(flight, &core.measured, &core.findings);
-    let inputs = Inputs::of(flight, !levels.is_empty());
+    let rests_on = RestsOn::of(&core.findings, !levels.is_empty());
+    let inputs = Inputs::of(flight, rests_on);
     let largest = [&core.landing_mass, &core.take_off_mass];
     let assessed = largest.map(|answer| answer.as_ref().and_then(|answer| answer.largest));
     let about = assessed.map(|mass| mass.map(|mass| mass.si()));
@@ -260,6 +262,7 @@ pub fn confidence(
     let names = named(&middle, &levels, &findings);
     let slopes = slopes(&middle, about);
     let case = Case {
+        rests_on,
         inputs: &inputs,
         measured,
         start: &start,

@@ -71,6 +71,27 @@ pub(crate) struct RutPlace {
     pub(crate) rolling: Ratio,
 }
 
+/// Ruts point by point of the main lanes, from which the rolling over them is counted.
+pub(crate) struct RutsByPoint {
+    of: Rolling,
+    points: Vec<RutPoint>,
+    /// Pressing in the middle of all points.
+    mostly: Ratio,
+    stations: usize,
+    stated: Option<RollingOverRuts>,
+    arms: (f64, f64, f64),
+}
+
+struct RutPoint {
+    /// Number of its station.
+    index: usize,
+    station: Length,
+    lane: Lane,
+    law: Option<LawRut>,
+    pressing: Ratio,
+    measured: Option<Length>,
+}
+
 /// Rolling coefficients along the strip above the one credited.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct RutDrag {
@@ -126,20 +147,40 @@ pub(crate) fn over_ruts(flight: &Flight) -> Option<&RollingOverRuts> {
     stated.filter_map(|friction| friction.over_ruts.as_ref()).next()
 }
 
-impl RutDrag {
-    /// Rolling along the main lanes of the ground.
+impl RutsByPoint {
     pub(crate) fn of(flight: &Flight, ground: &Ground, of: Rolling) -> Self {
-        let laws = laws(ground, &of);
-        let pressing: Vec<Ratio> = laws.iter().map(|law| pressing(&of, law.as_ref())).collect();
-        let mostly = middle(&pressing);
-        let without = laws.iter().filter(|law| law.is_none()).count();
-        let silent = ratio(without as f64 / laws.len().max(1) as f64);
-        let mut counted = vec![of.credited; ground.stations().len()];
+        let found = ground.points(LegKind::Main).zip(laws(ground, &of));
+        let points = found.map(|((lane, index, point), law)| {
+            let (station, pressing) = (point.station, pressing(&of, law.as_ref()));
+            let measured = measured(flight, lane, station);
+            RutPoint { index, station, lane, law, pressing, measured }
+        });
+        let points: Vec<RutPoint> = points.collect();
+        let pressing: Vec<Ratio> = points.iter().map(|point| point.pressing).collect();
+        Self {
+            of,
+            points,
+            mostly: middle(&pressing),
+            stations: ground.stations().len(),
+            stated: over_ruts(flight).cloned(),
+            arms: moments(flight),
+        }
+    }
+
+    /// Rolling where every rut of the law is so many times as deep as the law says.
+    pub(crate) fn drag(&self, over_law: Ratio) -> RutDrag {
+        let (of, times) = (self.of, over_law.si());
+        let mostly = self.mostly * times;
+        let without = self.points.iter().filter(|point| point.law.is_none()).count();
+        let silent = ratio(without as f64 / self.points.len().max(1) as f64);
+        let mut counted = vec![of.credited; self.stations];
         let mut worst: Option<RutPlace> = None;
-        let stated = over_ruts(flight);
-        let found = laws.into_iter().zip(pressing);
-        for ((lane, index, point), (law, pressing)) in ground.points(LegKind::Main).zip(found) {
-            let (station, measured) = (point.station, measured(flight, lane, point.station));
+        let stated = self.stated.as_ref();
+        for point in &self.points {
+            let RutPoint { index, station, lane, law, pressing, measured } = *point;
+            let pressing = pressing * times;
+            let law =
+                law.map(|law| LawRut { first: law.first * times, after: law.after * times, ..law });
             if law.is_none() && measured.is_none_or(|_| stated.is_none()) {
                 continue;
             }
@@ -156,7 +197,14 @@ impl RutDrag {
                 worst = Some(RutPlace { station, lane, law, pressing, measured, rolling });
             }
         }
-        Self { of, mostly, worst, silent, counted, arms: moments(flight) }
+        RutDrag { of, mostly, worst, silent, counted, arms: self.arms }
+    }
+}
+
+impl RutDrag {
+    /// Rolling along the main lanes of the ground.
+    pub(crate) fn of(flight: &Flight, ground: &Ground, of: Rolling) -> Self {
+        RutsByPoint::of(flight, ground, of).drag(ratio(1.0))
     }
 
     /// What a run leaves out where no stronger layer lies over a weaker one.

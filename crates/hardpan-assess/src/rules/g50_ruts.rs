@@ -66,8 +66,15 @@ fn ruts<'a>(context: &Context<'a>) -> Known<Ruts<'a>> {
     })?;
     let (load, steps) = place.equivalent(context)?;
     let forecast = |[above, below]: [BearingRatio; 2]| {
-        let (pressure, thickness) = (place.pressure, place.thickness);
-        rut_forecast(&RutLoading { load, pressure, passes: passes.value, thickness, above, below })
+        rut_forecast(&RutLoading {
+            load,
+            pressure: place.pressure,
+            passes: passes.value,
+            thickness: place.thickness,
+            above,
+            below,
+            over_laws: context.measured.ruts_over_laws,
+        })
     };
     let credited = forecast(place.credited());
     let mean = forecast([place.above, place.below]);

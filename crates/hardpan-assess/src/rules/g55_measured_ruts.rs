@@ -1,17 +1,15 @@
 //! G55: ruts that were measured, and the rut law held to them.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given_as, need, plain_step};
-use crate::ground::rut_record::of_law;
+use crate::draft::{Draft, computed, constant, given_as, plain_step};
+use crate::ground::held_to_ruts::{Ahead, HeldToRuts, STAYS_UNDER, ahead, limit};
 use crate::ground::strength_finding::stretch;
-use crate::ground::two_layers::{TwoLayers, from_step, two_layers};
+use crate::ground::two_layers::from_step;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use hardpan_ground::{
-    BARBER_RUT, CALIBRATED_RUT, FEWEST_RUTS, PASSES_TO_RUT, POSTERIOR_SOURCE, RutCalibration,
-};
+use hardpan_ground::{BARBER_RUT, CALIBRATED_RUT, PASSES_TO_RUT, POSTERIOR_SOURCE, RutCalibration};
 use hardpan_model::{BasisInput, Finding, Mark, MeasuredRut, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, inches};
+use hardpan_quantity::{Amount, Quantity};
 
 pub(super) const RULE: Rule = Rule {
     code: "G55",
@@ -33,34 +31,21 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
-/// Probability that a place stays under the rut that is told.
-const PROBABILITY: f64 = 0.95;
-/// Where it comes from.
+/// Where the probability of a rut comes from.
 const CHOSEN: Source = Source::new("", "19 in 20, chosen for planning", Tier::CommonPractice);
 /// Probability of the interval of the factor.
 const INTERVAL: f64 = 0.90;
-
-/// The ruts and what they say of the law.
-struct Calibrated<'a> {
-    used: Vec<(&'a MeasuredRut, Length)>,
-    aside: Vec<String>,
-    found: Known<RutCalibration>,
-}
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let ruts = &context.flight.strip.ruts;
     if ruts.is_empty() {
         return Vec::new();
     }
-    let calibrated = calibrated(context, ruts);
+    let calibrated = HeldToRuts::of(context, ruts);
     let mut findings: Vec<Finding> = deepest(ruts).into_iter().collect();
     findings.push(factor(&calibrated));
     findings.extend(forecast(context, &calibrated));
     findings
-}
-
-fn limit() -> Length {
-    inches(3.0)
 }
 
 fn deepest(ruts: &[MeasuredRut]) -> Option<Finding> {
@@ -91,72 +76,40 @@ fn deepest(ruts: &[MeasuredRut]) -> Option<Finding> {
     })
 }
 
-fn calibrated<'a>(context: &Context<'_>, ruts: &'a [MeasuredRut]) -> Calibrated<'a> {
-    let (mut used, mut aside) = (Vec::new(), Vec::new());
-    for rut in ruts {
-        if rut.depth.value.si() <= 0.0 {
-            aside.push("no rut was found".to_owned());
-            continue;
-        }
-        match of_law(context.flight, context.measured, rut) {
-            Ok(law) => used.push((rut, law)),
-            Err(why) => aside.push(why.because),
-        }
-    }
-    let pairs: Vec<(Length, Length)> =
-        used.iter().map(|(rut, law)| (rut.depth.value, *law)).collect();
-    let found = if pairs.len() < FEWEST_RUTS {
-        let how = format!("{FEWEST_RUTS} or more where a stronger layer lies over a weaker one");
-        let because = format!("{} of {} ruts can be held to the law", pairs.len(), ruts.len());
-        Err(Unavailable { because, needs: vec![need("strip: ruts", &how)] })
-    } else {
-        RutCalibration::of(&pairs).map_err(Unavailable::from)
-    };
-    aside.sort();
-    aside.dedup();
-    Calibrated { used, aside, found }
-}
-
-impl Calibrated<'_> {
-    /// Mean and deviation of the logarithms.
-    fn steps(&self, found: &RutCalibration) -> [Step; 2] {
-        let inputs = self.used.iter().flat_map(|(rut, law)| {
-            let at = Amount::from(rut.station.value).told();
-            [
-                given_as(&format!("rut at {at}"), &rut.depth, rut.depth.value.into()),
-                computed(&format!("rut of the law at {at}"), *law, BARBER_RUT.name),
-            ]
-        });
-        let inputs: Vec<BasisInput> = inputs.collect();
-        let step = |computes, expression, inputs, value| {
-            plain_step(computes, expression, POSTERIOR_SOURCE, inputs, Amount::coefficient(value))
-        };
+/// Mean and deviation of the logarithms.
+fn logarithms(calibrated: &HeldToRuts<'_>, found: &RutCalibration) -> [Step; 2] {
+    let inputs = calibrated.used.iter().flat_map(|(rut, law)| {
+        let at = Amount::from(rut.station.value).told();
         [
-            step(
-                "mean of the logarithms",
-                "mean of ln(measured / law)",
-                inputs.clone(),
-                found.mean_log(),
-            ),
-            step(
-                "deviation of the logarithms",
-                "standard deviation of ln(measured / law) with n − 1",
-                inputs,
-                found.deviation_log(),
-            ),
+            given_as(&format!("rut at {at}"), &rut.depth, rut.depth.value.into()),
+            computed(&format!("rut of the law at {at}"), *law, BARBER_RUT.name),
         ]
-    }
-
-    fn so_far(&self) -> f64 {
-        self.used.iter().map(|(rut, _)| rut.passes.value).fold(0.0, f64::max)
-    }
+    });
+    let inputs: Vec<BasisInput> = inputs.collect();
+    let step = |computes, expression, inputs, value| {
+        plain_step(computes, expression, POSTERIOR_SOURCE, inputs, Amount::coefficient(value))
+    };
+    [
+        step(
+            "mean of the logarithms",
+            "mean of ln(measured / law)",
+            inputs.clone(),
+            found.mean_log(),
+        ),
+        step(
+            "deviation of the logarithms",
+            "standard deviation of ln(measured / law) with n − 1",
+            inputs,
+            found.deviation_log(),
+        ),
+    ]
 }
 
 fn advice(title: &str) -> Draft {
     Draft::new(&RULE, title, Phase::Always).advice().mark(Mark::PlanningOnly)
 }
 
-fn factor(calibrated: &Calibrated<'_>) -> Finding {
+fn factor(calibrated: &HeldToRuts<'_>) -> Finding {
     let mut draft = advice("measured ruts over those of the law");
     if !calibrated.aside.is_empty() {
         draft = draft.caveat(format!("set aside: {}", calibrated.aside.join("; ")));
@@ -168,7 +121,7 @@ fn factor(calibrated: &Calibrated<'_>) -> Finding {
     let Some((low, high)) = found.factor_interval(INTERVAL) else {
         return draft.unproven("the ruts have no spread", []);
     };
-    let [mean, deviation] = calibrated.steps(found);
+    let [mean, deviation] = logarithms(calibrated, found);
     draft
         .value(Amount::coefficient(found.factor()))
         .step(mean)
@@ -189,10 +142,10 @@ fn factor(calibrated: &Calibrated<'_>) -> Finding {
 }
 
 /// The rut after the passes of the flight, and the passes until the limit.
-fn forecast(context: &Context<'_>, calibrated: &Calibrated<'_>) -> [Finding; 2] {
+fn forecast(context: &Context<'_>, calibrated: &HeldToRuts<'_>) -> [Finding; 2] {
     let rut = advice("rut after the passes, by the measured ruts").at_most(limit());
     let left = advice("passes until the ruts reach the limit");
-    let (found, ahead) = match (&calibrated.found, ahead(context, calibrated)) {
+    let (found, ahead) = match (&calibrated.found, ahead(context, calibrated.so_far())) {
         (Ok(found), Ok(ahead)) => (found, ahead),
         (Err(why), _) => return [rut.unavailable(why), left.unavailable(why)],
         (_, Err(why)) => return [rut.unavailable(&why), left.unavailable(&why)],
@@ -255,29 +208,10 @@ fn forecast(context: &Context<'_>, calibrated: &Calibrated<'_>) -> [Finding; 2] 
     [rut, left]
 }
 
-/// The worst place and all passes by then.
-struct Ahead<'a> {
-    place: TwoLayers<'a>,
-    single: Amount,
-    load: Vec<Step>,
-    passes: f64,
-}
-
-fn ahead<'a>(context: &Context<'a>, calibrated: &Calibrated<'_>) -> Known<Ahead<'a>> {
-    let place = two_layers(context)?;
-    let passes = context.flight.passes.as_ref().ok_or_else(|| {
-        let how = "how many passes the ground must carry before it is mended";
-        Unavailable::missing("the ruts", vec![need("flight: passes", how)])
-    })?;
-    let (single, load) = place.equivalent(context)?;
-    let passes = calibrated.so_far() + passes.value;
-    Ok(Ahead { place, single: single.into(), load, passes })
-}
-
 /// The steps to the rut after all passes; the last gives it.
 fn steps(
     ahead: &Ahead<'_>,
-    calibrated: &Calibrated<'_>,
+    calibrated: &HeldToRuts<'_>,
     found: &RutCalibration,
 ) -> Known<Vec<Step>> {
     let place = &ahead.place;
@@ -290,8 +224,7 @@ fn steps(
         computed("bearing_ratio_below", place.below, "mean of the penetrometer law"),
     ];
     let refused = |error| Unavailable::refused("the rut", &error);
-    let amounts: Vec<Amount> = inputs.iter().map(|input| input.amount).collect();
-    let law = BARBER_RUT.value(&amounts).map_err(refused)?;
+    let law: Amount = ahead.law()?.into();
     let mut steps = ahead.load.clone();
     let first = steps.len();
     let catalogued = |formula: &'static hardpan_model::Formula, inputs, result| Step {
@@ -299,7 +232,7 @@ fn steps(
         ..plain_step(formula.computes, formula.expression, formula.source, inputs, result)
     };
     steps.push(catalogued(&BARBER_RUT, inputs, law));
-    let [mean, deviation] = calibrated.steps(found);
+    let [mean, deviation] = logarithms(calibrated, found);
     let (m, d) = (mean.result, deviation.result);
     steps.extend([mean, deviation]);
     let inputs = vec![
@@ -307,7 +240,7 @@ fn steps(
         from_step("mean_log", m, first + 1),
         from_step("deviation_log", d, first + 2),
         computed("ruts", Amount::count(found.size() as f64), "those that the law was held to"),
-        constant("probability", Amount::coefficient(PROBABILITY), CHOSEN),
+        constant("probability", Amount::coefficient(STAYS_UNDER), CHOSEN),
     ];
     let amounts: Vec<Amount> = inputs.iter().map(|input| input.amount).collect();
     let deep = CALIBRATED_RUT.value(&amounts).map_err(refused)?;

@@ -36,10 +36,14 @@ pub static CALIBRATED_RUT: Formula = Formula {
     source: POSTERIOR_SOURCE,
     scatter: "that of the ruts measured; the ground elsewhere is taken to scatter as they do",
     evaluate: kernel!(|law, mean, deviation, ruts, probability| {
-        let quantile = student_quantile(ruts - 1.0, probability).unwrap_or(f64::NAN);
-        law * (mean + quantile * deviation * (1.0 + 1.0 / ruts).sqrt()).exp()
+        law * log_under((mean, deviation, ruts), probability).map_or(f64::NAN, f64::exp)
     }),
 };
+
+fn log_under((mean, deviation, ruts): (f64, f64, f64), probability: f64) -> Option<f64> {
+    let quantile = student_quantile(ruts - 1.0, probability)?;
+    Some(mean + quantile * deviation * (1.0 + 1.0 / ruts).sqrt())
+}
 
 /// Passes until a rut is reached, by the growth of the law.
 pub static PASSES_TO_RUT: Formula = Formula {
@@ -114,6 +118,13 @@ impl RutCalibration {
     #[must_use]
     pub fn factor(&self) -> f64 {
         self.mean.exp()
+    }
+
+    /// Logarithm of the factor that one more rut of the strip stays under with a
+    /// probability; none at 0 and 1.
+    #[must_use]
+    pub fn log_under(&self, probability: f64) -> Option<f64> {
+        log_under((self.mean, self.deviation, self.size as f64), probability)
     }
 
     /// Central interval that holds the factor with a probability.

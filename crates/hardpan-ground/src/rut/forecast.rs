@@ -3,7 +3,7 @@
 use crate::rut::barber::BARBER_RUT;
 use crate::rut::giroud_han::{GIROUD_HAN_RUT, RUTS_M};
 use hardpan_model::FormulaError;
-use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure, Quantity};
+use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure, Quantity, Ratio};
 use std::f64::consts::PI;
 
 /// What loads the ground, and the ground: surfacing over weaker ground.
@@ -21,6 +21,8 @@ pub struct RutLoading {
     pub above: BearingRatio,
     /// Bearing ratio under the surfacing, credited.
     pub below: BearingRatio,
+    /// Ruts over those of the laws: 1 for what the laws themselves say.
+    pub over_laws: Ratio,
 }
 
 /// A rut depth, or the side of a law's range on which it lies.
@@ -65,9 +67,10 @@ pub fn rut_forecast(loading: &RutLoading) -> RutForecast {
     let [aperture, capacity] = unreinforced;
     let giroud_han = GIROUD_HAN_RUT
         .value(&[load, pressure, passes, thickness, below, above, aperture, capacity]);
+    let over = loading.over_laws.si();
     RutForecast {
-        barber: barber.map(|rut| Length::from_si(rut.si)),
-        giroud_han: giroud_han.map(|rut| estimate(rut.si)),
+        barber: barber.map(|rut| Length::from_si(over * rut.si)),
+        giroud_han: giroud_han.map(|rut| estimate(over * rut.si)),
     }
 }
 

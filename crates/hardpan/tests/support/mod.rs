@@ -154,6 +154,8 @@ pub(crate) fn exact() -> Uncertainty {
         level: None,
         penetrometer_law: zero(),
         bearing_law: zero(),
+        rut_law: zero(),
+        strain_law: zero(),
         sounding: zero(),
         rolling_friction: zero(),
         braking_friction: zero(),

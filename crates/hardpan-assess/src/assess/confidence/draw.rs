@@ -2,7 +2,7 @@
 
 use super::inputs::{Inputs, Kind};
 use crate::ground::Ground;
-use crate::ground::rut_drag::{RutDrag, over_ruts};
+use crate::ground::rut_drag::{RutDrag, RutsByPoint, over_ruts};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
 use crate::movements::LATE;
@@ -33,6 +33,8 @@ pub(super) struct Start<'a> {
     tyres: [Known<TyrePressure>; 2],
     /// Rolling over ruts as the assessment counts it.
     rut_drag: Option<Arc<RutDrag>>,
+    /// What that rests on, where the laws of ruts are drawn.
+    ruts: Option<RutsByPoint>,
 }
 
 /// A flight drawn, measured.
@@ -42,10 +44,27 @@ pub(super) struct Drawn {
     pub(super) measured: Measured,
     /// The ground without the draw of the thickness law.
     pub(super) without_law: Known<Ground>,
+    /// The ground as sounded and tested, with nothing taken out for what is credited of
+    /// it; none where no rut was measured, which alone is held to it.
+    pub(super) as_found: Option<Known<Ground>>,
+    /// How the laws err that the ground does not stand for.
+    pub(super) laws: Laws,
     /// Real mass over the mass planned.
     pub(super) mass: f64,
     /// Error of the levels, in deviations.
     pub(super) levels: f64,
+}
+
+/// How laws err in a draw.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Laws {
+    /// Ruts over those of the laws.
+    pub(super) ruts: f64,
+    /// Probability that ruts stay under the one drawn, where measured ruts tell it;
+    /// none where the law of ruts is exact.
+    pub(super) rut_under: Option<f64>,
+    /// Strain over that allowed, over what the laws of both say.
+    pub(super) strain: f64,
 }
 
 impl<'a> Start<'a> {
@@ -75,7 +94,11 @@ impl<'a> Start<'a> {
         let braking = friction.as_ref().map(|friction| of(Kind::Braking, &friction.braking));
         let tyres = [measured.main_tyre.clone(), measured.nose_tyre.clone()];
         let rut_drag = measured.rut_drag.clone();
-        Self { flight, lean, inputs, standing, strength, rolling, braking, tyres, rut_drag }
+        let on_ruts = rut_drag.as_ref().zip(measured.ground.as_ref().ok());
+        let ruts = on_ruts
+            .filter(|_| is_varied(Kind::RutLaw))
+            .map(|(drag, ground)| RutsByPoint::of(flight, ground, drag.of));
+        Self { flight, lean, inputs, standing, strength, rolling, braking, tyres, rut_drag, ruts }
     }
 
     pub(super) const fn flight(&self) -> &Flight {
@@ -93,6 +116,7 @@ impl<'a> Start<'a> {
         let (mut rolling, mut braking) = (1.0, 1.0);
         let (mut blown, mut turned) = (0.0, 0.0);
         let (mut mass, mut levels, mut asked) = (1.0, 0.0, 1.0);
+        let mut laws = Laws { ruts: 1.0, rut_under: None, strain: 1.0 };
         for ((axis, coordinate), deviation) in self.inputs.axes.iter().zip(point).zip(deviations) {
             let z = normal_quantile(*coordinate).unwrap_or(0.0);
             let (factor, error) = (lognormal(*deviation, z), deviation * z);
@@ -118,15 +142,22 @@ impl<'a> Start<'a> {
                 Kind::Thrust => thrust(&mut flight, factor),
                 Kind::Touchdown => touchdown(&mut flight, z * deviation),
                 Kind::Levels => levels = z,
+                Kind::RutLaw => {
+                    laws.ruts = factor;
+                    laws.rut_under = (*deviation > 0.0).then_some(*coordinate);
+                }
+                Kind::StrainLaw => laws.strain = factor,
             }
         }
         wind(&mut flight, self.flight, blown, turned);
         self.friction(&mut flight, rolling, braking);
         weigh(&mut flight, mass);
+        let strengths = strengths.by_the_law();
         let without_law = strengths.ground();
+        let as_found = (!flight.strip.ruts.is_empty()).then(|| strengths.as_found());
         let ground = without_law.clone().map(|ground| asked_more_of(ground, asked));
-        let measured = self.measured(&flight, ground);
-        Drawn { flight, measured, without_law, mass, levels }
+        let measured = self.measured(&flight, ground, ratio(laws.ruts));
+        Drawn { flight, measured, without_law, as_found, laws, mass, levels }
     }
 
     /// Friction as drawn, in place of what is stated or published.
@@ -151,11 +182,13 @@ impl<'a> Start<'a> {
         });
     }
 
-    /// The measures without what no limit on a mass asks for: tyres, and rolling over
-    /// ruts, are those of the assessment.
-    fn measured(&self, flight: &Flight, ground: Known<Ground>) -> Measured {
-        let standing = self.standing.for_a_draw(self.rut_drag.clone());
+    /// The measures without what no limit on a mass asks for: tyres are those of the
+    /// assessment, and so is rolling over ruts, but for how deep the law has them.
+    fn measured(&self, flight: &Flight, ground: Known<Ground>, ruts: Ratio) -> Measured {
+        let drawn = self.ruts.as_ref().map(|by_point| Arc::new(by_point.drag(ruts)));
+        let standing = self.standing.for_a_draw(drawn.or_else(|| self.rut_drag.clone()));
         let mut measured = measure(flight, &standing, &[]);
+        measured.ruts_over_laws = ruts;
         measured.ground = ground;
         let [main, nose] = &self.tyres;
         (measured.main_tyre, measured.nose_tyre) = (main.clone(), nose.clone());
@@ -183,18 +216,32 @@ impl<'a> Strengths<'a> {
         }
     }
 
-    /// The lanes as drawn. The rules credit the mean of the law over a divisor;
-    /// where the law itself is drawn, that divisor is taken out. Strength tests
-    /// and a law that is not drawn keep it.
-    fn ground(mut self) -> Known<Ground> {
-        let (along, ground) = self.start.strength.as_ref().map_err(Clone::clone)?;
+    /// Each sounding read by the law as drawn.
+    fn by_the_law(mut self) -> Self {
         for one in &mut self.soundings {
             *one *= self.law;
         }
+        self
+    }
+
+    /// The lanes as drawn. The rules credit the mean of the law over a divisor;
+    /// where the law itself is drawn, that divisor is taken out. Strength tests
+    /// and a law that is not drawn keep it.
+    fn ground(&self) -> Known<Ground> {
+        let mut ground = self.with_tests(1.0 / CREDIT_DIVISOR)?;
+        crate::repairs::weaken(Arc::make_mut(&mut ground.lanes), CREDIT_DIVISOR);
+        Ok(ground)
+    }
+
+    /// The lanes as drawn, with nothing taken out.
+    fn as_found(&self) -> Known<Ground> {
+        self.with_tests(1.0)
+    }
+
+    fn with_tests(&self, of_tests: f64) -> Known<Ground> {
+        let (along, ground) = self.start.strength.as_ref().map_err(Clone::clone)?;
         let mut ground = ground.clone();
-        let mut lanes = along.varied(&self.soundings, 1.0 / CREDIT_DIVISOR);
-        crate::repairs::weaken(&mut lanes, CREDIT_DIVISOR);
-        ground.lanes = lanes.into();
+        ground.lanes = along.varied(&self.soundings, of_tests).into();
         Ok(ground)
     }
 }

@@ -3,7 +3,8 @@
 //!
 //! A rule that judges ground by the thickness law is asked on the ground of the draw;
 //! one that judges it by another law, on the same ground without the draw of the
-//! thickness law.
+//! thickness law; how the laws of ruts and of strain err is drawn on top. What is held to
+//! measured ruts is asked of the ground as it was found, since that is what they lie in.
 
 mod alone;
 
@@ -15,14 +16,17 @@ use crate::ground::strain_response::Strains;
 use crate::measure::put_on;
 use crate::rides::Asked;
 use crate::rules::RULES;
-use alone::{along_the_strip, deflections, lightest, on_arrival, over_water, passes_left, strain};
+use alone::{
+    along_the_strip, by_measured_ruts, deflections, lightest, on_arrival, over_water, passes_left,
+    strain,
+};
 use hardpan_model::{Bound, Finding, Phase, Verdict, Weight};
 use std::mem::replace;
 
 /// Rules that are asked on the ground with the thickness law as drawn.
 const BY_THICKNESS: [&str; 2] = ["G24", "G26"];
 /// Rules that are asked on the ground without it.
-const BY_OTHER_LAWS: [&str; 6] = ["F25", "G22", "G24", "G50", "G55", "W40"];
+const BY_OTHER_LAWS: [&str; 5] = ["F25", "G22", "G24", "G50", "W40"];
 
 /// Whether a limit holds in a draw, and what is left of it; none where not known.
 pub(super) type Left = (Option<bool>, Option<f64>);
@@ -118,6 +122,12 @@ fn found(drawn: &mut Drawn, strains: &Strains, is_wanted: impl Fn(&str) -> bool)
     if is_wanted("G60") {
         found.push(strain(drawn, strains));
     }
+    if is_wanted("G55")
+        && let Some(as_found) = drawn.as_found.clone()
+    {
+        put_on(&drawn.flight, &mut drawn.measured, as_found);
+        found.extend(by_measured_ruts(drawn));
+    }
     drawn.measured.ground = ground;
     found
 }
@@ -143,10 +153,7 @@ fn judge(drawn: &Drawn, codes: &[&str]) -> Vec<Finding> {
 fn asked(drawn: &Drawn, codes: &[&str], meant: OnTop) -> Found {
     let is_meant = |finding: &Finding| {
         let on_top = finding.title.starts_with("surface");
-        let as_measured = finding.code == "G55" && finding.title.starts_with("deepest");
-        finding.limit.is_some()
-            && !as_measured
-            && (finding.code != "G24" || on_top == (meant == OnTop::Yes))
+        finding.limit.is_some() && (finding.code != "G24" || on_top == (meant == OnTop::Yes))
     };
     let findings = judge(drawn, codes).into_iter().filter(is_meant);
     findings.map(|finding| (name(&finding), left_of(&finding))).collect()

@@ -110,7 +110,7 @@ fn sounded(
         more.station.value = station;
         flight.strip.soundings.push(more);
     }
-    let inputs = Inputs::of(&flight, !case.levels.is_empty());
+    let inputs = Inputs::of(&flight, case.rests_on);
     let start = Start::new(&flight, &inputs, case.start.standing().clone(), case.measured);
     let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
     let slopes = case.slopes.clone();
@@ -159,6 +159,12 @@ fn action(axis: &Axis) -> Phrase {
         Kind::Thrust => "a thrust known twice as well, such as by a run-up",
         Kind::Touchdown => "a touchdown placed twice as well",
         Kind::Levels => "levels with half the noise",
+        Kind::RutLaw => {
+            "ruts measured after passes that were counted, which halve the doubt of their laws"
+        }
+        Kind::StrainLaw => {
+            "the stiffness of the weak ground tested in place, which halves its doubt"
+        }
     };
     words.into()
 }

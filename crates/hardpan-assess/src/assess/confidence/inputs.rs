@@ -1,6 +1,6 @@
 //! What is uncertain of a flight, and how it is spread.
 
-use hardpan_model::{Flight, Given, Need, Source, Tier};
+use hardpan_model::{Finding, Flight, Given, Need, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, percent};
 
 /// Spread of the penetrometer law where the flight states none: the published
@@ -25,6 +25,29 @@ const BEARING_SOURCE: Source = Source::new(
     Tier::Judgement,
 );
 
+/// Spread of the laws of ruts where the flight states none: no scatter of either is
+/// published. The two lie about a factor of two apart where both hold, which is taken as
+/// half to double in nine of ten: `ln 2 / 1.645` of the logarithm.
+const RUT_SPREAD: f64 = 0.44;
+const RUT_SOURCE: Source = Source::new(
+    "",
+    "no scatter of a law of ruts is published: half to double in nine of ten, as far as two such \
+     laws lie apart",
+    Tier::Judgement,
+);
+
+/// Spread of the strain over that allowed where the flight states none: stiffness from a
+/// bearing ratio holds within half to double, read as the range of nine in ten, and
+/// strain goes as one over it; the criterion, of which no scatter is published, is taken
+/// within a third and three times its coverages in nine of ten.
+const STRAIN_SPREAD: f64 = 0.45;
+const STRAIN_SOURCE: Source = Source::new(
+    "",
+    "half to double the stiffness of a bearing ratio; no scatter of the criterion of strain is \
+     published: a third to three times its coverages; each in nine of ten",
+    Tier::Judgement,
+);
+
 /// Most soundings that are varied each by itself; more are varied in groups of
 /// neighbours.
 const MOST_SOUNDINGS: usize = 200;
@@ -46,6 +69,33 @@ pub(super) enum Kind {
     Thrust,
     Touchdown,
     Levels,
+    RutLaw,
+    StrainLaw,
+}
+
+/// What findings rest on that is drawn for them alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct RestsOn {
+    /// Limits on figures of the survey.
+    pub(super) levels: bool,
+    /// Ruts of a law, or rolling over them.
+    pub(super) ruts: bool,
+    /// The strain of a weak layer.
+    pub(super) strain: bool,
+}
+
+impl RestsOn {
+    /// What those of a flight rest on, some of them on levels or none.
+    pub(super) fn of(findings: &[Finding], levels: bool) -> Self {
+        let tells = |codes: &[&str]| {
+            findings.iter().any(|one| {
+                codes.contains(&one.code)
+                    && one.value.is_some()
+                    && !one.title.starts_with("deepest")
+            })
+        };
+        Self { levels, ruts: tells(&["G50", "G52", "G55"]), strain: tells(&["G60"]) }
+    }
 }
 
 /// One axis of the draws.
@@ -72,8 +122,8 @@ pub(super) struct Inputs {
 }
 
 impl Inputs {
-    /// Those of a flight, some of whose limits rest on levels or none.
-    pub(super) fn of(flight: &Flight, rests_on_levels: bool) -> Self {
+    /// Those of a flight whose findings rest on this.
+    pub(super) fn of(flight: &Flight, rests_on: RestsOn) -> Self {
         let mut inputs = Self { axes: Vec::new(), missing: Vec::new(), order: Vec::new() };
         let stated = &flight.uncertainty;
         if !flight.strip.soundings.is_empty() {
@@ -115,7 +165,7 @@ impl Inputs {
                 how: "standard deviation, from the operator's record".to_owned(),
             });
         }
-        if rests_on_levels {
+        if rests_on.levels {
             let survey = flight.strip.survey.as_ref();
             let noise = survey.and_then(|survey| survey.level_noise.clone());
             inputs.known(Kind::Levels, "levels of the survey", &noise, Amount::from, || Need {
@@ -126,6 +176,14 @@ impl Inputs {
         if !flight.strip.soundings.is_empty() || !flight.strip.strength_tests.is_empty() {
             let (kind, name) = (Kind::BearingLaw, "law of the strength needed");
             inputs.law(kind, name, &stated.bearing_law, (BEARING_SPREAD, BEARING_SOURCE));
+        }
+        if rests_on.ruts {
+            let name = "laws of ruts";
+            inputs.law(Kind::RutLaw, name, &stated.rut_law, (RUT_SPREAD, RUT_SOURCE));
+        }
+        if rests_on.strain {
+            let name = "law of strain in weak ground";
+            inputs.law(Kind::StrainLaw, name, &stated.strain_law, (STRAIN_SPREAD, STRAIN_SOURCE));
         }
         inputs
     }
@@ -267,9 +325,14 @@ fn source<T>(given: &Given<T>) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::BEARING_SPREAD;
-    use hardpan_ground::HAMMITT_BEARING;
-    use hardpan_quantity::{Amount, kilonewtons, kilopascals, metres};
+    use super::{BEARING_SPREAD, RUT_SPREAD, STRAIN_SPREAD};
+    use hardpan_ground::{
+        BARBER_RUT, GIROUD_HAN_RUT, HAMMITT_BEARING, STIFFNESS_TRL, STRAIN_ALLOWED,
+    };
+    use hardpan_quantity::{
+        Amount, Quantity, bearing_percent, kilonewtons, kilopascals, megapascals, metres,
+    };
+    use std::f64::consts::PI;
 
     /// By the law itself, [HAMMITT-1970]: what three times and a third of 1,000
     /// coverages ask for, deep down where the area of the tyre counts for little, lies
@@ -288,5 +351,58 @@ mod tests {
         };
         let off = 0.5 * (needed(3000.0) / needed(1000.0 / 3.0)).ln() / 1.645;
         assert!((off - BEARING_SPREAD).abs() < 0.005, "{off}");
+    }
+
+    /// The deviation over the mean of a lognormal factor, of which nine in ten lie within
+    /// one over a factor and that factor.
+    fn nine_in_ten_within(factor: f64) -> f64 {
+        let of_logarithm = factor.ln() / 1.645;
+        ((of_logarithm * of_logarithm).exp() - 1.0).sqrt()
+    }
+
+    /// Places where the law of Giroud and Han gives 75 mm, [GIROUD-HAN-2004], under loads
+    /// of 40 to 100 kN on ground of CBR 1 to 5: Barber, Odom and Patrick say half of it.
+    #[test]
+    fn the_spread_of_ruts_is_how_far_two_laws_lie_apart() {
+        let places = [
+            (40.0, 550.0, 0.4702, 20.0, 1.0),
+            (40.0, 550.0, 0.3040, 20.0, 2.0),
+            (40.0, 550.0, 0.2548, 20.0, 3.0),
+            (50.0, 500.0, 0.1384, 30.0, 4.0),
+            (100.0, 600.0, 0.1604, 40.0, 5.0),
+        ];
+        let apart = places.map(|(load, pressure, thickness, above, below)| {
+            let [above, below] = [above, below].map(|one| Amount::from(bearing_percent(one)));
+            let loading = [
+                kilonewtons(load).into(),
+                kilopascals(pressure).into(),
+                Amount::coefficient(1000.0),
+                metres(thickness).into(),
+            ];
+            let unreinforced = [Amount::coefficient(0.0), Amount::coefficient(PI)];
+            let barber = [&loading[..], &[above, below]].concat();
+            let giroud_han = [&loading[..], &[below, above], &unreinforced].concat();
+            let ruts = [(&GIROUD_HAN_RUT, giroud_han), (&BARBER_RUT, barber)];
+            let [giroud_han, barber] = ruts.map(|(law, of)| law.value(&of).expect("within").si);
+            assert!((giroud_han - 0.075).abs() < 2e-4, "{giroud_han}");
+            (giroud_han / barber).ln()
+        });
+        let mean = apart.iter().sum::<f64>() / 5.0;
+        assert!((mean / 2.0_f64.ln() - 1.0).abs() < 0.1, "{}", mean.exp());
+        assert!((nine_in_ten_within(2.0) - RUT_SPREAD).abs() < 0.005);
+    }
+
+    /// By the criterion itself, [TM-5-825-2-1], at 1,000 coverages and CBR 5, beside the
+    /// scatter of the stiffness: their logarithms add as squares.
+    #[test]
+    fn the_spread_of_strain_is_that_of_stiffness_and_of_coverages() {
+        let soft = STIFFNESS_TRL.value(&[bearing_percent(5.0).into()]).expect("within");
+        assert!((soft.si / megapascals(49.3).si() - 1.0).abs() < 0.01, "{soft:?}");
+        let allowed = |coverages: f64| {
+            STRAIN_ALLOWED.value(&[soft, Amount::coefficient(coverages)]).expect("within").si
+        };
+        let of_coverages = (allowed(1000.0 / 3.0) / allowed(3000.0)).sqrt();
+        let of_both = 2.0_f64.ln().hypot(of_coverages.ln()).exp();
+        assert!((nine_in_ten_within(of_both) - STRAIN_SPREAD).abs() < 0.005);
     }
 }

@@ -4,6 +4,7 @@ use super::{Found, Left, context, judge, left_of, named, of_margin, worse};
 use crate::assess::confidence::draw::Drawn;
 use crate::assess::confidence::trial::{Named, movements, planned};
 use crate::ground::LegKind;
+use crate::ground::held_to_ruts::{STAYS_UNDER, left, limit};
 use crate::ground::lee_leg::{moved_load, stated};
 use crate::ground::ruts_along::ruts_along;
 use crate::ground::strain_response::Strains;
@@ -13,7 +14,7 @@ use crate::measured::Known;
 use crate::tyres::least;
 use hardpan_ground::DEFLECTION_OF_SECTION;
 use hardpan_model::Weight;
-use hardpan_quantity::{Amount, Force, Length, Pressure, Quantity, inches};
+use hardpan_quantity::{Amount, Force, Length, Pressure, Quantity};
 
 /// The lightest mass of the aeroplane, where it is stated.
 pub(super) fn lightest(drawn: &Drawn) -> Found {
@@ -132,13 +133,27 @@ pub(super) fn along_the_strip(drawn: &Drawn) -> Found {
         let passes = drawn.flight.passes.as_ref()?.value;
         stretches.iter().filter_map(|one| one.after(passes)).reduce(Length::max)
     };
-    let margin = deepest().map(|rut| (inches(3.0) / rut).si().ln());
+    let deepest = deepest().map(|rut| rut * drawn.laws.ruts);
+    let margin = deepest.map(|rut| (limit() / rut).si().ln());
     let known = (None, margin.is_some());
     vec![(named("G52", "ruts along the strip", known, Weight::Advice), of_margin(margin))]
 }
 
+/// The rut of the worst place by the ruts that were measured, whose own spread is drawn
+/// in place of that of the law. It is over its limit where the limit is reached before
+/// the passes asked for are made.
+pub(super) fn by_measured_ruts(drawn: &Drawn) -> Found {
+    let under = drawn.laws.rut_under.unwrap_or(STAYS_UNDER);
+    let margin = left(&context(drawn), under).ok();
+    let known = (None, margin.is_some());
+    let titles =
+        ["rut after the passes, by the measured ruts", "passes until the ruts reach the limit"];
+    let of = |title| (named("G55", title, known, Weight::Advice), of_margin(margin));
+    titles.map(of).into()
+}
+
 pub(super) fn strain(drawn: &Drawn, strains: &Strains) -> (Named, Left) {
-    let margin = strained(drawn, strains).ok();
+    let margin = strained(drawn, strains).ok().map(|left| left - drawn.laws.strain.ln());
     let known = (None, margin.is_some());
     (named("G60", "strain at the top of the weak layer", known, Weight::Advice), of_margin(margin))
 }
