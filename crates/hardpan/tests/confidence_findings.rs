@@ -7,7 +7,7 @@ use hardpan_assess::{
     Chance, Confidence, LimitChance, Moving, Sampling, assess, confidence, formulas, not_drawn,
     rules,
 };
-use hardpan_model::{Finding, Flight, Formula, Given};
+use hardpan_model::{Finding, Flight, Formula, Given, Uncertainty};
 use hardpan_quantity::{Amount, Length, Quantity, metres, ratio};
 use std::collections::BTreeSet;
 use support::{Change, GravelOver, change, exact, flight, gravel_over};
@@ -195,7 +195,7 @@ fn val_measured_ruts_scatter_by_their_own_spread() {
     let at_ninety = law * (mean + 1.476 * deviation * (7.0_f64 / 6.0).sqrt()).exp();
     let limit = of.limit.expect("a limit").amount.si;
     for rut in &mut flight.strip.ruts {
-        rut.depth.value = rut.depth.value * (limit / at_ninety);
+        rut.depth.value *= limit / at_ninety;
     }
     flight.uncertainty = exact();
     for (law, share) in [(Some(Given::stated("uncertainty", ratio(0.3))), 0.1), (None, 0.1)] {
