@@ -18,7 +18,7 @@ use hardpan_book::{
     Audit, Book, BookError, Fields, Kind, Record, Withdrawal, csv_text, current, due_dates,
     json_value, left_over, measured_ruts, parts_of,
 };
-use hardpan_quantity::{Quantity as _, Time, parse};
+use hardpan_quantity::{Quantity as _, Time, counted, parse};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use std::fmt::Write as _;
@@ -89,13 +89,14 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         BookAction::Export => format!("{:#}\n", json_value(&Book::open(path)?.entries()?)),
         BookAction::Verify => {
             let entries = Book::open(path)?.verify()?.len();
-            format!("{entries} entries, each as it was written\n")
+            format!("{}, each as it was written\n", counted(entries, "entry", "entries"))
         }
         BookAction::Backup { to } => {
             let book = Book::open(path)?;
             let taken = taken_over(to);
             let entries = while_writing(parts_of(to), || book.backup(to))?;
-            format!("{taken}{entries} entries copied and verified: {}\n", to.display())
+            let entries = counted(entries, "entry", "entries");
+            format!("{taken}{entries} copied and verified: {}\n", to.display())
         }
     };
     screen::say(&text);

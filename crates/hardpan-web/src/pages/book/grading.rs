@@ -9,7 +9,7 @@ use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
     DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, grading, told_of_strip,
 };
-use hardpan_quantity::{Time, UnitSystem, metres, parse, percent};
+use hardpan_quantity::{Time, UnitSystem, counted, metres, parse, percent};
 use hardpan_report::{quantity_text, stretch_text};
 use jiff::Timestamp;
 use maud::{Markup, html};
@@ -139,7 +139,7 @@ pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
             } }
         }
         @if found.without_station > 0 {
-            p.note { (found.without_station) " reports state no station." }
+            p.note { (counted(found.without_station, "report states", "reports state")) " no station." }
         }
         @if !found.zones.is_empty() {
             div.scroll { table.compared {

@@ -4,7 +4,7 @@
 use super::picture_form::is_offered;
 use super::{Asked, Shown};
 use hardpan_book::{Entry, Record};
-use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, parse};
+use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, counted, parse};
 use hardpan_report::{quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
@@ -22,7 +22,7 @@ pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
     html! {
         section aria-labelledby="history-name" {
             h2 #history-name { "History" }
-            p.note { (entries.len()) " entries in the book, each as it was written" }
+            p.note { (counted(entries.len(), "entry", "entries")) " in the book, each as it was written" }
             @if mine.is_empty() { p { "Nothing is recorded of this strip." } }
             ol.history reversed {
                 @for entry in mine.iter().take(MOST) {
@@ -30,7 +30,7 @@ pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
                 }
             }
             @if mine.len() > MOST {
-                p.note { (mine.len() - MOST) " older ones: " code { "hardpan book FILE list KIND" } }
+                p.note { (counted(mine.len() - MOST, "older one", "older ones")) ": " code { "hardpan book FILE list KIND" } }
             }
         }
     }

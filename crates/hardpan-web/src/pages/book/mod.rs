@@ -32,7 +32,9 @@ use hardpan_book::{
     Book, Entry, Fields, GradingLimits, Kind, Status, current, damage_rate, due_dates,
     movements_by_month, passes_since_repair, status,
 };
-use hardpan_quantity::{Length, ParseError, Quantity as _, Time, UnitSystem, parse, percent};
+use hardpan_quantity::{
+    Length, ParseError, Quantity as _, Time, UnitSystem, counted, parse, percent,
+};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use maud::{Markup, html};
@@ -372,8 +374,8 @@ fn damage(standing: &[&Entry], strip: &str) -> Markup {
     let rate = damage_rate(standing, strip, percent(90.0)).ok();
     html! {
         @if let Some((rate, mean, limits)) = rate.and_then(|r| Some((r, r.rate?, r.limits?))) {
-            p { "Damage: " (rate.reports) @if rate.reports == 1 { " report" } @else { " reports" }
-                " in " (rate.movements) @if rate.movements == 1 { " movement, " } @else { " movements, " }
+            p { "Damage: " (counted(rate.reports, "report", "reports")) " in "
+                (counted(rate.movements, "movement", "movements")) ", "
                 strong { (format!("{mean:.1}")) } " for each 1,000 (90 % interval "
                 (format!("{:.1} to {:.1}", limits.lower, limits.upper)) ")" }
         }

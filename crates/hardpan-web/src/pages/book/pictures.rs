@@ -16,7 +16,7 @@ use hardpan_book::{
     Audit, Book, BookError, Entry, LARGEST_PICTURE, Once, PICTURED, PictureFile, Record, Shown,
     newest_of, pictures_of,
 };
-use hardpan_quantity::UnitSystem;
+use hardpan_quantity::{UnitSystem, counted};
 use maud::{Markup, html};
 use serde_json::json;
 use std::collections::BTreeMap;
@@ -210,7 +210,7 @@ pub(super) fn of_entry(
     html! {
         @if !all.is_empty() {
             details.pictures {
-                summary { (all.len()) @if all.len() == 1 { " picture" } @else { " pictures" } }
+                summary { (counted(all.len(), "picture", "pictures")) }
                 @for (own, one) in all {
                     @let source = format!("{address}/pictures/{}", one.digest);
                     figure {

@@ -16,7 +16,7 @@ use hardpan_book::{
     DamagePlaces, Entry, MeasuredRuts, PassCoverages, StretchPasses, current, damage_places,
     measured_ruts, passes_by_stretch,
 };
-use hardpan_quantity::{Length, UnitSystem, metres, millimetres, percent};
+use hardpan_quantity::{Length, UnitSystem, counted, metres, millimetres, percent};
 use hardpan_report::{Report, quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::sync::Arc;
@@ -239,7 +239,7 @@ fn covered(one: &StretchPasses, of_one: &PassCoverages) -> Markup {
     html! {
         @for (_, count) in &found.lanes {
             td { (format!("{count:.1}")) @if found.others > 0 {
-                " " span.file { "and those of " (found.others) " passes of others" }
+                " " span.file { "and those of " (counted(found.others, "pass", "passes")) " of others" }
             } }
         }
     }

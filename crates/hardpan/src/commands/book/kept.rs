@@ -108,7 +108,8 @@ fn details(one: &Holding<'_>) -> String {
     }
     if !one.assessments.is_empty() {
         let all: Vec<String> = one.assessments.iter().map(ToString::to_string).collect();
-        let _ = writeln!(text, "  used by the assessments of entries {}", all.join(", "));
+        let by = if all.len() == 1 { "assessment of entry" } else { "assessments of entries" };
+        let _ = writeln!(text, "  used by the {by} {}", all.join(", "));
     }
     text
 }

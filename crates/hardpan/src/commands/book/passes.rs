@@ -8,7 +8,7 @@ use hardpan_book::{
 };
 use hardpan_files::{Disk, axis_on_globe};
 use hardpan_model::{AxisPoint, Strip};
-use hardpan_quantity::{Angle, Length, Quantity as _, UnitSystem, parse};
+use hardpan_quantity::{Angle, Length, Quantity as _, UnitSystem, counted, parse};
 use hardpan_report::{quantity_text, stretch_text};
 use hardpan_survey::Geographic;
 use hardpan_web::OffStrip;
@@ -66,9 +66,12 @@ fn covered(one: &StretchPasses, of_one: &PassCoverages) -> String {
     let lanes = found.lanes.map(|(lane, count)| format!("{} {count:.1}", lane.word()));
     let others = match found.others {
         0 => String::new(),
-        count => format!(", and {count} passes of other aeroplanes on top"),
+        count => {
+            format!(", and {} of other aeroplanes on top", counted(count, "pass", "passes"))
+        }
     };
-    format!("; coverages {} from {} passes{others}", lanes.join(", "), found.passes)
+    let passes = counted(found.passes, "pass", "passes");
+    format!("; coverages {} from {passes}{others}", lanes.join(", "))
 }
 
 /// One line a stretch.
