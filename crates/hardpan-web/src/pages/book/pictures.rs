@@ -241,10 +241,9 @@ fn place(record: &Record, units: UnitSystem) -> String {
         "to",
     ];
     let found = named.iter().filter_map(|name| {
-        let value = super::history::value_text(name, fields.get(*name)?, units);
-        Some(format!("{} {value}", super::form::label(record.kind(), name)))
+        Some(super::history::named(record.kind(), name, fields.get(*name)?, units))
     });
     let strip = record.strip().unwrap_or_default();
     let parts = std::iter::once(format!("{} of {strip}", record.kind())).chain(found);
-    parts.collect::<Vec<_>>().join(", ")
+    parts.collect::<Vec<_>>().join("; ")
 }
