@@ -2,6 +2,7 @@
 
 use crate::cell::{Cell, ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
 use crate::picture::PictureFormat;
+use crate::ruts::rounded;
 use crate::{BookError, Version};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Length, Mass, Pressure, Quantity};
@@ -464,6 +465,7 @@ impl Record {
     }
 
     fn contradictions(&self) -> Vec<(&'static str, String)> {
+        let metres = |station: Length| rounded(station.si());
         let place = "must be stated where the depth is more than 0";
         match self {
             Self::Inspection(one) => {
@@ -482,7 +484,7 @@ impl Record {
                 vec![(field, "must be stated with the other end of the stretch".to_owned())]
             }
             Self::Repair(one) if one.to < one.from => {
-                vec![("to", format!("{} m lies before {} m", one.to.si(), one.from.si()))]
+                vec![("to", format!("{} m lies before {} m", metres(one.to), metres(one.from)))]
             }
             Self::Assessment(one) => serde_json::from_str::<serde_json::Value>(&one.json)
                 .err()

@@ -173,7 +173,8 @@ fn grading_table(places: &[GradingDue]) -> String {
          passes_left,passes_left_fewest,passes_left_most,day,earliest,latest\n",
     );
     for one in places {
-        let station = |end: Option<Length>| end.map_or_else(String::new, |at| at.si().to_string());
+        let station =
+            |end: Option<Length>| end.map_or_else(String::new, |at| metres_cell(at).to_string());
         let passes =
             one.passes_left.map(|left| left.map_or_else(String::new, |n| format!("{n:.0}")));
         let days = one.days.map(|day| day.map_or_else(String::new, |day| day.to_string()));
@@ -211,7 +212,7 @@ pub(super) fn damage(
     if csv {
         let mut text = String::from("from_m,to_m,zone,reports,movements,per_1000,lower,upper\n");
         for one in &found.stretches {
-            let (from, to) = (one.from.si(), one.to.si());
+            let (from, to) = (metres_cell(one.from), metres_cell(one.to));
             let _ = writeln!(text, "{from},{to},,{}", rate_cells(&one.rate));
         }
         for (zone, rate) in &found.zones {
@@ -234,6 +235,11 @@ pub(super) fn damage(
         let _ = writeln!(text, "  {zone}: {}", rate_text(rate));
     }
     Ok(text)
+}
+
+/// Metres to the millimetre, without what the binary form adds behind it.
+fn metres_cell(length: Length) -> f64 {
+    (length.si() * 1e3).round() / 1e3
 }
 
 fn rate_cells(rate: &DamageRate) -> String {
