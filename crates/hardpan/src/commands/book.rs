@@ -7,7 +7,7 @@ mod photo;
 mod state;
 
 pub(super) use kept::new_versions;
-pub(crate) use passes::off_globe_of;
+pub(crate) use passes::{map_of, off_globe_of};
 
 use crate::arguments::BookAction;
 use crate::failure::Failure;
@@ -16,7 +16,7 @@ use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
     Audit, Book, BookError, Fields, Kind, Record, Withdrawal, csv_text, current, due_dates,
-    json_value, left_over, measured_ruts, parts_of,
+    json_text, left_over, measured_ruts, parts_of,
 };
 use hardpan_quantity::{Quantity as _, Time, counted, parse};
 use jiff::Timestamp;
@@ -86,7 +86,7 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             passes::text(path, strip, asked, of_one.as_ref(), show.system())?
         }
         BookAction::Map { file, lane } => passes::map(path, file, lane.as_deref())?,
-        BookAction::Export => format!("{:#}\n", json_value(&Book::open(path)?.entries()?)),
+        BookAction::Export => json_text(&Book::open(path)?.entries()?),
         BookAction::Verify => {
             let entries = Book::open(path)?.verify()?.len();
             format!("{}, each as it was written\n", counted(entries, "entry", "entries"))

@@ -5,6 +5,7 @@ mod calendar;
 #[path = "../browser/driver.rs"]
 #[allow(dead_code)]
 mod driver;
+mod export;
 mod import;
 mod kept;
 mod picture_form;
@@ -221,7 +222,7 @@ fn the_json_answers_to_its_description() {
             "/api/compare" => "?flight=demo.flight",
             _ => "",
         };
-        let answer = get(&served, &(path.replace("{slug}", slug).replace("{id}", "1") + query));
+        let answer = get(&served, &(path.replace("{slug}", slug).replace("{id}", "1").replace("{kind}", "movement") + query));
         // The demo has no book.
         let expected = if path.contains("books") { "404" } else { "200" };
         assert_eq!(status(&answer), expected, "{path}: {}", answer.1);

@@ -1,6 +1,7 @@
 //! The book of a strip: its state, what was recorded, and forms to record more.
 
 pub(crate) mod entries;
+pub(crate) mod export;
 mod field;
 mod form;
 mod grading;
@@ -23,7 +24,7 @@ use crate::account::{Role, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::routes::{Room, Shared};
-use crate::shelf::EntryKind;
+use crate::shelf::{Entry as Listed, EntryKind};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
@@ -149,6 +150,8 @@ pub(super) struct Shown {
     entries: Vec<Entry>,
     /// Strips of the book and of the strip files beside it.
     strips: BTreeSet<String>,
+    /// The strip files beside it.
+    grounds: Vec<Listed>,
 }
 
 impl Shown {
@@ -173,8 +176,9 @@ pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
     });
     let kept =
         kept.await?.map_err(|why| Trouble::Broken(format!("The book cannot be read: {why}.")))?;
-    let of_files = entries.iter().filter(|entry| entry.kind == EntryKind::Strip);
-    let of_files = of_files.filter_map(|entry| entry.name.clone());
+    let grounds = entries.iter().filter(|entry| entry.kind == EntryKind::Strip);
+    let grounds: Vec<Listed> = grounds.cloned().collect();
+    let of_files = grounds.iter().filter_map(|ground| ground.name.clone());
     let of_book = kept.iter().filter_map(|entry| entry.record.strip().map(str::to_owned));
     let visitor = visitor();
     Ok(Shown {
@@ -184,14 +188,9 @@ pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
         author: visitor.and_then(|visitor| visitor.account),
         now: room.shelf.now(),
         strips: of_files.chain(of_book).collect(),
+        grounds,
         entries: kept,
     })
-}
-
-/// The whole book as JSON.
-pub(crate) async fn json(room: &Room, slug: &str) -> Result<String, Trouble> {
-    let shown = shown(room, slug).await?;
-    Ok(format!("{:#}\n", hardpan_book::json_value(&shown.entries)))
 }
 
 pub(crate) async fn book(
@@ -240,6 +239,7 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                             p { "Your account reads the book and records nothing." }
                         }
                     }
+                    (export::offer(shown, Some(strip)))
                     (history::history(shown, strip, asked))
                 }
             }
@@ -249,7 +249,7 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
     let links = html! {
         a href={ (shown.address) (other) } { "in " (word) " units" }
         a href={ (shown.address) "/kept" } { "Versions" }
-        a href={ "/api" (shown.address) } { "JSON" }
+        @if strip.is_some() { a href="#files" { "As a file" } }
     };
     let page = Page { title: &shown.title, crumbs: &[("/".into(), "Flights".into())], head: links };
     frame(&page, &body)

@@ -114,20 +114,29 @@ pub(super) fn text(
 pub(super) fn map(path: &Path, file: &Path, lane: Option<&str>) -> Result<String, Failure> {
     let lane = lane.map(|text| length("--lane", text)).transpose()?;
     let (strip, _) = reading::strip(&Disk::default(), &file.to_string_lossy())?;
-    let told = |what: &str| refused(format!("{}: {what}", file.display()));
-    let name = strip.name.as_ref().ok_or_else(|| told("the strip file states no `name`"))?;
-    let length = strip.length.as_ref().ok_or_else(|| told("the strip file states no `length`"))?;
-    let axis = axis_on_globe(&strip)
-        .ok_or_else(|| told("the strip file has no `latitude` and `longitude` of both ends"))?
-        .map_err(|error| told(&error.to_string()))?;
+    let entries = Book::open(path)?.entries()?;
+    map_of(&strip, &entries, lane)
+        .map_err(|what| refused(format!("{}: {what}", file.display())))
+}
+
+/// What a book tells of a strip, as GeoJSON text.
+pub(crate) fn map_of(
+    strip: &Strip,
+    entries: &[Entry],
+    lane: Option<Length>,
+) -> Result<String, String> {
+    let name = strip.name.as_ref().ok_or("the strip file states no `name`")?;
+    let length = strip.length.as_ref().ok_or("the strip file states no `length`")?;
+    let axis = axis_on_globe(strip)
+        .ok_or("the strip file has no `latitude` and `longitude` of both ends")?
+        .map_err(|error| error.to_string())?;
     let on_globe = |station: Length, offset: Length| {
         let at = AxisPoint { station, offset };
         let place = axis.place(at.station, at.offset).ok()?;
         Some((place.latitude, place.longitude))
     };
     let ground = Ground { strip: &name.value, length: length.value, lane, on_globe: &on_globe };
-    let entries = Book::open(path)?.entries()?;
-    let mut value = geojson_value(&current(&entries), &ground);
+    let mut value = geojson_value(&current(entries), &ground);
     value["caution"] = hardpan_assess::CAUTION.into();
     Ok(format!("{value:#}\n"))
 }
