@@ -6,6 +6,7 @@
 //! entry carries a digest of itself and of the one before, so that a change
 //! from outside is noticed. Time is given by the caller.
 
+mod against;
 mod backup;
 mod book;
 mod cell;

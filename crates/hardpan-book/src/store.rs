@@ -399,13 +399,9 @@ pub(crate) fn checked(
     if needs_reason && superseding.is_none_or(|old| old.why.trim().is_empty()) {
         return Err(BookError::NotSaid { what: "what is superseded, and why," });
     }
-    match record.happened() {
-        Some((field, at)) if at > audit.at => {
-            let what = format!("{at} lies ahead of the time of recording, {}", audit.at);
-            Err(BookError::Value { kind, field, what })
-        }
-        _ => Record::from_fields(kind, &record.fields()),
-    }
+    Record::from_fields_at(kind, &record.fields(), audit.at).map_err(|wrong| {
+        wrong.into_iter().next().unwrap_or(BookError::NotSaid { what: "every value" })
+    })
 }
 
 fn may_supersede(

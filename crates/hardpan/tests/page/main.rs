@@ -8,6 +8,7 @@ mod driver;
 mod export;
 mod import;
 mod kept;
+mod mistakes;
 mod picture_form;
 
 use driver::{Served, request};

@@ -28,7 +28,7 @@ use crate::shelf::{Entry as Listed, EntryKind};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use form::Filled;
+use form::{Filled, Mistake};
 use hardpan_book::{
     Book, Entry, Fields, GradingLimits, Kind, Status, current, damage_rate, due_dates,
     movements_by_month, passes_since_repair, status,
@@ -209,7 +209,7 @@ pub(crate) async fn book(
 pub(super) struct Refused {
     kind: Kind,
     fields: Fields,
-    why: String,
+    wrong: Vec<Mistake>,
 }
 
 /// The page of a book, with a form that was refused open again.
@@ -313,7 +313,7 @@ fn log(shown: &Shown, asked: &Asked, strip: &str, kind: Kind, refused: Option<&R
         by: shown.author.as_ref().map_or(&*asked.by, |(name, _)| name),
         is_signed_in: shown.author.is_some(),
         units: asked.units,
-        refused: mine.map(|refused| refused.why.as_str()),
+        wrong: mine.map_or(&[], |refused| &refused.wrong),
     };
     form::form(&shown.address, &shown.token, strip, kind, &filled)
 }

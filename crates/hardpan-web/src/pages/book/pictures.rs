@@ -76,7 +76,7 @@ pub(crate) async fn add(
             let told = json!({ "entry": once.entry().id, "known": is_known, "sha256": digest });
             answer(status, &told)
         }
-        Err(Refused { status, said }) => answer(status, &json!({ "error": said, "mistakes": [] })),
+        Err(refused) => refused.answer(),
     }
 }
 
