@@ -3,8 +3,13 @@
 
 use crate::contrast;
 use crate::demo_book::demo_with_book;
-use crate::driver::{Browser, Served};
+use crate::driver::{Browser, OVER_THE_EDGE, Served};
 use serde_json::json;
+
+/// What can be typed into or pressed.
+const USELESS_ON_PAPER: &str =
+    "return [...document.querySelectorAll('button, select, input, .act, .add-picture')]
+       .filter((one) => one.getClientRects().length).map((one) => one.outerHTML)";
 
 #[test]
 fn the_pages_of_a_book_can_be_read_everywhere() {
@@ -42,6 +47,12 @@ fn the_pages_of_a_book_can_be_read_everywhere() {
                one.getBoundingClientRect().right > innerWidth + 1).length",
         );
         assert_eq!(cut, json!(0), "{page}: a table is wider than the paper");
+        if name != "plan" {
+            let idle = browser.run(USELESS_ON_PAPER);
+            assert_eq!(idle, json!([]), "{page}: paper cannot use it");
+        }
+        let over = browser.run(OVER_THE_EDGE);
+        assert_eq!(over, json!([]), "{page}: sticks out of the paper");
         browser.paper(false);
         let paper = browser.print();
         assert!(paper.starts_with(b"%PDF-"), "{page}");

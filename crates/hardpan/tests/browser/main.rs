@@ -13,7 +13,7 @@ mod field;
 mod plan;
 mod reader;
 
-use driver::{Browser, Served};
+use driver::{Browser, OVER_THE_EDGE, Served};
 use serde_json::{Value, json};
 
 /// Right arrow, left arrow and End as the WebDriver protocol names them.
@@ -239,6 +239,9 @@ fn it_fits_a_phone_the_dark_and_paper() {
     browser.colours("dark");
     browser.picture("dark");
     browser.colours("light");
+    browser.paper(true);
+    assert_eq!(browser.run(OVER_THE_EDGE), json!([]), "the sheet sticks out of the paper");
+    browser.paper(false);
     let pdf = browser.print();
     assert!(pdf.starts_with(b"%PDF-"));
     let pages = pdf.windows(12).filter(|part| part.starts_with(b"/Type /Page\n")).count();

@@ -63,7 +63,7 @@ fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -
             @if taken_by.is_none() {
                 (super::pictures::of_entry(&shown.address, &shown.entries, entry, units))
                 @if is_offered(entry, shown.author.as_ref().map(|(_, role)| *role)) {
-                    p.audit { a href={ (shown.address) "/entries/" (number) "/picture" } {
+                    p.audit.add-picture { a href={ (shown.address) "/entries/" (number) "/picture" } {
                         "Add a picture" span.unseen { " of entry " (number) }
                     } }
                 }
