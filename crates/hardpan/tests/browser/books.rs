@@ -67,3 +67,32 @@ fn the_pages_of_a_book_can_be_read_everywhere() {
     }
     assert!(browser.complaints().is_empty());
 }
+
+/// Cells in which a number and its unit could come apart.
+const APART: &str = "return [...document.querySelectorAll('td, th')].map((one) => one.textContent)
+    .filter((text) => /[0-9] (%|kt|kg|lb|t|m|ft|mm|in|km|kPa|psi|hPa|MPa|°C|°F|kN|d)(?![a-z])/
+      .test(text))";
+
+#[test]
+fn a_number_in_a_table_keeps_to_its_unit() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    demo_with_book(&flights);
+    let served = Served::with(&[&flights.to_string_lossy()]);
+    let browser = Browser::open(1280, 900);
+    for page in [
+        "/flights/flight",
+        "/flights/flight?units=imperial",
+        "/flights/flight/masses?temperatures=14+degC&headwinds=9+kt",
+        "/flights/flight/year",
+        "/aeroplanes/aeroplane",
+        "/compare?flight=flight",
+        "/books/long?strip=Long+Gravel&within=7+d",
+        "/books/long/ruts?flight=flight",
+    ] {
+        browser.go(&format!("{}{page}", served.url));
+        let cells = browser.run("return document.querySelectorAll('td').length");
+        assert!(cells.as_u64().is_some_and(|count| count > 4), "{page}: {cells} cells");
+        assert_eq!(browser.run(APART), json!([]), "{page}");
+    }
+}

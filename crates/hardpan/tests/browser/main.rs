@@ -86,7 +86,7 @@ fn one_cursor_goes_through_all_bands() {
          return Math.abs(plumb.left - rail.right) < 4",
     );
     assert_eq!(seen, json!(true), "the cursor does not stand over the end of the strip");
-    assert!(row("level").ends_with(" m"), "{}", row("level"));
+    assert!(row("level").ends_with("\u{a0}m"), "{}", row("level"));
     browser.run(
         "const rail = document.querySelector('#station');
          rail.value = JSON.parse(document.querySelector('#values').textContent).labels.indexOf('1520 m');

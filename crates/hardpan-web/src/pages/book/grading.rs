@@ -10,7 +10,7 @@ use hardpan_book::{
     DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, grading, told_of_strip,
 };
 use hardpan_quantity::{Time, UnitSystem, counted, metres, parse, percent};
-use hardpan_report::{quantity_text, stretch_text};
+use hardpan_report::{glued, quantity_text, stretch_text};
 use jiff::Timestamp;
 use maud::{Markup, html};
 use std::sync::Arc;
@@ -112,7 +112,7 @@ fn place(one: &GradingDue, units: UnitSystem) -> Markup {
     html! {
         tr {
             th scope="row" { (where_it_is) }
-            td { (quantity_text(one.last.0, units)) ", " (one.last.1) }
+            td { (glued(&quantity_text(one.last.0, units))) ", " (one.last.1) }
             td { @match one.passes_left[0] {
                 Some(left) => (format!("{left:.0}")),
                 None => "does not grow",

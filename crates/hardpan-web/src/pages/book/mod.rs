@@ -398,8 +398,8 @@ fn due(standing: &[&Entry], now: Timestamp) -> Markup {
                     @match (one.date, one.days_left(today)) {
                         (Some(date), Some(days)) => {
                             td { (date) }
-                            td { @if days < 0 { strong { "overdue, " (-days) " d" } }
-                                @else { (days) " d" } }
+                            td { @if days < 0 { strong { "overdue, " (-days) "\u{a0}d" } }
+                                @else { (days) "\u{a0}d" } }
                         }
                         _ => td colspan="2" { "no day is stated, so nobody knows" },
                     }

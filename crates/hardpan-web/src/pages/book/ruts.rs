@@ -17,7 +17,7 @@ use hardpan_book::{
     measured_ruts, passes_by_stretch,
 };
 use hardpan_quantity::{Length, UnitSystem, counted, metres, millimetres, percent};
-use hardpan_report::{Report, quantity_text, stretch_text};
+use hardpan_report::{Report, glued, quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -226,7 +226,7 @@ fn stretches(told: &Told, units: UnitSystem) -> Markup {
                 @if let Some(of_one) = of_one { (covered(one, of_one)) }
                 td.day { (one.since.map_or_else(|| "not recorded".to_owned(), |day| day.to_string())) }
                 td { @for (lane, rut, day) in &one.ruts {
-                    (lane) " " strong { (quantity_text(*rut, units)) } ", " span.day { (day) } " "
+                    (lane) " " strong { (glued(&quantity_text(*rut, units))) } ", " span.day { (day) } " "
                 } }
             } } }
         } }
@@ -262,7 +262,7 @@ fn measured(ruts: &MeasuredRuts, units: UnitSystem) -> Markup {
                     td { (cells.get(1).copied().unwrap_or_default()) }
                     td { (cells.get(2).copied().unwrap_or_default()) }
                     td { @if let Some(rut) = number(cells.get(3)) {
-                        (quantity_text(millimetres(rut), units))
+                        (glued(&quantity_text(millimetres(rut), units)))
                     } }
                     td { (cells.get(4).copied().unwrap_or_default()) }
                 }
