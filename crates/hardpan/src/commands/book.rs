@@ -165,7 +165,8 @@ fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, F
         let what = "a picture is kept with `photo ENTRY FILE --shown TEXT`".to_owned();
         return Err(Failure::Argument { what });
     }
-    let mut record = Record::from_fields(kind, &fields_of(values)?)?;
+    let record = Record::from_fields_at(kind, &fields_of(values)?, Timestamp::now());
+    let mut record = record.map_err(|wrong| mistaken(&wrong))?;
     if let Record::Survey(survey) = &mut record {
         let file = File::open(&survey.file);
         if let (None, Ok(mut file)) = (&survey.digest, file) {
@@ -175,6 +176,17 @@ fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, F
     let (mut book, made) = opened(path)?;
     let entry = book.add(record, audit(by))?;
     Ok(format!("{made}recorded as entry {}\n", entry.id))
+}
+
+/// Everything that is wrong with a record.
+fn mistaken(wrong: &[BookError]) -> Failure {
+    if let [one] = wrong {
+        return Failure::Book { what: one.to_string() };
+    }
+    let lines: String = wrong.iter().map(|one| format!("\n  {one}")).collect();
+    let what =
+        format!("the record has {} mistakes; nothing was recorded:{lines}", wrong.len());
+    Failure::Book { what }
 }
 
 /// What must be looked at again.
@@ -247,7 +259,8 @@ fn correct(
     })?;
     let mut fields = old.record.fields();
     fields.extend(fields_of(values)?);
-    let record = Record::from_fields(old.record.kind(), &fields)?;
+    let record = Record::from_fields_at(old.record.kind(), &fields, Timestamp::now())
+        .map_err(|wrong| mistaken(&wrong))?;
     let entry = book.correct(id, record, why, audit(by))?;
     Ok(format!("recorded as entry {}, in the place of entry {id}, which stays\n", entry.id))
 }

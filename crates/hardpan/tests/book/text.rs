@@ -24,6 +24,24 @@ fn amounts_carry_no_binary_remains() {
 }
 
 #[test]
+fn every_mistake_of_a_record_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("north.book");
+    let seen = ["add", "inspection", "strip=North", "at=2026-06-18T16:00:00Z", "rut=9 mm"];
+    let (code, _, err) = book(&file, &[&seen[..], &["water=3", "--by", "Ada"]].concat());
+    assert_eq!(code, Some(2));
+    for said in [
+        "the record has 3 mistakes; nothing was recorded:\n",
+        "  inspection, water: `3` has no unit",
+        "  inspection, rut_station: must be stated where the depth is more than 0\n",
+        "  inspection, rut_lane: must be stated",
+    ] {
+        assert!(err.contains(said), "{said}: {err}");
+    }
+    assert!(!file.exists(), "a book of a record with mistakes");
+}
+
+#[test]
 fn one_of_a_thing_takes_the_singular() {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("north.book");

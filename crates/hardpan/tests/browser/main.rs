@@ -318,12 +318,27 @@ fn an_inspection_is_logged_from_a_phone() {
     browser.click("a[href='/books/north']");
     browser.wait("the book", "return !!document.querySelector('#log-inspection')");
     browser.click("#log-inspection summary");
+    // Everything that is missing is told at once, where the form is.
+    browser.follow("#log-inspection button");
+    let wrong = browser.run(
+        "return [...document.querySelectorAll('#log-inspection [aria-invalid]')]
+           .map((one) => one.name)",
+    );
+    assert_eq!(wrong, json!(["rut", "water", "by"]));
+    let top = "const one = document.querySelector('#log-inspection').getBoundingClientRect().top;
+               return one >= 0 && one < innerHeight / 2";
+    assert_eq!(browser.run(top), json!(true), "the form is out of sight");
+    browser.picture("book-missing");
+    for scheme in ["dark", "light"] {
+        browser.colours(scheme);
+        contrast::shown(&browser, "a form that is refused");
+    }
     browser.keys("#inspection-rut", "12 mm");
     browser.keys("#inspection-water", "0 mm");
     browser.keys("#inspection-by", "Ada");
     browser.click("#log-inspection button");
     // A rut without its station and lane is refused, and what was written stays.
-    browser.wait("the refusal", "return !!document.querySelector('#log-inspection .wrong')");
+    browser.wait("the refusal", "return !!document.querySelector('#inspection-rut_lane-wrong')");
     assert!(browser.text("#log-inspection .wrong").contains("station of the rut"));
     assert_eq!(
         browser.run("return document.querySelector('#inspection-rut').value"),
