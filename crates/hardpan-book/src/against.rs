@@ -26,9 +26,8 @@ pub(crate) fn contradictions(kind: Kind, fields: &Fields) -> Vec<(&'static str, 
     let is_stated = |name: &str| fields.contains_key(name);
     match kind {
         Kind::Inspection => {
-            let is_deep = |name: &str| {
-                read::<Length>(fields, name).is_some_and(|depth| depth.si() > 0.0)
-            };
+            let is_deep =
+                |name: &str| read::<Length>(fields, name).is_some_and(|depth| depth.si() > 0.0);
             let missing =
                 PLACES.into_iter().filter(|(depth, place)| is_deep(depth) && !is_stated(place));
             let what = "must be stated where the depth is more than 0";

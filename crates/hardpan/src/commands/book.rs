@@ -184,8 +184,7 @@ fn mistaken(wrong: &[BookError]) -> Failure {
         return Failure::Book { what: one.to_string() };
     }
     let lines: String = wrong.iter().map(|one| format!("\n  {one}")).collect();
-    let what =
-        format!("the record has {} mistakes; nothing was recorded:{lines}", wrong.len());
+    let what = format!("the record has {} mistakes; nothing was recorded:{lines}", wrong.len());
     Failure::Book { what }
 }
 

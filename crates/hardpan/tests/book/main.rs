@@ -1,9 +1,9 @@
 //! The record of a strip, as a user keeps it.
 
 mod import;
-mod text;
 #[path = "../support/mod.rs"]
 mod support;
+mod text;
 
 use snapbox::cmd::{Command, cargo_bin};
 use std::path::Path;

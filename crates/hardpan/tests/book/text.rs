@@ -54,8 +54,6 @@ fn one_of_a_thing_takes_the_singular() {
     assert!(status.contains("  damage: 1 report in 1 movement, "), "{status}");
     let (_, told, _) = book(&file, &["damage", "North"]);
     assert!(told.contains("  1 report states no station\n"), "{told}");
-    let (_, grading, _) = book(&file, &["grading", "North"]);
-    assert!(grading.contains("  1 pass in "), "{grading}");
     let copy = folder.path().join("copy.book").to_string_lossy().into_owned();
     assert!(book(&file, &["backup", &copy]).1.starts_with("2 entries copied"));
 }

@@ -70,7 +70,8 @@ fn a_form_tells_every_mistake_beside_its_value_and_keeps_what_was_typed() {
         assert_eq!(marked, wrong.len(), "{form}: only what is wrong is marked");
     }
     let page = send("record=inspection&rut=12+mm&water=3&remarks=near+%22B%22&by=Ada").1;
-    for kept in ["value=\"12 mm\"", "value=\"3\"", "value=\"near &quot;B&quot;\"", "value=\"Ada\""] {
+    for kept in ["value=\"12 mm\"", "value=\"3\"", "value=\"near &quot;B&quot;\"", "value=\"Ada\""]
+    {
         assert!(page.contains(kept), "{kept}: {page}");
     }
     assert_eq!(entries(&served), 1, "something was recorded");

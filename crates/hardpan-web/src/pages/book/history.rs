@@ -130,7 +130,8 @@ mod tests {
 
     #[test]
     fn a_value_stands_behind_its_name_and_apart_from_the_next() {
-        let stated = [("strip", "North"), ("date", "2026-06-10"), ("from", "500 m"), ("to", "700 m")];
+        let stated =
+            [("strip", "North"), ("date", "2026-06-10"), ("from", "500 m"), ("to", "700 m")];
         let stated = stated.into_iter().chain([("what", "gravel laid, compacted")]);
         let fields: Fields = stated.map(|(name, text)| (name.into(), text.into())).collect();
         let record = Record::from_fields(Kind::Repair, &fields).expect("a repair");

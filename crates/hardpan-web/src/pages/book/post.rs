@@ -117,13 +117,7 @@ pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Byt
 }
 
 /// The page with the form as it was sent, and why it was refused.
-async fn again(
-    room: &Room,
-    slug: &str,
-    kind: Kind,
-    sent: Sent,
-    wrong: Vec<Mistake>,
-) -> Response {
+async fn again(room: &Room, slug: &str, kind: Kind, sent: Sent, wrong: Vec<Mistake>) -> Response {
     let strip = sent.fields.get("strip").cloned();
     let asked = Asked { strip, by: sent.by, ..Asked::new(sent.units) };
     match shown(room, slug).await {

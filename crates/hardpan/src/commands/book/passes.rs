@@ -115,8 +115,7 @@ pub(super) fn map(path: &Path, file: &Path, lane: Option<&str>) -> Result<String
     let lane = lane.map(|text| length("--lane", text)).transpose()?;
     let (strip, _) = reading::strip(&Disk::default(), &file.to_string_lossy())?;
     let entries = Book::open(path)?.entries()?;
-    map_of(&strip, &entries, lane)
-        .map_err(|what| refused(format!("{}: {what}", file.display())))
+    map_of(&strip, &entries, lane).map_err(|what| refused(format!("{}: {what}", file.display())))
 }
 
 /// What a book tells of a strip, as GeoJSON text.

@@ -117,9 +117,8 @@ fn due_text(one: &GradingDue) -> String {
         millimetres_text(one.limit)
     );
     let [day, earliest, latest] = one.days;
-    let left = one.passes_left[0].map_or_else(String::new, |left| {
-        counted(format!("{left:.0}"), "pass, ", "passes, ")
-    });
+    let left = one.passes_left[0]
+        .map_or_else(String::new, |left| counted(format!("{left:.0}"), "pass, ", "passes, "));
     let earliest =
         earliest.map_or("earliest day not known".to_owned(), |day| format!("earliest {day}"));
     let latest = latest.map_or("no latest day".to_owned(), |day| format!("latest {day}"));
