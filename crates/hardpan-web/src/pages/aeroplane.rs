@@ -201,7 +201,7 @@ fn equipment(one: &Aeroplane, units: UnitSystem) -> Markup {
                     td { (word(piece.fitted.as_ref(), "yes", "no")) }
                     td { (word(piece.serviceable.as_ref(), "yes", "no")) }
                     td { (piece.inspected_on.as_ref().map_or("not stated".to_owned(), |day| day.value.to_string())) }
-                    td { (piece.inspect_every.as_ref().map_or("not stated".to_owned(), |every| glued(&quantity_text(every.value, units)))) }
+                    td { (piece.inspect_every.as_ref().map_or("not stated".to_owned(), |every| quantity_text(every.value, units).replace(' ', "\u{a0}"))) }
                 } } }
             } }
         }

@@ -349,7 +349,7 @@ fn an_inspection_is_logged_from_a_phone() {
     browser.keys("#inspection-rut_lane", "left main");
     browser.click("#log-inspection button");
     browser.wait("the entry", "return !!document.querySelector('.history .fresh')");
-    let entry = browser.text(".history .fresh");
+    let entry = browser.text(".history .fresh").replace('\u{a0}', " ");
     for words in ["inspection", "12 mm", "left main", "by Ada"] {
         assert!(entry.contains(words), "the entry does not say {words}: {entry}");
     }
@@ -387,7 +387,7 @@ fn largest_masses_are_tabled_over_a_range_of_days() {
         "return document.querySelectorAll('.sheet-table tbody tr').length === 4",
     );
     browser.picture("masses");
-    let shown = browser.text("main");
+    let shown = browser.text("main").replace('\u{a0}', " ");
     for words in ["Largest take-off mass", "10 kt ahead", "Planning aid only", "without crosswind"]
     {
         assert!(shown.contains(words), "the table does not say {words}: {shown}");

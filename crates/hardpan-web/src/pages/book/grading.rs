@@ -134,7 +134,7 @@ pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
             div.scroll { table.compared {
                 thead { (headings("stretch")) }
                 tbody { @for one in &found.stretches { tr {
-                    th scope="row" { (stretch_text(one.from, one.to, units)) } (cells(&one.rate))
+                    th.day scope="row" { (stretch_text(one.from, one.to, units)) } (cells(&one.rate))
                 } } }
             } }
         }

@@ -5,7 +5,7 @@ use super::picture_form::is_offered;
 use super::{Asked, Shown};
 use hardpan_book::{Entry, Kind, Record};
 use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, counted, parse};
-use hardpan_report::{quantity_text, stretch_text};
+use hardpan_report::{glued, quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 
@@ -106,7 +106,7 @@ fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
 }
 
 fn in_units<Q: Quantity>(text: &str, units: UnitSystem) -> Option<String> {
-    parse::<Q>(text).ok().map(|quantity| quantity_text(quantity, units))
+    parse::<Q>(text).ok().map(|quantity| glued(&quantity_text(quantity, units)))
 }
 
 #[cfg(test)]

@@ -219,7 +219,7 @@ fn stretches(told: &Told, units: UnitSystem) -> Markup {
                 th scope="col" { "mended" } th scope="col" { "last rut found" }
             } }
             tbody { @for one in &told.stretches { tr {
-                th scope="row" { (stretch_text(one.from, one.to, units)) }
+                th.day scope="row" { (stretch_text(one.from, one.to, units)) }
                 td { (one.passes) @if one.everywhere > 0 {
                     " " span.file { "of these " (one.everywhere) " without a stretch" }
                 } }
