@@ -10,6 +10,9 @@ fn said(page: &str, id: &str) -> Option<String> {
     Some(text.split('<').next().unwrap_or_default().to_owned())
 }
 
+/// What is sent, what is said beside which value, and how many are counted.
+type Case = (&'static str, &'static [(&'static str, &'static str)], &'static str);
+
 #[test]
 fn a_form_tells_every_mistake_beside_its_value_and_keeps_what_was_typed() {
     let (_folder, served) = with_book();
@@ -19,7 +22,7 @@ fn a_form_tells_every_mistake_beside_its_value_and_keeps_what_was_typed() {
         let body = format!("{form}&strip=North&token={token}");
         request(port(&served), "POST", "/books/north/add", &own, &body)
     };
-    let cases: [(&str, &[(&str, &str)], &str); 5] = [
+    let cases: [Case; 5] = [
         (
             "record=inspection&at=2999-06-18T15:00Z&rut=12+mm&water=3&rut_lane=nose&by=",
             &[

@@ -155,7 +155,7 @@ pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
 fn headings(first: &str) -> Markup {
     html! { tr {
         th scope="col" { (first) } th scope="col" { "reports" } th scope="col" { "movements" }
-        th scope="col" { "for each 1,000" } th scope="col" { "90 % interval" }
+        th scope="col" { "for each 1,000" } th scope="col" { "90\u{a0}% interval" }
     } }
 }
 
