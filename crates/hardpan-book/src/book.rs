@@ -5,6 +5,7 @@ use crate::error::LONGEST_WAIT_SECONDS;
 use crate::left_over::Making;
 use crate::schema::{APPLICATION_ID, LAYOUT, MIGRATIONS};
 use crate::{BookError, Entry};
+use hardpan_quantity::counted;
 use rusqlite::{Connection, OpenFlags};
 use std::fs::File;
 use std::io::{ErrorKind, Read as _};
@@ -172,7 +173,8 @@ fn check_references(connection: &Connection, path: &Path) -> Result<(), BookErro
     if strays == 0 {
         return Ok(());
     }
-    let what = format!("{strays} rows refer to what is not there");
+    let rows = counted(strays, "row refers", "rows refer");
+    let what = format!("{rows} to what is not there");
     Err(BookError::Corrupt { path: path.to_owned(), what })
 }
 

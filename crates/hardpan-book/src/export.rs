@@ -53,6 +53,12 @@ pub fn json_value(entries: &[Entry]) -> serde_json::Value {
     Kind::ALL.iter().map(|kind| (kind.word().to_owned(), list(*kind))).collect()
 }
 
+/// The same as text.
+#[must_use]
+pub fn json_text(entries: &[Entry]) -> String {
+    format!("{:#}\n", json_value(entries))
+}
+
 fn rows(entries: &[Entry], kind: Kind) -> impl Iterator<Item = Row> {
     let followers: BTreeMap<i64, i64> =
         entries.iter().filter_map(|entry| entry.supersedes.map(|old| (old, entry.id))).collect();

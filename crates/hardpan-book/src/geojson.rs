@@ -3,7 +3,7 @@
 //! Source: [RFC-7946]: WGS 84, longitude before latitude.
 
 use crate::export::json_cell;
-use crate::ruts::LANES;
+use crate::ruts::{LANES, rounded};
 use crate::{Entry, Record};
 use hardpan_quantity::{Angle, Length, Quantity as _};
 use serde_json::{Map, Value, json};
@@ -69,7 +69,7 @@ fn of_record(record: &Record, ground: &Ground<'_>) -> Vec<Told> {
                 let (depth, station) = (depth.filter(|depth| depth.si() > 0.0)?, station?);
                 let mut properties = vec![
                     ("station_m", metres(station)),
-                    ("depth_mm", json!((depth.si() * 1e6).round() / 1e3)),
+                    ("depth_mm", json!(rounded(depth.si() * 1e3))),
                     ("at", json!(one.at.to_string())),
                 ];
                 if let (true, Some(lane)) = (kind == "rut", &one.rut_lane) {

@@ -3,6 +3,7 @@
 use crate::import::{Column, Taken, Writing};
 use crate::json_place::{behind, place_of};
 use crate::{BookError, Fields, Kind, Mistakes, Place, Record};
+use hardpan_quantity::counted;
 
 /// Records of one kind from CSV. A heading is the name of a value, and the cells
 /// carry units; or it is that of an export, with the SI unit in it. Superseded
@@ -103,9 +104,10 @@ impl<'t> Table<'t> {
         let wanted = self.columns.len();
         if row.len() != wanted {
             let what = format!(
-                "this row of the CSV has {} cells, and there are {wanted} headings; a cell with \
-                 a comma in it stands in quotation marks",
-                row.len()
+                "this row of the CSV has {} for {}; a cell with a comma in it stands in \
+                 quotation marks",
+                counted(row.len(), "cell", "cells"),
+                counted(wanted, "heading", "headings")
             );
             mistakes.form(|| place, what);
             return None;

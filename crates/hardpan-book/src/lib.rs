@@ -6,6 +6,7 @@
 //! entry carries a digest of itself and of the one before, so that a change
 //! from outside is noticed. Time is given by the caller.
 
+mod against;
 mod backup;
 mod book;
 mod cell;
@@ -48,7 +49,7 @@ pub use conflict::conflict;
 pub use due::{Due, due_dates};
 pub use entry::{Audit, Entry, First, current};
 pub use error::BookError;
-pub use export::{csv_text, json_value};
+pub use export::{csv_text, json_text, json_value};
 pub use import::{Taken, history_of_json, records_of_csv, records_of_geojson, taken_of, text_of};
 pub use rate::{DamageRate, Limits, damage_rate, poisson_limits};
 pub use status::{LARGEST_RUT_MILLIMETRES, State, Status, status};

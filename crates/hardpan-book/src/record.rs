@@ -1,13 +1,13 @@
 //! The records that a strip's book holds.
 
+use crate::against::{contradictions, happened};
 use crate::cell::{Cell, ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
 use crate::picture::PictureFormat;
 use crate::{BookError, Version};
 use hardpan_model::Verdict;
-use hardpan_quantity::{Length, Mass, Pressure, Quantity};
+use hardpan_quantity::{Length, Mass, Pressure};
 use jiff::Timestamp;
-use jiff::civil::{Date, Time};
-use jiff::tz::Offset;
+use jiff::civil::Date;
 use rusqlite::types::Value;
 use std::collections::BTreeMap;
 
@@ -396,6 +396,29 @@ impl Record {
         }
     }
 
+    /// As [`Record::from_fields`] for what is recorded at a moment, which what happened
+    /// must not lie ahead of.
+    ///
+    /// # Errors
+    /// Everything that stands in its way, in the order of the values.
+    pub fn from_fields_at(
+        kind: Kind,
+        fields: &Fields,
+        at: Timestamp,
+    ) -> Result<Self, Vec<BookError>> {
+        let mut wrong = Vec::new();
+        let record = Self::of_fields(kind, fields, &mut wrong);
+        if let Some((field, happened)) = happened(kind, fields).filter(|(_, one)| *one > at) {
+            let what = format!("{happened} lies ahead of the time of recording, {at}");
+            wrong.push(BookError::Value { kind, field, what });
+        }
+        match record {
+            Some(record) if wrong.is_empty() => Ok(record),
+            None if wrong.is_empty() => Err(vec![BookError::NotSaid { what: "every value" }]),
+            _ => Err(wrong),
+        }
+    }
+
     /// As [`Record::from_fields`]; everything that stands in its way is told.
     pub(crate) fn of_fields(
         kind: Kind,
@@ -414,7 +437,8 @@ impl Record {
             let what = "begins or ends with a space, and names must be the same everywhere";
             BookError::Value { kind, field, what: what.to_owned() }
         }));
-        let against = record.iter().flat_map(Self::contradictions);
+        let of_version = record.as_ref().and_then(Self::contradiction);
+        let against = contradictions(kind, fields).into_iter().chain(of_version);
         wrong.extend(against.map(|(field, what)| BookError::Value { kind, field, what }));
         record.filter(|_| wrong.len() == before)
     }
@@ -438,61 +462,8 @@ impl Record {
         }
     }
 
-    /// The moment or the beginning of the day at which it happened; none for
-    /// what may lie ahead.
-    pub(crate) fn happened(&self) -> Option<(&'static str, Timestamp)> {
-        let beginning = |date: Date| {
-            let moment = Offset::UTC.to_timestamp(date.to_datetime(Time::midnight())).ok()?;
-            Some(("date", moment))
-        };
-        match self {
-            Self::Movement(one) => Some(("at", one.at)),
-            Self::Inspection(one) => Some(("at", one.at)),
-            Self::Assessment(one) => Some(("at", one.at)),
-            Self::Damage(one) => beginning(one.date),
-            Self::Repair(one) => beginning(one.date),
-            Self::Survey(one) => beginning(one.date),
-            Self::Equipment(one) => Some(("at", one.at)),
-            Self::Closure(_)
-            | Self::Aeroplane(_)
-            | Self::Strip(_)
-            | Self::Day(_)
-            | Self::Flight(_)
-            | Self::Picture(_)
-            | Self::Withdrawal(_) => None,
-        }
-    }
-
-    fn contradictions(&self) -> Vec<(&'static str, String)> {
-        let place = "must be stated where the depth is more than 0";
-        match self {
-            Self::Inspection(one) => {
-                let deep = |depth: Length| depth.si() > 0.0;
-                let missing = [
-                    ("rut_station", deep(one.rut) && one.rut_station.is_none()),
-                    ("rut_lane", deep(one.rut) && one.rut_lane.is_none()),
-                    ("loose_station", one.loose.is_some_and(deep) && one.loose_station.is_none()),
-                    ("water_station", deep(one.water) && one.water_station.is_none()),
-                ];
-                let missing = missing.into_iter().filter(|(_, is_missing)| *is_missing);
-                missing.map(|(field, _)| (field, place.to_owned())).collect()
-            }
-            Self::Movement(one) if one.rolled_from.is_some() != one.rolled_to.is_some() => {
-                let field = if one.rolled_to.is_none() { "rolled_to" } else { "rolled_from" };
-                vec![(field, "must be stated with the other end of the stretch".to_owned())]
-            }
-            Self::Repair(one) if one.to < one.from => {
-                vec![("to", format!("{} m lies before {} m", one.to.si(), one.from.si()))]
-            }
-            Self::Assessment(one) => serde_json::from_str::<serde_json::Value>(&one.json)
-                .err()
-                .map(|error| ("json", format!("is no JSON text: {error}")))
-                .into_iter()
-                .collect(),
-            _ => {
-                let version = Version::of(self).and_then(|version| version.contradiction());
-                version.into_iter().collect()
-            }
-        }
+    /// What stands against a version that was read.
+    fn contradiction(&self) -> Option<(&'static str, String)> {
+        Version::of(self).and_then(|version| version.contradiction())
     }
 }

@@ -41,8 +41,8 @@ pub fn measured_ruts(entries: &[&Entry], strip: &str) -> MeasuredRuts {
         let before = |one: &&Movement| one.at <= seen.at;
         match row(entries, strip, station, lane, before, date) {
             Ok((passes, mass, pressure)) => {
-                let rut = seen.rut.si() * 1e3;
-                let station = station.si();
+                let rut = rounded(seen.rut.si() * 1e3);
+                let station = rounded(station.si());
                 // Writing into a text cannot fail.
                 let _ = writeln!(
                     ruts.text,
@@ -59,6 +59,11 @@ pub fn measured_ruts(entries: &[&Entry], strip: &str) -> MeasuredRuts {
         }
     }
     ruts
+}
+
+/// A number to three decimals, without what its binary form adds behind them.
+pub(crate) fn rounded(value: f64) -> f64 {
+    (value * 1e3).round() / 1e3
 }
 
 /// Passes, mean mass, kilograms, and mean pressure, pascals, of a place.

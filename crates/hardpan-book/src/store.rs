@@ -8,6 +8,7 @@ use crate::{
     Audit, Book, BookError, Entry, First, ImportError, Kind, PictureFile, Record, Taken, TakenOver,
     Version, current, fit_to_take_over, newest_version,
 };
+use hardpan_quantity::counted;
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
 
@@ -239,7 +240,9 @@ impl Book {
             moment.query_row("SELECT count(*) FROM entry", [], |row| row.get(0)).map_err(told)?;
         found.sort_by_key(|(entry, _)| entry.id);
         if i64::try_from(found.len()) != Ok(count) {
-            return Err(self.corrupt(format!("{count} entries have {} records", found.len())));
+            let entries = counted(count, "entry stands", "entries stand");
+            let records = counted(found.len(), "record", "records");
+            return Err(self.corrupt(format!("{entries} beside {records}")));
         }
         let mut previous = String::new();
         for ((entry, stated), expected) in found.iter().zip(1_i64..) {
@@ -396,13 +399,9 @@ pub(crate) fn checked(
     if needs_reason && superseding.is_none_or(|old| old.why.trim().is_empty()) {
         return Err(BookError::NotSaid { what: "what is superseded, and why," });
     }
-    match record.happened() {
-        Some((field, at)) if at > audit.at => {
-            let what = format!("{at} lies ahead of the time of recording, {}", audit.at);
-            Err(BookError::Value { kind, field, what })
-        }
-        _ => Record::from_fields(kind, &record.fields()),
-    }
+    Record::from_fields_at(kind, &record.fields(), audit.at).map_err(|wrong| {
+        wrong.into_iter().next().unwrap_or(BookError::NotSaid { what: "every value" })
+    })
 }
 
 fn may_supersede(

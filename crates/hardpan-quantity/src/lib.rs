@@ -6,6 +6,7 @@
 //! typed result back on their last.
 
 mod amount;
+mod counted;
 mod dimension;
 mod kinds;
 mod make;
@@ -15,6 +16,7 @@ mod told;
 mod unit;
 
 pub use amount::Amount;
+pub use counted::counted;
 pub use dimension::Dimension;
 pub use kinds::{
     Acceleration, Angle, Area, BearingRatio, Density, Energy, Force, Length, Mass, MassFlow,

@@ -29,6 +29,8 @@ mod address {
     pub(super) const AEROPLANE: &str = "/api/aeroplanes/{slug}";
     pub(super) const STRIP: &str = "/api/strips/{slug}";
     pub(super) const BOOK: &str = "/api/books/{slug}";
+    pub(super) const LIST: &str = "/api/books/{slug}/list/{kind}";
+    pub(super) const MAP: &str = "/api/books/{slug}/map";
     pub(super) const KEPT: &str = "/api/books/{slug}/kept";
     pub(super) const STATUS: &str = "/api/books/{slug}/status";
     pub(super) const RULES: &str = "/api/rules";
@@ -49,7 +51,9 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::MASSES, get(largest))
         .route(address::AEROPLANE, get(tail))
         .route(address::STRIP, get(dossier))
-        .route(address::BOOK, get(book))
+        .route(address::BOOK, get(pages::book::export::json))
+        .route(address::LIST, get(pages::book::export::csv))
+        .route(address::MAP, get(pages::book::export::map_for_programs))
         .route(address::KEPT, get(kept))
         .route(address::STATUS, get(told))
         .route(address::RULES, get(rule_list))
@@ -140,10 +144,6 @@ async fn dossier(
         strip::json(&room, &slug, &query).await
     };
     answer.await.map_or_else(|trouble: Trouble| trouble.json(), document)
-}
-
-async fn book(State(room): Shared, Path(slug): Path<String>) -> Response {
-    pages::book::json(&room, &slug).await.map_or_else(|trouble| trouble.json(), document)
 }
 
 async fn told(

@@ -64,6 +64,13 @@ fn signed_in() -> Markup {
     }
 }
 
+/// A capital first, a full stop last.
+pub(crate) fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map_or_else(String::new, |letter| letter.to_uppercase().collect());
+    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
+}
+
 /// A verdict as sign and word, so that neither stands alone.
 pub(crate) fn verdict_mark(verdict: Verdict) -> Markup {
     html! {

@@ -129,6 +129,7 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
                 .layer(DefaultBodyLimit::disable()),
         )
         .route("/books/{slug}/ruts", get(pages::book::ruts))
+        .route("/books/{slug}/map", get(pages::book::export::map))
         .route("/books/{slug}/kept", get(pages::book::kept))
         .route("/books/{slug}/field", get(pages::book::field))
         .route(
@@ -157,10 +158,18 @@ async fn nothing() -> Response {
 
 /// A file of a kind, shown in the browser under a name to save it by.
 pub(crate) fn file(kind: &'static str, name: &str, bytes: impl Into<Vec<u8>>) -> Response {
+    named(kind, ("inline", name), bytes.into())
+}
+
+/// A file of a kind, for the browser to save under a name.
+pub(crate) fn saved(kind: &'static str, name: &str, text: String) -> Response {
+    named(kind, ("attachment", name), text.into_bytes())
+}
+
+fn named(kind: &'static str, (how, name): (&str, &str), bytes: Vec<u8>) -> Response {
     let kind = (header::CONTENT_TYPE, HeaderValue::from_static(kind));
-    let mut response = ([kind], bytes.into()).into_response();
-    let saved = format!("inline; filename=\"{name}\"");
-    if let Ok(value) = HeaderValue::from_str(&saved) {
+    let mut response = ([kind], bytes).into_response();
+    if let Ok(value) = HeaderValue::from_str(&format!("{how}; filename=\"{name}\"")) {
         response.headers_mut().insert(header::CONTENT_DISPOSITION, value);
     }
     response

@@ -1,6 +1,7 @@
 //! What READ and the clock hand in.
 
 use hardpan_model::{Aeroplane, Flight, Strip};
+use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use jiff::Timestamp;
 
@@ -44,6 +45,19 @@ pub trait Shelf: Send + Sync {
     /// [`Refusal`] with every mistake in the files, or for a strip without both ends on
     /// the globe.
     fn off_globe(&self, file: &str) -> Result<OffStrip, Refusal>;
+
+    /// What a book tells of the strip of an entry, as GeoJSON; ruts lie in their lane
+    /// where `lane`, half the distance between the main wheels, is known.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake in the files, or for a strip without name, length
+    /// and both ends on the globe.
+    fn map(
+        &self,
+        file: &str,
+        entries: &[hardpan_book::Entry],
+        lane: Option<Length>,
+    ) -> Result<String, Refusal>;
 
     /// The aeroplane of an entry.
     ///

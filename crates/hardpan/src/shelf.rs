@@ -6,7 +6,7 @@ mod noted;
 mod over;
 mod plan;
 
-use crate::commands::book::off_globe_of;
+use crate::commands::book::{map_of, off_globe_of};
 use crate::commands::reading;
 use flights::Flights;
 use hardpan_files::{
@@ -14,6 +14,7 @@ use hardpan_files::{
     change_flight, glance, read_aeroplane, read_flight, read_strip, render,
 };
 use hardpan_model::{Aeroplane, Flight, Strip};
+use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use hardpan_web::{
     Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
@@ -262,8 +263,17 @@ impl Shelf for FileShelf {
 
     fn off_globe(&self, file: &str) -> Result<OffStrip, Refusal> {
         let (strip, _) = sound(read_strip(&*self.reader(), file))?;
-        off_globe_of(&strip)
-            .map_err(|what| Refusal { text: format!("{file}: {what}."), places: Vec::new() })
+        off_globe_of(&strip).map_err(|what| unplaced(file, &what))
+    }
+
+    fn map(
+        &self,
+        file: &str,
+        entries: &[hardpan_book::Entry],
+        lane: Option<Length>,
+    ) -> Result<String, Refusal> {
+        let (strip, _) = sound(read_strip(&*self.reader(), file))?;
+        map_of(&strip, entries, lane).map_err(|what| unplaced(file, &what))
     }
 
     fn aeroplane(&self, file: &str) -> Result<Opened<Aeroplane>, Refusal> {
@@ -302,6 +312,11 @@ impl Shelf for FileShelf {
     fn changeable(&self) -> &[&'static str] {
         &CHANGEABLE
     }
+}
+
+/// A strip that is nowhere on the globe.
+fn unplaced(file: &str, what: &str) -> Refusal {
+    Refusal { text: format!("{file}: {what}."), places: Vec::new() }
 }
 
 /// What came with a value.

@@ -83,8 +83,9 @@ const UNITS: [&str; 28] = [
     "°C", "°F", "kN", "lbf", "min", "m2", "ft2", "m3", "ft3", "m/km", "in/mi", "m²", "m³",
 ];
 
-/// The text with every number held to the unit after it.
-pub(crate) fn glued(text: &str) -> String {
+/// The text with every number held to the unit after it by a no-break space.
+#[must_use]
+pub fn glued(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);
     for word in text.split(' ') {
         let unit = word.trim_end_matches(['.', ',', ';', ':', ')']);

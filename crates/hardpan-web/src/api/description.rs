@@ -2,6 +2,7 @@
 
 use super::address;
 use hardpan_assess::CAUTION;
+use hardpan_book::Kind;
 use serde_json::{Map, Value, json};
 
 /// OpenAPI 3.1; its schemas are those of `hardpan schema`.
@@ -49,6 +50,26 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             (address::BOOK): { "get": operation(
                 "book", "A whole book, as `hardpan book FILE export` prints it.", &[slug()], &any(),
             ) },
+            (address::LIST): { "get": of_type("text/csv", operation(
+                "list",
+                "Every entry of a kind, superseded ones too, as `hardpan book FILE list KIND` \
+                 prints them.",
+                &[slug(), kind()],
+                &json!({ "type": "string" }),
+            )) },
+            (address::MAP): { "get": of_type("application/geo+json", operation(
+                "map",
+                "A strip with what the book tells of it, as `hardpan book FILE map STRIP` prints \
+                 it; the strip file states where both ends lie on the globe.",
+                &[
+                    slug(),
+                    json!({ "name": "strip", "in": "query", "required": true,
+                        "schema": { "type": "string" }, "description": "Slug of the strip." }),
+                    words("lane", "Half the distance between the main wheels, such as `2.6 m`, for \
+                                   ruts by lane; on the axis without it."),
+                ],
+                &any(),
+            )) },
             (address::KEPT): { "get": operation(
                 "kept",
                 "Versions of aeroplanes, strips, days and flights, as `hardpan book FILE kept \
@@ -164,6 +185,24 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             (name, json!({ "get": operation(name, summary, &parameters, &schema) }))
         })
         .collect()
+}
+
+/// A kind of record in an address.
+fn kind() -> Value {
+    let kinds: Vec<&str> = Kind::ALL.iter().map(|kind| kind.word()).collect();
+    json!({
+        "name": "kind", "in": "path", "required": true,
+        "schema": { "type": "string", "enum": kinds },
+        "description": "Kind of record.",
+    })
+}
+
+/// An operation whose document is no JSON of this program's own.
+fn of_type(media_type: &str, mut operation: Value) -> Value {
+    let content = &mut operation["responses"]["200"]["content"];
+    let schema = content["application/json"].take();
+    *content = json!({ (media_type): schema });
+    operation
 }
 
 fn number() -> Value {

@@ -11,7 +11,7 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_model::{Aeroplane, Bound, Given, Leg};
 use hardpan_quantity::{Quantity, UnitSystem};
-use hardpan_report::{aeroplane_json, amount_text, quantity_text};
+use hardpan_report::{aeroplane_json, amount_text, glued, quantity_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -114,7 +114,7 @@ struct Line {
 fn line<Q: Quantity>(name: &'static str, given: Option<&Given<Q>>, units: UnitSystem) -> Line {
     Line {
         name,
-        value: given.map(|given| quantity_text(given.value, units)),
+        value: given.map(|given| glued(&quantity_text(given.value, units))),
         source: given.and_then(|given| given.source.as_ref().map(ToString::to_string)),
     }
 }
@@ -201,7 +201,7 @@ fn equipment(one: &Aeroplane, units: UnitSystem) -> Markup {
                     td { (word(piece.fitted.as_ref(), "yes", "no")) }
                     td { (word(piece.serviceable.as_ref(), "yes", "no")) }
                     td { (piece.inspected_on.as_ref().map_or("not stated".to_owned(), |day| day.value.to_string())) }
-                    td { (piece.inspect_every.as_ref().map_or("not stated".to_owned(), |every| quantity_text(every.value, units))) }
+                    td { (piece.inspect_every.as_ref().map_or("not stated".to_owned(), |every| quantity_text(every.value, units).replace(' ', "\u{a0}"))) }
                 } } }
             } }
         }
@@ -220,7 +220,7 @@ fn limits(one: &Aeroplane, units: UnitSystem) -> Markup {
                     td { (limit.phase.word()) }
                     th scope="row" { (limit.quantity.value.replace('_', " ")) }
                     td { (match limit.bound { Bound::AtMost => "at most ", Bound::AtLeast => "at least " })
-                        (amount_text(limit.value.value, units)) }
+                        (glued(&amount_text(limit.value.value, units))) }
                     td {
                         @match (&limit.surface, &limit.state) {
                             (None, None) => "everywhere",

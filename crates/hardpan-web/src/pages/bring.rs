@@ -15,6 +15,7 @@ use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{StripDossier, dossier};
 use hardpan_book::{Audit, Book, Fields, Kind, Record};
 use hardpan_model::Verdict;
+use hardpan_quantity::counted;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -197,7 +198,8 @@ async fn stream(room: &Room, bringing: &Bringing, mut part: Field<'_>) -> Result
         let said = if refusal.places.is_empty() {
             refusal.text.clone()
         } else {
-            format!("The file cannot be used: {} mistakes. Nothing was kept.", refusal.places.len())
+            let mistakes = counted(refusal.places.len(), "mistake", "mistakes");
+            format!("The file cannot be used: {mistakes}. Nothing was kept.")
         };
         Refused { status: StatusCode::UNPROCESSABLE_ENTITY, said, mistakes: Some(refusal) }
     };

@@ -10,7 +10,7 @@ use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{MassAnswer, Ranked, both_ends, rank};
 use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{at_most_text, comparison_json, quantity_text};
+use hardpan_report::{at_most_text, comparison_json, glued, quantity_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -112,8 +112,8 @@ fn page(ranked: &[Ranked], units: UnitSystem, asked: &str) -> Html<String> {
                     td { (verdict_mark(one.verdict)) }
                     td { (mass(one.take_off_mass.as_ref(), units)) }
                     td { (mass(one.landing_mass.as_ref(), units)) }
-                    td { (one.spare.map_or_else(|| "–".to_owned(), |m| quantity_text(m, units))) }
-                    td { (one.reason.show(units)) }
+                    td { (one.spare.map_or_else(|| "–".to_owned(), |m| glued(&quantity_text(m, units)))) }
+                    td { (glued(&one.reason.show(units))) }
                 } } }
             } }
         }
@@ -132,7 +132,7 @@ fn page(ranked: &[Ranked], units: UnitSystem, asked: &str) -> Html<String> {
 }
 
 fn mass(answer: Option<&MassAnswer>, units: UnitSystem) -> Markup {
-    let text = |mass| quantity_text(mass, units);
+    let text = |mass| glued(&quantity_text(mass, units));
     html! {
         @match answer {
             None => "–",
@@ -140,7 +140,7 @@ fn mass(answer: Option<&MassAnswer>, units: UnitSystem) -> Markup {
                 (answer.planned.map_or_else(|| "not stated".to_owned(), text))
                 span.file {
                     @match answer.largest {
-                        Some(largest) => { "at most " (at_most_text(largest, units)) }
+                        Some(largest) => { "at most " (glued(&at_most_text(largest, units))) }
                         None => "no largest mass found",
                     }
                 }

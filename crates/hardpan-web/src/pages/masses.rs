@@ -11,7 +11,9 @@ use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{CAUTION, MassCell, MassPanel, MassSheet, SheetAxes, mass_sheet};
 use hardpan_quantity::{Quantity, Speed, Temperature, UnitSystem, parse};
-use hardpan_report::{MassesReport, at_most_text, masses_json, quantity_text, verdict_symbol};
+use hardpan_report::{
+    MassesReport, at_most_text, glued, masses_json, quantity_text, verdict_symbol,
+};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -212,10 +214,10 @@ fn one(sheet: &MassSheet, panel: &MassPanel, slug: &str, query: &Query) -> Marku
             div.scroll { table {
                 thead { tr {
                     th scope="col" { "temperature" }
-                    @for wind in &sheet.headwinds { th scope="col" { (wind_text(*wind, units)) } }
+                    @for wind in &sheet.headwinds { th scope="col" { (glued(&wind_text(*wind, units))) } }
                 } }
                 tbody { @for (temperature, row) in sheet.temperatures.iter().zip(&panel.rows) { tr {
-                    th scope="row" { (quantity_text(*temperature, units)) }
+                    th scope="row" { (glued(&quantity_text(*temperature, units))) }
                     @for (cell, headwind) in row.iter().zip(&sheet.headwinds) {
                         @let spot = Spot { movement, temperature: *temperature, headwind: *headwind };
                         td { a href=(spot.address(slug, query)) { (cell_text(cell, units)) } }
@@ -239,7 +241,7 @@ fn cell_text(cell: &MassCell, units: UnitSystem) -> Markup {
     let code = cell.by.as_ref().map_or("", |(code, _)| *code);
     html! {
         @match cell.mass {
-            Some(mass) => strong { (at_most_text(mass, units)) },
+            Some(mass) => strong { (glued(&at_most_text(mass, units))) },
             None => { (verdict_symbol(cell.verdict)) " " (cell.verdict.word()) }
         }
         " " span.of { (code) }

@@ -13,7 +13,7 @@ use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{HourState, YearHour, YearWeek, year_sheet};
 use hardpan_model::MonthDay;
 use hardpan_quantity::{Amount, UnitSystem};
-use hardpan_report::{YearReport, alike_weeks, hour_sign, hour_word};
+use hardpan_report::{YearReport, alike_weeks, glued, hour_sign, hour_word};
 use maud::{Markup, html};
 
 /// Keys of the page besides those of the flight.
@@ -76,7 +76,7 @@ fn page(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Html<Strin
                 } }
                 tbody { @for row in report.month_rows() { tr {
                     @for (index, cell) in row.iter().enumerate() {
-                        @if index == 0 { th scope="row" { (cell) } } @else { td { (cell) } }
+                        @if index == 0 { th scope="row" { (cell) } } @else { td { (glued(cell)) } }
                     }
                 } } }
             } }
@@ -139,7 +139,7 @@ fn row(weeks: &[YearWeek], query: &Query, place: &dyn Fn(MonthDay, usize) -> Str
             }
             td {
                 @match &first.season {
-                    Some((name, share)) => { (name) ", " (Amount::from(*share).show(query.units)) }
+                    Some((name, share)) => { (name) ", " (glued(&Amount::from(*share).show(query.units))) }
                     None => "none stated",
                 }
             }

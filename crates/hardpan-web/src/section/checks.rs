@@ -3,7 +3,7 @@
 use super::axis::Axis;
 use crate::desk::Judged;
 use hardpan_model::{Finding, Verdict};
-use hardpan_quantity::Quantity as _;
+use hardpan_quantity::{Quantity as _, counted};
 use hardpan_report::{Report, verdict_symbol};
 use maud::{Markup, html};
 
@@ -47,9 +47,9 @@ pub(super) fn band(axis: &Axis, report: &Report, judged: &Judged) -> Markup {
         div.band.band-checks {
             div.name {
                 h3 { "Checks by place" }
-                @if whole > 0 { p.size { (whole) " more hold for the whole strip" } }
+                @if whole > 0 { p.size { (counted(whole, "more holds", "more hold")) " for the whole strip" } }
                 @if crowded > 0 {
-                    p.size { (crowded) " have no room here; every check stands below" }
+                    p.size { (counted(crowded, "has", "have")) " no room here; every check stands below" }
                 }
             }
             div.plot {

@@ -6,7 +6,7 @@ use crate::desk::Judged;
 use hardpan_assess::{Assessment, StrengthSample};
 use hardpan_model::{RunPoint, RunTrace};
 use hardpan_quantity::{Dimension, Force, Length, Quantity, Ratio, Speed};
-use hardpan_report::{amount_text, mark_label, quantity_text, station_unit};
+use hardpan_report::{amount_text, glued, mark_label, quantity_text, station_unit};
 use serde_json::json;
 
 /// Most stations at which the cursor can stand.
@@ -167,7 +167,7 @@ fn row(id: &str, name: &str, stations: &[f64], text: impl Fn(f64) -> String) -> 
     ValueRow {
         id: id.to_owned(),
         name: name.to_owned(),
-        texts: stations.iter().map(|station| text(*station)).collect(),
+        texts: stations.iter().map(|station| glued(&text(*station))).collect(),
     }
 }
 

@@ -2,6 +2,7 @@
 //! script of the page answers in place.
 
 use crate::desk::Judged;
+use crate::page::sentence;
 use crate::query::Query;
 use crate::shelf::RefusedPlace;
 use hardpan_model::{Direction, Flight, SurfaceState};
@@ -92,13 +93,6 @@ fn show(field: &Field, query: &Query, wrong: &[RefusedPlace]) -> Markup {
             }
         }
     }
-}
-
-/// A capital first, a full stop last.
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map_or_else(String::new, |letter| letter.to_uppercase().collect());
-    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
 }
 
 fn text<Q: Quantity>(given: Option<&hardpan_model::Given<Q>>, units: UnitSystem) -> Option<String> {

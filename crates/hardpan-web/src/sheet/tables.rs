@@ -2,7 +2,7 @@
 
 use crate::desk::{Judged, Wanted};
 use crate::page::verdict_mark;
-use hardpan_report::{MassBlock, Report};
+use hardpan_report::{MassBlock, Report, glued};
 use maud::{Markup, html};
 
 /// Conditions to keep and what is missing.
@@ -68,7 +68,7 @@ fn noted(
                     thead { tr { @for cell in head { th scope="col" { (cell) } } } }
                     tbody { @for row in rows { tr {
                         @for (index, cell) in row.iter().enumerate() {
-                            @let text = cell.as_deref().unwrap_or("–");
+                            @let text = glued(cell.as_deref().unwrap_or("–"));
                             @if index == 0 { th scope="row" { (text) } } @else { td { (text) } }
                         }
                     } } }
@@ -139,7 +139,7 @@ fn states(report: &Report) -> Markup {
                 div.scroll { table { tbody { @for line in &report.states { tr {
                     th scope="row" { (line.state) }
                     td { (verdict_mark(line.verdict)) }
-                    td { (line.by) }
+                    td { (glued(&line.by)) }
                 } } } } }
             }
         }
@@ -155,10 +155,10 @@ fn remedies(report: &Report) -> Markup {
                     thead { tr { th scope="col" { "do" } th scope="col" { "brings" }
                         th scope="col" { "then" } th scope="col" { "mends" } } }
                     tbody { @for line in &report.remedies { tr {
-                        th scope="row" { (line.action) }
-                        td { (line.effect) }
+                        th scope="row" { (glued(&line.action)) }
+                        td { (glued(&line.effect)) }
                         td { (verdict_mark(line.verdict_after)) }
-                        td { (line.mends) }
+                        td { (glued(&line.mends)) }
                     } } }
                 } }
             }

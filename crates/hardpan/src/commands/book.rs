@@ -7,7 +7,7 @@ mod photo;
 mod state;
 
 pub(super) use kept::new_versions;
-pub(crate) use passes::off_globe_of;
+pub(crate) use passes::{map_of, off_globe_of};
 
 use crate::arguments::BookAction;
 use crate::failure::Failure;
@@ -16,9 +16,9 @@ use crate::output::while_writing;
 use crate::screen;
 use hardpan_book::{
     Audit, Book, BookError, Fields, Kind, Record, Withdrawal, csv_text, current, due_dates,
-    json_value, left_over, measured_ruts, parts_of,
+    json_text, left_over, measured_ruts, parts_of,
 };
-use hardpan_quantity::{Quantity as _, Time, parse};
+use hardpan_quantity::{Quantity as _, Time, counted, parse};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use std::fmt::Write as _;
@@ -86,16 +86,17 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             passes::text(path, strip, asked, of_one.as_ref(), show.system())?
         }
         BookAction::Map { file, lane } => passes::map(path, file, lane.as_deref())?,
-        BookAction::Export => format!("{:#}\n", json_value(&Book::open(path)?.entries()?)),
+        BookAction::Export => json_text(&Book::open(path)?.entries()?),
         BookAction::Verify => {
             let entries = Book::open(path)?.verify()?.len();
-            format!("{entries} entries, each as it was written\n")
+            format!("{}, each as it was written\n", counted(entries, "entry", "entries"))
         }
         BookAction::Backup { to } => {
             let book = Book::open(path)?;
             let taken = taken_over(to);
             let entries = while_writing(parts_of(to), || book.backup(to))?;
-            format!("{taken}{entries} entries copied and verified: {}\n", to.display())
+            let entries = counted(entries, "entry", "entries");
+            format!("{taken}{entries} copied and verified: {}\n", to.display())
         }
     };
     screen::say(&text);
@@ -164,7 +165,8 @@ fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, F
         let what = "a picture is kept with `photo ENTRY FILE --shown TEXT`".to_owned();
         return Err(Failure::Argument { what });
     }
-    let mut record = Record::from_fields(kind, &fields_of(values)?)?;
+    let record = Record::from_fields_at(kind, &fields_of(values)?, Timestamp::now());
+    let mut record = record.map_err(|wrong| mistaken(&wrong))?;
     if let Record::Survey(survey) = &mut record {
         let file = File::open(&survey.file);
         if let (None, Ok(mut file)) = (&survey.digest, file) {
@@ -174,6 +176,16 @@ fn add(path: &Path, kind: &str, values: &[String], by: &str) -> Result<String, F
     let (mut book, made) = opened(path)?;
     let entry = book.add(record, audit(by))?;
     Ok(format!("{made}recorded as entry {}\n", entry.id))
+}
+
+/// Everything that is wrong with a record.
+fn mistaken(wrong: &[BookError]) -> Failure {
+    if let [one] = wrong {
+        return Failure::Book { what: one.to_string() };
+    }
+    let lines: String = wrong.iter().map(|one| format!("\n  {one}")).collect();
+    let what = format!("the record has {} mistakes; nothing was recorded:{lines}", wrong.len());
+    Failure::Book { what }
 }
 
 /// What must be looked at again.
@@ -246,7 +258,8 @@ fn correct(
     })?;
     let mut fields = old.record.fields();
     fields.extend(fields_of(values)?);
-    let record = Record::from_fields(old.record.kind(), &fields)?;
+    let record = Record::from_fields_at(old.record.kind(), &fields, Timestamp::now())
+        .map_err(|wrong| mistaken(&wrong))?;
     let entry = book.correct(id, record, why, audit(by))?;
     Ok(format!("recorded as entry {}, in the place of entry {id}, which stays\n", entry.id))
 }

@@ -8,7 +8,7 @@ use crate::failure::Failure;
 use hardpan_assess::assess;
 use hardpan_book::AssessmentRecord;
 use hardpan_files::{CloudInput, Disk, FileReadError, FileSource, change_flight};
-use hardpan_quantity::UnitSystem;
+use hardpan_quantity::{UnitSystem, counted};
 use hardpan_report::{Produced, Report, json_text};
 use sha2::{Digest as _, Sha256};
 use std::collections::BTreeMap;
@@ -55,7 +55,8 @@ pub(crate) fn again(id: i64, record: &AssessmentRecord) -> Result<(String, bool)
     let now: serde_json::Value = serde_json::from_str(&now)
         .map_err(|error| refused(format!("the new assessment cannot be read: {error}")))?;
     let found = differences(&document, &now);
-    let _ = writeln!(text, "not the same: {} values differ", found.len());
+    let differ = counted(found.len(), "value differs", "values differ");
+    let _ = writeln!(text, "not the same: {differ}");
     for difference in found.iter().take(MOST_TOLD) {
         let _ = writeln!(text, "  {difference}");
     }

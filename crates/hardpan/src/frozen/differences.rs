@@ -1,5 +1,6 @@
 //! Where two documents differ, in words.
 
+use hardpan_quantity::counted;
 use serde_json::Value;
 
 /// Every value that is not the same in both, by its path; verdicts first, then
@@ -44,7 +45,8 @@ fn compare(path: &str, before: &Value, now: &Value, found: &mut Vec<String>) {
             }
         }
         (Value::Array(old), Value::Array(new)) => {
-            found.push(format!("{path}: {} entries, now {}", old.len(), new.len()));
+            let before = counted(old.len(), "entry", "entries");
+            found.push(format!("{path}: {before}, now {}", new.len()));
         }
         (old, new) if old != new => found.push(format!("{path}: {old}, now {new}")),
         _ => {}
@@ -67,7 +69,7 @@ mod tests {
         let before = json!({"a": 1, "findings": [{"code": "G20", "value": 3.0}], "rows": [1]});
         let now = json!({"a": 1, "findings": [{"code": "G20", "value": 4.0}], "rows": [1, 2]});
         let told = differences(&before, &now);
-        assert_eq!(told, ["findings[G20].value: 3.0, now 4.0", "rows: 1 entries, now 2"]);
+        assert_eq!(told, ["findings[G20].value: 3.0, now 4.0", "rows: 1 entry, now 2"]);
         assert!(differences(&before, &before).is_empty());
     }
 }

@@ -25,7 +25,7 @@ fn every_mistake_of_a_file_is_told_and_nothing_of_it_recorded() {
                 "movements.csv has 3 mistakes; nothing was recorded:\n",
                 "movements.csv: line 3, column 11: movement, kind: `flight`",
                 "movements.csv: line 3, column 36: movement, mass: `39` has no unit",
-                "movements.csv: line 5, column 1: this row of the CSV has 1 cells",
+                "movements.csv: line 5, column 1: this row of the CSV has 1 cell for 5 headings;",
                 "Mend the file and take it over again.",
             ],
         ),
@@ -46,5 +46,5 @@ fn every_mistake_of_a_file_is_told_and_nothing_of_it_recorded() {
     let said = "nothing was recorded: one record that entry 1 holds word for word\n";
     assert!(code == Some(0) && out.contains(said), "{out}{err}");
     assert_eq!(import(wrong.as_bytes()).0, Some(2));
-    assert!(book(&file, &["verify"]).1.contains("1 entries"));
+    assert!(book(&file, &["verify"]).1.contains("1 entry,"));
 }

@@ -3,6 +3,7 @@
 mod import;
 #[path = "../support/mod.rs"]
 mod support;
+mod text;
 
 use snapbox::cmd::{Command, cargo_bin};
 use std::path::Path;
@@ -373,7 +374,7 @@ fn files_are_kept_in_versions_shown_and_written_back() {
         "strip Long Gravel: entry 3,",
         "day 2026-06-18: entry 4,",
         "flight Supply flight to Long Gravel (invented): entry 5,",
-        "used by the assessments of entries 1",
+        "used by the assessment of entry 1",
         "the state of its equipment is not recorded",
     ] {
         assert!(out.contains(line), "{line}: {out}");
@@ -458,8 +459,8 @@ fn grading_and_damage_are_told_with_their_intervals() {
     assert!(out.contains("rut,left main,600,700,3,24.0,2026-06-24,100.00,76.0,480,"), "{out}");
     let (code, out, err) = book(&file, &["damage", "North"]);
     assert_eq!(code, Some(0), "{err}");
-    assert!(out.contains("600 to 640 m: 1 reports in 280 movements, 3.6 for each 1,000"), "{out}");
-    assert!(out.contains("  flap: 1 reports"), "{out}");
+    assert!(out.contains("600 to 640 m: 1 report in 280 movements, 3.6 for each 1,000"), "{out}");
+    assert!(out.contains("  flap: 1 report in"), "{out}");
     let (_, out, _) = book(&file, &["damage", "North", "--csv"]);
     assert!(out.contains(",,\"flap\",1,280,3.571,0.183,16.942"), "{out}");
     let status = ["status", "North", "--inspected-within", "100000 d", "--json"];
@@ -569,7 +570,7 @@ fn passes_are_turned_into_coverages_by_lane_and_stretch() {
     let (code, out, err) = book(&file, &[&passes[..], &["--tail", "101"]].concat());
     assert_eq!(code, Some(0), "{err}");
     let told = out.replace('\u{a0}', " ");
-    let first = "coverages left main 95.4, nose 68.3, right main 95.4 from 100 passes, and 1 passes \
+    let first = "coverages left main 95.4, nose 68.3, right main 95.4 from 100 passes, and 1 pass \
                  of other aeroplanes on top";
     assert!(told.contains(first), "{told}");
     let second = "coverages left main 38.2, nose 27.3, right main 38.2 from 40 passes";

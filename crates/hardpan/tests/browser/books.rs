@@ -3,8 +3,18 @@
 
 use crate::contrast;
 use crate::demo_book::demo_with_book;
-use crate::driver::{Browser, Served};
+use crate::driver::{Browser, OVER_THE_EDGE, Served};
 use serde_json::json;
+
+/// What can be typed into or pressed.
+const USELESS_ON_PAPER: &str =
+    "return [...document.querySelectorAll('button, select, input, .act, .add-picture')]
+       .filter((one) => one.getClientRects().length).map((one) => one.outerHTML)";
+
+/// Headings less than a line below what stands before them.
+const STUCK: &str = "return [...document.querySelectorAll('main > h2')].filter((one) =>
+    one.getBoundingClientRect().top - one.previousElementSibling.getBoundingClientRect().bottom < 16)
+    .map((one) => one.textContent)";
 
 #[test]
 fn the_pages_of_a_book_can_be_read_everywhere() {
@@ -30,11 +40,23 @@ fn the_pages_of_a_book_can_be_read_everywhere() {
         browser.picture(&format!("{name}-page"));
         if name == "ruts" {
             assert!(browser.text("main").contains("For the passes of"));
+            let close = browser.run(STUCK);
+            assert_eq!(close, json!([]), "a heading sticks to what stands above it");
+            browser.run(
+                "[...document.querySelectorAll('h2')].at(-1).scrollIntoView({ block: 'center' });
+                 return true",
+            );
+            browser.picture("ruts-headings");
         }
         if name == "book" {
             assert!(due().contains("nose gear deflector"), "{}", due());
             browser.run("document.querySelector('table.due').scrollIntoView(); return true");
             browser.picture("due-page");
+            browser.run("document.querySelector('#files').scrollIntoView(); return true");
+            browser.picture("files-page");
+            browser.colours("dark");
+            browser.picture("files-dark");
+            browser.colours("light");
         }
         browser.paper(true);
         let cut = browser.run(
@@ -42,6 +64,12 @@ fn the_pages_of_a_book_can_be_read_everywhere() {
                one.getBoundingClientRect().right > innerWidth + 1).length",
         );
         assert_eq!(cut, json!(0), "{page}: a table is wider than the paper");
+        if name != "plan" {
+            let idle = browser.run(USELESS_ON_PAPER);
+            assert_eq!(idle, json!([]), "{page}: paper cannot use it");
+        }
+        let over = browser.run(OVER_THE_EDGE);
+        assert_eq!(over, json!([]), "{page}: sticks out of the paper");
         browser.paper(false);
         let paper = browser.print();
         assert!(paper.starts_with(b"%PDF-"), "{page}");
@@ -55,4 +83,33 @@ fn the_pages_of_a_book_can_be_read_everywhere() {
         );
     }
     assert!(browser.complaints().is_empty());
+}
+
+/// Cells in which a number and its unit could come apart.
+const APART: &str = "return [...document.querySelectorAll('td, th')].map((one) => one.textContent)
+    .filter((text) => /[0-9] (%|kt|kg|lb|t|m|ft|mm|in|km|kPa|psi|hPa|MPa|°C|°F|kN|d)(?![a-z])/
+      .test(text))";
+
+#[test]
+fn a_number_in_a_table_keeps_to_its_unit() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    demo_with_book(&flights);
+    let served = Served::with(&[&flights.to_string_lossy()]);
+    let browser = Browser::open(1280, 900);
+    for page in [
+        "/flights/flight",
+        "/flights/flight?units=imperial",
+        "/flights/flight/masses?temperatures=14+degC&headwinds=9+kt",
+        "/flights/flight/year",
+        "/aeroplanes/aeroplane",
+        "/compare?flight=flight",
+        "/books/long?strip=Long+Gravel&within=7+d",
+        "/books/long/ruts?flight=flight",
+    ] {
+        browser.go(&format!("{}{page}", served.url));
+        let cells = browser.run("return document.querySelectorAll('td').length");
+        assert!(cells.as_u64().is_some_and(|count| count > 1), "{page}: {cells} cells");
+        assert_eq!(browser.run(APART), json!([]), "{page}");
+    }
 }

@@ -67,6 +67,13 @@ impl Served {
     }
 }
 
+/// A script that names what is shown beyond the right edge of the page.
+#[allow(dead_code)]
+pub(crate) const OVER_THE_EDGE: &str = "return [...document.body.querySelectorAll('*')]
+    .filter((one) => one.getClientRects().length
+      && one.getBoundingClientRect().right > innerWidth + 1)
+    .map((one) => `${one.tagName}.${one.getAttribute('class')}#${one.id}`)";
+
 /// Drivers that are started, one after the other, until one says its port.
 const DRIVERS: u32 = 5;
 

@@ -229,7 +229,7 @@ fn a_picture_taken_without_a_connection_arrives_with_its_record() {
     browser.wait("the picture itself", shown);
     let words = browser.run("return document.querySelector('.pictures img').alt");
     let words = words.as_str().expect("words");
-    assert!(words.contains("dent") && words.contains("left inboard flap"), "{words}");
+    assert!(words.contains("dent") && words.contains("aeroplane: left inboard flap"), "{words}");
     browser.picture("book-picture");
     contrast::shown(&browser, "the book with a picture");
     let wide = browser.run("return document.documentElement.scrollWidth - window.innerWidth");

@@ -13,7 +13,7 @@ mod field;
 mod plan;
 mod reader;
 
-use driver::{Browser, Served};
+use driver::{Browser, OVER_THE_EDGE, Served};
 use serde_json::{Value, json};
 
 /// Right arrow, left arrow and End as the WebDriver protocol names them.
@@ -86,7 +86,7 @@ fn one_cursor_goes_through_all_bands() {
          return Math.abs(plumb.left - rail.right) < 4",
     );
     assert_eq!(seen, json!(true), "the cursor does not stand over the end of the strip");
-    assert!(row("level").ends_with(" m"), "{}", row("level"));
+    assert!(row("level").ends_with("\u{a0}m"), "{}", row("level"));
     browser.run(
         "const rail = document.querySelector('#station');
          rail.value = JSON.parse(document.querySelector('#values').textContent).labels.indexOf('1520 m');
@@ -269,6 +269,9 @@ fn it_fits_a_phone_the_dark_and_paper() {
     browser.colours("dark");
     browser.picture("dark");
     browser.colours("light");
+    browser.paper(true);
+    assert_eq!(browser.run(OVER_THE_EDGE), json!([]), "the sheet sticks out of the paper");
+    browser.paper(false);
     let pdf = browser.print();
     assert!(pdf.starts_with(b"%PDF-"));
     let pages = pdf.windows(12).filter(|part| part.starts_with(b"/Type /Page\n")).count();
@@ -345,12 +348,27 @@ fn an_inspection_is_logged_from_a_phone() {
     browser.click("a[href='/books/north']");
     browser.wait("the book", "return !!document.querySelector('#log-inspection')");
     browser.click("#log-inspection summary");
+    // Everything that is missing is told at once, where the form is.
+    browser.follow("#log-inspection button");
+    let wrong = browser.run(
+        "return [...document.querySelectorAll('#log-inspection [aria-invalid]')]
+           .map((one) => one.name)",
+    );
+    assert_eq!(wrong, json!(["rut", "water", "by"]));
+    let top = "const one = document.querySelector('#log-inspection').getBoundingClientRect().top;
+               return one >= 0 && one < innerHeight / 2";
+    assert_eq!(browser.run(top), json!(true), "the form is out of sight");
+    browser.picture("book-missing");
+    for scheme in ["dark", "light"] {
+        browser.colours(scheme);
+        contrast::shown(&browser, "a form that is refused");
+    }
     browser.keys("#inspection-rut", "12 mm");
     browser.keys("#inspection-water", "0 mm");
     browser.keys("#inspection-by", "Ada");
     browser.click("#log-inspection button");
     // A rut without its station and lane is refused, and what was written stays.
-    browser.wait("the refusal", "return !!document.querySelector('#log-inspection .wrong')");
+    browser.wait("the refusal", "return !!document.querySelector('#inspection-rut_lane-wrong')");
     assert!(browser.text("#log-inspection .wrong").contains("station of the rut"));
     assert_eq!(
         browser.run("return document.querySelector('#inspection-rut').value"),
@@ -361,7 +379,7 @@ fn an_inspection_is_logged_from_a_phone() {
     browser.keys("#inspection-rut_lane", "left main");
     browser.click("#log-inspection button");
     browser.wait("the entry", "return !!document.querySelector('.history .fresh')");
-    let entry = browser.text(".history .fresh");
+    let entry = browser.text(".history .fresh").replace('\u{a0}', " ");
     for words in ["inspection", "12 mm", "left main", "by Ada"] {
         assert!(entry.contains(words), "the entry does not say {words}: {entry}");
     }
@@ -399,7 +417,7 @@ fn largest_masses_are_tabled_over_a_range_of_days() {
         "return document.querySelectorAll('.sheet-table tbody tr').length === 4",
     );
     browser.picture("masses");
-    let shown = browser.text("main");
+    let shown = browser.text("main").replace('\u{a0}', " ");
     for words in ["Largest take-off mass", "10 kt ahead", "Planning aid only", "without crosswind"]
     {
         assert!(shown.contains(words), "the table does not say {words}: {shown}");

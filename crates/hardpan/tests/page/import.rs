@@ -2,6 +2,7 @@
 //! it, and mistakes told by line and column.
 
 use crate::driver::{Served, request, request_of};
+use crate::export::demo_on_globe;
 use crate::{entries, get, json, port, status, token, with_book};
 use serde_json::Value;
 use std::process::Command;
@@ -213,16 +214,8 @@ fn places_of_a_map_are_laid_on_a_strip() {
     let folder = tempfile::tempdir().expect("a folder");
     let flights = folder.path().join("flights");
     let hardpan = || Command::new(env!("CARGO_BIN_EXE_hardpan"));
-    assert!(hardpan().args(["new", "demo"]).arg(&flights).status().expect("it runs").success());
-    // 1980 m towards 68°, by the lengths of a degree at 57° of WGS 84.
+    demo_on_globe(&flights);
     let strip = flights.join("strip.toml");
-    let text = std::fs::read_to_string(&strip).expect("the demo has a strip");
-    let (low, high) = ("57 deg\"\nlongitude = \"-145", "57.00666 deg\"\nlongitude = \"-144.96979");
-    let text = [("low_end", low), ("high_end", high)].iter().fold(text, |text, (end, place)| {
-        let head = format!("[{end}]\n");
-        text.replace(&head, &format!("{head}latitude = \"{place} deg\"\n"))
-    });
-    std::fs::write(&strip, text).expect("a writable folder");
     let book = flights.join("long.book");
     let made = hardpan()
         .arg("book")

@@ -267,7 +267,7 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     assert_eq!(told["damage"]["movements"], 2);
     assert!(told["grading"]["not_told"].as_array().is_some_and(|all| !all.is_empty()), "{told}");
     let (_, page) = get(&served, "/books/long/kept");
-    assert!(page.contains("Tail 101") && page.contains("assessments: entries 1"), "{page}");
+    assert!(page.contains("Tail 101") && page.contains("assessment: entry 1"), "{page}");
     assert_eq!(status(&get(&served, "/api/books/long/entries/99")), "404");
     let (head, page) = get(&served, "/books/long/ruts?strip=Long+Gravel&flight=flight");
     assert!(head.contains("200"), "{head}");

@@ -41,10 +41,24 @@ struct Sent {
 pub(super) struct Refused {
     pub(super) status: StatusCode,
     pub(super) said: String,
+    /// Values that are wrong, and what is wrong with each.
+    mistakes: Vec<(&'static str, String)>,
+}
+
+impl Refused {
+    /// As programs are told.
+    pub(super) fn answer(&self) -> Response {
+        let mistakes: Vec<Value> = self
+            .mistakes
+            .iter()
+            .map(|(name, what)| json!({ "key": name, "message": what }))
+            .collect();
+        answer(self.status, &json!({ "error": self.said, "mistakes": mistakes }))
+    }
 }
 
 pub(super) fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
-    Refused { status, said: said.into() }
+    Refused { status, said: said.into(), mistakes: Vec::new() }
 }
 
 pub(super) fn answer(status: StatusCode, body: &Value) -> Response {
@@ -140,7 +154,7 @@ pub(crate) async fn record(
             let body = json!({ "entry": once.entry().id, "kind": kind.word(), "known": is_known });
             answer(status, &body)
         }
-        Err(Refused { status, said }) => answer(status, &json!({ "error": said, "mistakes": [] })),
+        Err(refused) => refused.answer(),
     }
 }
 
@@ -182,17 +196,30 @@ async fn take(
     if let Some((name, _)) = sent.fields.iter().find(|(_, one)| one.chars().count() > LONGEST) {
         return Err(unfit(format!("{name} has over {LONGEST} characters.")));
     }
-    let record = Record::from_fields(kind, &sent.fields)
-        .map_err(|error| unfit(format!("{}.", super::form::in_words(&error))))?;
+    let at = room.shelf.now();
+    let record = Record::from_fields_at(kind, &sent.fields, at).map_err(|wrong| every(&wrong))?;
     let entry = room.entry(EntryKind::Book, slug).await;
     let entry = entry.map_err(|trouble| refused(trouble.status(), trouble.sentence()))?;
-    let audit = Audit { by: sent.by, at: room.shelf.now() };
+    let audit = Audit { by: sent.by, at };
     let written = blocking(move || {
         let path = std::path::Path::new(&entry.file);
         write(path, &sent.mark, record, audit, sent.anyway)
     });
     let written = written.await.map_err(|trouble| refused(trouble.status(), trouble.sentence()))?;
     written.map(|once| (once, kind))
+}
+
+/// Everything that is wrong with a record.
+fn every(wrong: &[BookError]) -> Refused {
+    let words: Vec<String> = wrong.iter().map(super::form::in_words).collect();
+    let mistakes = wrong.iter().filter_map(|error| match error {
+        BookError::Value { field, what, .. } => Some((*field, what.clone())),
+        _ => None,
+    });
+    Refused {
+        mistakes: mistakes.collect(),
+        ..refused(StatusCode::UNPROCESSABLE_ENTITY, format!("{}.", words.join("; ")))
+    }
 }
 
 fn write(

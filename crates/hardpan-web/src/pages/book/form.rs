@@ -1,7 +1,8 @@
 //! The forms of the book: what is asked, in which words, with which example.
 
+use crate::page::sentence;
 use hardpan_book::{BookError, Fields, Kind};
-use hardpan_quantity::UnitSystem;
+use hardpan_quantity::{UnitSystem, counted};
 use maud::{Markup, html};
 
 /// What is asked of one value.
@@ -30,6 +31,9 @@ const fn choice(
 ) -> Asked {
     Asked { name, label, example: "", is_needed, choices }
 }
+
+/// Name of the value that says who records.
+pub(super) const BY: &str = "by";
 
 const STATION: &str = "640 m";
 const DAY: &str = "2026-06-18";
@@ -135,8 +139,33 @@ pub(super) struct Filled<'a> {
     /// Whether that is the account, which cannot be changed.
     pub(super) is_signed_in: bool,
     pub(super) units: UnitSystem,
-    /// Why it was refused, in a sentence.
-    pub(super) refused: Option<&'a str>,
+    /// Why it was refused; nothing if it was not.
+    pub(super) wrong: &'a [Mistake],
+}
+
+/// Something that stands against a record.
+pub(super) struct Mistake {
+    /// The value of the form that is wrong, if it is one.
+    pub(super) name: Option<String>,
+    /// What is wrong with it; else a sentence.
+    pub(super) what: String,
+}
+
+impl Mistake {
+    /// Something wrong with a value, beside it if the form has it.
+    pub(super) fn of(kind: Kind, name: &str, what: &str) -> Self {
+        if name == BY || asked(kind).iter().any(|one| one.name == name) {
+            return Self { name: Some(name.to_owned()), what: what.to_owned() };
+        }
+        Self { name: None, what: format!("{kind}, {}: {what}.", label(kind, name)) }
+    }
+
+    pub(super) fn told(error: &BookError) -> Self {
+        match error {
+            BookError::Value { kind, field, what } => Self::of(*kind, field, what),
+            other => Self { name: None, what: format!("{other}.") },
+        }
+    }
 }
 
 /// The form of a kind.
@@ -148,23 +177,44 @@ pub(super) fn form(
     filled: &Filled<'_>,
 ) -> Markup {
     let word = kind.word();
-    let open = filled.refused.is_some();
+    let open = !filled.wrong.is_empty();
     html! {
         details.log id={ "log-" (word) } open[open] {
             summary { "Log " (kind.with_article()) }
-            form method="post" action={ (address) "/add" } autocomplete="off" {
+            // The book tells every mistake at once, a browser the first of some.
+            form method="post" action={ (address) "/add#log-" (word) } autocomplete="off"
+                novalidate {
                 input type="hidden" name="token" value=(token);
                 input type="hidden" name="record" value=(word);
                 input type="hidden" name="strip" value=(strip);
                 (super::units_kept(filled.units))
-                @if let Some(refused) = filled.refused {
-                    p.wrong role="alert" { "Not recorded. " (refused) }
-                }
+                @if open { (refusal(kind, filled.wrong)) }
                 div.entries {
-                    @for one in asked(kind) { (field(word, one, filled.fields)) }
+                    @for one in asked(kind) { (field(word, one, filled.fields, filled.wrong)) }
                     (by(word, filled))
                 }
                 button type="submit" { "Record " (kind.with_article()) }
+            }
+        }
+    }
+}
+
+/// What is wrong, with the way to each value.
+fn refusal(kind: Kind, wrong: &[Mistake]) -> Markup {
+    let is_wrong = |name: &str| wrong.iter().any(|one| one.name.as_deref() == Some(name));
+    let names = asked(kind).iter().map(|one| one.name).chain([BY]);
+    let names: Vec<&str> = names.filter(|name| is_wrong(name)).collect();
+    html! {
+        p.wrong role="alert" {
+            "Not recorded."
+            @for one in wrong.iter().filter(|one| one.name.is_none()) { " " (one.what) }
+            @if !names.is_empty() {
+                " " (counted(names.len(), "value", "values")) " cannot be used: "
+                @for (index, name) in names.iter().enumerate() {
+                    @if index > 0 { ", " }
+                    a href={ "#" (kind) "-" (name) } { (label(kind, name)) }
+                }
+                "."
             }
         }
     }
@@ -177,24 +227,48 @@ pub(super) fn no_such_kind() -> String {
 }
 
 fn by(word: &str, filled: &Filled<'_>) -> Markup {
-    let id = format!("{word}-by");
+    let id = format!("{word}-{BY}");
+    let (is_wrong, help) = marked(&id, BY, filled.wrong);
     html! {
         div.field {
             label for=(id) { "recorded by" }
-            input #(id) name="by" type="text" value=(filled.by) required maxlength="80"
-                readonly[filled.is_signed_in];
+            input #(id) name=(BY) type="text" value=(filled.by) required maxlength="80"
+                readonly[filled.is_signed_in] aria-invalid=[is_wrong]
+                aria-describedby=[help.as_deref()];
+            (said(&id, BY, filled.wrong))
         }
+    }
+}
+
+/// How a control says that its value is wrong, and where that is told.
+fn marked(id: &str, name: &str, wrong: &[Mistake]) -> (Option<&'static str>, Option<String>) {
+    let is_wrong = wrong.iter().any(|one| one.name.as_deref() == Some(name));
+    is_wrong.then(|| ("true", format!("{id}-wrong"))).unzip()
+}
+
+/// What is wrong with a value, beside it.
+fn said(id: &str, name: &str, wrong: &[Mistake]) -> Markup {
+    let mine: Vec<String> = wrong
+        .iter()
+        .filter(|one| one.name.as_deref() == Some(name))
+        .map(|one| sentence(&one.what))
+        .collect();
+    html! {
+        @if !mine.is_empty() { p.wrong id={ (id) "-wrong" } { (mine.join(" ")) } }
     }
 }
 
 /// What a kind asks, empty.
 pub(super) fn fields(kind: Kind) -> Markup {
     let nothing = Fields::new();
-    html! { @for one in asked(kind) { (field(kind.word(), one, &nothing)) } }
+    html! { @for one in asked(kind) { (field(kind.word(), one, &nothing, &[])) } }
 }
 
 /// A value of a record in the words of its form.
 pub(super) fn label(kind: Kind, name: &str) -> String {
+    if name == BY {
+        return "recorded by".to_owned();
+    }
     let found = asked(kind).iter().find(|one| one.name == name);
     let label = found.map_or(name, |one| one.label.split(" (").next().unwrap_or(one.label));
     label.replace('_', " ")
@@ -243,26 +317,30 @@ fn belongs_to(name: &str) -> Option<&'static str> {
     }
 }
 
-fn field(word: &str, asked: &Asked, fields: &Fields) -> Markup {
+fn field(word: &str, asked: &Asked, fields: &Fields, wrong: &[Mistake]) -> Markup {
     let id = format!("{word}-{}", asked.name);
     let value = fields.get(asked.name).map_or("", String::as_str);
     let with = belongs_to(asked.name);
     let (form, example) = pattern(asked).unzip();
+    let (is_wrong, help) = marked(&id, asked.name, wrong);
     html! {
         div.field {
             label for=(id) { (asked.label) @if !asked.is_needed { span.may { " (may be empty)" } } }
             @if asked.choices.is_empty() {
                 input #(id) name=(asked.name) type="text" value=(value) required[asked.is_needed]
                     placeholder=(asked.example) maxlength="400" data-with=[with]
-                    pattern=[form] title=[example];
+                    pattern=[form] title=[example] aria-invalid=[is_wrong]
+                    aria-describedby=[help.as_deref()];
             } @else {
-                select #(id) name=(asked.name) required[asked.is_needed] data-with=[with] {
+                select #(id) name=(asked.name) required[asked.is_needed] data-with=[with]
+                    aria-invalid=[is_wrong] aria-describedby=[help.as_deref()] {
                     option value="" selected[value.is_empty()] {}
                     @for choice in asked.choices {
                         option value=(choice) selected[*choice == value] { (choice) }
                     }
                 }
             }
+            (said(&id, asked.name, wrong))
         }
     }
 }

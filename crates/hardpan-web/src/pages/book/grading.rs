@@ -9,8 +9,8 @@ use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
     DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, grading, told_of_strip,
 };
-use hardpan_quantity::{Time, UnitSystem, metres, parse, percent};
-use hardpan_report::{quantity_text, stretch_text};
+use hardpan_quantity::{Time, UnitSystem, counted, metres, parse, percent};
+use hardpan_report::{glued, quantity_text, stretch_text};
 use jiff::Timestamp;
 use maud::{Markup, html};
 use std::sync::Arc;
@@ -112,7 +112,7 @@ fn place(one: &GradingDue, units: UnitSystem) -> Markup {
     html! {
         tr {
             th scope="row" { (where_it_is) }
-            td { (quantity_text(one.last.0, units)) ", " (one.last.1) }
+            td { (glued(&quantity_text(one.last.0, units))) ", " (one.last.1) }
             td { @match one.passes_left[0] {
                 Some(left) => (format!("{left:.0}")),
                 None => "does not grow",
@@ -134,12 +134,12 @@ pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
             div.scroll { table.compared {
                 thead { (headings("stretch")) }
                 tbody { @for one in &found.stretches { tr {
-                    th scope="row" { (stretch_text(one.from, one.to, units)) } (cells(&one.rate))
+                    th.day scope="row" { (stretch_text(one.from, one.to, units)) } (cells(&one.rate))
                 } } }
             } }
         }
         @if found.without_station > 0 {
-            p.note { (found.without_station) " reports state no station." }
+            p.note { (counted(found.without_station, "report states", "reports state")) " no station." }
         }
         @if !found.zones.is_empty() {
             div.scroll { table.compared {
@@ -155,7 +155,7 @@ pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
 fn headings(first: &str) -> Markup {
     html! { tr {
         th scope="col" { (first) } th scope="col" { "reports" } th scope="col" { "movements" }
-        th scope="col" { "for each 1,000" } th scope="col" { "90 % interval" }
+        th scope="col" { "for each 1,000" } th scope="col" { "90\u{a0}% interval" }
     } }
 }
 

@@ -3,9 +3,9 @@
 
 use super::picture_form::is_offered;
 use super::{Asked, Shown};
-use hardpan_book::{Entry, Record};
-use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, parse};
-use hardpan_report::{quantity_text, stretch_text};
+use hardpan_book::{Entry, Kind, Record};
+use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, counted, parse};
+use hardpan_report::{glued, quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 
@@ -22,7 +22,7 @@ pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
     html! {
         section aria-labelledby="history-name" {
             h2 #history-name { "History" }
-            p.note { (entries.len()) " entries in the book, each as it was written" }
+            p.note { (counted(entries.len(), "entry", "entries")) " in the book, each as it was written" }
             @if mine.is_empty() { p { "Nothing is recorded of this strip." } }
             ol.history reversed {
                 @for entry in mine.iter().take(MOST) {
@@ -30,7 +30,7 @@ pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
                 }
             }
             @if mine.len() > MOST {
-                p.note { (mine.len() - MOST) " older ones: " code { "hardpan book FILE list KIND" } }
+                p.note { (counted(mine.len() - MOST, "older one", "older ones")) ": " code { "hardpan book FILE list KIND" } }
             }
         }
     }
@@ -47,7 +47,7 @@ fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -
     html! {
         li id={ "entry-" (number) } value=(number) class=(class) {
             p.what {
-                strong { (entry.record.kind().word()) } " " (values(&entry.record, units))
+                strong { (entry.record.kind().word()) } ". " (values(&entry.record, units))
                 @if class == "fresh" { " " em { "recorded just now" } }
             }
             p.audit {
@@ -63,7 +63,7 @@ fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -
             @if taken_by.is_none() {
                 (super::pictures::of_entry(&shown.address, &shown.entries, entry, units))
                 @if is_offered(entry, shown.author.as_ref().map(|(_, role)| *role)) {
-                    p.audit { a href={ (shown.address) "/entries/" (number) "/picture" } {
+                    p.audit.add-picture { a href={ (shown.address) "/entries/" (number) "/picture" } {
                         "Add a picture" span.unseen { " of entry " (number) }
                     } }
                 }
@@ -81,13 +81,18 @@ fn values(record: &Record, units: UnitSystem) -> String {
     });
     let told = shown.filter_map(|name| {
         let value = fields.get(*name)?;
-        Some(format!("{} {}", super::form::label(kind, name), value_text(name, value, units)))
+        Some(named(kind, name, value, units))
     });
-    told.collect::<Vec<_>>().join(", ")
+    told.collect::<Vec<_>>().join("; ")
+}
+
+/// A value of a record behind the words of its form.
+pub(super) fn named(kind: Kind, name: &str, text: &str, units: UnitSystem) -> String {
+    format!("{}: {}", super::form::label(kind, name), value_text(name, text, units))
 }
 
 /// A value of a record in the reader's units; as it was written where it has none.
-pub(super) fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
+fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
     let station = || parse::<Length>(text).ok().map(|at| stretch_text(at, at, units));
     let read = match name {
         "mass" => in_units::<Mass>(text, units),
@@ -101,12 +106,13 @@ pub(super) fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
 }
 
 fn in_units<Q: Quantity>(text: &str, units: UnitSystem) -> Option<String> {
-    parse::<Q>(text).ok().map(|quantity| quantity_text(quantity, units))
+    parse::<Q>(text).ok().map(|quantity| glued(&quantity_text(quantity, units)))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::value_text;
+    use super::{value_text, values};
+    use hardpan_book::{Fields, Kind, Record};
     use hardpan_quantity::UnitSystem::{Imperial, Metric};
 
     #[test]
@@ -120,5 +126,19 @@ mod tests {
             let plain = |units| value_text(name, stored, units).replace('\u{a0}', " ");
             assert_eq!((plain(Metric).as_str(), plain(Imperial).as_str()), (metric, imperial));
         }
+    }
+
+    #[test]
+    fn a_value_stands_behind_its_name_and_apart_from_the_next() {
+        let stated =
+            [("strip", "North"), ("date", "2026-06-10"), ("from", "500 m"), ("to", "700 m")];
+        let stated = stated.into_iter().chain([("what", "gravel laid, compacted")]);
+        let fields: Fields = stated.map(|(name, text)| (name.into(), text.into())).collect();
+        let record = Record::from_fields(Kind::Repair, &fields).expect("a repair");
+        assert_eq!(
+            values(&record, Metric).replace('\u{a0}', " "),
+            "day: 2026-06-10; from station: 500 m; to station: 700 m; what was done: gravel laid, \
+             compacted"
+        );
     }
 }

@@ -7,6 +7,7 @@ use crate::trouble::Trouble;
 use axum::extract::{Path, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_book::{Holding, Kind, holdings, holdings_value};
+use hardpan_quantity::counted;
 use maud::{Markup, html};
 
 /// Digits of a digest that are shown.
@@ -68,8 +69,7 @@ fn table(shown: &Shown, all: &[&Holding<'_>]) -> Markup {
                     @if let Some(by) = one.superseded_by { " " strong { "superseded" } " by entry " (by) }
                 }
                 td { (one.entry.audit.at.strftime("%Y-%m-%d %H:%MZ")) ", " (one.entry.audit.by) }
-                td { (one.version.file) ", " (one.version.files().len())
-                    @if one.version.files().len() == 1 { " file" } @else { " files" } }
+                td { (one.version.file) ", " (counted(one.version.files().len(), "file", "files")) }
                 td { (with_it(one)) }
             } } }
         } }
@@ -92,7 +92,8 @@ fn with_it(one: &Holding<'_>) -> Markup {
         }
         @if !one.assessments.is_empty() {
             @let all: Vec<String> = one.assessments.iter().map(ToString::to_string).collect();
-            p { "assessments: entries " (all.join(", ")) }
+            @let word = if all.len() == 1 { "assessment: entry " } else { "assessments: entries " };
+            p { (word) (all.join(", ")) }
         }
     }
 }

@@ -1,6 +1,7 @@
 //! The book of a strip: its state, what was recorded, and forms to record more.
 
 pub(crate) mod entries;
+pub(crate) mod export;
 mod field;
 mod form;
 mod grading;
@@ -23,16 +24,18 @@ use crate::account::{Role, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::routes::{Room, Shared};
-use crate::shelf::EntryKind;
+use crate::shelf::{Entry as Listed, EntryKind};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use form::Filled;
+use form::{Filled, Mistake};
 use hardpan_book::{
     Book, Entry, Fields, GradingLimits, Kind, Status, current, damage_rate, due_dates,
     movements_by_month, passes_since_repair, status,
 };
-use hardpan_quantity::{Length, ParseError, Quantity as _, Time, UnitSystem, parse, percent};
+use hardpan_quantity::{
+    Length, ParseError, Quantity as _, Time, UnitSystem, counted, parse, percent,
+};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use maud::{Markup, html};
@@ -147,6 +150,8 @@ pub(super) struct Shown {
     entries: Vec<Entry>,
     /// Strips of the book and of the strip files beside it.
     strips: BTreeSet<String>,
+    /// The strip files beside it.
+    grounds: Vec<Listed>,
 }
 
 impl Shown {
@@ -171,8 +176,9 @@ pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
     });
     let kept =
         kept.await?.map_err(|why| Trouble::Broken(format!("The book cannot be read: {why}.")))?;
-    let of_files = entries.iter().filter(|entry| entry.kind == EntryKind::Strip);
-    let of_files = of_files.filter_map(|entry| entry.name.clone());
+    let grounds = entries.iter().filter(|entry| entry.kind == EntryKind::Strip);
+    let grounds: Vec<Listed> = grounds.cloned().collect();
+    let of_files = grounds.iter().filter_map(|ground| ground.name.clone());
     let of_book = kept.iter().filter_map(|entry| entry.record.strip().map(str::to_owned));
     let visitor = visitor();
     Ok(Shown {
@@ -182,14 +188,9 @@ pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
         author: visitor.and_then(|visitor| visitor.account),
         now: room.shelf.now(),
         strips: of_files.chain(of_book).collect(),
+        grounds,
         entries: kept,
     })
-}
-
-/// The whole book as JSON.
-pub(crate) async fn json(room: &Room, slug: &str) -> Result<String, Trouble> {
-    let shown = shown(room, slug).await?;
-    Ok(format!("{:#}\n", hardpan_book::json_value(&shown.entries)))
 }
 
 pub(crate) async fn book(
@@ -208,7 +209,7 @@ pub(crate) async fn book(
 pub(super) struct Refused {
     kind: Kind,
     fields: Fields,
-    why: String,
+    wrong: Vec<Mistake>,
 }
 
 /// The page of a book, with a form that was refused open again.
@@ -238,6 +239,7 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
                             p { "Your account reads the book and records nothing." }
                         }
                     }
+                    (export::offer(shown, Some(strip)))
                     (history::history(shown, strip, asked))
                 }
             }
@@ -247,7 +249,7 @@ pub(super) fn page(shown: &Shown, asked: &Asked, refused: Option<&Refused>) -> H
     let links = html! {
         a href={ (shown.address) (other) } { "in " (word) " units" }
         a href={ (shown.address) "/kept" } { "Versions" }
-        a href={ "/api" (shown.address) } { "JSON" }
+        @if strip.is_some() { a href="#files" { "As a file" } }
     };
     let page = Page { title: &shown.title, crumbs: &[("/".into(), "Flights".into())], head: links };
     frame(&page, &body)
@@ -311,7 +313,7 @@ fn log(shown: &Shown, asked: &Asked, strip: &str, kind: Kind, refused: Option<&R
         by: shown.author.as_ref().map_or(&*asked.by, |(name, _)| name),
         is_signed_in: shown.author.is_some(),
         units: asked.units,
-        refused: mine.map(|refused| refused.why.as_str()),
+        wrong: mine.map_or(&[], |refused| &refused.wrong),
     };
     form::form(&shown.address, &shown.token, strip, kind, &filled)
 }
@@ -372,8 +374,8 @@ fn damage(standing: &[&Entry], strip: &str) -> Markup {
     let rate = damage_rate(standing, strip, percent(90.0)).ok();
     html! {
         @if let Some((rate, mean, limits)) = rate.and_then(|r| Some((r, r.rate?, r.limits?))) {
-            p { "Damage: " (rate.reports) @if rate.reports == 1 { " report" } @else { " reports" }
-                " in " (rate.movements) @if rate.movements == 1 { " movement, " } @else { " movements, " }
+            p { "Damage: " (counted(rate.reports, "report", "reports")) " in "
+                (counted(rate.movements, "movement", "movements")) ", "
                 strong { (format!("{mean:.1}")) } " for each 1,000 (90 % interval "
                 (format!("{:.1} to {:.1}", limits.lower, limits.upper)) ")" }
         }
@@ -396,8 +398,8 @@ fn due(standing: &[&Entry], now: Timestamp) -> Markup {
                     @match (one.date, one.days_left(today)) {
                         (Some(date), Some(days)) => {
                             td { (date) }
-                            td { @if days < 0 { strong { "overdue, " (-days) " d" } }
-                                @else { (days) " d" } }
+                            td { @if days < 0 { strong { "overdue, " (-days) "\u{a0}d" } }
+                                @else { (days) "\u{a0}d" } }
                         }
                         _ => td colspan="2" { "no day is stated, so nobody knows" },
                     }

@@ -16,7 +16,7 @@ use hardpan_book::{
     Audit, Book, BookError, Entry, LARGEST_PICTURE, Once, PICTURED, PictureFile, Record, Shown,
     newest_of, pictures_of,
 };
-use hardpan_quantity::UnitSystem;
+use hardpan_quantity::{UnitSystem, counted};
 use maud::{Markup, html};
 use serde_json::json;
 use std::collections::BTreeMap;
@@ -76,7 +76,7 @@ pub(crate) async fn add(
             let told = json!({ "entry": once.entry().id, "known": is_known, "sha256": digest });
             answer(status, &told)
         }
-        Err(Refused { status, said }) => answer(status, &json!({ "error": said, "mistakes": [] })),
+        Err(refused) => refused.answer(),
     }
 }
 
@@ -210,7 +210,7 @@ pub(super) fn of_entry(
     html! {
         @if !all.is_empty() {
             details.pictures {
-                summary { (all.len()) @if all.len() == 1 { " picture" } @else { " pictures" } }
+                summary { (counted(all.len(), "picture", "pictures")) }
                 @for (own, one) in all {
                     @let source = format!("{address}/pictures/{}", one.digest);
                     figure {
@@ -241,10 +241,9 @@ fn place(record: &Record, units: UnitSystem) -> String {
         "to",
     ];
     let found = named.iter().filter_map(|name| {
-        let value = super::history::value_text(name, fields.get(*name)?, units);
-        Some(format!("{} {value}", super::form::label(record.kind(), name)))
+        Some(super::history::named(record.kind(), name, fields.get(*name)?, units))
     });
     let strip = record.strip().unwrap_or_default();
     let parts = std::iter::once(format!("{} of {strip}", record.kind())).chain(found);
-    parts.collect::<Vec<_>>().join(", ")
+    parts.collect::<Vec<_>>().join("; ")
 }

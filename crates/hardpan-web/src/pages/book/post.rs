@@ -1,5 +1,6 @@
 //! Recording: a form of ours, sent by our own page, written whole or not at all.
 
+use super::form::{BY, Mistake};
 use super::{Asked, Refused, page, shown};
 use crate::account::sender;
 use crate::desk::blocking;
@@ -12,6 +13,7 @@ use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use hardpan_book::{Audit, Book, Fields, Kind, Record};
 use hardpan_quantity::UnitSystem;
+use jiff::Timestamp;
 
 /// Longest value, in characters.
 pub(super) const LONGEST: usize = 400;
@@ -50,22 +52,28 @@ impl Sent {
         sent
     }
 
-    fn record(&self, kind: Kind) -> Result<Record, String> {
-        let long = self.fields.iter().find(|(_, value)| value.chars().count() > LONGEST);
-        if let Some((name, _)) = long {
-            let name = super::form::label(kind, name);
-            return Err(format!("{name} has over {LONGEST} characters."));
-        }
+    /// The record, or everything that is wrong with it.
+    fn record(&self, kind: Kind, at: Timestamp) -> Result<Record, Vec<Mistake>> {
+        let long = self.fields.iter().filter(|(_, value)| value.chars().count() > LONGEST);
+        let over = format!("has over {LONGEST} characters");
+        let mut wrong: Vec<Mistake> =
+            long.map(|(name, _)| Mistake::of(kind, name, &over)).collect();
         if self.by.is_empty() || self.by.chars().count() > LONGEST {
-            return Err("Say who records it.".to_owned());
+            wrong.push(Mistake::of(kind, BY, "say who records it"));
         }
         let mut fields = self.fields.clone();
         // Every form says which strip its page shows; not every record has one.
         if !kind.fields().contains(&"strip") {
             fields.remove("strip");
         }
-        Record::from_fields(kind, &fields)
-            .map_err(|error| format!("{}.", super::form::in_words(&error)))
+        match Record::from_fields_at(kind, &fields, at) {
+            Ok(record) if wrong.is_empty() => Ok(record),
+            Ok(_) => Err(wrong),
+            Err(errors) => {
+                wrong.extend(errors.iter().map(Mistake::told));
+                Err(wrong)
+            }
+        }
     }
 }
 
@@ -103,18 +111,18 @@ pub(crate) async fn add(State(room): Shared, Path(slug): Path<String>, body: Byt
             let to = format!("/books/{slug}?{}#entry-{entry}", query.finish());
             (StatusCode::SEE_OTHER, [(header::LOCATION, to)]).into_response()
         }
-        Ok(Err(why)) => again(&room, &slug, kind, sent, why).await,
+        Ok(Err(wrong)) => again(&room, &slug, kind, sent, wrong).await,
         Err(trouble) => trouble.page(),
     }
 }
 
 /// The page with the form as it was sent, and why it was refused.
-async fn again(room: &Room, slug: &str, kind: Kind, sent: Sent, why: String) -> Response {
+async fn again(room: &Room, slug: &str, kind: Kind, sent: Sent, wrong: Vec<Mistake>) -> Response {
     let strip = sent.fields.get("strip").cloned();
     let asked = Asked { strip, by: sent.by, ..Asked::new(sent.units) };
     match shown(room, slug).await {
         Ok(shown) => {
-            let refused = Refused { kind, fields: sent.fields, why };
+            let refused = Refused { kind, fields: sent.fields, wrong };
             (StatusCode::UNPROCESSABLE_ENTITY, page(&shown, &asked, Some(&refused))).into_response()
         }
         Err(trouble) => trouble.page(),
@@ -126,17 +134,18 @@ async fn write(
     slug: &str,
     kind: Kind,
     sent: &Sent,
-) -> Result<Result<i64, String>, Trouble> {
+) -> Result<Result<i64, Vec<Mistake>>, Trouble> {
     let entry = room.entry(EntryKind::Book, slug).await?;
-    let record = match sent.record(kind) {
+    let at = room.shelf.now();
+    let record = match sent.record(kind, at) {
         Ok(record) => record,
-        Err(why) => return Ok(Err(why)),
+        Err(wrong) => return Ok(Err(wrong)),
     };
-    let audit = Audit { by: sent.by.clone(), at: room.shelf.now() };
+    let audit = Audit { by: sent.by.clone(), at };
     blocking(move || {
         let written = Book::open(std::path::Path::new(&entry.file))
             .and_then(|mut book| book.add(record, audit));
-        written.map(|entry| entry.id).map_err(|error| format!("{}.", super::form::in_words(&error)))
+        written.map(|entry| entry.id).map_err(|error| vec![Mistake::told(&error)])
     })
     .await
 }

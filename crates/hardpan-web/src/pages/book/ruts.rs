@@ -16,8 +16,8 @@ use hardpan_book::{
     DamagePlaces, Entry, MeasuredRuts, PassCoverages, StretchPasses, current, damage_places,
     measured_ruts, passes_by_stretch,
 };
-use hardpan_quantity::{Length, UnitSystem, metres, millimetres, percent};
-use hardpan_report::{Report, quantity_text, stretch_text};
+use hardpan_quantity::{Length, UnitSystem, counted, metres, millimetres, percent};
+use hardpan_report::{Report, glued, quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -219,14 +219,14 @@ fn stretches(told: &Told, units: UnitSystem) -> Markup {
                 th scope="col" { "mended" } th scope="col" { "last rut found" }
             } }
             tbody { @for one in &told.stretches { tr {
-                th scope="row" { (stretch_text(one.from, one.to, units)) }
+                th.day scope="row" { (stretch_text(one.from, one.to, units)) }
                 td { (one.passes) @if one.everywhere > 0 {
                     " " span.file { "of these " (one.everywhere) " without a stretch" }
                 } }
                 @if let Some(of_one) = of_one { (covered(one, of_one)) }
                 td.day { (one.since.map_or_else(|| "not recorded".to_owned(), |day| day.to_string())) }
                 td { @for (lane, rut, day) in &one.ruts {
-                    (lane) " " strong { (quantity_text(*rut, units)) } ", " span.day { (day) } " "
+                    (lane) " " strong { (glued(&quantity_text(*rut, units))) } ", " span.day { (day) } " "
                 } }
             } } }
         } }
@@ -239,7 +239,7 @@ fn covered(one: &StretchPasses, of_one: &PassCoverages) -> Markup {
     html! {
         @for (_, count) in &found.lanes {
             td { (format!("{count:.1}")) @if found.others > 0 {
-                " " span.file { "and those of " (found.others) " passes of others" }
+                " " span.file { "and those of " (counted(found.others, "pass", "passes")) " of others" }
             } }
         }
     }
@@ -262,7 +262,7 @@ fn measured(ruts: &MeasuredRuts, units: UnitSystem) -> Markup {
                     td { (cells.get(1).copied().unwrap_or_default()) }
                     td { (cells.get(2).copied().unwrap_or_default()) }
                     td { @if let Some(rut) = number(cells.get(3)) {
-                        (quantity_text(millimetres(rut), units))
+                        (glued(&quantity_text(millimetres(rut), units)))
                     } }
                     td { (cells.get(4).copied().unwrap_or_default()) }
                 }

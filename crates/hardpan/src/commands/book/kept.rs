@@ -108,7 +108,8 @@ fn details(one: &Holding<'_>) -> String {
     }
     if !one.assessments.is_empty() {
         let all: Vec<String> = one.assessments.iter().map(ToString::to_string).collect();
-        let _ = writeln!(text, "  used by the assessments of entries {}", all.join(", "));
+        let by = if all.len() == 1 { "assessment of entry" } else { "assessments of entries" };
+        let _ = writeln!(text, "  used by the {by} {}", all.join(", "));
     }
     text
 }
@@ -145,6 +146,7 @@ pub(super) fn show(path: &Path, id: i64) -> Result<String, Failure> {
         match name.as_str() {
             "files" | "json" | "inputs" | "versions" => {}
             _ => {
+                let value = amount(entry.record.kind(), &name, &value);
                 let _ = writeln!(text, "  {name}: {value}");
             }
         }
@@ -165,6 +167,20 @@ pub(super) fn show(path: &Path, id: i64) -> Result<String, Failure> {
     Ok(text)
 }
 
+/// A value as it is kept; an amount without what its binary form adds behind the sixth
+/// decimal.
+fn amount(kind: Kind, name: &str, value: &str) -> String {
+    let mut columns = kind.fields().iter().zip(kind.columns());
+    let has_unit = |column: &str| ["_m", "_kg", "_pa"].iter().any(|unit| column.ends_with(unit));
+    let is_amount = columns.any(|(field, column)| *field == name && has_unit(column));
+    let parts = value.split_once(' ').filter(|_| is_amount);
+    let read = parts.and_then(|(number, unit)| Some((number.parse::<f64>().ok()?, unit)));
+    match read {
+        Some((number, unit)) => format!("{} {unit}", (number * 1e6).round() / 1e6),
+        None => value.to_owned(),
+    }
+}
+
 /// The values that are not the same, before and after.
 fn changes(before: &Entry, after: &Entry) -> String {
     let (old, new) = (before.record.fields(), after.record.fields());
@@ -175,7 +191,10 @@ fn changes(before: &Entry, after: &Entry) -> String {
         if a == b || is_long {
             continue;
         }
-        let [a, b] = [a, b].map(|value| value.map_or("not stated", String::as_str));
+        let [a, b] = [a, b].map(|value| {
+            let told = value.map(|value| amount(before.record.kind(), name, value));
+            told.unwrap_or_else(|| "not stated".to_owned())
+        });
         let _ = writeln!(text, "  {name}: before {a}, after {b}");
     }
     text

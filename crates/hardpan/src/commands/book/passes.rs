@@ -8,7 +8,7 @@ use hardpan_book::{
 };
 use hardpan_files::{Disk, axis_on_globe};
 use hardpan_model::{AxisPoint, Strip};
-use hardpan_quantity::{Angle, Length, Quantity as _, UnitSystem, parse};
+use hardpan_quantity::{Angle, Length, Quantity as _, UnitSystem, counted, parse};
 use hardpan_report::{quantity_text, stretch_text};
 use hardpan_survey::Geographic;
 use hardpan_web::OffStrip;
@@ -66,9 +66,12 @@ fn covered(one: &StretchPasses, of_one: &PassCoverages) -> String {
     let lanes = found.lanes.map(|(lane, count)| format!("{} {count:.1}", lane.word()));
     let others = match found.others {
         0 => String::new(),
-        count => format!(", and {count} passes of other aeroplanes on top"),
+        count => {
+            format!(", and {} of other aeroplanes on top", counted(count, "pass", "passes"))
+        }
     };
-    format!("; coverages {} from {} passes{others}", lanes.join(", "), found.passes)
+    let passes = counted(found.passes, "pass", "passes");
+    format!("; coverages {} from {passes}{others}", lanes.join(", "))
 }
 
 /// One line a stretch.
@@ -111,20 +114,28 @@ pub(super) fn text(
 pub(super) fn map(path: &Path, file: &Path, lane: Option<&str>) -> Result<String, Failure> {
     let lane = lane.map(|text| length("--lane", text)).transpose()?;
     let (strip, _) = reading::strip(&Disk::default(), &file.to_string_lossy())?;
-    let told = |what: &str| refused(format!("{}: {what}", file.display()));
-    let name = strip.name.as_ref().ok_or_else(|| told("the strip file states no `name`"))?;
-    let length = strip.length.as_ref().ok_or_else(|| told("the strip file states no `length`"))?;
-    let axis = axis_on_globe(&strip)
-        .ok_or_else(|| told("the strip file has no `latitude` and `longitude` of both ends"))?
-        .map_err(|error| told(&error.to_string()))?;
+    let entries = Book::open(path)?.entries()?;
+    map_of(&strip, &entries, lane).map_err(|what| refused(format!("{}: {what}", file.display())))
+}
+
+/// What a book tells of a strip, as GeoJSON text.
+pub(crate) fn map_of(
+    strip: &Strip,
+    entries: &[Entry],
+    lane: Option<Length>,
+) -> Result<String, String> {
+    let name = strip.name.as_ref().ok_or("the strip file states no `name`")?;
+    let length = strip.length.as_ref().ok_or("the strip file states no `length`")?;
+    let axis = axis_on_globe(strip)
+        .ok_or("the strip file has no `latitude` and `longitude` of both ends")?
+        .map_err(|error| error.to_string())?;
     let on_globe = |station: Length, offset: Length| {
         let at = AxisPoint { station, offset };
         let place = axis.place(at.station, at.offset).ok()?;
         Some((place.latitude, place.longitude))
     };
     let ground = Ground { strip: &name.value, length: length.value, lane, on_globe: &on_globe };
-    let entries = Book::open(path)?.entries()?;
-    let mut value = geojson_value(&current(&entries), &ground);
+    let mut value = geojson_value(&current(entries), &ground);
     value["caution"] = hardpan_assess::CAUTION.into();
     Ok(format!("{value:#}\n"))
 }

@@ -7,7 +7,7 @@ use hardpan_book::{
     damage_places, damage_rate, grading as graded, movements_by_month, passes_since_repair,
     told_of_strip,
 };
-use hardpan_quantity::{Length, Quantity as _, Ratio, Time, metres, parse, percent};
+use hardpan_quantity::{Length, Quantity as _, Ratio, Time, counted, metres, parse, percent};
 use jiff::Timestamp;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -80,19 +80,25 @@ pub(super) fn status(path: &Path, strip: &str, within: Within<'_>) -> Result<Str
         None => text.push_str("  grading: no day can be told; `grading` says why\n"),
     }
     for (month, (landings, take_offs)) in movements_by_month(&standing, strip) {
-        let _ = writeln!(text, "  {month}: {landings} landings, {take_offs} take-offs");
+        let landings = counted(landings, "landing", "landings");
+        let take_offs = counted(take_offs, "take-off", "take-offs");
+        let _ = writeln!(text, "  {month}: {landings}, {take_offs}");
     }
     Ok(text)
 }
 
 fn rate_text(rate: &DamageRate) -> String {
-    let counted = format!("{} reports in {} movements", rate.reports, rate.movements);
+    let counts = format!(
+        "{} in {}",
+        counted(rate.reports, "report", "reports"),
+        counted(rate.movements, "movement", "movements")
+    );
     match (rate.rate, rate.limits) {
         (Some(mean), Some(limits)) => format!(
-            "{counted}, {mean:.1} for each 1,000 (90 % interval {:.1} to {:.1})",
+            "{counts}, {mean:.1} for each 1,000 (90 % interval {:.1} to {:.1})",
             limits.lower, limits.upper
         ),
-        _ => format!("{counted}, so that no rate can be told"),
+        _ => format!("{counts}, so that no rate can be told"),
     }
 }
 
@@ -111,7 +117,8 @@ fn due_text(one: &GradingDue) -> String {
         millimetres_text(one.limit)
     );
     let [day, earliest, latest] = one.days;
-    let left = one.passes_left[0].map_or_else(String::new, |left| format!("{left:.0} passes, "));
+    let left = one.passes_left[0]
+        .map_or_else(String::new, |left| counted(format!("{left:.0}"), "pass, ", "passes, "));
     let earliest =
         earliest.map_or("earliest day not known".to_owned(), |day| format!("earliest {day}"));
     let latest = latest.map_or("no latest day".to_owned(), |day| format!("latest {day}"));
@@ -140,8 +147,12 @@ pub(super) fn grading(
         Some(one) => {
             let _ = writeln!(
                 text,
-                "  {} passes in {:.0} d, {:.1} a week (95 % interval {:.1} to {:.1})",
-                one.movements, one.days, one.mean, one.lower, one.upper
+                "  {} in {:.0} d, {:.1} a week (95 % interval {:.1} to {:.1})",
+                counted(one.movements, "pass", "passes"),
+                one.days,
+                one.mean,
+                one.lower,
+                one.upper
             );
         }
         None => text.push_str("  no movement is recorded, so that no day can be told\n"),
@@ -161,7 +172,8 @@ fn grading_table(places: &[GradingDue]) -> String {
          passes_left,passes_left_fewest,passes_left_most,day,earliest,latest\n",
     );
     for one in places {
-        let station = |end: Option<Length>| end.map_or_else(String::new, |at| at.si().to_string());
+        let station =
+            |end: Option<Length>| end.map_or_else(String::new, |at| metres_cell(at).to_string());
         let passes =
             one.passes_left.map(|left| left.map_or_else(String::new, |n| format!("{n:.0}")));
         let days = one.days.map(|day| day.map_or_else(String::new, |day| day.to_string()));
@@ -199,7 +211,7 @@ pub(super) fn damage(
     if csv {
         let mut text = String::from("from_m,to_m,zone,reports,movements,per_1000,lower,upper\n");
         for one in &found.stretches {
-            let (from, to) = (one.from.si(), one.to.si());
+            let (from, to) = (metres_cell(one.from), metres_cell(one.to));
             let _ = writeln!(text, "{from},{to},,{}", rate_cells(&one.rate));
         }
         for (zone, rate) in &found.zones {
@@ -215,12 +227,18 @@ pub(super) fn damage(
         let _ = writeln!(text, "  {from:.0} to {to:.0} m: {}", rate_text(&one.rate));
     }
     if found.without_station > 0 {
-        let _ = writeln!(text, "  {} reports state no station", found.without_station);
+        let reports = counted(found.without_station, "report states", "reports state");
+        let _ = writeln!(text, "  {reports} no station");
     }
     for (zone, rate) in &found.zones {
         let _ = writeln!(text, "  {zone}: {}", rate_text(rate));
     }
     Ok(text)
+}
+
+/// Metres to the millimetre, without what the binary form adds behind it.
+fn metres_cell(length: Length) -> f64 {
+    (length.si() * 1e3).round() / 1e3
 }
 
 fn rate_cells(rate: &DamageRate) -> String {
