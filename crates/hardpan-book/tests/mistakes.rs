@@ -42,6 +42,7 @@ fn each_cell_of_a_table_that_cannot_be_used_is_told() {
             (3, 18, "`yesterday` is no date and time"),
             (3, 28, "39.6"),
             (5, 1, "2 cells"),
+            (7, 1, "rolled_to: must be stated with the other end of the stretch"),
             (8, 35, "must be more than 0"),
             (9, 1, "movement, strip: is not stated"),
             (9, 14, "movement, at: is not stated"),
