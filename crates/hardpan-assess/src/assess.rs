@@ -139,7 +139,8 @@ impl Core {
         Self::finished(flight, standing, Begun::of(flight, standing))
     }
 
-    /// The same with the strip that it finds, which is that of another flight on it.
+    /// The same with nothing known of the strip, and the strip as `of_strip` has it,
+    /// which may leave out of the flight what is no matter to the strip.
     fn afresh(flight: &Flight, of_strip: &Flight) -> (Standing, Self) {
         let (standing, begun) = Standing::beside(of_strip, |strip| Begun::of(flight, strip));
         let core = Self::finished(flight, &standing, begun);

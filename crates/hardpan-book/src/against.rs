@@ -2,7 +2,7 @@
 //! whatever is wrong with the others.
 
 use crate::cell::Cell;
-use crate::ruts::rounded;
+use crate::ruts::metres_text;
 use crate::{Fields, Kind};
 use hardpan_quantity::{Length, Quantity as _};
 use jiff::Timestamp;
@@ -40,7 +40,7 @@ pub(crate) fn contradictions(kind: Kind, fields: &Fields) -> Vec<(&'static str, 
         Kind::Repair => {
             let ends = read::<Length>(fields, "from").zip(read::<Length>(fields, "to"));
             let turned = ends.filter(|(from, to)| to < from).map(|ends| {
-                let (from, to) = (rounded(ends.0.si()), rounded(ends.1.si()));
+                let (from, to) = (metres_text(ends.0), metres_text(ends.1));
                 ("to", format!("{to} m lies before {from} m"))
             });
             turned.into_iter().collect()

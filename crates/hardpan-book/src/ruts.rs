@@ -42,7 +42,7 @@ pub fn measured_ruts(entries: &[&Entry], strip: &str) -> MeasuredRuts {
         match row(entries, strip, station, lane, before, date) {
             Ok((passes, mass, pressure)) => {
                 let rut = rounded(seen.rut.si() * 1e3);
-                let station = rounded(station.si());
+                let station = metres_text(station);
                 // Writing into a text cannot fail.
                 let _ = writeln!(
                     ruts.text,
@@ -59,6 +59,12 @@ pub fn measured_ruts(entries: &[&Entry], strip: &str) -> MeasuredRuts {
         }
     }
     ruts
+}
+
+/// Metres to the millimetre, without what the binary form of a number adds behind them.
+#[must_use]
+pub fn metres_text(length: Length) -> String {
+    rounded(length.si()).to_string()
 }
 
 /// A number to three decimals, without what its binary form adds behind them.

@@ -237,27 +237,44 @@ fn val_the_law_of_strain_is_drawn_beside_the_ground() {
     assert!(is_one_off(strain, allowed, &chance), "{strain} of {allowed}: {chance:?}");
 }
 
+/// The take-off of the demo with nothing uncertain but the law of ruts, and a distance
+/// declared that is so many metres longer than the assessment needs.
+fn barely_declared(longer: f64, rut_law: f64) -> Flight {
+    let mut flight = flight(&[]);
+    flight.landing = None;
+    flight.uncertainty = exact();
+    // What is not drawn keeps the credit that the assessment gives.
+    flight.uncertainty.rolling_friction = None;
+    flight.uncertainty.rut_law = Some(Given::stated("uncertainty", ratio(rut_law)));
+    let findings = assess(&flight).findings;
+    let distance = found(&findings, "F10", "take-off distance");
+    let spare = distance.limit.expect("declared").amount.si - distance.value.expect("run").si;
+    for end in [&mut flight.strip.low_end, &mut flight.strip.high_end] {
+        let declared = end.declared.take_off_distance.as_mut().expect("declared");
+        declared.value += metres(longer - spare);
+    }
+    flight
+}
+
+/// Where nothing is uncertain, a distance declared a little short of what the assessment
+/// needs is too short in every draw, and one a little longer in none: the draws roll over
+/// the ruts that the assessment counts.
+#[test]
+fn draws_roll_over_ruts_as_the_assessment_does() {
+    for (longer, share) in [(-0.5, 1.0), (0.5, 0.0)] {
+        let found = drawn(&barely_declared(longer, 0.0), 128, 2);
+        let chance = chance(&found, "F10", "take-off distance");
+        assert_eq!(chance.share.si(), share, "{longer} m longer: {chance:?}");
+    }
+}
+
 /// Rolling over ruts rises with the ruts, and half the draws rut deeper than the law says:
 /// a distance declared that just holds what the assessment needs is too short in half.
 #[test]
 fn the_laws_of_ruts_make_take_offs_longer_or_shorter_about_the_assessment() {
-    let mut flight = flight(&[]);
-    flight.landing = None;
-    flight.uncertainty = exact();
-    flight.uncertainty.rolling_friction = None;
-    let findings = assess(&flight).findings;
-    let distance = found(&findings, "F10", "take-off distance");
-    let spare = distance.limit.expect("declared").amount.si - distance.value.expect("run").si;
-    let low_end = &flight.strip.low_end.declared;
-    let declared = low_end.take_off_distance.as_ref().expect("declared").value.si();
-    let at = |left: f64, law: f64| {
-        let mut flight = flight.clone();
-        flight.uncertainty.rut_law = Some(Given::stated("uncertainty", ratio(law)));
-        for end in [&mut flight.strip.low_end, &mut flight.strip.high_end] {
-            let shorter = Given::stated("aerodrome record", metres(declared - spare + left));
-            end.declared.take_off_distance = Some(shorter);
-        }
-        chance(&drawn(&flight, 256, 2), "F10", "take-off distance").share.si()
+    let at = |longer: f64, law: f64| {
+        let found = drawn(&barely_declared(longer, law), 256, 2);
+        chance(&found, "F10", "take-off distance").share.si()
     };
     let (short, long) = (at(-0.5, 0.44), at(0.5, 0.44));
     assert!(long <= 0.5 && 0.5 <= short, "{long} {short}");
@@ -326,31 +343,6 @@ fn val_the_strength_number_is_exceeded_as_the_mass_that_has_it() {
     let few = Sampling { draws: 2048, in_full: 128, seed: 3, threads: 2 };
     let (told, is_fitted) = of_take_off(&confidence(&flight, few, |_, _| ()));
     assert!(is_fitted && (told.share.si() - ABOVE_ONE).abs() < 0.002, "{told:?}");
-}
-
-/// Where nothing is uncertain, a distance declared a little short of what the assessment
-/// needs is too short in every draw, and one a little longer in none: the draws roll over
-/// the ruts that the assessment counts.
-#[test]
-fn draws_roll_over_ruts_as_the_assessment_does() {
-    let mut flight = flight(&[]);
-    flight.landing = None;
-    flight.uncertainty = exact();
-    // What is not drawn keeps the credit that the assessment gives.
-    flight.uncertainty.rolling_friction = None;
-    let findings = assess(&flight).findings;
-    let distance = found(&findings, "F10", "take-off distance");
-    let spare = distance.limit.expect("declared").amount.si - distance.value.expect("run").si;
-    let low_end = &flight.strip.low_end.declared;
-    let declared = low_end.take_off_distance.as_ref().expect("declared").value.si();
-    for (left, share) in [(-0.5, 1.0), (0.5, 0.0)] {
-        for end in [&mut flight.strip.low_end, &mut flight.strip.high_end] {
-            let shorter = Given::stated("aerodrome record", metres(declared - spare + left));
-            end.declared.take_off_distance = Some(shorter);
-        }
-        let chance = chance(&drawn(&flight, 128, 2), "F10", "take-off distance");
-        assert_eq!(chance.share.si(), share, "{left} m to spare: {chance:?}");
-    }
 }
 
 /// More passes rut deeper in every draw.

@@ -4,7 +4,7 @@
 use crate::context::Context;
 use crate::draft::need;
 use crate::ground::rut_record::of_law;
-use crate::ground::two_layers::{TwoLayers, two_layers};
+use crate::ground::two_layers::{TwoLayers, passes_asked, two_layers};
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{BARBER_RUT, FEWEST_RUTS, RutCalibration};
 use hardpan_model::{MeasuredRut, Step};
@@ -73,10 +73,7 @@ pub(crate) struct Ahead<'a> {
 /// The worst place after the passes that the flight asks for on top of those so far.
 pub(crate) fn ahead<'a>(context: &Context<'a>, so_far: f64) -> Known<Ahead<'a>> {
     let place = two_layers(context)?;
-    let passes = context.flight.passes.as_ref().ok_or_else(|| {
-        let how = "how many passes the ground must carry before it is mended";
-        Unavailable::missing("the ruts", vec![need("flight: passes", how)])
-    })?;
+    let passes = passes_asked(context)?;
     let (single, load) = place.equivalent(context)?;
     Ok(Ahead { place, single, load, passes: so_far + passes.value })
 }

@@ -2,7 +2,7 @@
 //! for the laws that know two layers.
 
 use crate::context::Context;
-use crate::draft::{computed, derived, given, given_as, plain_step};
+use crate::draft::{computed, derived, given, given_as, need, plain_step};
 use crate::ground::strength_finding::load_steps;
 use crate::ground::{LegKind, Worst};
 use crate::measured::{Known, Unavailable};
@@ -10,7 +10,7 @@ use hardpan_ground::{
     EQUIVALENT_SINGLE_WHEEL, LegGeometry, PointDemand, PointJudgement, equivalent_single_wheel,
     penetrometer,
 };
-use hardpan_model::{BasisInput, InputFrom, Step, StrengthPoint};
+use hardpan_model::{BasisInput, Given, InputFrom, Step, StrengthPoint};
 use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure, Quantity};
 
 /// A stronger layer over weaker ground, and the leg upon it.
@@ -50,6 +50,14 @@ pub(crate) fn two_layers<'a>(context: &Context<'a>) -> Known<TwoLayers<'a>> {
         below: demand.available,
         geometry: LegGeometry::of_leg(LegKind::Main.leg(context.flight), LegKind::Main.key())?,
         pressure: table.pressure(),
+    })
+}
+
+/// Passes that the flight asks of the ground.
+pub(crate) fn passes_asked<'a>(context: &Context<'a>) -> Known<&'a Given<f64>> {
+    context.flight.passes.as_ref().ok_or_else(|| {
+        let how = "how many passes the ground must carry before it is mended";
+        Unavailable::missing("the ruts", vec![need("flight: passes", how)])
     })
 }
 

@@ -1,9 +1,9 @@
 //! G50: ruts after the passes of the flight, by two laws side by side.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given_as, need, plain_step};
+use crate::draft::{Draft, computed, constant, given_as, plain_step};
 use crate::ground::strength_finding::stretch;
-use crate::ground::two_layers::{TwoLayers, from_step, two_layers};
+use crate::ground::two_layers::{TwoLayers, from_step, passes_asked, two_layers};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use hardpan_ground::{
@@ -60,10 +60,7 @@ fn draft(law: &str, formula: &Formula) -> Draft {
 
 fn ruts<'a>(context: &Context<'a>) -> Known<Ruts<'a>> {
     let place = two_layers(context)?;
-    let passes = context.flight.passes.as_ref().ok_or_else(|| {
-        let how = "how many passes the ground must carry before it is mended";
-        Unavailable::missing("the ruts", vec![need("flight: passes", how)])
-    })?;
+    let passes = passes_asked(context)?;
     let (load, steps) = place.equivalent(context)?;
     let forecast = |[above, below]: [BearingRatio; 2]| {
         rut_forecast(&RutLoading {

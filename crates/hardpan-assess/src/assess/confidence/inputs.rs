@@ -392,8 +392,9 @@ mod tests {
         assert!((nine_in_ten_within(2.0) - RUT_SPREAD).abs() < 0.005);
     }
 
-    /// By the criterion itself, [TM-5-825-2-1], at 1,000 coverages and CBR 5, beside the
-    /// scatter of the stiffness: their logarithms add as squares.
+    /// By the criterion itself, [TM-5-825-2-1], at 1,000 coverages and CBR 5, whose
+    /// stiffness is 17.6 x 5^0.64 = 49.3 MPa, [TRL-LR1132], beside the scatter of the
+    /// stiffness: their logarithms add as squares.
     #[test]
     fn the_spread_of_strain_is_that_of_stiffness_and_of_coverages() {
         let soft = STIFFNESS_TRL.value(&[bearing_percent(5.0).into()]).expect("within");

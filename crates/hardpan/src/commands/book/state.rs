@@ -4,8 +4,8 @@ use super::passes::{end_of, length};
 use crate::failure::Failure;
 use hardpan_book::{
     Book, DamageRate, Entry, GradingDue, GradingLimits, PassCoverages, Question, current,
-    damage_places, damage_rate, grading as graded, movements_by_month, passes_since_repair,
-    told_of_strip,
+    damage_places, damage_rate, grading as graded, metres_text, movements_by_month,
+    passes_since_repair, told_of_strip,
 };
 use hardpan_quantity::{Length, Quantity as _, Ratio, Time, counted, metres, parse, percent};
 use jiff::Timestamp;
@@ -172,8 +172,7 @@ fn grading_table(places: &[GradingDue]) -> String {
          passes_left,passes_left_fewest,passes_left_most,day,earliest,latest\n",
     );
     for one in places {
-        let station =
-            |end: Option<Length>| end.map_or_else(String::new, |at| metres_cell(at).to_string());
+        let station = |end: Option<Length>| end.map_or_else(String::new, metres_text);
         let passes =
             one.passes_left.map(|left| left.map_or_else(String::new, |n| format!("{n:.0}")));
         let days = one.days.map(|day| day.map_or_else(String::new, |day| day.to_string()));
@@ -211,7 +210,7 @@ pub(super) fn damage(
     if csv {
         let mut text = String::from("from_m,to_m,zone,reports,movements,per_1000,lower,upper\n");
         for one in &found.stretches {
-            let (from, to) = (metres_cell(one.from), metres_cell(one.to));
+            let (from, to) = (metres_text(one.from), metres_text(one.to));
             let _ = writeln!(text, "{from},{to},,{}", rate_cells(&one.rate));
         }
         for (zone, rate) in &found.zones {
@@ -234,11 +233,6 @@ pub(super) fn damage(
         let _ = writeln!(text, "  {zone}: {}", rate_text(rate));
     }
     Ok(text)
-}
-
-/// Metres to the millimetre, without what the binary form adds behind it.
-fn metres_cell(length: Length) -> f64 {
-    (length.si() * 1e3).round() / 1e3
 }
 
 fn rate_cells(rate: &DamageRate) -> String {
