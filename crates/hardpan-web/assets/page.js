@@ -133,6 +133,7 @@
   let touched = 0;
   let asked = 0;
   let clock = 0;
+  let high = [];
 
   function address() {
     const query = new URLSearchParams();
@@ -161,6 +162,8 @@
     running = new AbortController();
     clearInterval(clock);
     const begun = performance.now();
+    // What is not laid out yet will keep its height, so that nothing moves under the reader.
+    high = all("#rest > .by-sight").map((one) => one.offsetHeight);
     const took = Number($("#answer")?.dataset.took) || 0;
     const usual = took ? `; the last took ${took.toFixed(1)} s` : "";
     const say = () => {
@@ -217,7 +220,8 @@
   async function part(name, url) {
     const open = all(".finding[open]").map((one) => one.id.replace("f-", "")).join();
     const headers = { "x-hardpan-part": name, "x-hardpan-open": open };
-    return (await fetch(url, { signal: running.signal, headers })).text();
+    // A browser holds back a second request to an address that it may keep.
+    return (await fetch(url, { signal: running.signal, headers, cache: "no-store" })).text();
   }
 
   const parsed = (text) => new DOMParser().parseFromString(text, "text/html");
@@ -225,7 +229,7 @@
   function takeEarly(early, after) {
     clearInterval(clock);
     takeFields(early);
-    $("#answer").replaceWith($("#answer", early));
+    takeAnswer(early);
     $("header .links").replaceWith($("header .links", early));
     document.body.classList.remove("is-old");
     document.body.classList.add("rest-is-old");
@@ -234,11 +238,15 @@
     $("#rest")?.setAttribute("aria-busy", "true");
   }
 
+  function takeAnswer(fresh) {
+    const open = $("#why")?.open;
+    $("#answer").replaceWith($("#answer", fresh));
+    if (open && $("#why")) $("#why").open = true;
+  }
+
   function takeSheet(fresh, url) {
-    const open = all("details[open]").map((one) => one.id).filter(Boolean);
+    const open = all("#rest details[open]").map((one) => one.id).filter(Boolean);
     const station = values ? values.stations[at] : null;
-    // What is not laid out yet keeps its height, so that nothing moves under the reader.
-    const high = all("#rest > .by-sight").map((one) => one.offsetHeight);
     const rest = $("#rest", fresh);
     all(":scope > .by-sight", rest).forEach((one, index) => {
       if (high[index]) one.style.containIntrinsicBlockSize = `auto ${high[index]}px`;
@@ -267,7 +275,8 @@
 
   // What was tried comes last; the answer itself is the same, with the account of it.
   function takeAdvice(fresh) {
-    for (const place of ["#answer", "#advice", "#other-figures"]) $(place).replaceWith($(place, fresh));
+    takeAnswer(fresh);
+    for (const place of ["#advice", "#other-figures"]) $(place).replaceWith($(place, fresh));
     document.body.dataset.advised = "yes";
   }
 

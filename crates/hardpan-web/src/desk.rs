@@ -10,7 +10,7 @@ use hardpan_quantity::UnitSystem;
 use hardpan_report::{Produced, Report, json_text};
 use std::collections::VecDeque;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, Weak};
 use std::time::{Duration, Instant};
 use tokio::sync::{OnceCell, Semaphore, SemaphorePermit};
 
@@ -36,6 +36,8 @@ pub(crate) struct Judged {
     pub(crate) took: Duration,
     /// The assessment as JSON in each system of units, once somebody asked.
     json: [OnceLock<String>; 2],
+    /// The report in each system of units, while somebody reads it.
+    reports: [Mutex<Weak<Report>>; 2],
 }
 
 impl Judged {
@@ -47,14 +49,25 @@ impl Judged {
     /// The assessment as JSON, made once for each system of units: figures are in SI
     /// units in both, sentences in those of the reader.
     pub(crate) fn json(&self, query: &Query) -> &str {
-        self.json[usize::from(query.units == UnitSystem::Imperial)]
-            .get_or_init(|| json_text(&self.report(query)))
+        self.json[system(query)].get_or_init(|| json_text(&self.report(query)))
     }
 
-    /// The report in the reader's units.
-    pub(crate) fn report(&self, query: &Query) -> Report {
-        Report::new(&self.assessment, query.units, self.produced.clone())
+    /// The report in the reader's units: written once for all who read it at a time,
+    /// as the parts of a sheet do.
+    pub(crate) fn report(&self, query: &Query) -> Arc<Report> {
+        let mut kept = open(&self.reports[system(query)]);
+        kept.upgrade().unwrap_or_else(|| {
+            let report = Report::new(&self.assessment, query.units, self.produced.clone());
+            let report = Arc::new(report);
+            *kept = Arc::downgrade(&report);
+            report
+        })
     }
+}
+
+/// The place of the reader's units among both.
+fn system(query: &Query) -> usize {
+    usize::from(query.units == UnitSystem::Imperial)
 }
 
 /// Where the assessment of some inputs is kept: its answer alone, which is there
@@ -222,6 +235,7 @@ impl Desk {
                 warnings: opened.warnings,
                 took,
                 json: <[OnceLock<String>; 2]>::default(),
+                reports: <[Mutex<Weak<Report>>; 2]>::default(),
             }))
         })
         .await;

@@ -21,8 +21,8 @@ use std::time::Duration;
 /// What half of the answers are held to, ms.
 const HELD: f64 = 100.0;
 
-/// Changes one value as a reader does and gives the milliseconds to each part, when it
-/// was drawn.
+/// Changes one value as a reader does and gives the milliseconds until each part is
+/// drawn: what is posted before a frame comes after its layout and painting.
 const CHANGE: &str = "const done = arguments[arguments.length - 1];
     const field = document.getElementById('take_off.mass');
     field.value = MASS;
@@ -33,14 +33,19 @@ const CHANGE: &str = "const done = arguments[arguments.length - 1];
     let sheet = null;
     let opens = null;
     delete document.body.dataset.advised;
+    const drawn = (take) => {
+      const after = new MessageChannel();
+      after.port1.onmessage = () => take(performance.now() - begun);
+      after.port2.postMessage(null);
+    };
     const look = () => {
       const is = (word) => document.body.classList.contains(word);
-      if (first === null && !is('is-old')) first = performance.now() - begun;
-      if (sheet === null && !is('is-old') && !is('rest-is-old')) sheet = performance.now() - begun;
+      if (first === null && !is('is-old')) drawn((at) => { first ??= at; });
+      if (sheet === null && !is('is-old') && !is('rest-is-old')) drawn((at) => { sheet ??= at; });
       const follows = document.querySelector('.opened.follows');
-      if (opens === null && sheet !== null && !follows) opens = performance.now() - begun;
+      if (opens === null && sheet !== null && !follows) drawn((at) => { opens ??= at; });
       if (!document.body.dataset.advised) requestAnimationFrame(look);
-      else done([first, sheet, opens, performance.now() - begun]);
+      else drawn((at) => done([first, sheet, opens ?? at, at]));
     };
     requestAnimationFrame(look);";
 

@@ -9,6 +9,7 @@ mod bands;
 mod checks;
 mod label;
 mod lying;
+mod pieces;
 mod plot;
 mod ribbon;
 mod runs;

@@ -2,10 +2,11 @@
 
 use super::axis::Axis;
 use super::lying::{depth_at, stones_at};
+use super::pieces::pieces;
 use crate::desk::Judged;
 use hardpan_assess::{Assessment, StrengthSample};
-use hardpan_model::{RunPoint, RunTrace};
-use hardpan_quantity::{Dimension, Force, Length, Quantity, Ratio, Speed};
+use hardpan_model::{Patch, RunPoint, RunTrace};
+use hardpan_quantity::{BearingRatio, Dimension, Force, Length, Quantity, Ratio, Speed};
 use hardpan_report::{amount_text, glued, mark_label, quantity_text, station_unit};
 use serde_json::json;
 
@@ -69,39 +70,38 @@ impl Values {
         let stations = stations(axis.last(), size);
         let label = |station: &f64| format!("{:.0} {symbol}", station / size);
         let sketch = &assessment.sketch;
+        let profile: Vec<f64> = sketch.profile.iter().map(|(station, _)| station.si()).collect();
+        let profile = pieces(&stations, &profile);
+        let near = nearest(&sketch.strength, &stations);
+        let patches = |patches: Option<&[Patch]>, s| depth_at(patches, s, axis);
         let mut rows = vec![
-            row("level", "level of the centre line", &stations, |s| {
-                level(&sketch.profile, s, axis)
+            row("level", "level of the centre line", &stations, |at, _| {
+                level(&sketch.profile, profile.get(at).copied().flatten(), axis)
             }),
-            row("available", "bearing ratio available", &stations, |s| {
-                strength(&sketch.strength, s, |one| {
-                    one.available.map(|r| quantity_text(r, axis.units()))
-                })
+            row("available", "bearing ratio available", &stations, |at, _| {
+                strength(near.get(at), |one| one.available, axis)
             }),
-            row("needed", "bearing ratio needed", &stations, |s| {
-                strength(&sketch.strength, s, |one| {
-                    one.needed.map(|r| quantity_text(r, axis.units()))
-                })
+            row("needed", "bearing ratio needed", &stations, |at, _| {
+                strength(near.get(at), |one| one.needed, axis)
             }),
-            row("water", "water", &stations, |s| {
-                depth_at(flight.day.standing_water.as_deref(), s, axis)
+            row("water", "water", &stations, |_, s| {
+                patches(flight.day.standing_water.as_deref(), s)
             }),
-            row("loose", "loose material", &stations, |s| {
-                depth_at(flight.day.loose_material.as_deref(), s, axis)
+            row("loose", "loose material", &stations, |_, s| {
+                patches(flight.day.loose_material.as_deref(), s)
             }),
-            row("stones", "loose stones", &stations, |s| stones_at(flight, s, axis)),
-            row("lying", "marked here", &stations, |s| marks(assessment, s, axis)),
+            row("stones", "loose stones", &stations, |_, s| stones_at(flight, s, axis)),
+            row("lying", "marked here", &stations, |_, s| marks(assessment, s, axis)),
         ];
         for (index, (name, run)) in sketch.runs.iter().take(super::runs::CLASSES.len()).enumerate()
         {
+            let points: Vec<f64> = run.points.iter().map(|point| point.station.si()).collect();
+            let points = pieces(&stations, &points);
             for (id, words, figure) in FIGURES {
-                let text = |s| run_text(run, s, figure, axis);
-                rows.push(row(
-                    &format!("{id}-{index}"),
-                    &format!("{name}, {words}"),
-                    &stations,
-                    text,
-                ));
+                let (id, name) = (format!("{id}-{index}"), format!("{name}, {words}"));
+                rows.push(row(&id, &name, &stations, |at, _| {
+                    run_text(run, points.get(at).copied().flatten(), figure, axis)
+                }));
             }
         }
         Self {
@@ -163,20 +163,21 @@ fn stations(last: f64, size: f64) -> Vec<f64> {
     stations
 }
 
-fn row(id: &str, name: &str, stations: &[f64], text: impl Fn(f64) -> String) -> ValueRow {
-    ValueRow {
-        id: id.to_owned(),
-        name: name.to_owned(),
-        texts: stations.iter().map(|station| glued(&text(*station))).collect(),
-    }
+fn row(
+    id: &str,
+    name: &str,
+    stations: &[f64],
+    text: impl Fn(usize, f64) -> String,
+) -> ValueRow {
+    let texts = stations.iter().enumerate().map(|(at, station)| glued(&text(at, *station)));
+    ValueRow { id: id.to_owned(), name: name.to_owned(), texts: texts.collect() }
 }
 
-fn level(profile: &[(Length, Length)], station: f64, axis: &Axis) -> String {
-    let found = profile.windows(2).find_map(|pair| {
-        let [(s0, z0), (s1, z1)] = pair else { return None };
-        let (s0, s1) = (s0.si(), s1.si());
-        let share = (station - s0) / (s1 - s0);
-        (s0 <= station && station <= s1 && s1 > s0).then(|| z0.si() + share * (z1.si() - z0.si()))
+/// The level on a piece of the profile.
+fn level(profile: &[(Length, Length)], piece: Option<(usize, f64)>, axis: &Axis) -> String {
+    let found = piece.and_then(|(first, share)| {
+        let (from, to) = (profile.get(first)?.1.si(), profile.get(first + 1)?.1.si());
+        Some(from + share * (to - from))
     });
     let text = |metres: f64| {
         let (symbol, size) = station_unit(axis.units());
@@ -185,14 +186,22 @@ fn level(profile: &[(Length, Length)], station: f64, axis: &Axis) -> String {
     found.map_or_else(|| UNKNOWN.to_owned(), text)
 }
 
+/// The sample nearest to each station.
+fn nearest<'a>(samples: &'a [StrengthSample], stations: &[f64]) -> Vec<&'a StrengthSample> {
+    let to = |station: f64| {
+        let distance = move |one: &StrengthSample| (one.station.si() - station).abs();
+        samples.iter().min_by(|a, b| distance(a).total_cmp(&distance(b)))
+    };
+    stations.iter().filter_map(|station| to(*station)).collect()
+}
+
 fn strength(
-    samples: &[StrengthSample],
-    station: f64,
-    pick: impl Fn(&StrengthSample) -> Option<String>,
+    near: Option<&&StrengthSample>,
+    pick: fn(&StrengthSample) -> Option<BearingRatio>,
+    axis: &Axis,
 ) -> String {
-    let distance = |one: &&StrengthSample| (one.station.si() - station).abs();
-    let nearest = samples.iter().min_by(|a, b| distance(a).total_cmp(&distance(b)));
-    nearest.and_then(pick).unwrap_or_else(|| UNKNOWN.to_owned())
+    let found = near.and_then(|one| pick(one));
+    found.map_or_else(|| UNKNOWN.to_owned(), |ratio| quantity_text(ratio, axis.units()))
 }
 
 fn marks(assessment: &Assessment, station: f64, axis: &Axis) -> String {
@@ -205,12 +214,14 @@ fn marks(assessment: &Assessment, station: f64, axis: &Axis) -> String {
     if texts.is_empty() { "nothing".to_owned() } else { texts.join(", ") }
 }
 
-fn run_text(run: &RunTrace, station: f64, figure: Figure, axis: &Axis) -> String {
-    let found = run.points.windows(2).find_map(|pair| {
-        let [a, b] = pair else { return None };
-        let (from, to) = (a.station.si(), b.station.si());
-        let share = (station - from) / (to - from);
-        ((0.0..=1.0).contains(&share)).then(|| figure(a, b, share))
+fn run_text(
+    run: &RunTrace,
+    piece: Option<(usize, f64)>,
+    figure: Figure,
+    axis: &Axis,
+) -> String {
+    let found = piece.and_then(|(first, share)| {
+        Some(figure(run.points.get(first)?, run.points.get(first + 1)?, share))
     });
     found.map_or_else(
         || NONE.to_owned(),

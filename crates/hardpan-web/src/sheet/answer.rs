@@ -1,6 +1,6 @@
 //! The answer with what governs it and the margins, always in sight.
 
-use crate::desk::Judged;
+use crate::desk::{Judged, Wanted};
 use crate::page::verdict_mark;
 use crate::query::Query;
 use hardpan_report::{DistanceLine, MassBlock, Report};
@@ -29,13 +29,16 @@ pub(super) fn answer(judged: &Judged, report: &Report, query: &Query) -> Markup 
                 }
             }
             dl.margins { (margins(report)) }
-            @if !report.account.is_empty() {
-                details.account {
-                    summary { "Why, in plain words" }
-                    dl { @for (asked, said) in &report.account { dt { (asked) } dd { (said) } } }
+            div.why {
+                @if !report.account.is_empty() || judged.wanted == Wanted::Answer {
+                    details.account #why {
+                        summary { "Why, in plain words" }
+                        @if report.account.is_empty() { p { "This is on its way." } }
+                        dl { @for (asked, said) in &report.account { dt { (asked) } dd { (said) } } }
+                    }
                 }
+                p.old-word role="status" {}
             }
-            p.old-word role="status" {}
             p.caution { (report.caution) }
         }
     }
