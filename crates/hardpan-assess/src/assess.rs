@@ -16,7 +16,7 @@ use crate::assessment::{Assessment, HandlingTable, MassAnswer, TyreAnswer};
 use crate::card_lines::card_lines;
 use crate::context::Context;
 use crate::figures::{day, distances, identity, speeds};
-use crate::masses::{Wanted, landing_mass, take_off_mass};
+use crate::masses::{Wanted, both_masses};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
 use crate::movements::decision_speeds::decision_picture;
@@ -173,14 +173,9 @@ impl Core {
             ..Context::tried(flight, &measured, asked)
         };
         let wanted = Wanted::first(limits);
-        let masses = || {
-            rayon::join(
-                || take_off_mass(flight, &measured, wanted),
-                || landing_mass(flight, &measured, wanted),
-            )
-        };
+        let masses = || both_masses(flight, &measured, wanted);
         // The masses take longest: what else there is goes beside them.
-        let ((take_off_mass, landing_mass), findings) = rayon::join(masses, || judge(&context));
+        let ([take_off_mass, landing_mass], findings) = rayon::join(masses, || judge(&context));
         Self {
             verdict: verdict(&findings),
             take_off_mass,

@@ -64,6 +64,12 @@ impl Draft {
         self.limit(Bound::AtLeast, amount)
     }
 
+    /// The same with no limit that the value is held to.
+    pub(crate) fn held_to_nothing(mut self) -> Self {
+        self.finding.limit = None;
+        self
+    }
+
     pub(crate) fn place(mut self, from: Length, to: Length, lane: Option<Lane>) -> Self {
         self.finding.place = Some(Place { from, to, lane });
         self

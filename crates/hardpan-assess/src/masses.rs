@@ -1,14 +1,19 @@
 //! Largest mass of each movement, and the limits that set it.
 
+mod beside;
+mod both;
 mod chart_checks;
 mod check;
 mod first_limit;
 mod ground_checks;
 pub(crate) mod mass_search;
+mod pressures;
 mod ride_check;
 pub(crate) mod sheet;
 mod wind_checks;
 
+pub(crate) use beside::Beside;
+pub(crate) use both::both_masses;
 pub(crate) use check::Check;
 pub use sheet::{
     FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, SheetMovement, flight_of_place,
@@ -24,6 +29,7 @@ use crate::masses::check::left;
 use crate::masses::first_limit::first_limit;
 use crate::masses::ground_checks::ground_checks;
 use crate::masses::mass_search::{Bracket, Grid};
+use crate::masses::pressures::{least_and_most, pressure_at};
 use crate::masses::ride_check::ride_check;
 pub(crate) use crate::masses::wind_checks::{control_checks, held_by};
 use crate::masses::wind_checks::{held_check, wind_checks};
@@ -32,9 +38,8 @@ use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
 use crate::runs::Runs;
-use crate::tyres::least;
 use hardpan_model::{Bound, DeclaredDistances, Direction, FieldRule, Flight, Given};
-use hardpan_quantity::{Energy, Length, Mass, Pressure, Quantity, Ratio, Speed, kilograms, ratio};
+use hardpan_quantity::{Energy, Length, Mass, Quantity, Ratio, Speed, kilograms, ratio};
 use hardpan_run::{DecisionRange, TakeOffRun};
 
 /// How far above the structural limit other limits are looked for.
@@ -66,12 +71,12 @@ pub(crate) fn take_off_mass(
     wanted: Wanted,
 ) -> Option<MassAnswer> {
     let plan = flight.take_off.as_ref()?;
-    let mut checks = take_off_limits(flight, measured)?;
+    let mut checks = take_off_limits(flight, measured, &Beside::default())?;
     checks.extend(wind_checks(flight, SheetMovement::TakeOff, measured.take_off_wind.as_ref()));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::TakeOff)));
     checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::TakeOff)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
-    let structural = flight.aeroplane.mass.maximum_take_off.as_ref();
+    let structural = structural(flight, SheetMovement::TakeOff);
     let found = answer(flight, (planned, wanted), structural, &checks);
     Some(with_load(flight, SheetMovement::TakeOff, found))
 }
@@ -82,22 +87,52 @@ fn ridden<'a>(wanted: Wanted, ride: impl FnOnce() -> Option<Check<'a>>) -> Optio
     if wanted.limits > 1 { ride() } else { None }
 }
 
-/// Every limit on the take-off mass that mass moves; none when no take-off is planned.
+/// Every limit on the take-off mass that mass moves, beside the landing; none when no
+/// take-off is planned.
 pub(crate) fn take_off_limits<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
+    beside: &Beside,
 ) -> Option<Vec<Check<'a>>> {
     let plan = flight.take_off.as_ref()?;
     let case = measured.take_off_case.as_ref()?;
     let runs = measured.take_off_runs.as_deref()?;
-    let mut checks =
-        weight_checks(flight, measured, SheetMovement::TakeOff, plan.centre_of_gravity.as_ref());
-    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
+    let centre = plan.centre_of_gravity.as_ref();
+    let mut checks = weight_checks(flight, measured, SheetMovement::TakeOff, centre);
+    checks.extend(number_check(flight, measured, (centre, *beside)));
+    checks.extend(ground_checks(flight, measured, (centre, *beside), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(take_off_checks(flight, case, direction, runs));
     checks.extend(chart_checks(flight, measured, true));
     checks.extend(obstacle_check(flight, measured, runs));
-    checks.extend(hot_brakes_check(flight, measured, runs));
+    checks.extend(hot_brakes_check(flight, measured, (runs, beside.brake_energy)));
+    Some(checks)
+}
+
+/// The limits on a movement that the other has a part in.
+pub(crate) fn joint_limits<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    movement: SheetMovement,
+    beside: &Beside,
+) -> Option<Vec<Check<'a>>> {
+    let beside = *beside;
+    let mut checks = Vec::new();
+    match movement {
+        SheetMovement::TakeOff => {
+            let centre = flight.take_off.as_ref()?.centre_of_gravity.as_ref();
+            let runs = measured.take_off_runs.as_deref()?;
+            checks.extend(number_check(flight, measured, (centre, beside)));
+            checks.extend(ground_checks(flight, measured, (centre, beside), runs));
+            checks.extend(hot_brakes_check(flight, measured, (runs, beside.brake_energy)));
+        }
+        SheetMovement::Landing => {
+            let centre = flight.landing.as_ref()?.centre_of_gravity.as_ref();
+            let runs = measured.landing_runs.as_deref()?;
+            checks.extend(number_check(flight, measured, (centre, beside)));
+            checks.extend(ground_checks(flight, measured, (centre, beside), runs));
+        }
+    }
     Some(checks)
 }
 
@@ -108,12 +143,12 @@ pub(crate) fn landing_mass(
     wanted: Wanted,
 ) -> Option<MassAnswer> {
     let plan = flight.landing.as_ref()?;
-    let mut checks = landing_limits(flight, measured)?;
+    let mut checks = landing_limits(flight, measured, &Beside::default())?;
     checks.extend(wind_checks(flight, SheetMovement::Landing, measured.landing_wind.as_ref()));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::Landing)));
     checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::Landing)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
-    let structural = flight.aeroplane.mass.maximum_landing.as_ref();
+    let structural = structural(flight, SheetMovement::Landing);
     let found = answer(flight, (planned, wanted), structural, &checks);
     Some(with_load(flight, SheetMovement::Landing, found))
 }
@@ -122,12 +157,14 @@ pub(crate) fn landing_mass(
 pub(crate) fn landing_limits<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
+    beside: &Beside,
 ) -> Option<Vec<Check<'a>>> {
     let plan = flight.landing.as_ref()?;
     let runs = measured.landing_runs.as_deref()?;
-    let mut checks =
-        weight_checks(flight, measured, SheetMovement::Landing, plan.centre_of_gravity.as_ref());
-    checks.extend(ground_checks(flight, measured, plan.centre_of_gravity.as_ref(), runs));
+    let centre = plan.centre_of_gravity.as_ref();
+    let mut checks = weight_checks(flight, measured, SheetMovement::Landing, centre);
+    checks.extend(number_check(flight, measured, (centre, *beside)));
+    checks.extend(ground_checks(flight, measured, (centre, *beside), runs));
     let direction = plan.direction.as_ref().map(|given| given.value);
     checks.extend(landing_checks(flight, direction, runs));
     checks.extend(approach_checks(
@@ -147,14 +184,14 @@ fn weight_checks<'a>(
     movement: SheetMovement,
     centre: Option<&'a Given<Ratio>>,
 ) -> Vec<Check<'a>> {
-    let masses = &flight.aeroplane.mass;
-    let (quantity, structural) = match movement {
-        SheetMovement::TakeOff => ("take-off mass", masses.maximum_take_off.as_ref()),
-        SheetMovement::Landing => ("landing mass", masses.maximum_landing.as_ref()),
+    let quantity = match movement {
+        SheetMovement::TakeOff => "take-off mass",
+        SheetMovement::Landing => "landing mass",
     };
+    let structural = structural(flight, movement);
     let mut checks = vec![Check::at_most("A10", "structural limit", move |mass| {
         let most = structural.ok_or_else(|| missing("the structural limit"))?;
-        Ok(Some((mass, most.value)))
+        Ok(Some((mass, most)))
     })];
     checks.extend(zero_fuel_check(flight, movement));
     for limit in &flight.aeroplane.limits {
@@ -174,17 +211,33 @@ fn weight_checks<'a>(
             least_and_most(flight, measured, kind, mass, centre)
         }));
     }
-    if let Some(number) = &flight.strip.strength.number {
-        checks.push(Check::at_most("G70", "published strength number", move |mass| {
-            let Some(pressure) = pressure_at(flight, measured, LegKind::Main, mass, centre)? else {
-                return Ok(None);
-            };
-            let centre = centre.ok_or_else(|| missing("the centre of gravity"))?.value;
-            let found = classification(flight, measured, mass, centre, pressure)?;
-            Ok(Some((ratio(found.number), ratio(number.value))))
-        }));
-    }
     checks
+}
+
+/// The largest mass that the structure allows.
+fn structural(flight: &Flight, movement: SheetMovement) -> Option<Mass> {
+    let masses = &flight.aeroplane.mass;
+    let given = match movement {
+        SheetMovement::TakeOff => masses.maximum_take_off.as_ref(),
+        SheetMovement::Landing => masses.maximum_landing.as_ref(),
+    };
+    given.map(|given| given.value)
+}
+
+/// The strength number that somebody published; none where nobody did.
+fn number_check<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    (centre, beside): (Option<&'a Given<Ratio>>, Beside),
+) -> Option<Check<'a>> {
+    let number = flight.strip.strength.number.as_ref()?;
+    Some(Check::at_most("G70", "published strength number", move |mass| {
+        let set = pressure_at(flight, measured, (LegKind::Main, beside), mass, centre)?;
+        let Some(pressure) = set else { return Ok(None) };
+        let centre = centre.ok_or_else(|| missing("the centre of gravity"))?.value;
+        let found = classification(flight, measured, mass, centre, pressure)?;
+        Ok(Some((ratio(found.number), ratio(number.value))))
+    }))
 }
 
 /// The structure without the fuel planned; none where it has no such limit.
@@ -213,59 +266,6 @@ fn with_load(flight: &Flight, movement: SheetMovement, answer: MassAnswer) -> Ma
             |((largest, operating), fuel)| kilograms((largest - operating - fuel).si().max(0.0)),
         );
     MassAnswer { load, ..answer }
-}
-
-/// Pressure at which a mass is tried: the crew's, or the least that tyre and
-/// chart allow at that mass; none when the tyre does not allow it.
-fn pressure_at(
-    flight: &Flight,
-    measured: &Measured,
-    kind: LegKind,
-    mass: Mass,
-    centre: Option<&Given<Ratio>>,
-) -> Known<Option<Pressure>> {
-    let both = least_and_most(flight, measured, kind, mass, centre)?;
-    let is_set = match kind {
-        LegKind::Main => measured.main_tyre.as_ref(),
-        LegKind::Nose => measured.nose_tyre.as_ref(),
-    };
-    let is_set = is_set.is_ok_and(|tyre| tyre.given.is_some());
-    Ok(both.filter(|(least, most)| least <= most).map(|(least, most)| match is_set {
-        true => most,
-        false => least,
-    }))
-}
-
-/// The least pressure that tyre and chart allow at a mass, and the crew's or the
-/// greatest of the tyre; none when the tyre does not bear the load at all.
-fn least_and_most(
-    flight: &Flight,
-    measured: &Measured,
-    kind: LegKind,
-    mass: Mass,
-    centre: Option<&Given<Ratio>>,
-) -> Known<Option<(Pressure, Pressure)>> {
-    let tyre = match kind {
-        LegKind::Main => measured.main_tyre.as_ref(),
-        LegKind::Nose => measured.nose_tyre.as_ref(),
-    };
-    let tyre = tyre.map_err(Clone::clone)?;
-    let arms = measured.arms.as_ref().map_err(Clone::clone)?;
-    let centre = centre.ok_or_else(|| missing("the centre of gravity"))?;
-    let standing = arms.standing(mass, centre.value)?;
-    let load = match kind {
-        LegKind::Main => standing.main_leg,
-        LegKind::Nose => standing.nose_leg,
-    };
-    let least = match least(flight, kind, mass, load) {
-        Ok(least) => least.pressure,
-        Err(why) if why.needs.is_empty() => return Ok(None),
-        Err(why) => return Err(why),
-    };
-    let data = &kind.leg(flight).tyre;
-    let highest = data.maximum_pressure.as_ref().or(data.rated_pressure.as_ref());
-    let highest = highest.map_or(least, |given| given.value);
-    Ok(Some((least, tyre.given.as_ref().map_or(highest, |set| set.value))))
 }
 
 fn take_off_checks<'a>(
@@ -372,13 +372,15 @@ fn obstacle_check<'a>(
     })
 }
 
-/// The brakes with the heat of the landing planned before the take-off.
+/// The brakes with the heat of the landing before the take-off: the planned one, or that
+/// of another mass.
 fn hot_brakes_check<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
-    runs: &'a Runs<TakeOffCase>,
+    (runs, of_landing): (&'a Runs<TakeOffCase>, Option<Energy>),
 ) -> Option<Check<'a>> {
-    let of_landing = measured.landing.as_ref()?.as_ref().ok()?.brake_energy;
+    let planned = measured.landing.as_ref()?.as_ref().ok()?.brake_energy;
+    let of_landing = of_landing.unwrap_or(planned);
     let limit = flight.aeroplane.brakes.energy_limit.as_ref()?.value;
     let both = move |mass| {
         let taxi = taxi_energy(flight, mass).unwrap_or_default();
@@ -483,10 +485,10 @@ pub(crate) fn missing(what: &str) -> Unavailable {
 fn answer(
     flight: &Flight,
     (planned, wanted): (Option<Mass>, Wanted),
-    structural: Option<&Given<Mass>>,
+    structural: Option<Mass>,
     checks: &[Check<'_>],
 ) -> MassAnswer {
-    let Some(structural) = structural.map(|given| given.value) else {
+    let Some(structural) = structural else {
         return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
     };
     let Wanted { limits: wanted, near, at_least } = wanted;

@@ -72,10 +72,19 @@ fn lighter(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> 
     let mends = mended(core, &after);
     (!mends.is_empty()).then(|| Remedy {
         action,
-        effect: "the masses then hold".into(),
+        effect: match [&after.landing_mass, &after.take_off_mass].into_iter().all(holds) {
+            true => "the masses then hold".into(),
+            false => "the masses do not hold yet".into(),
+        },
         verdict_after: after.verdict,
         mends,
     })
+}
+
+/// Whether a planned mass is no more than the largest.
+fn holds(answer: &Option<MassAnswer>) -> bool {
+    let both = answer.as_ref().and_then(|answer| Some((answer.planned?, answer.largest)));
+    both.is_none_or(|(planned, largest)| largest.is_some_and(|largest| planned <= largest))
 }
 
 /// The flight at the largest masses that hold, in words, and the load that is

@@ -6,6 +6,7 @@
 //! are searched with. A limit of an approved manual, and the factors of a rule,
 //! stay as they are. The answer can only become stricter than the assessment's.
 
+mod both;
 pub(crate) mod by_rule;
 mod draw;
 mod findings;
@@ -182,6 +183,9 @@ pub struct MassChance {
     /// Largest mass that holds at the level, and never above that of the
     /// assessment; none where none does or data are missing.
     pub held: Option<Mass>,
+    /// The same where both movements are to hold together in as many draws; none where
+    /// only one is planned as well.
+    pub held_together: Option<Mass>,
     /// Range of nine draws in ten, and the middle; none where no mass holds.
     pub range: [Option<Mass>; 3],
 }
@@ -293,7 +297,9 @@ pub fn confidence(
     let limits = summary.limits();
     let missing = summary.missing(&inputs);
     if !missing.is_empty() {
-        masses.iter_mut().for_each(|mass| mass.held = None);
+        masses.iter_mut().for_each(|mass| {
+            (mass.held, mass.held_together) = (None, None);
+        });
     }
     let drawn = summary::judged(level, &holds, missing.is_empty());
     Confidence {

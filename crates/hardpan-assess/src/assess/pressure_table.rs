@@ -25,8 +25,11 @@ pub(crate) fn tyre_answer(flight: &Flight, measured: &Measured) -> TyreAnswer {
     };
     let because = match (&tyre.given, &tyre.greatest) {
         (Some(_), _) => "set by the crew",
-        (None, Ok(Some(carried))) if *carried <= tyre.set => {
+        (None, Ok(Some(_))) if greatest(flight).is_some_and(|greatest| tyre.set >= greatest) => {
             "the greatest that the tyre allows; the ground carries it"
+        }
+        (None, Ok(Some(carried))) if *carried <= tyre.set => {
+            "the greatest that the ground carries, close to the least that the tyre allows"
         }
         (None, Ok(Some(_))) => "the least that the tyre allows, because the ground is soft",
         (None, Ok(None)) => "the least that the tyre allows; the ground does not carry it",
@@ -53,12 +56,18 @@ fn table(flight: &Flight, measured: &Measured) -> Option<Vec<PressureRow>> {
     Search { flight, measured, centre, runs }.rows(mass.maximum_landing.as_ref()?.value)
 }
 
+/// The greatest pressure of the main tyre.
+fn greatest(flight: &Flight) -> Option<Pressure> {
+    let tyre = &flight.aeroplane.gear.main.tyre;
+    tyre.maximum_pressure.as_ref().or(tyre.rated_pressure.as_ref()).map(|given| given.value)
+}
+
 /// Every step of pressure that the tyre may have.
 fn pressures(flight: &Flight) -> Option<Vec<Pressure>> {
     let tyre = &flight.aeroplane.gear.main.tyre;
     let chart = first_of_tables(tyre);
     let low = tyre.minimum_pressure.as_ref().map(|given| given.value).or(chart)?;
-    let high = tyre.maximum_pressure.as_ref().or(tyre.rated_pressure.as_ref())?.value;
+    let high = greatest(flight)?;
     let step = psi(STEP_PSI);
     let first = (low.si() / step.si() - 1e-9).ceil();
     let rising = (0..ROWS).map(|index| step * (first + index as f64));

@@ -14,7 +14,7 @@ use hardpan_model::{
     BasisInput, Finding, Flight, InputFrom, Mark, Phase, SoilClass, Source, Step, StrengthFigure,
     StrengthPoint, StrengthTest, Tier,
 };
-use hardpan_quantity::{Amount, BearingRatio, Dimension, Length, Quantity, percent};
+use hardpan_quantity::{Amount, BearingRatio, Dimension, Length, Quantity, counted, percent};
 
 /// The finding of one rule of ground strength.
 pub(crate) fn strength_finding(rule: &Rule, context: &Context<'_>, kind: LegKind) -> Finding {
@@ -296,7 +296,7 @@ pub(crate) fn needed_step(
     };
     let cover = demand.depth.max(Length::from_si(hardpan_ground::NOMINAL_COVER_M));
     let passes = match &flight.passes {
-        Some(passes) => format!("{} passes, {}", passes.value, passes.origin),
+        Some(passes) => format!("{}, {}", counted(passes.value, "pass", "passes"), passes.origin),
         None => "passes".to_owned(),
     };
     Step {

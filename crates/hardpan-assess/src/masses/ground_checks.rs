@@ -1,6 +1,6 @@
 //! What the ground under the wheels lets an aeroplane weigh.
 
-use super::{Check, missing, pressure_at};
+use super::{Beside, Check, missing, pressure_at};
 use crate::ground::lee_leg::{moved_load, raised, stated};
 use crate::ground::loads::{at_least, station_loads};
 use crate::ground::{Ground, Lack, LegKind, StationLoads};
@@ -28,6 +28,7 @@ struct Loaded<'a, C: Case> {
     flight: &'a Flight,
     measured: &'a Measured,
     centre: Option<&'a Given<Ratio>>,
+    beside: Beside,
     runs: &'a Runs<C>,
 }
 
@@ -43,10 +44,10 @@ impl<C: Case> Copy for Loaded<'_, C> {}
 pub(super) fn ground_checks<'a>(
     flight: &'a Flight,
     measured: &'a Measured,
-    centre: Option<&'a Given<Ratio>>,
+    (centre, beside): (Option<&'a Given<Ratio>>, Beside),
     runs: &'a Runs<impl Case>,
 ) -> Vec<Check<'a>> {
-    let loaded = Loaded { flight, measured, centre, runs };
+    let loaded = Loaded { flight, measured, centre, beside, runs };
     let as_sounded: OnGround<'a> = Arc::new(Cow::Borrowed(&measured.ground));
     let in_season = measured.day_share.map(|share| Arc::new(Cow::Owned(at_share(measured, share))));
     let check = |code, title, under, on: &OnGround<'a>| {
@@ -128,7 +129,7 @@ impl<C: Case> Loaded<'_, C> {
 
     /// Tyre pressure at a mass; none where the tyre does not allow it.
     fn pressure(self, mass: Mass, kind: LegKind) -> Known<Option<Pressure>> {
-        pressure_at(self.flight, self.measured, kind, mass, self.centre)
+        pressure_at(self.flight, self.measured, (kind, self.beside), mass, self.centre)
     }
 
     /// Whether the ground is too weak for the static load already: it need not be

@@ -6,7 +6,7 @@ use crate::draft::{Draft, computed, given, given_as, plain_step};
 use crate::rule::Rule;
 use hardpan_debris::THROW_TIER;
 use hardpan_model::{BasisInput, DamageRecord, Finding, Flight, Given, Mark, Phase, Source};
-use hardpan_quantity::{Amount, Quantity, ratio};
+use hardpan_quantity::{Amount, Quantity, counted, ratio};
 
 pub(super) const RULE: Rule = Rule {
     code: "D80",
@@ -86,7 +86,8 @@ fn against(table: &HandlingTable, row: &HandlingRow) -> String {
         .map(|share| format!("{:.2} times the stones thrown at the airframe", share.si()));
     let other = row.swallowed.zip(planned).filter(|(with, planned)| with.ceil() != planned.ceil());
     let swallowed = other.map(|(with, planned)| {
-        format!("{:.0} stones under an inlet vortex in place of {:.0}", with.ceil(), planned.ceil())
+        let stones = counted(format!("{:.0}", with.ceil()), "stone", "stones");
+        format!("{stones} under an inlet vortex in place of {:.0}", planned.ceil())
     });
     [thrown, swallowed].into_iter().flatten().collect::<Vec<_>>().join(" and ")
 }
@@ -135,8 +136,9 @@ fn rate(flight: &Flight, table: &HandlingTable) -> Option<Finding> {
             value,
         ));
     Some(draft.pass(format!(
-        "{} strikes on {} movements: {mean:.1}, with 90 % confidence from {low:.1} to {high:.1}",
-        record.strikes.value, record.movements.value
+        "{} on {}: {mean:.1}, with 90 % confidence from {low:.1} to {high:.1}",
+        counted(record.strikes.value, "strike", "strikes"),
+        counted(record.movements.value, "movement", "movements")
     )))
 }
 

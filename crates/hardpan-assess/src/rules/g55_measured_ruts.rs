@@ -9,7 +9,7 @@ use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use hardpan_ground::{BARBER_RUT, CALIBRATED_RUT, PASSES_TO_RUT, POSTERIOR_SOURCE, RutCalibration};
 use hardpan_model::{BasisInput, Finding, Mark, MeasuredRut, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Quantity};
+use hardpan_quantity::{Amount, Quantity, counted};
 
 pub(super) const RULE: Rule = Rule {
     code: "G55",
@@ -64,11 +64,12 @@ fn deepest(ruts: &[MeasuredRut]) -> Option<Finding> {
             value,
         ));
     let passes = Amount::count(deepest.passes.value).show(Default::default());
+    let passes = counted(passes, "pass", "passes");
     let when = deepest
         .date
         .as_ref()
         .map_or("on a day not stated".to_owned(), |date| format!("on {}", date.value));
-    let told = format!("measured {when} after {passes} passes");
+    let told = format!("measured {when} after {passes}");
     Some(if value > limit() {
         draft.instruct("Fill and compact the rut before it is used.").fail(told)
     } else {
@@ -163,8 +164,8 @@ fn forecast(context: &Context<'_>, calibrated: &HeldToRuts<'_>) -> [Finding; 2] 
     };
     let (so_far, asked) = (calibrated.so_far(), ahead.passes - calibrated.so_far());
     let told = format!(
-        "{} passes so far and {} more",
-        Amount::count(so_far).show(Default::default()),
+        "{} so far and {} more",
+        counted(Amount::count(so_far).show(Default::default()), "pass", "passes"),
         Amount::count(asked).show(Default::default())
     );
     let deep = steps.last().map_or(Amount::coefficient(f64::NAN), |step| step.result);

@@ -14,6 +14,9 @@ use hardpan_model::{
 };
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, millimetres, ratio};
 
+/// Water deeper than this contaminates a surface.
+const CONTAMINATED_MM: f64 = 3.0;
+
 pub(super) const RULE: Rule = Rule {
     code: "W40",
     name: "Water in ruts",
@@ -24,7 +27,7 @@ pub(super) const RULE: Rule = Rule {
           throws it at engines and flaps.",
     limit: "A surface is contaminated by more than 3 mm of water.",
     applies: "Ruts that are known. Advice: W10 judges what was seen on the day, G50 and S50 the \
-              ruts. On a dry day the figure tells what rain would leave. A rut is taken as level \
+              ruts. On a dry day the figure tells what rain would leave and is held to nothing. A rut is taken as level \
               along its length, so that nothing drains through its end.",
     source: Source::new("", "more than 3 mm of water contaminates a runway", Tier::Memory),
     judge,
@@ -46,7 +49,7 @@ fn draft(title: &str) -> Draft {
     Draft::new(&RULE, title, Phase::Always)
         .advice()
         .mark(Mark::PlanningOnly)
-        .at_most(millimetres(3.0))
+        .at_most(millimetres(CONTAMINATED_MM))
 }
 
 /// An area that is reported rutted; none where no wheel comes there.
@@ -130,7 +133,7 @@ fn with_pond(context: &Context<'_>, draft: Draft, in_rut: Length, stretch: Stret
                 from: InputFrom::Step(0),
             },
             computed("depression under it", pond, "survey, W30"),
-            constant("contaminated from", Amount::from(millimetres(3.0)), RULE.source),
+            constant("contaminated from", Amount::from(millimetres(CONTAMINATED_MM)), RULE.source),
         ],
         depth,
     ));
@@ -138,7 +141,7 @@ fn with_pond(context: &Context<'_>, draft: Draft, in_rut: Length, stretch: Stret
 }
 
 fn judged(context: &Context<'_>, draft: Draft, depth: Length) -> Finding {
-    if depth <= millimetres(3.0) {
+    if depth <= millimetres(CONTAMINATED_MM) {
         return draft.pass("the ruts hold no more than that");
     }
     let day = &context.flight.day;
@@ -146,7 +149,11 @@ fn judged(context: &Context<'_>, draft: Draft, depth: Length) -> Finding {
     let raining = day.rain.as_ref().is_some_and(|rain| rain.value.si() > 0.0);
     match state {
         Some(SurfaceState::Dry) if !raining => {
-            draft.pass("dry on the day; rain would leave that much in them")
+            let most = Amount::from(millimetres(CONTAMINATED_MM)).told();
+            draft.held_to_nothing().pass(format!(
+                "dry on the day; rain would leave that much in them, and more than {most} \
+                 contaminates a surface"
+            ))
         }
         None if !raining => draft
             .instruct("fill and roll the ruts, or look at them after rain")

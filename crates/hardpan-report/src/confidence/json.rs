@@ -156,6 +156,9 @@ struct MassJson {
     /// Largest mass that holds at the level; null where none does or data are
     /// missing.
     held: Option<Quantity>,
+    /// The same where both movements are to hold together in as many draws; null where
+    /// only one is planned as well.
+    held_together: Option<Quantity>,
     /// Mass below which one draw in twenty lies.
     low: Option<Quantity>,
     /// Mass of the middle draw.
@@ -288,6 +291,7 @@ fn mass(mass: &MassChance) -> MassJson {
         planned: mass.planned.map(Quantity::of),
         assessed: mass.assessed.map(Quantity::of),
         held: mass.held.map(Quantity::of),
+        held_together: mass.held_together.map(Quantity::of),
         low,
         middle,
         high,

@@ -201,6 +201,21 @@ impl ConfidenceReport {
         ]
     }
 
+    /// The masses that hold together; none where one movement is planned or none hold.
+    fn together(&self) -> Option<String> {
+        let [first, second] = self.found.masses.as_slice() else { return None };
+        let told = |mass: &MassChance| {
+            Some(format!("{} at {}", mass.moving.word(), self.down(mass.held_together?)))
+        };
+        Some(format!(
+            "Each of these is with the other movement as it is planned. Both together hold at {}: \
+             {} and {}.",
+            share_text(self.found.level),
+            told(first)?,
+            told(second)?
+        ))
+    }
+
     fn down(&self, mass: Mass) -> String {
         amount_text(rounded(mass.into(), Rounding::Down, self.units), self.units)
     }

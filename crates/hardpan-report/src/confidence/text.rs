@@ -85,6 +85,9 @@ fn masses(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
         table.add_row(row);
     }
     out.push_str(&table_text(&table));
+    if let Some(together) = report.together() {
+        out.push_str(&hanging(&together, paint.width(), ""));
+    }
 }
 
 fn inputs(out: &mut String, report: &ConfidenceReport, paint: &Paint) {

@@ -181,10 +181,13 @@ fn mass(name: &'static str, answer: &MassAnswer, units: UnitSystem) -> MassBlock
 pub(crate) fn tyre(tyre: &TyreAnswer, units: UnitSystem) -> TyreBlock {
     let range = match (tyre.least, tyre.greatest) {
         (Some(least), Some(greatest)) => {
-            let (number, unit) = rounded(least.into(), Rounding::Up, units).show_parts(units);
-            let (last, last_unit) =
-                rounded(greatest.into(), Rounding::Down, units).show_parts(units);
-            Some(if unit == last_unit {
+            let least = rounded(least.into(), Rounding::Up, units);
+            let greatest = rounded(greatest.into(), Rounding::Down, units);
+            let ((number, unit), (last, last_unit)) =
+                (least.show_parts(units), greatest.show_parts(units));
+            Some(if least.si >= greatest.si {
+                format!("at {number} {unit} alone")
+            } else if unit == last_unit {
                 format!("{number}–{last} {unit}")
             } else {
                 format!("{number} {unit} to {last} {last_unit}")
@@ -200,7 +203,10 @@ pub(crate) fn tyre(tyre: &TyreAnswer, units: UnitSystem) -> TyreBlock {
         tyre: row.tyre.map(|mass| at_most_text(mass, units)),
     });
     TyreBlock {
-        set: tyre.set.map(|pressure| quantity_text(pressure, units)),
+        set: tyre.set.map(|pressure| match tyre.least {
+            Some(least) if pressure <= least => at_least_text(pressure, units),
+            _ => quantity_text(pressure, units),
+        }),
         because: plain(&tyre.because),
         range,
         table: table.collect(),

@@ -1,5 +1,6 @@
 //! From draws to probabilities, ranges of mass and shares of variance.
 
+use super::both::both_at_level;
 use super::inputs::Inputs;
 use super::trial::{Moving, Named, Trial, movements};
 use super::two_level::TwoLevel;
@@ -65,8 +66,9 @@ pub(super) fn sentence(
         _ if assessed > Verdict::Conditional => Phrase::new(
             format!(
                 "The assessment itself gives {}, and no certainty mends that; in {{}} of the draws \
-                 no limit is exceeded, where {{}} is asked for.",
-                assessed.word()
+                 no limit is exceeded{}, where {{}} is asked for.",
+                assessed.word(),
+                if is_complete { "" } else { " by what is known" }
             ),
             [share, level],
         ),
@@ -142,7 +144,10 @@ impl Summary<'_> {
         let mut missing = inputs.missing.clone();
         for name in self.names.iter().filter(|name| !name.is_known && !name.advises) {
             missing.push(Need {
-                what: format!("{} {}", name.code, name.title),
+                what: match name.moving {
+                    Some(moving) => format!("{} {}, {}", name.code, name.title, moving.word()),
+                    None => format!("{} {}", name.code, name.title),
+                },
                 how: "data are missing; the assessment lists them".to_owned(),
             });
         }
@@ -157,7 +162,33 @@ impl Summary<'_> {
 
     pub(super) fn masses(&self, level: f64) -> Vec<MassChance> {
         let moving = movements(self.flight);
-        moving.into_iter().map(|moving| self.mass(moving, level)).collect()
+        let mut masses: Vec<MassChance> =
+            moving.into_iter().map(|moving| self.mass(moving, level)).collect();
+        if let [landing, take_off] = masses.as_mut_slice() {
+            let both = self.both(level, [landing.held, take_off.held]);
+            [landing.held_together, take_off.held_together] =
+                both.map_or([None; 2], |pair| pair.map(Some));
+        }
+        masses
+    }
+
+    /// The masses of both movements that hold together, none above what holds by itself.
+    fn both(&self, level: f64, held: [Option<Mass>; 2]) -> Option<[Mass; 2]> {
+        let by_fit = self.fit.and_then(TwoLevel::largest_by_draw);
+        let spared = |fit: &TwoLevel<'_>| {
+            [Moving::Landing, Moving::TakeOff]
+                .into_iter()
+                .map(|moving| fit.steps_spared(moving, level))
+                .max()
+        };
+        let spared = self.fit.filter(|_| by_fit.is_some()).and_then(spared).unwrap_or(0);
+        let in_full = || {
+            let none = |mass: Option<f64>| mass.unwrap_or(f64::NEG_INFINITY);
+            self.outcomes.iter().map(|one| one.trial.largest.map(none)).collect()
+        };
+        let draws: Vec<[f64; 2]> = by_fit.unwrap_or_else(in_full);
+        let [landing, take_off] = both_at_level(&draws, level, spared)?.map(rounded_down);
+        Some([landing.min(held[0]?), take_off.min(held[1]?)])
     }
 
     fn mass(&self, moving: Moving, level: f64) -> MassChance {
@@ -182,6 +213,7 @@ impl Summary<'_> {
             planned: planned.map(|mass| mass.value),
             assessed,
             held: held.zip(assessed).map(|(held, assessed)| held.min(assessed)),
+            held_together: None,
             range: [RANGE.0, 0.5, RANGE.1].map(|share| quantile(&found, share).map(rounded_down)),
         }
     }

@@ -6,7 +6,8 @@ use super::levels::LevelLimit;
 use super::search::{Lines, largest};
 use crate::context::{Context, bounds_today};
 use crate::masses::{
-    BEYOND, Check, SheetMovement, control_checks, landing_limits, lightest, take_off_limits,
+    BEYOND, Beside, Check, SheetMovement, control_checks, joint_limits, landing_limits, lightest,
+    take_off_limits,
 };
 use crate::rides::Asked;
 use hardpan_model::{Bound, Flight, Phase};
@@ -65,13 +66,33 @@ pub(super) fn movements(flight: &Flight) -> Vec<Moving> {
     landing.into_iter().chain(flight.take_off.as_ref().map(|_| Moving::TakeOff)).collect()
 }
 
+/// The limits of a movement, with the other as it is planned.
 fn limits<'a>(drawn: &'a Drawn, moving: Moving) -> Vec<Check<'a>> {
     let (flight, measured) = (&drawn.flight, &drawn.measured);
+    let beside = |other, movement| {
+        let mass =
+            planned(flight, other).map(|mass| Beside::of(flight, measured, (movement, mass)));
+        mass.unwrap_or_default()
+    };
     match moving {
-        Moving::Landing => landing_limits(flight, measured),
-        Moving::TakeOff => take_off_limits(flight, measured),
+        Moving::Landing => {
+            landing_limits(flight, measured, &beside(Moving::TakeOff, SheetMovement::TakeOff))
+        }
+        Moving::TakeOff => {
+            take_off_limits(flight, measured, &beside(Moving::Landing, SheetMovement::Landing))
+        }
     }
     .unwrap_or_default()
+}
+
+/// Those of them that rest on the tyres, with these as they are set.
+fn as_set<'a>(drawn: &'a Drawn, moving: Moving) -> Vec<Check<'a>> {
+    let (flight, measured) = (&drawn.flight, &drawn.measured);
+    let movement = match moving {
+        Moving::Landing => SheetMovement::Landing,
+        Moving::TakeOff => SheetMovement::TakeOff,
+    };
+    joint_limits(flight, measured, movement, &Beside::as_set(measured)).unwrap_or_default()
 }
 
 pub(super) fn planned(flight: &Flight, moving: Moving) -> Option<Mass> {
@@ -198,7 +219,10 @@ pub(super) fn trial(
         let checks = limits(drawn, moving);
         let real = planned(&drawn.flight, moving);
         let mut lines = slopes[at].as_ref().map_or_else(Lines::default, |lines| lines.afresh());
+        let as_set = as_set(drawn, moving);
         for (of, check) in checks.iter().enumerate() {
+            let is_it = |one: &&Check<'_>| (one.code, one.title) == (check.code, check.title);
+            let check = as_set.iter().find(is_it).unwrap_or(check);
             let (holds, left) = real.map_or((None, None), |mass| check.judged(mass));
             if let Some(mass) = real {
                 lines.saw(of, mass.si(), left);

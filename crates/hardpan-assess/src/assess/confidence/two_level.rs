@@ -282,6 +282,27 @@ impl<'a> TwoLevel<'a> {
         Some(sorted((0..self.count).map(mass)))
     }
 
+    /// Largest landing and take-off mass of every draw, in their order; none where one
+    /// of them has no fit.
+    pub(super) fn largest_by_draw(&self) -> Option<Vec<[f64; 2]>> {
+        let [landing, take_off] = &self.masses;
+        let (landing, take_off) = (landing.as_ref()?, take_off.as_ref()?);
+        let masses = |at: usize| match self.outcome(at) {
+            Some(one) => Some(one.trial.largest.map(|mass| mass.unwrap_or(f64::NEG_INFINITY))),
+            None => Some([*landing.all.get(at)?, *take_off.all.get(at)?]),
+        };
+        (0..self.count).map(masses).collect()
+    }
+
+    /// Steps by which [`Self::at_level`] stays below the plain count of the draws.
+    pub(super) fn steps_spared(&self, moving: Moving, level: f64) -> usize {
+        let (Some(all), Some(held)) = (self.largest(moving), self.at_level(moving, level)) else {
+            return 0;
+        };
+        let most = ((1.0 - level) * all.len() as f64 - 1e-9).floor().max(0.0) as usize;
+        most.saturating_sub(all.partition_point(|mass| *mass < held))
+    }
+
     /// The greatest mass that at least a share of the draws reach, with those added
     /// that the fit takes for too heavy; what it takes for too light is not taken off.
     pub(super) fn at_level(&self, moving: Moving, level: f64) -> Option<f64> {

@@ -1,0 +1,90 @@
+//! The largest masses of both movements, found so that they hold together.
+
+use super::mass_search::{FIRST_STRIDE, Grid};
+use super::{
+    BEYOND, Beside, Check, SheetMovement, Wanted, joint_limits, landing_mass, lightest, structural,
+    take_off_mass, with_load,
+};
+use crate::assessment::{MassAnswer, MassLimit};
+use crate::measured::Measured;
+use hardpan_model::Flight;
+use hardpan_quantity::{Mass, Quantity};
+use rayon::prelude::*;
+
+/// Largest take-off and landing mass with the first limits on each; none for a
+/// movement that is not planned.
+///
+/// Tyres are set once for both: each is looked for by itself, then the landing at the
+/// pressure that the largest take-off asks for, and last the take-off beside that
+/// landing. Any two masses up to them hold together as well.
+pub(crate) fn both_masses(
+    flight: &Flight,
+    measured: &Measured,
+    wanted: Wanted,
+) -> [Option<MassAnswer>; 2] {
+    let (take_off, landing) = rayon::join(
+        || take_off_mass(flight, measured, wanted),
+        || landing_mass(flight, measured, wanted),
+    );
+    let (Some(take_off), Some(landing)) = (&take_off, &landing) else { return [take_off, landing] };
+    let together = |movement, answer: &MassAnswer, other: &MassAnswer, at: SheetMovement| {
+        let beside = Beside::of(flight, measured, (at, other.largest?));
+        beside_it(flight, measured, (movement, answer), (wanted, beside))
+    };
+    let (take_off, landing) = (take_off.clone(), landing.clone());
+    let landing = together(SheetMovement::Landing, &landing, &take_off, SheetMovement::TakeOff)
+        .unwrap_or(landing);
+    let take_off = together(SheetMovement::TakeOff, &take_off, &landing, SheetMovement::Landing)
+        .unwrap_or(take_off);
+    [Some(take_off), Some(landing)]
+}
+
+/// The answer for a movement beside the other: limits that the other has no part in
+/// stay, and those that it has are looked for from the last one named downwards. None
+/// where nothing changes.
+fn beside_it(
+    flight: &Flight,
+    measured: &Measured,
+    (movement, answer): (SheetMovement, &MassAnswer),
+    (wanted, beside): (Wanted, Beside),
+) -> Option<MassAnswer> {
+    answer.largest?;
+    let structural = structural(flight, movement)?;
+    let grid = Grid::new(lightest(flight, structural).min(structural), structural * BEYOND);
+    let last = answer.limits.last().and_then(|limit| limit.mass).unwrap_or(structural * BEYOND);
+    let checks = joint_limits(flight, measured, movement, &beside)?;
+    let lower: Vec<(&Check<'_>, Option<Mass>)> = checks
+        .par_iter()
+        .filter(|check| !check.holds_at(last))
+        .map(|check| (check, largest(&grid, check, last)))
+        .collect();
+    if lower.is_empty() {
+        return None;
+    }
+    let is_lower = |limit: &MassLimit| {
+        lower.iter().any(|(check, _)| (check.code, check.title) == (limit.code, &*limit.title))
+    };
+    let mut limits: Vec<MassLimit> =
+        answer.limits.iter().filter(|limit| !is_lower(limit)).cloned().collect();
+    limits.extend(lower.iter().map(|(check, mass)| MassLimit {
+        code: check.code,
+        title: check.title.to_owned(),
+        mass: *mass,
+    }));
+    limits.sort_by(|a, b| rank(a).total_cmp(&rank(b)));
+    limits.truncate(wanted.limits);
+    let largest = limits.first().and_then(|limit| limit.mass);
+    Some(with_load(flight, movement, MassAnswer { largest, limits, ..answer.clone() }))
+}
+
+fn rank(limit: &MassLimit) -> f64 {
+    limit.mass.map_or(f64::NEG_INFINITY, Quantity::si)
+}
+
+fn largest(grid: &Grid, check: &Check<'_>, from: Mass) -> Option<Mass> {
+    let holds = |mass| check.holds_at(mass);
+    if !holds(grid.lightest()) {
+        return None;
+    }
+    grid.edge(from, FIRST_STRIDE, &holds).map(|(good, _)| good)
+}
