@@ -55,6 +55,6 @@ pub use sheet::{
 };
 pub use text::{TextStyle, calibration_text, comparison, text};
 pub use typeset::{TypesetError, glued, typefaces};
-pub use ways::{WAYS_FORMAT, WAYS_VERSION, ways_json, ways_schema, ways_text};
+pub use ways::*;
 pub use weeks::{WEEKS_FORMAT, WEEKS_VERSION, weeks_json, weeks_schema, weeks_text};
 pub use year::*;

@@ -109,6 +109,8 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/flights/{slug}/year/hour", get(pages::year_hour::hour))
         .route("/flights/{slug}/year", get(pages::year::year))
         .route("/flights/{slug}/lesson", get(pages::lesson::lesson))
+        .route("/flights/{slug}/confidence", get(pages::certainty::sure))
+        .route("/flights/{slug}/remedies", get(pages::certainty::help))
         .route("/aeroplanes/{slug}", get(pages::aeroplane::aeroplane))
         .route("/plan", get(pages::plan::form).post(pages::plan::keep))
         .route("/strips/{slug}", get(pages::strip::strip))

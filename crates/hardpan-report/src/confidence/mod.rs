@@ -40,11 +40,27 @@ pub struct ConfidenceReport {
 }
 
 /// One limit as people read it.
-struct LimitRow {
-    code: &'static str,
-    title: String,
-    exceeded: String,
-    at_most: String,
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LimitRow {
+    /// Code of the rule.
+    pub code: &'static str,
+    /// What it limits.
+    pub title: String,
+    /// Share of the draws that exceed it.
+    pub exceeded: String,
+    /// Upper limit of that probability; empty where nothing is known of it.
+    pub at_most: String,
+}
+
+/// What is uncertain, as a table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct InputRows {
+    /// Names of the columns.
+    pub header: Vec<String>,
+    /// One row for each input, those that explain most first.
+    pub rows: Vec<Vec<String>>,
+    /// How many soundings explain too little to be told.
+    pub left: usize,
 }
 
 impl ConfidenceReport {
@@ -59,26 +75,35 @@ impl ConfidenceReport {
         Self { units, produced, found: found.clone() }
     }
 
-    fn verdict(&self) -> Verdict {
+    /// The worse of the assessment and of what the draws say.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
         self.found.verdict
     }
 
-    fn title(&self) -> String {
+    /// Which aeroplane and strip.
+    #[must_use]
+    pub fn title(&self) -> String {
         let identity = &self.found.identity;
         format!("How sure: {} at {}", plain(&identity.aeroplane), plain(&identity.strip))
     }
 
-    fn subtitle(&self) -> String {
+    /// Which flight and runways.
+    #[must_use]
+    pub fn subtitle(&self) -> String {
         let identity = &self.found.identity;
         format!("{}; {}", plain(&identity.flight), plain(&identity.directions))
     }
 
-    fn sentence(&self) -> String {
+    /// Why the answer is what it is.
+    #[must_use]
+    pub fn sentence(&self) -> String {
         plain(&self.found.sentence.show(self.units))
     }
 
     /// How the draws were made, in one sentence.
-    fn drawn(&self) -> String {
+    #[must_use]
+    pub fn drawn(&self) -> String {
         let (low, high) = self.found.holds.between;
         format!(
             "{} draws, seed {}; the probability that no limit is exceeded lies between {} and {}, \
@@ -115,13 +140,15 @@ impl ConfidenceReport {
     }
 
     /// Limits that some draw exceeds, and those that cannot be judged.
-    fn limits(&self) -> Vec<LimitRow> {
+    #[must_use]
+    pub fn limits(&self) -> Vec<LimitRow> {
         let told = self.found.limits.iter().filter(|limit| !is_never(limit));
         told.map(|limit| self.limit_row(limit)).collect()
     }
 
     /// The limits that no draw exceeds, in one sentence.
-    fn never(&self) -> Option<String> {
+    #[must_use]
+    pub fn never(&self) -> Option<String> {
         let never: Vec<&LimitChance> =
             self.found.limits.iter().filter(|limit| is_never(limit)).collect();
         let at_most = never.iter().filter_map(|limit| Some(limit.exceeded?.between.1));
@@ -141,7 +168,8 @@ impl ConfidenceReport {
     }
 
     /// What is told no probability, by the reason why.
-    fn without(&self) -> Vec<(String, &'static str)> {
+    #[must_use]
+    pub fn without(&self) -> Vec<(String, &'static str)> {
         let mut by_reason: Vec<(Vec<String>, &'static str)> = Vec::new();
         for NotDrawn { code, name, part, because } in not_drawn() {
             let rule = match part {
@@ -180,7 +208,9 @@ impl ConfidenceReport {
         plain(&tell(text, self.units))
     }
 
-    fn mass_rows(&self) -> Vec<[String; 6]> {
+    /// Movement, mass planned, assessed, that holds at the level, middle draw and range.
+    #[must_use]
+    pub fn mass_rows(&self) -> Vec<[String; 6]> {
         self.found.masses.iter().map(|mass| self.mass_row(mass)).collect()
     }
 
@@ -201,26 +231,36 @@ impl ConfidenceReport {
         ]
     }
 
-    /// The masses that hold together; none where one movement is planned or none hold.
-    fn together(&self) -> Option<String> {
-        let [first, second] = self.found.masses.as_slice() else { return None };
+    /// How the masses are meant, and which hold together where two movements are planned.
+    #[must_use]
+    pub fn meant(&self) -> Vec<String> {
+        let mut lines = vec![
+            "Each mass is tried at the least tyre pressure that it allows; the plan, above, with the \
+             tyres as the assessment sets them."
+                .to_owned(),
+        ];
+        if let [first, second] = self.found.masses.as_slice() {
+            lines.push("Each is with the other movement as it is planned.".to_owned());
+            lines.extend(self.together(first, second));
+        }
+        lines
+    }
+
+    fn together(&self, first: &MassChance, second: &MassChance) -> Option<String> {
         let told = |mass: &MassChance| {
             Some(format!("{} at {}", mass.moving.word(), self.down(mass.held_together?)))
         };
-        Some(format!(
-            "Each of these is with the other movement as it is planned. Both together hold at {}: \
-             {} and {}.",
-            share_text(self.found.level),
-            told(first)?,
-            told(second)?
-        ))
+        let level = share_text(self.found.level);
+        Some(format!("Both together hold at {level}: {} and {}.", told(first)?, told(second)?))
     }
 
     fn down(&self, mass: Mass) -> String {
         amount_text(rounded(mass.into(), Rounding::Down, self.units), self.units)
     }
 
-    fn held_heading(&self) -> String {
+    /// Heading of the masses that hold.
+    #[must_use]
+    pub fn held_heading(&self) -> String {
         format!("Holds at {}", share_text(self.found.level))
     }
 
@@ -238,12 +278,37 @@ impl ConfidenceReport {
         (shown, left)
     }
 
+    /// What is uncertain, as a table.
+    #[must_use]
+    pub fn input_rows(&self) -> InputRows {
+        let (inputs, left) = self.inputs();
+        let mut header = vec!["Input".to_owned(), "Deviation".to_owned()];
+        header.extend(self.found.masses.iter().map(|mass| capital(mass.moving.word())));
+        header.push("Source".to_owned());
+        let row = |input: &InputShare| {
+            let mut row = vec![self.told(&input.name), self.deviation(input)];
+            let shares = input.shares.iter();
+            row.extend(shares.map(|(_, share)| share.map_or("–".to_owned(), share_text)));
+            row.push(plain(&input.source));
+            row
+        };
+        InputRows { header, rows: inputs.into_iter().map(row).collect(), left }
+    }
+
+    /// What the draws leave as it is, and what advice counts for.
+    #[must_use]
+    pub const fn left_alone() -> [&'static str; 2] {
+        [ADVICE, AS_IT_IS]
+    }
+
     fn deviation(&self, input: &InputShare) -> String {
         let shown = amount_text(input.deviation, self.units);
         if input.is_share { format!("{shown} of it") } else { shown }
     }
 
-    fn help(&self) -> Vec<String> {
+    /// Which measurement would help, one sentence each.
+    #[must_use]
+    pub fn help(&self) -> Vec<String> {
         self.found.help.iter().map(|help| self.help_line(help)).collect()
     }
 
@@ -258,7 +323,9 @@ impl ConfidenceReport {
         )
     }
 
-    fn missing(&self) -> Vec<(String, String)> {
+    /// What is missing, and what supplies it.
+    #[must_use]
+    pub fn missing(&self) -> Vec<(String, String)> {
         let missing = self.found.missing.iter();
         missing.map(|need| (self.told(&need.what), self.told(&need.how))).collect()
     }

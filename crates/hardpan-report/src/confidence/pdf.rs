@@ -27,7 +27,7 @@ struct PageData {
     without: Vec<(String, &'static str)>,
     held_heading: String,
     masses: Vec<Vec<String>>,
-    together: Option<String>,
+    meant: String,
     movements: Vec<String>,
     inputs: Vec<InputData>,
     inputs_left: usize,
@@ -109,7 +109,7 @@ fn data(report: &ConfidenceReport) -> PageData {
             .into_iter()
             .map(|row| row.iter().map(|cell| printable(cell)).collect())
             .collect(),
-        together: report.together().map(|line| printable(&line)),
+        meant: printable(&report.meant().join(" ")),
         movements: report.found.masses.iter().map(|one| one.moving.word().to_owned()).collect(),
         inputs: inputs.into_iter().map(|input| input_data(report, input)).collect(),
         inputs_left,

@@ -1,9 +1,9 @@
 //! How sure an answer is, at a terminal.
 
-use super::{ADVICE, AS_IT_IS, ConfidenceReport, share_text};
+use super::{ADVICE, AS_IT_IS, ConfidenceReport, InputRows};
 use crate::explain::{opened_steps, step_text};
 use crate::text::{Paint, TextStyle, table_text};
-use crate::wrap::{entry, hanging, plain};
+use crate::wrap::{entry, hanging};
 use hardpan_assess::{CAUTION, formulas};
 
 /// What the draws say as terminal text: the answer, each limit, the masses, what
@@ -85,32 +85,16 @@ fn masses(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
         table.add_row(row);
     }
     out.push_str(&table_text(&table));
-    if let Some(together) = report.together() {
-        out.push_str(&hanging(&together, paint.width(), ""));
-    }
+    out.push_str(&hanging(&report.meant().join(" "), paint.width(), ""));
 }
 
 fn inputs(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
     section(out, paint, "What is uncertain, and how much of the spread of mass it explains");
-    let (inputs, left) = report.inputs();
-    let moving: Vec<String> = report
-        .found
-        .masses
-        .iter()
-        .map(|mass| {
-            let word = mass.moving.word();
-            word[..1].to_uppercase() + &word[1..]
-        })
-        .collect();
-    let mut header = vec!["Input", "Deviation"];
-    header.extend(moving.iter().map(String::as_str));
-    header.push("Source");
-    let right: Vec<usize> = (2..2 + moving.len()).collect();
+    let InputRows { header, rows, left } = report.input_rows();
+    let header: Vec<&str> = header.iter().map(String::as_str).collect();
+    let right: Vec<usize> = (2..header.len() - 1).collect();
     let mut table = paint.table(&header, &right);
-    for input in inputs {
-        let mut row = vec![report.told(&input.name), report.deviation(input)];
-        row.extend(input.shares.iter().map(|(_, share)| share.map_or("–".to_owned(), share_text)));
-        row.push(plain(&input.source));
+    for row in rows {
         table.add_row(row);
     }
     out.push_str(&table_text(&table));

@@ -3,6 +3,7 @@
 pub(crate) mod aeroplane;
 pub(crate) mod book;
 pub(crate) mod bring;
+pub(crate) mod certainty;
 pub(crate) mod compare;
 pub(crate) mod lesson;
 pub(crate) mod mass_place;

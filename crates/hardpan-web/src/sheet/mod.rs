@@ -205,6 +205,12 @@ fn rest(
         section aria-labelledby="more-name" {
             h2 #more-name { "More from these figures" }
             ul {
+                li { a href={ (address) "/confidence" (asked) } {
+                    "How sure this is: what is uncertain, and which measurement would help"
+                } }
+                li { a href={ (address) "/remedies" (asked) } {
+                    "What would help: lists of changes, the shortest and the cheapest, and repairs"
+                } }
                 li { a href={ (address) "/masses" (asked) } { "Largest masses over a range of days" } }
                 li { a href={ (address) "/year" (asked) } { "Calendar: days and hours of the year at which these masses work" } }
                 li { a href={ (address) "/lesson" (asked) } { "Lesson for a trainee" } ", as "

@@ -29,6 +29,8 @@ fn the_pages_of_a_book_can_be_read_everywhere() {
         ("field", "/books/long/field"),
         ("calendar", "/flights/flight/year"),
         ("lesson", "/flights/flight/lesson"),
+        ("confidence", "/flights/flight/confidence"),
+        ("remedies", "/flights/flight/remedies?take_off.mass=42.6+t"),
         ("plan", "/plan"),
     ];
     contrast::holds(&browser, &served, &pages.map(|(_, page)| page));

@@ -299,6 +299,8 @@ fn text_can_be_read_in_light_and_dark() {
             "/flights/demo.flight/masses/place?movement=landing&temperature=14+degC&headwind=9+kt",
             "/flights/demo.flight/lesson",
             "/flights/demo.flight/year",
+            "/flights/demo.flight/confidence",
+            "/flights/demo.flight/remedies?take_off.mass=42.6+t",
             "/compare?flight=demo.flight&ends=both",
             "/compare",
             "/nothing-has-this-address",

@@ -102,6 +102,8 @@ fn a_screen_reader_and_the_keys_find_everything() {
         "/flights/flight/masses/place?movement=landing&temperature=14+degC&headwind=9+kt",
         "/flights/flight/year",
         "/flights/flight/lesson",
+        "/flights/flight/confidence",
+        "/flights/flight/remedies?take_off.mass=42.6+t",
         "/aeroplanes/aeroplane",
         "/strips/strip",
         "/strips/strip/bring",

@@ -2,6 +2,7 @@
 //! says on every answer, and its JSON.
 
 mod calendar;
+mod certainty;
 #[path = "../browser/driver.rs"]
 #[allow(dead_code)]
 mod driver;
