@@ -337,9 +337,11 @@ fn the_account_answers_in_the_order_in_which_a_captain_asks() {
             "What limits it?",
             "What must hold?",
             "What would change it?",
+            "How sure is it?",
         ];
         let mut rest = order.iter();
         assert!(asked.iter().all(|one| rest.any(|next| next == one)), "{asked:?}");
+        assert_eq!(asked.last(), Some(&"How sure is it?"));
         assert!(found.account[0].said.starts_with(opening), "{:?}", found.account);
         if let (Some(governing), Some(limits)) = (
             found.answer.governing,

@@ -11,6 +11,11 @@ const NAMED_CHECKS: usize = 3;
 /// Remedies that are named where the answer is a fail.
 const NAMED_REMEDIES: usize = 2;
 
+/// What the answer does not tell by itself.
+const HOW_SURE: &str = "Every figure counts as it is given or reckoned. How likely it is that a \
+    limit is exceeded nonetheless is told apart, by draws (confidence), and may be the harder \
+    answer.";
+
 /// A question, and its answer in plain words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct AccountLine {
@@ -20,7 +25,7 @@ pub struct AccountLine {
     pub said: String,
 }
 
-/// The five questions and their answers.
+/// The questions and their answers.
 pub(super) fn account(found: &Assessment) -> Vec<AccountLine> {
     let line = |asked, said: Option<String>| Some(AccountLine { asked, said: said? });
     [
@@ -29,6 +34,7 @@ pub(super) fn account(found: &Assessment) -> Vec<AccountLine> {
         line("What limits it?", what_limits(found)),
         line("What must hold?", what_must_hold(found)),
         line("What would change it?", what_would_change(found)),
+        line("How sure is it?", Some(HOW_SURE.to_owned())),
     ]
     .into_iter()
     .flatten()

@@ -107,6 +107,15 @@ impl List {
     }
 }
 
+/// On which strip a list of changes is assessed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum On {
+    /// As it was measured once, where no change touches its shape.
+    AsItStands,
+    /// Measured again, with nothing kept from before.
+    Afresh,
+}
+
 struct Search<'a> {
     flight: &'a Flight,
     standing: Standing,
@@ -170,10 +179,10 @@ impl Search<'_> {
         made.fold(Changed::of(self.flight), Changed::with)
     }
 
-    fn assessed(&mut self, changed: &Changed) -> Core {
+    fn assessed(&mut self, changed: &Changed, on: On) -> Core {
         self.tried += 1;
         (self.done)(self.tried);
-        if changed.reshaped {
+        if changed.reshaped || on == On::Afresh {
             let standing = Standing::of(&changed.flight);
             return Core::tried(&changed.flight, &standing, &changed.gravel);
         }
@@ -188,7 +197,7 @@ impl Search<'_> {
             list.changes.iter().map(|index| self.changes[*index].action.clone()).collect();
         let mut left = kilograms(0.0);
         if list.lighter {
-            let core = self.assessed(&changed);
+            let core = self.assessed(&changed, On::AsItStands);
             let (lighter, action, less) = lighter_masses(&changed.flight, &core)?;
             changed.flight = lighter;
             actions.push(action);
@@ -197,9 +206,9 @@ impl Search<'_> {
         Some((changed, left, actions))
     }
 
-    fn way(&mut self, list: &List) -> Option<WayOut> {
+    fn way(&mut self, list: &List, on: On) -> Option<WayOut> {
         let (changed, load_left, actions) = self.flight_of(list)?;
-        let after = self.assessed(&changed);
+        let after = self.assessed(&changed, on);
         let costs = &self.flight.options.costs;
         let of_changes: Option<f64> =
             list.changes.iter().map(|index| self.changes[*index].cost).sum();
@@ -218,16 +227,14 @@ impl Search<'_> {
         })
     }
 
-    /// Each change by itself, where it helps; of several of one kind that mend
-    /// the same, the one that leaves most mass.
+    /// Each change by itself, where it helps in an assessment from the ground up.
     fn singles(&mut self) -> Vec<(usize, WayOut)> {
         let mut found: Vec<(usize, WayOut)> = Vec::new();
         for index in 0..self.changes.len() {
             let list = List { changes: vec![index], lighter: false };
-            let Some(way) = self.way(&list) else { continue };
-            if self.helps(&way) {
-                found.push((index, way));
-            }
+            let helps = self.way(&list, On::AsItStands).filter(|way| self.helps(way));
+            let borne_out = helps.and_then(|_| self.way(&list, On::Afresh));
+            found.extend(borne_out.filter(|way| self.helps(way)).map(|way| (index, way)));
         }
         found
     }
@@ -270,7 +277,9 @@ impl Search<'_> {
                 if self.tried >= MOST_TRIED {
                     break;
                 }
-                if let Some(way) = self.way(&list).filter(|way| is_usable(way.verdict_after)) {
+                if let Some(way) =
+                    self.way(&list, On::AsItStands).filter(|way| is_usable(way.verdict_after))
+                {
                     found.push((list, way));
                 }
             }

@@ -28,6 +28,8 @@ const AS_IT_IS: &str = "Approved limits and charts and the factors of the rules 
 const ADVICE: &str = "Advice counts for no answer. A draw of which nothing can be said counts as \
     exceeding the limit.";
 
+/// Part of a spread, per cent, that cannot be told from none. Judgement.
+const LEAST_PART: f64 = 2.0;
 /// Shares of inputs below this are told together.
 const LEAST_SHARE: f64 = 0.01;
 
@@ -288,7 +290,7 @@ impl ConfidenceReport {
         let row = |input: &InputShare| {
             let mut row = vec![self.told(&input.name), self.deviation(input)];
             let shares = input.shares.iter();
-            row.extend(shares.map(|(_, share)| share.map_or("–".to_owned(), share_text)));
+            row.extend(shares.map(|(_, share)| share.map_or("–".to_owned(), part_text)));
             row.push(plain(&input.source));
             row
         };
@@ -339,6 +341,17 @@ fn is_never(limit: &LimitChance) -> bool {
 /// A share to a tenth of a per cent, as it is.
 fn share_text(share: Ratio) -> String {
     amount_text(Amount::from(share), UnitSystem::Metric)
+}
+
+/// A part of a spread: so few draws tell it to whole per cents, and none from one that is
+/// next to nothing.
+fn part_text(share: Ratio) -> String {
+    let percent = share.si() * 100.0;
+    if percent < LEAST_PART {
+        format!("under {LEAST_PART:.0}\u{a0}%")
+    } else {
+        format!("{percent:.0}\u{a0}%")
+    }
 }
 
 /// A share to a tenth of a per cent, rounded so that it promises no less risk.

@@ -1,6 +1,6 @@
 //! How sure an answer is, as pages to print.
 
-use super::{ADVICE, AS_IT_IS, ConfidenceReport, share_text, stretch};
+use super::{ADVICE, AS_IT_IS, ConfidenceReport, part_text, stretch};
 use crate::report::verdict_symbol;
 use crate::typeset::{TypesetError, TypesetWorld, compile, pdf, printable};
 use hardpan_assess::CAUTION;
@@ -127,7 +127,7 @@ fn input_data(report: &ConfidenceReport, input: &hardpan_assess::InputShare) -> 
             .shares
             .iter()
             .map(|(_, share)| match share {
-                Some(share) => (share.si(), printable(&share_text(*share))),
+                Some(share) => (share.si(), printable(&part_text(*share))),
                 None => (0.0, "–".to_owned()),
             })
             .collect(),

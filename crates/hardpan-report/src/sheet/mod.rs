@@ -19,7 +19,9 @@ use hardpan_model::Verdict;
 use hardpan_quantity::{Amount, Dimension, Quantity, Speed, UnitSystem};
 
 /// What a sheet leaves out.
-const LEFT_OUT: &str = "The wind blows straight along the movement, without crosswind and gusts. \
+const LEFT_OUT: &str = "Each movement stands by itself: tyres are set once for both, so that \
+    the two masses of a day need not hold together. \
+    The wind blows straight along the movement, without crosswind and gusts. \
     Everything else is as the flight file has it: assess the flight itself before it goes.";
 
 /// Largest masses over a range of days, in the reader's units.

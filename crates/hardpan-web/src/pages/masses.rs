@@ -190,7 +190,7 @@ fn shown(sheet: &MassSheet, slug: &str, query: &Query) -> Markup {
             dl.needs { @for (code, title) in codes { dt { (code) } dd { (title) } } }
         }
         p {
-            "Each place opens to its basis. The wind blows straight along the movement, without crosswind and gusts. Everything \
+            "Each place opens to its basis. Each movement stands by itself: tyres are set once for both, so that the two masses of a day need not hold together. The wind blows straight along the movement, without crosswind and gusts. Everything \
              else is as the flight has it: assess the flight itself before it goes."
         }
     }

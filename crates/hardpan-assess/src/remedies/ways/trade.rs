@@ -1,7 +1,7 @@
 //! What repairs buy in mass: gravel and other work together, each row with more
 //! mass than any that costs less.
 
-use super::{Search, TradePoint, WORTH_KG, largest};
+use super::{On, Search, TradePoint, WORTH_KG, largest};
 use crate::assess::Core;
 use crate::phrase::Phrase;
 use crate::remedies::changes::{Changed, gravel, volume};
@@ -79,7 +79,7 @@ impl Search<'_> {
             .fold(Changed::of(self.flight), |changed, index| changed.with(&self.changes[*index]));
         changed.gravel.extend(repairs.laid.iter().copied());
         let is_planned = repairs.work.is_empty() && repairs.laid.is_empty();
-        let after = (!is_planned).then(|| self.assessed(&changed));
+        let after = (!is_planned).then(|| self.assessed(&changed, On::AsItStands));
         self.point(repairs, after.as_ref().unwrap_or(&self.core))
     }
 
