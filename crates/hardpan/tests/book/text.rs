@@ -15,8 +15,11 @@ fn amounts_carry_no_binary_remains() {
     let (_, ruts, err) = book(&file, &["ruts", "North"]);
     assert!(ruts.contains("\n640.385,left main,2026-06-18,9,1,39.600,689.5\n"), "{ruts}{err}");
     let (_, shown, _) = book(&file, &["show", "2"]);
-    assert!(shown.contains("  rut: 0.009 m\n"), "{shown}");
-    assert!(shown.contains("  rut_station: 640.3848 m\n"), "{shown}");
+    assert!(shown.contains("  rut: 9.0 mm\n"), "{shown}");
+    assert!(shown.contains("  rut_station: 640 m\n"), "{shown}");
+    let (_, shown, _) = book(&file, &["show", "1", "--units", "imperial"]);
+    assert!(shown.contains("  pressure: 100 psi\n"), "{shown}");
+    assert!(!book(&file, &["show", "1"]).1.contains(" Pa\n"));
     let (_, export, _) = book(&file, &["list", "inspection"]);
     assert!(export.contains("0.009000000000000001"), "an export stays exact: {export}");
     let (_, damage, _) = book(&file, &["damage", "North", "--step", "300 ft", "--csv"]);
