@@ -262,7 +262,8 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     let versions = json(&get(&served, "/api/books/long/kept"));
     assert_eq!(versions[1]["kind"], "strip");
     assert_eq!(versions[1]["assessments"][0], 1);
-    let told = json(&get(&served, "/api/books/long/status?strip=Long+Gravel&within=100000+d"));
+    let told =
+        json(&get(&served, "/api/books/long/status?strip=Long+Gravel&inspected-within=100000+d"));
     assert_eq!(told["state"], "restricted", "no survey is recorded");
     assert_eq!(told["damage"]["movements"], 2);
     assert!(told["grading"]["not_told"].as_array().is_some_and(|all| !all.is_empty()), "{told}");
@@ -271,9 +272,13 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     assert_eq!(status(&get(&served, "/api/books/long/entries/99")), "404");
     let (head, page) = get(&served, "/books/long/ruts?strip=Long+Gravel&flight=flight");
     assert!(head.contains("200"), "{head}");
-    for words in ["660", "left main", "G55", "ruts of the book.csv", "passes until then"] {
+    for words in ["660", "left main", "G55", "passes until then"] {
         assert!(page.contains(words), "the page does not say {words}");
     }
+    let of_book = format!("{book} (entry 8, rut); recorded by Ada, ");
+    assert!(page.contains(&of_book), "a rut does not name its entry: {page}");
+    assert!(!page.contains(".csv:") && !page.contains("ruts of the book"), "{page}");
+    assert!(page.contains("no movement of `Tail 101` is recorded"), "{page}");
     let map = hardpan(&["book", &book, "map", &format!("{place}/strip.toml")]);
     assert_eq!(map.status.code(), Some(2), "the demo strip states no place on the globe");
     assert!(String::from_utf8_lossy(&map.stderr).contains("latitude"));
@@ -337,7 +342,7 @@ fn a_picture_is_kept_once_and_given_out_as_a_picture_only() {
         ("1", &other, &large, "413"),
         ("1", &other, &picture, "422"),
         ("9", &other, &picture, "404"),
-        ("x", &other, &picture, "400"),
+        ("x", &other, &picture, "404"),
         ("1", "shown=rut&by=Ada", &picture, "422"),
         ("1", "mark=field-0002&by=Ada", &picture, "422"),
         ("1", "mark=field-0002&shown=rut", &picture, "422"),
