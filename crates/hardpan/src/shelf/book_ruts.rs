@@ -68,6 +68,7 @@ fn of_the_book(mut why: Refusal, beside: &str, ruts: &RutsOfBook) -> Refusal {
         let row = row.and_then(|row| ruts.rows.get(row));
         place.file.clone_from(&ruts.book);
         if let Some((entry, recorded)) = row {
+            why.text.push_str(&format!("line {} is entry {entry}, {recorded}\n", place.line));
             place.message = format!("entry {entry}, {recorded}: {}", place.message);
         }
         (place.line, place.column) = (0, 0);

@@ -279,6 +279,16 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     assert!(page.contains(&of_book), "a rut does not name its entry: {page}");
     assert!(!page.contains(".csv:") && !page.contains("ruts of the book"), "{page}");
     assert!(page.contains("no movement of `Tail 101` is recorded"), "{page}");
+    let wrong = format!("{place}/wrong.book");
+    std::fs::copy(&book, &wrong).expect("a copy");
+    let one = ["book", &wrong, "add", "inspection", "strip=Long Gravel", "at=2026-06-15T09:00:00Z"];
+    let rest =
+        ["rut=1900 mm", "rut_station=700 m", "rut_lane=left main", "water=0 mm", "--by", "Bob"];
+    assert!(hardpan(&[&one[..], &rest[..]].concat()).status.success());
+    let (_, page) = get(&served, "/books/wrong/ruts?flight=flight&tail=101");
+    for words in ["E306", "line 5 is entry 11, recorded by Bob, 20", "`hardpan book FILE ruts`"] {
+        assert!(page.contains(words), "the page does not say {words}: {page}");
+    }
     let map = hardpan(&["book", &book, "map", &format!("{place}/strip.toml")]);
     assert_eq!(map.status.code(), Some(2), "the demo strip states no place on the globe");
     assert!(String::from_utf8_lossy(&map.stderr).contains("latitude"));
