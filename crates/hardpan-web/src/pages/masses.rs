@@ -90,7 +90,7 @@ enum Below {
     /// What was asked for cannot be used.
     Wrong(String),
     /// The sheet, with what was varied.
-    Sheet(MassSheet, SheetAxes),
+    Sheet(Box<(MassSheet, SheetAxes)>),
 }
 
 pub(crate) async fn masses(
@@ -114,9 +114,9 @@ pub(crate) async fn masses(
         let slot = room.desk.slot().await;
         let flown = Arc::clone(&judged);
         let work = move || (mass_sheet(&flown.flight, &axes, |_, _| {}), axes);
-        let (sheet, axes) = blocking(work).await?;
+        let found = Below::Sheet(Box::new(blocking(work).await?));
         drop(slot);
-        Ok((StatusCode::OK, page(&slug, &judged, &asked, &Below::Sheet(sheet, axes))))
+        Ok((StatusCode::OK, page(&slug, &judged, &asked, &found)))
     };
     match answer.await {
         Ok(answer) => answer.into_response(),
@@ -134,7 +134,9 @@ fn page(slug: &str, judged: &Judged, asked: &Asked, below: &Below) -> Html<Strin
                 p.changed { "With changes that no file has: " (asked.query.words()) }
             }
             (form(slug, asked, below))
-            @if let Below::Sheet(sheet, axes) = below { (shown(sheet, axes, slug, &asked.query)) }
+            @if let Below::Sheet(found) = below {
+                (shown(&found.0, &found.1, slug, &asked.query))
+            }
             p.caution { (CAUTION) }
         }
     };
