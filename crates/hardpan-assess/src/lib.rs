@@ -2,6 +2,7 @@
 //! what governs, how heavy, at which tyre pressure, and what would help.
 
 mod answer;
+mod asked;
 mod assess;
 mod assessment;
 mod by_formula;
@@ -50,11 +51,10 @@ pub use dossier::{
     StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
 pub use ground::{bearing_curves::*, lane_coverages::*};
-pub use masses::*;
 pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
 pub use ranking::{Ranked, both_ends, rank};
-pub use remedies::*;
 pub use shape::{ShapeRules, StripShape, shape};
 pub use stones::stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};
+pub use {asked::*, masses::*, remedies::*};

@@ -5,7 +5,7 @@ use hardpan_quantity::{Time, seconds};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::Offset;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Passes over a strip since it was last mended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,6 +55,17 @@ pub fn passes_since_repair(entries: &[&Entry], strip: &str) -> Passes {
     let since = repairs.max();
     let after = |one: &&Movement| since.is_none_or(|since| day_of(one.at) >= since);
     Passes { count: movements(entries, strip).filter(after).count(), since }
+}
+
+/// The aeroplanes of all movements over a strip, each once, in the order of their names;
+/// over every strip where none is named.
+#[must_use]
+pub fn tails(entries: &[&Entry], strip: Option<&str>) -> Vec<String> {
+    let tails = entries.iter().filter_map(|entry| match &entry.record {
+        Record::Movement(one) if strip.is_none_or(|strip| one.strip == strip) => Some(&one.tail),
+        _ => None,
+    });
+    tails.cloned().collect::<BTreeSet<String>>().into_iter().collect()
 }
 
 /// Movements and damage reports of a strip so far.

@@ -173,6 +173,17 @@ pub enum BookError {
         /// What stands against it, and what is wanted.
         what: String,
     },
+    /// No aeroplane of the book is known to have a gear.
+    #[error(
+        "no movement of `{asked}` is recorded; name as tail those with this gear: {}",
+        known.join(", ")
+    )]
+    NoTail {
+        /// Name that was taken.
+        asked: String,
+        /// Aeroplanes of the movements.
+        known: Vec<String>,
+    },
     /// A confidence outside 0 to 100 %.
     #[error("a confidence of {percent} % is outside 0 to 100 %, ends excluded")]
     Confidence {

@@ -20,6 +20,8 @@ pub struct MeasuredRuts {
     pub text: String,
     /// How many places it holds.
     pub places: usize,
+    /// Number of the entry of each place, in the order of the rows.
+    pub entries: Vec<i64>,
     /// What was left out, one sentence each.
     pub left_out: Vec<String>,
 }
@@ -30,7 +32,12 @@ pub struct MeasuredRuts {
 /// does not state the stretch it rolled over counts for every place.
 #[must_use]
 pub fn measured_ruts(entries: &[&Entry], strip: &str) -> MeasuredRuts {
-    let mut ruts = MeasuredRuts { text: HEADINGS.to_owned(), places: 0, left_out: Vec::new() };
+    let mut ruts = MeasuredRuts {
+        text: HEADINGS.to_owned(),
+        places: 0,
+        entries: Vec::new(),
+        left_out: Vec::new(),
+    };
     for entry in entries {
         let Record::Inspection(seen) = &entry.record else { continue };
         if seen.strip != strip {
@@ -51,6 +58,7 @@ pub fn measured_ruts(entries: &[&Entry], strip: &str) -> MeasuredRuts {
                     pressure * 1e-3
                 );
                 ruts.places += 1;
+                ruts.entries.push(entry.id);
             }
             Err(why) => {
                 let told = format!("entry {}, station {:.0} m: {why}", entry.id, station.si());

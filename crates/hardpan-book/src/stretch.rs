@@ -1,6 +1,6 @@
 //! Which passes went over which stations, and what was measured there.
 
-use crate::counts::{day_of, movements};
+use crate::counts::{day_of, movements, tails};
 use crate::{BookError, Entry, Inspection, Movement, Record, Repair};
 use hardpan_model::Lane;
 use hardpan_quantity::{Length, Quantity as _};
@@ -37,6 +37,30 @@ pub struct PassCoverages {
     pub tails: Vec<String>,
     /// Coverages of the busiest point of each lane.
     pub lanes: [(Lane, f64); 3],
+}
+
+impl PassCoverages {
+    /// Coverages of the aeroplanes that were named, or of the aeroplane by its own name.
+    /// A name that no movement has would count nothing and look like a figure: it is
+    /// refused as soon as the book tells movements of others.
+    ///
+    /// # Errors
+    /// [`BookError::NoTail`] with the aeroplanes of the book.
+    pub fn of_aeroplanes(
+        entries: &[&Entry],
+        named: &[String],
+        own: &str,
+        lanes: [(Lane, f64); 3],
+    ) -> Result<Self, BookError> {
+        let known = tails(entries, None);
+        let tails = if named.is_empty() { vec![own.to_owned()] } else { named.to_vec() };
+        match tails.iter().find(|tail| !known.contains(tail)) {
+            Some(asked) if !known.is_empty() => {
+                Err(BookError::NoTail { asked: asked.clone(), known })
+            }
+            _ => Ok(Self { tails, lanes }),
+        }
+    }
 }
 
 /// Coverages of a stretch since it was last mended.

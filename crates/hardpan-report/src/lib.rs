@@ -40,9 +40,7 @@ pub use figure::{
 };
 pub use json::*;
 pub use lesson::{Lesson, LessonChapter, lesson_pdf, lesson_text};
-pub use measure::{
-    amount_text, at_most_text, quantity_text, station_number, station_unit, stretch_text,
-};
+pub use measure::*;
 pub use report::{
     AnswerBlock, BasisCount, DayLine, DistanceLine, FindingRow, HandlingLine, MassBlock, MassLine,
     PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, StonesLine,

@@ -1,7 +1,9 @@
 //! Amounts, places and limits as people read them.
 
 use hardpan_model::{Bound, Limit, Place};
-use hardpan_quantity::{Amount, Dimension, Length, Quantity, UnitSystem, units_of};
+use hardpan_quantity::{
+    Amount, Dimension, Length, Mass, Pressure, Quantity, UnitSystem, parse, units_of,
+};
 
 /// A value with its unit; says so when it is not a finite number.
 #[must_use]
@@ -52,6 +54,25 @@ pub fn stretch_text(from: Length, to: Length, units: UnitSystem) -> String {
     } else {
         format!("{first}–{last}\u{a0}{symbol}")
     }
+}
+
+/// A value of a record of a strip in the reader's units, by the name of its field; as it
+/// was written where it is no amount.
+#[must_use]
+pub fn field_text(name: &str, text: &str, units: UnitSystem) -> String {
+    fn read<Q: Quantity>(text: &str, units: UnitSystem) -> Option<String> {
+        parse::<Q>(text).ok().map(|quantity| quantity_text(quantity, units))
+    }
+    let station = || parse::<Length>(text).ok().map(|at| stretch_text(at, at, units));
+    let read = match name {
+        "mass" => read::<Mass>(text, units),
+        "pressure" => read::<Pressure>(text, units),
+        "rut" | "water" | "loose" | "size" | "stone" => read::<Length>(text, units),
+        "rut_station" | "water_station" | "loose_station" | "from" | "to" | "rolled_from"
+        | "rolled_to" | "station" => station(),
+        _ => None,
+    };
+    read.unwrap_or_else(|| text.to_owned())
 }
 
 /// Where a finding applies.

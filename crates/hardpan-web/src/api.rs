@@ -2,8 +2,10 @@
 
 mod commands;
 mod description;
+mod errors;
 
 pub(crate) use commands::{mass, missing};
+pub(crate) use errors::{as_documented, is_of_programs, no_such_address};
 
 use crate::desk::blocking;
 use crate::pages::{self, strip};
@@ -12,8 +14,9 @@ use crate::routes::{Room, Shared};
 use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
 use axum::Router;
-use axum::extract::{DefaultBodyLimit, Path, RawQuery, State};
+use axum::extract::{DefaultBodyLimit, Path, RawQuery, Request, State};
 use axum::http::header;
+use axum::middleware::{Next, from_fn};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use description::description;
@@ -44,23 +47,26 @@ mod address {
 }
 
 pub(crate) fn router() -> Router<Arc<Room>> {
-    Router::new()
+    let keyless = Router::new()
         .route(address::DESCRIPTION, get(describe))
         .route(address::ENTRIES, get(list))
-        .route(address::FLIGHT, get(assessment))
-        .route(address::MASSES, get(largest))
         .route(address::AEROPLANE, get(tail))
-        .route(address::STRIP, get(dossier))
         .route(address::BOOK, get(pages::book::export::json))
         .route(address::LIST, get(pages::book::export::csv))
-        .route(address::MAP, get(pages::book::export::map_for_programs))
         .route(address::KEPT, get(kept))
-        .route(address::STATUS, get(told))
         .route(address::RULES, get(rule_list))
         .route(address::SESSION, get(pages::book::entries::session))
+        .route(address::STORED, get(pages::book::entries::one))
+        .route_layer(from_fn(without_keys));
+    Router::new()
+        .merge(keyless)
+        .route(address::FLIGHT, get(assessment))
+        .route(address::MASSES, get(largest))
+        .route(address::STRIP, get(dossier))
+        .route(address::MAP, get(pages::book::export::map_for_programs))
+        .route(address::STATUS, get(told))
         .route(address::COMMAND, get(commands::ask))
         .route(address::COMPARE, get(compared))
-        .route(address::STORED, get(pages::book::entries::one))
         // The page of pictures bounds the bytes itself.
         .route(
             address::PICTURES,
@@ -71,6 +77,15 @@ pub(crate) fn router() -> Router<Arc<Room>> {
             post(pages::book::import::take_over_as_json).layer(DefaultBodyLimit::disable()),
         )
         .route(address::RECORDS, post(pages::book::entries::record))
+}
+
+/// Refuse keys at an address that has none: one that is dropped in silence may be
+/// taken for one that was heeded.
+async fn without_keys(request: Request, next: Next) -> Response {
+    match Query::of_units(request.uri().query()) {
+        Ok(_) => next.run(request).await,
+        Err(trouble) => trouble.json(),
+    }
 }
 
 /// The description of the JSON interface, OpenAPI 3.1.
@@ -140,8 +155,8 @@ async fn dossier(
     RawQuery(query): RawQuery,
 ) -> Response {
     let answer = async {
-        let query = Query::read(query.as_deref())?;
-        strip::json(&room, &slug, &query).await
+        let asked = strip::Asked::read(query.as_deref())?;
+        strip::json(&room, &slug, &asked).await
     };
     answer.await.map_or_else(|trouble: Trouble| trouble.json(), document)
 }
@@ -171,5 +186,6 @@ async fn rule_list() -> Response {
             "limit": rule.limit, "applies": rule.applies, "source": rule.source.to_string(),
         })
     });
-    document(format!("{:#}\n", json!({ "rules": rows.collect::<Vec<_>>() })))
+    let rows: Vec<Value> = rows.collect();
+    document(format!("{:#}\n", json!({ "caution": hardpan_assess::CAUTION, "rules": rows })))
 }

@@ -1,6 +1,7 @@
 //! What every request must be and what every answer says: only this machine by
 //! its own name, no other site, nothing from elsewhere in a page.
 
+use crate::api::{as_documented, is_of_programs};
 use crate::routes::Room;
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header};
@@ -13,6 +14,10 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; worker-src 'self'; 
     data:; font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; \
     frame-ancestors 'none'";
 
+/// For a year a browser asks this name in no other way than encrypted. Other names under
+/// it are left alone: they are none of this page's.
+const ONLY_ENCRYPTED: &str = "max-age=31536000";
+
 /// Names under which this machine knows itself.
 const NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
 
@@ -21,13 +26,22 @@ const NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
 pub(crate) async fn guard(State(room): State<Arc<Room>>, request: Request, next: Next) -> Response {
     let is_guarded = room.gate.is_some();
     let writes = !matches!(*request.method(), Method::GET | Method::HEAD);
+    // A browser that keeps it for this machine would ask its other pages so too.
+    let is_encrypted_elsewhere = is_guarded && !is_to_own(request.headers());
+    let of_programs = is_of_programs(request.uri().path()).then(|| request.method().clone());
     let mut response = match refusal(request.headers(), writes, is_guarded) {
         Some(refused) => refused.into_response(),
         None => next.run(request).await,
     };
+    if let Some(method) = of_programs {
+        response = as_documented(&method, response).await;
+    }
     let headers = response.headers_mut();
     for (name, value) in rules() {
         headers.insert(name, HeaderValue::from_static(value));
+    }
+    if is_encrypted_elsewhere {
+        headers.insert(header::STRICT_TRANSPORT_SECURITY, HeaderValue::from_static(ONLY_ENCRYPTED));
     }
     headers.entry(header::CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
     response
@@ -51,8 +65,7 @@ fn refusal(
     writes: bool,
     is_guarded: bool,
 ) -> Option<(StatusCode, &'static str)> {
-    if !is_guarded && !headers.get(header::HOST).is_some_and(|host| host.to_str().is_ok_and(is_own))
-    {
+    if !is_guarded && !is_to_own(headers) {
         let said = "This page answers to localhost, 127.0.0.1 and [::1] only: another name that \
                     leads here may belong to a site that wants to read your flights.\n";
         return Some((StatusCode::MISDIRECTED_REQUEST, said));
@@ -75,6 +88,11 @@ fn is_from_here(headers: &HeaderMap, scheme: &str) -> bool {
     let word = |name| headers.get(name).and_then(|value| value.to_str().ok());
     let (host, origin) = (word(header::HOST), word(header::ORIGIN));
     host.is_some_and(|host| origin.and_then(|o| o.strip_prefix(scheme)) == Some(host))
+}
+
+/// Whether a request is to this machine by one of its own names.
+fn is_to_own(headers: &HeaderMap) -> bool {
+    headers.get(header::HOST).is_some_and(|host| host.to_str().is_ok_and(is_own))
 }
 
 /// Whether a host is this machine by one of its own names, at any port.

@@ -29,5 +29,5 @@ pub use error::ServeError;
 pub use serve::{Bound, Protection};
 pub use shelf::{
     Bringing, Brought, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace,
-    Shelf,
+    RutsOfBook, Shelf,
 };

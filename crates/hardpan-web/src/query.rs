@@ -1,9 +1,12 @@
 //! What stands behind the question mark of an address: units, and values of the
 //! flight stated again.
 
+mod own;
+
+pub(crate) use own::{Own, UNKNOWN_KEY};
+
 use crate::trouble::Trouble;
 use hardpan_quantity::UnitSystem;
-use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 /// Most values that one address may state again.
@@ -47,25 +50,43 @@ impl Query {
         Ok(query)
     }
 
-    /// Read a query in which some keys are no values of the flight; these are given
-    /// by themselves.
-    pub(crate) fn read_with(
-        text: Option<&str>,
-        own: &[&str],
-    ) -> Result<(Self, BTreeMap<String, String>), Trouble> {
-        let mut found = BTreeMap::new();
+    /// Read a query of a flight in which some keys are no values of the flight; these are
+    /// given by themselves.
+    pub(crate) fn read_with(text: Option<&str>, own: &[&str]) -> Result<(Self, Own), Trouble> {
+        let mut found = Own::default();
         let mut rest = form_urlencoded::Serializer::new(String::new());
         for (key, value) in form_urlencoded::parse(text.unwrap_or_default().as_bytes()) {
-            if own.contains(&&*key) {
-                let value: String = value.trim().chars().take(400).collect();
-                if !value.is_empty() {
-                    found.insert(key.into_owned(), value);
-                }
-            } else {
+            if !own.contains(&&*key) {
                 rest.append_pair(&key, &value);
+                continue;
+            }
+            let value = value.trim();
+            if value.chars().count() > own::LONGEST {
+                let said = format!("The value of {key} has over {} characters.", own::LONGEST);
+                return Err(Trouble::Query(said));
+            }
+            if !value.is_empty() {
+                found.0.push((key.into_owned(), value.to_owned()));
             }
         }
+        if found.0.len() > own::MOST {
+            return Err(Trouble::Query(format!("Over {} keys are stated at once.", own::MOST)));
+        }
         Ok((Self::read(Some(&rest.finish()))?, found))
+    }
+
+    /// Read a query of something that is no flight: units, and keys of its own.
+    pub(crate) fn of_own(text: Option<&str>, own: &[&str]) -> Result<(Self, Own), Trouble> {
+        let (query, found) = Self::read_with(text, own)?;
+        if query.changes.is_empty() {
+            return Ok((query, found));
+        }
+        Err(own::unknown(&query.changes, own))
+    }
+
+    /// Read a query of something that is no flight and has no keys but the units.
+    pub(crate) fn of_units(text: Option<&str>) -> Result<Self, Trouble> {
+        Ok(Self::of_own(text, &[])?.0)
     }
 
     /// The word of the units.
@@ -84,11 +105,16 @@ impl Query {
     /// The same query as it stands in an address, the question mark included;
     /// empty when there is nothing to say.
     pub(crate) fn text(&self) -> String {
+        self.text_with(&Own::default())
+    }
+
+    /// The same with keys of its own behind it.
+    pub(crate) fn text_with(&self, own: &Own) -> String {
         let mut out = form_urlencoded::Serializer::new(String::new());
         if self.units == UnitSystem::Imperial {
             out.append_pair("units", "imperial");
         }
-        for (key, value) in &self.changes {
+        for (key, value) in self.changes.iter().chain(own.pairs()) {
             out.append_pair(key, value);
         }
         match out.finish() {
@@ -133,7 +159,7 @@ fn short(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::Query;
+    use super::{Query, Trouble};
     use hardpan_quantity::UnitSystem;
 
     #[test]
@@ -156,5 +182,32 @@ mod tests {
         }
         let many: String = (0..60).map(|n| format!("k{n}=1&")).collect();
         assert!(Query::read(Some(&many)).is_err());
+    }
+    #[test]
+    fn keys_of_its_own_stand_apart_from_values_of_the_flight() {
+        let text = Some("take_off.mass=38+t&take-off=40+t&landing=&best-flap=yes&tail=1&tail=2");
+        let own = ["take-off", "landing", "best-flap", "tail"];
+        let (query, own) = Query::read_with(text, &own).expect("it is a good query");
+        assert_eq!(query.change("take_off.mass"), Some("38 t"));
+        assert_eq!(own.one("take-off").expect("it stands once"), Some("40 t"));
+        assert_eq!(own.one("landing").expect("it is blank"), None);
+        assert!(own.is_asked("best-flap").expect("it is asked for"));
+        assert!(own.is_asked("take-off").is_err() && own.one("tail").is_err());
+        assert_eq!(own.all("tail"), ["1", "2"]);
+        let again = query.text_with(&own);
+        assert_eq!(again, "?take_off.mass=38+t&take-off=40+t&best-flap=yes&tail=1&tail=2");
+    }
+
+    #[test]
+    fn what_is_no_flight_knows_its_own_keys_and_names_them() {
+        let known = ["strip", "inspected-within"];
+        assert!(Query::of_own(Some("units=imperial&strip=North"), &known).is_ok());
+        let text = Some("strip=North&inspectedwithin=7+d&tail=1");
+        let refused = Query::of_own(text, &known).expect_err("two keys are unknown");
+        let Trouble::Refused(refusal) = refused else { panic!("{refused:?}") };
+        let keys: Vec<_> = refusal.places.iter().filter_map(|one| one.key.as_deref()).collect();
+        assert_eq!(keys, ["inspectedwithin", "tail"]);
+        assert!(refusal.places.iter().all(|one| one.code == "E206"));
+        assert!(refusal.text.contains("the keys here are units, strip, inspected-within"));
     }
 }

@@ -9,7 +9,7 @@ use crate::trouble::Trouble;
 use crate::{api, pages, sheet};
 use axum::Router;
 use axum::extract::{DefaultBodyLimit, Path, RawQuery, State};
-use axum::http::{HeaderValue, StatusCode, header};
+use axum::http::{HeaderValue, StatusCode, Uri, header};
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
@@ -66,11 +66,7 @@ impl Room {
     /// The entry of an address. Only what is listed can be opened.
     pub(crate) async fn entry(&self, kind: EntryKind, slug: &str) -> Result<Entry, Trouble> {
         let found = self.entries().await?.into_iter().find(|e| e.kind == kind && e.slug == slug);
-        found.ok_or_else(|| {
-            let word = kind.word();
-            let said = format!("There is no {word} of that name here; the start page lists them.");
-            Trouble::NotFound(said)
-        })
+        found.ok_or(Trouble::NotListed(kind))
     }
 
     /// A flight and its assessment.
@@ -154,7 +150,10 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .with_state(room)
 }
 
-async fn nothing() -> Response {
+async fn nothing(uri: Uri) -> Response {
+    if api::is_of_programs(uri.path()) {
+        return api::no_such_address();
+    }
     Trouble::NotFound("Nothing has this address.".to_owned()).page()
 }
 

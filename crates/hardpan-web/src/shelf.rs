@@ -26,12 +26,12 @@ pub trait Shelf: Send + Sync {
     /// [`Refusal`] with every mistake in the files or in the changes.
     fn flight(&self, file: &str, changes: &[(String, String)]) -> Result<Opened<Flight>, Refusal>;
 
-    /// The flight of an entry with other ruts measured on its strip, as the text of
-    /// a file of ruts.
+    /// The flight of an entry with the ruts of a book as those measured on its strip;
+    /// each says in which entry of the book it stands.
     ///
     /// # Errors
-    /// [`Refusal`] with every mistake in the files.
-    fn flight_with_ruts(&self, file: &str, ruts: &str) -> Result<Opened<Flight>, Refusal>;
+    /// [`Refusal`] with every mistake in the files or the ruts.
+    fn flight_with_ruts(&self, file: &str, ruts: &RutsOfBook) -> Result<Opened<Flight>, Refusal>;
 
     /// The strip of an entry.
     ///
@@ -158,6 +158,17 @@ pub struct Opened<T> {
     /// What [`Shelf::mark_of`] tells of them for as long as none is touched; none when
     /// one of them may have been written while it was read.
     pub mark: Option<String>,
+}
+
+/// Ruts that a book tells of a strip.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RutsOfBook {
+    /// File of the book, as the shelf lists it.
+    pub book: String,
+    /// The text of a file of ruts.
+    pub text: String,
+    /// For each row the number of its entry, and who recorded it and when, in words.
+    pub rows: Vec<(i64, String)>,
 }
 
 /// A flight that somebody plans.

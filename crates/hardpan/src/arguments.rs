@@ -1,6 +1,7 @@
 //! The command line: one place for every command, option and example.
 
 mod book;
+mod listen;
 mod masses;
 
 pub(crate) use book::BookAction;
@@ -292,7 +293,12 @@ pub(crate) enum Command {
         /// Folder with flight, strip and aeroplane files; the demo if none is named
         folder: Option<PathBuf>,
         /// Address and port on this machine; port 0 takes any free one
-        #[arg(long, value_name = "ADDRESS", default_value = "127.0.0.1:8642")]
+        #[arg(
+            long,
+            value_name = "ADDRESS",
+            default_value = "127.0.0.1:8642",
+            value_parser = listen::address
+        )]
         listen: SocketAddr,
         /// Who may sign in; needed where other machines can reach the address
         #[arg(long, value_name = "FILE", requires_all = ["certificate", "key"])]
@@ -453,6 +459,7 @@ fn assess_help() -> String {
 
 /// How to show figures.
 #[derive(Debug, Clone, Copy, clap::Args)]
+#[group(skip)]
 pub(crate) struct Show {
     /// Units to show; files may use either
     #[arg(long, value_enum, default_value_t = Units::Metric)]

@@ -1,5 +1,6 @@
 //! Why a command cannot go on, in the words the user sees.
 
+use hardpan_assess::AskedError;
 use std::path::PathBuf;
 
 /// A command that cannot go on; the exit code is 2.
@@ -67,6 +68,14 @@ pub(crate) enum Failure {
         /// The reason.
         what: String,
     },
+}
+
+impl From<AskedError> for Failure {
+    fn from(error: AskedError) -> Self {
+        let is_of_option = !matches!(error, AskedError::TooManyPlaces { .. });
+        let dashes = if is_of_option { "--" } else { "" };
+        Self::Argument { what: format!("{dashes}{error}") }
+    }
 }
 
 fn hint(nearest: &Option<&'static str>) -> String {

@@ -1,5 +1,6 @@
 //! What the page may open: the files of a folder, or the demo.
 
+mod book_ruts;
 mod bring;
 mod flights;
 mod noted;
@@ -11,13 +12,14 @@ use crate::commands::reading;
 use flights::Flights;
 use hardpan_files::{
     CHANGEABLE, CHANGES, Diagnostic, Disk, FileSource, Glance, Memory, Reading, Severity, Sources,
-    change_flight, glance, read_aeroplane, read_flight, read_strip, render,
+    change_flight, glance, read_aeroplane, read_strip, render,
 };
 use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use hardpan_web::{
-    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
+    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace,
+    RutsOfBook, Shelf,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -246,13 +248,8 @@ impl Shelf for FileShelf {
         })
     }
 
-    fn flight_with_ruts(&self, file: &str, ruts: &str) -> Result<Opened<Flight>, Refusal> {
-        let reader = self.reader();
-        let over = bring::with_ruts(&*reader, file, ruts);
-        let (value, files) = sound(match &over {
-            Some(over) => read_flight(over, file),
-            None => read_flight(&*reader, file),
-        })?;
+    fn flight_with_ruts(&self, file: &str, ruts: &RutsOfBook) -> Result<Opened<Flight>, Refusal> {
+        let (value, files) = book_ruts::read(&*self.reader(), file, ruts)?;
         Ok(files.opened(value))
     }
 

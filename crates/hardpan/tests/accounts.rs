@@ -113,13 +113,15 @@ impl Guarded {
         let form = [("Content-Type", "application/x-www-form-urlencoded")];
         let is_stated = headers.iter().any(|(name, _)| *name == "Content-Type");
         let own = if is_stated { &[][..] } else { &form[..] };
+        let own_host = format!("127.0.0.1:{}", self.port);
+        let host = headers.iter().find(|(name, _)| *name == "Host").map_or(&*own_host, |one| one.1);
+        let headers = headers.iter().filter(|(name, _)| *name != "Host");
         let more: String =
             own.iter().chain(headers).map(|(name, value)| format!("{name}: {value}\r\n")).collect();
         write!(
             stream,
-            "{method} {path} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nConnection: close\r\n\
+            "{method} {path} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\
              Content-Length: {}\r\n{more}\r\n{body}",
-            self.port,
             body.len()
         )
         .expect("it takes the request");
@@ -164,11 +166,28 @@ impl Guarded {
 }
 
 #[test]
+fn browsers_are_told_to_ask_in_no_other_way_than_encrypted() {
+    let served = Guarded::start();
+    let rule = "strict-transport-security: max-age=31536000";
+    for path in ["/sign-in", "/", "/api/entries", "/assets/page.css", "/nothing-here"] {
+        let answer = served.ask("GET", path, &[("Host", "strip.example:8642")], "");
+        assert!(answer.head.to_ascii_lowercase().contains(rule), "{path}: {}", answer.head);
+    }
+    // Kept for this machine it would bind its other pages too.
+    for host in ["localhost:8642", "127.0.0.1"] {
+        let answer = served.ask("GET", "/sign-in", &[("Host", host)], "");
+        assert!(!answer.head.to_ascii_lowercase().contains("strict-transport"), "{host}");
+    }
+}
+
+#[test]
 fn nobody_is_let_in_without_an_account() {
     let served = Guarded::start();
-    let page = served.get("/books/north?within=7+d", "");
+    let page = served.get("/books/north?inspected-within=7+d", "");
     assert_eq!(page.status, 303);
-    assert!(page.head.contains("location: /sign-in?to=%2Fbooks%2Fnorth%3Fwithin%3D7%2Bd"));
+    assert!(
+        page.head.contains("location: /sign-in?to=%2Fbooks%2Fnorth%3Finspected-within%3D7%2Bd")
+    );
     for path in ["/api/entries", "/api/books/north", "/api/openapi.json"] {
         let answer = served.get(path, "__Host-hardpan=0123");
         assert_eq!(answer.status, 401, "{path}");

@@ -52,7 +52,8 @@ struct RankedJson {
     take_off_mass: Option<PlannedMassJson>,
     /// Landing mass; null where no landing is planned.
     landing_mass: Option<PlannedMassJson>,
-    /// Least mass to spare over the plan; null when not known.
+    /// Least mass to spare over the plan; null as long as the largest or the planned mass
+    /// of a movement is not known.
     spare: Option<Quantity>,
     /// Why it stands where it does.
     reason: ReasonJson,

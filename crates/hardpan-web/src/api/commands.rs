@@ -1,7 +1,7 @@
 //! What the other commands answer about a flight, under the names of the commands.
 
 use crate::desk::{Judged, blocking};
-use crate::query::Query;
+use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
@@ -16,15 +16,11 @@ use hardpan_report::{
     ways_json, weeks_json, year_json,
 };
 use serde_json::json;
-use std::collections::BTreeMap;
 
 /// Width of a reason in characters.
 const WIDTH: usize = 100;
 /// Most draws that one address may ask for.
 pub(super) const MOST_DRAWS: u32 = 1024;
-
-/// What stands behind the question mark besides units and changes.
-pub(super) type Own = BTreeMap<String, String>;
 
 /// A question about a flight.
 struct Question {
@@ -35,12 +31,12 @@ struct Question {
 }
 
 const QUESTIONS: [Question; 6] = [
-    Question { name: "confidence", keys: &["draws", "seed"], answer: sure },
+    Question { name: "confidence", keys: &["draws", "in-full", "seed"], answer: sure },
     Question { name: "remedies", keys: &[], answer: remedies },
-    Question { name: "year", keys: &["landing", "take_off"], answer: year },
+    Question { name: "year", keys: &["landing", "take-off"], answer: year },
     Question { name: "weeks", keys: &["mass"], answer: weeks },
     Question { name: "bearing", keys: &["passes"], answer: bearing },
-    Question { name: "lesson", keys: &[], answer: lesson },
+    Question { name: "lesson", keys: &["without-answers"], answer: lesson },
 ];
 
 /// The answer to a question about a flight, as JSON.
@@ -65,7 +61,8 @@ async fn answer(
         Trouble::NotFound(format!("A flight has no {name}; it has masses, {}.", known.join(", ")))
     })?;
     let (query, own) = Query::read_with(query, question.keys)?;
-    let judged = room.judge(slug, &query).await?;
+    let judged = room.judge(slug, &query).await;
+    let judged = judged.map_err(|trouble| trouble.also_known(question.keys))?;
     let work = question.answer;
     let _slot = room.desk.slot().await;
     blocking(move || work(&judged, &query, &own)).await?
@@ -80,7 +77,7 @@ pub(crate) fn missing(why: &Unavailable) -> Trouble {
 
 /// A mass of an address.
 pub(crate) fn mass(own: &Own, key: &str) -> Result<Option<Mass>, Trouble> {
-    let Some(text) = own.get(key) else { return Ok(None) };
+    let Some(text) = own.one(key)? else { return Ok(None) };
     let read: Mass = parse(text).map_err(|error| Trouble::Query(format!("{key}: {error}.")))?;
     if read.si() > 0.0 {
         return Ok(Some(read));
@@ -89,17 +86,20 @@ pub(crate) fn mass(own: &Own, key: &str) -> Result<Option<Mass>, Trouble> {
 }
 
 fn number<T: std::str::FromStr>(own: &Own, key: &str, default: T) -> Result<T, Trouble> {
-    let Some(text) = own.get(key) else { return Ok(default) };
+    let Some(text) = own.one(key)? else { return Ok(default) };
     text.parse().map_err(|_| Trouble::Query(format!("{key}: {text} is no whole number.")))
 }
 
 fn sure(judged: &Judged, query: &Query, own: &Own) -> Result<String, Trouble> {
     let draws = number(own, "draws", FEWEST_DRAWS)?;
-    if !(FEWEST_DRAWS..=MOST_DRAWS).contains(&draws) {
-        let said = format!("draws: {draws} is not between {FEWEST_DRAWS} and {MOST_DRAWS}.");
-        return Err(Trouble::Query(said));
+    let in_full = number(own, "in-full", draws_in_full(draws))?;
+    for (key, number) in [("draws", draws), ("in-full", in_full)] {
+        if !(FEWEST_DRAWS..=MOST_DRAWS).contains(&number) {
+            let said = format!("{key}: {number} is not between {FEWEST_DRAWS} and {MOST_DRAWS}.");
+            return Err(Trouble::Query(said));
+        }
     }
-    let (in_full, seed) = (draws_in_full(draws), number(own, "seed", 1)?);
+    let seed = number(own, "seed", 1)?;
     let sampling = Sampling { draws, in_full, seed, threads: 1 };
     let found = confidence(&judged.flight, sampling, |_, _| {});
     Ok(confidence_json(&ConfidenceReport::new(&found, query.units, judged.produced.clone())))
@@ -110,7 +110,7 @@ fn remedies(judged: &Judged, _: &Query, _: &Own) -> Result<String, Trouble> {
 }
 
 fn year(judged: &Judged, query: &Query, own: &Own) -> Result<String, Trouble> {
-    let masses = (mass(own, "landing")?, mass(own, "take_off")?);
+    let masses = (mass(own, "landing")?, mass(own, "take-off")?);
     let sheet = year_sheet(&judged.flight, masses, |_, _| {}).map_err(|why| missing(&why))?;
     Ok(year_json(&YearReport::new(&sheet, query.units, judged.produced.clone())))
 }
@@ -121,7 +121,7 @@ fn weeks(judged: &Judged, _: &Query, own: &Own) -> Result<String, Trouble> {
 }
 
 fn bearing(judged: &Judged, _: &Query, own: &Own) -> Result<String, Trouble> {
-    let passes = match own.get("passes") {
+    let passes = match own.one("passes")? {
         None => CURVE_PASSES.to_vec(),
         Some(text) => passes(text)?,
     };
@@ -142,8 +142,9 @@ fn passes(text: &str) -> Result<Vec<f64>, Trouble> {
     Ok(read)
 }
 
-fn lesson(judged: &Judged, query: &Query, _: &Own) -> Result<String, Trouble> {
-    let lesson = Lesson::new(&judged.report(query), true);
+fn lesson(judged: &Judged, query: &Query, own: &Own) -> Result<String, Trouble> {
+    let with_answers = !own.is_asked("without-answers")?;
+    let lesson = Lesson::new(&judged.report(query), with_answers);
     let chapters: Vec<_> = lesson
         .chapters()
         .iter()

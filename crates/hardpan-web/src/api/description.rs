@@ -44,7 +44,16 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             (address::STRIP): { "get": operation(
                 "strip",
                 "The dossier of a strip by itself, as `hardpan strip --json` prints it.",
-                &[slug()],
+                &[
+                    slug(),
+                    units(),
+                    words("track", "Distance between the main wheels whose lanes the survey must \
+                                    cover, such as `5.2 m`."),
+                    words("flight", "Slug of a flight on this strip, to tell how its aeroplane \
+                                     rides over it; without `track`."),
+                    words("dated", "Date to print on the dossier; the moment of the request \
+                                    without it."),
+                ],
                 &reference("Dossier"),
             ) },
             (address::BOOK): { "get": operation(
@@ -84,15 +93,16 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                 &[
                     slug(),
                     words("strip", "Name of the strip."),
-                    words("within", "Longest time since the last inspection, such as `7 d`; no \
+                    words("inspected-within", "Longest time since the last inspection, such as `7 d`; no \
                                      state is told without it."),
-                    words("surveyed", "Greatest age of a survey, such as `365 d`."),
+                    words("surveyed-within", "Greatest age of a survey, such as `365 d`."),
                     words("rut", "Depth of a rut at which it is graded, such as `50 mm`; 3 in \
                                   without it."),
                     words("loose", "Depth of loose material at which it is graded; none is \
                                     published."),
                     words("flight", "Slug of a flight whose gear turns passes into coverages."),
-                    words("tails", "Aeroplanes of the book with that gear, between commas."),
+                    several("tail", false, "Name of an aeroplane with that gear in the book; may \
+                                            stand several times."),
                 ],
                 &any(),
             ) },
@@ -115,10 +125,7 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             (address::COMPARE): { "get": operation(
                 "compare",
                 "Flights ranked, the best first, as `hardpan compare --json` prints them.",
-                &[
-                    listed("flight", "Slug of a flight; may stand up to six times."),
-                    words("ends", "`both` for every choice of ends."),
-                ],
+                &comparison_parameters(changeable),
                 &reference("Comparison"),
             ) },
         },
@@ -152,14 +159,18 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
         (
             "confidence",
             "How sure the answer is, as `hardpan confidence --json`.",
-            &[("draws", "How many draws."), ("seed", "Seed of the draws, a whole number.")],
+            &[
+                ("draws", "How many draws."),
+                ("in-full", "How many of them are calculated in full."),
+                ("seed", "Seed of the draws, a whole number."),
+            ],
             "Confidence",
         ),
         ("remedies", "What would turn the answer, as `hardpan remedies --json`.", &[], "Remedies"),
         (
             "year",
             "Days and hours at which masses work, as `hardpan year --json`.",
-            &[("landing", "Landing mass, with unit."), ("take_off", "Take-off mass, with unit.")],
+            &[("landing", "Landing mass, with unit."), ("take-off", "Take-off mass, with unit.")],
             "Year",
         ),
         (
@@ -174,7 +185,12 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             &[("passes", "Numbers of passes, between commas.")],
             "Bearing",
         ),
-        ("lesson", "Chapters and questions of the lesson, as `hardpan lesson`.", &[], ""),
+        (
+            "lesson",
+            "Chapters and questions of the lesson, as `hardpan lesson`.",
+            &[("without-answers", "`yes` leaves the answers out.")],
+            "",
+        ),
     ];
     commands
         .into_iter()
@@ -219,10 +235,26 @@ fn words(name: &str, said: &str) -> Value {
     })
 }
 
-fn listed(name: &str, said: &str) -> Value {
+fn several(name: &str, is_needed: bool, said: &str) -> Value {
     json!({
-        "name": name, "in": "query", "required": true, "description": said,
+        "name": name, "in": "query", "required": is_needed, "description": said,
         "schema": { "type": "array", "items": { "type": "string" } }, "explode": true,
+    })
+}
+
+/// An option of the command that has no value there.
+fn yes(name: &str, said: &str) -> Value {
+    json!({
+        "name": name, "in": "query", "required": false, "description": said,
+        "schema": { "type": "string", "enum": ["yes", "no"] },
+    })
+}
+
+fn units() -> Value {
+    json!({
+        "name": "units", "in": "query", "required": false,
+        "schema": { "type": "string", "enum": ["metric", "imperial"] },
+        "description": "Units of the sentences; figures are in SI units in any case.",
     })
 }
 
@@ -274,27 +306,37 @@ fn slug() -> Value {
 }
 
 fn flight_parameters(changeable: &[&str]) -> Vec<Value> {
+    [slug(), units()].into_iter().chain(changes(changeable)).collect()
+}
+
+fn changes(changeable: &[&str]) -> impl Iterator<Item = Value> {
     let change = |key: &&str| {
-        json!({
-            "name": key, "in": "query", "required": false, "schema": { "type": "string" },
-            "description": "Stated again for this answer, with its unit; the files stay as they \
-                            are.",
-        })
+        words(key, "Stated again for this answer, with its unit; the files stay as they are.")
     };
-    [slug()].into_iter().chain(changeable.iter().map(change)).collect()
+    changeable.iter().map(change)
+}
+
+fn comparison_parameters(changeable: &[&str]) -> Vec<Value> {
+    let own = [
+        several("flight", true, "Slug of a flight; may stand up to six times."),
+        yes("both-ends", "`yes` for every choice of ends."),
+        units(),
+    ];
+    own.into_iter().chain(changes(changeable)).collect()
 }
 
 fn mass_parameters(changeable: &[&str]) -> Vec<Value> {
-    let list = |name: &str, words: &str| {
-        json!({
-            "name": name, "in": "query", "required": true, "schema": { "type": "string" },
-            "description": words,
-        })
-    };
     let mut parameters = flight_parameters(changeable);
-    parameters.push(list("temperatures", "Outside temperatures with units, between commas."));
-    parameters
-        .push(list("headwinds", "Headwinds with units, between commas; negative from behind."));
+    for (name, said) in [
+        ("temperatures", "Outside temperatures with units; -20 degC to 30 degC without it."),
+        ("headwinds", "Headwinds with units, negative from behind; -5 kt to 20 kt without it."),
+        ("pressures", "Main tyre pressures with units; as the flight has it without."),
+        ("states", "States of the surface, such as `dry,wet`; as the day has it without."),
+        ("air-pressures", "Air pressures reduced to sea level; as the day has it without."),
+    ] {
+        parameters.push(words(name, &format!("{said} Between commas.")));
+    }
+    parameters.push(yes("best-flap", "`yes` takes in each place the flap with the largest mass."));
     parameters
 }
 

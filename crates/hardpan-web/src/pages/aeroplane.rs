@@ -27,7 +27,7 @@ pub(crate) async fn aeroplane(
 }
 
 async fn shown(room: &Room, slug: &str, query: Option<&str>) -> Result<Html<String>, Trouble> {
-    let query = Query::read(query)?;
+    let query = Query::of_units(query)?;
     let entry = room.entry(EntryKind::Aeroplane, slug).await?;
     let entries = room.entries().await?;
     let (shelf, file) = (Arc::clone(&room.shelf), entry.file.clone());

@@ -2,13 +2,14 @@
 
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
+use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
 use crate::shelf::{Entry, EntryKind};
 use crate::trouble::Trouble;
 use axum::extract::{RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{MassAnswer, Ranked, both_ends, rank};
-use hardpan_model::Flight;
+use hardpan_model::{Direction, Flight};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{at_most_text, comparison_json, glued, quantity_text};
 use maud::{Markup, html};
@@ -17,118 +18,171 @@ use std::sync::Arc;
 /// Most flights at once; each is assessed afresh.
 const MOST: usize = 6;
 
+/// Keys of a comparison besides values of the flights: the long names of the options of
+/// `hardpan compare`, and a slug for each flight.
+const OWN: [&str; 2] = ["flight", "both-ends"];
+
 /// What is compared.
 struct Asked {
     slugs: Vec<String>,
     /// Every choice of ends for landing and take-off.
     ends: bool,
-    units: UnitSystem,
+    /// Units, and values stated again for every flight.
+    query: Query,
+    own: Own,
 }
 
 impl Asked {
-    fn read(query: Option<&str>) -> Self {
-        let mut asked = Self { slugs: Vec::new(), ends: false, units: UnitSystem::Metric };
-        for (key, value) in form_urlencoded::parse(query.unwrap_or_default().as_bytes()) {
-            match (&*key, &*value) {
-                ("flight", slug) if !asked.slugs.iter().any(|known| known == slug) => {
-                    asked.slugs.push(slug.to_owned());
-                }
-                ("ends", "both") => asked.ends = true,
-                ("units", "imperial") => asked.units = UnitSystem::Imperial,
-                _ => {}
-            }
-        }
-        asked
+    fn read(text: Option<&str>) -> Result<Self, Trouble> {
+        let (query, own) = Query::read_with(text, &OWN)?;
+        Ok(Self { slugs: own.all("flight"), ends: own.is_asked("both-ends")?, query, own })
     }
 }
 
+/// A choice in its place, with the address of the sheet that shows it.
+struct Place {
+    ranked: Ranked,
+    sheet: String,
+}
+
 pub(crate) async fn compare(State(room): Shared, RawQuery(query): RawQuery) -> Response {
-    let asked = Asked::read(query.as_deref());
-    let address = query.map_or_else(String::new, |query| format!("?{query}"));
-    match ranked(&room, &asked).await {
-        Ok((ranked, _)) => page(&ranked, asked.units, &address).into_response(),
-        Err(trouble) => Trouble::page(&trouble),
-    }
+    let answer = async {
+        let asked = Asked::read(query.as_deref())?;
+        let (places, _) = ranked(&room, &asked, "choose them on the start page").await?;
+        Ok(page(&places, &asked))
+    };
+    answer.await.map_or_else(|trouble: Trouble| trouble.page(), IntoResponse::into_response)
 }
 
 /// The ranking as JSON.
 pub(crate) async fn json(room: &Room, query: Option<&str>) -> Result<String, Trouble> {
-    let (ranked, identifier) = ranked(room, &Asked::read(query)).await?;
+    let way_out = "each as flight=SLUG; /api/entries lists them";
+    let (places, identifier) = ranked(room, &Asked::read(query)?, way_out).await?;
+    let ranked: Vec<Ranked> = places.into_iter().map(|one| one.ranked).collect();
     Ok(comparison_json(&ranked, &room.shelf.produced(&identifier)))
 }
 
 /// The flights asked for, the best first, and what identifies their inputs.
-async fn ranked(room: &Room, asked: &Asked) -> Result<(Vec<Ranked>, String), Trouble> {
+async fn ranked(
+    room: &Room,
+    asked: &Asked,
+    way_out: &str,
+) -> Result<(Vec<Place>, String), Trouble> {
     if asked.slugs.is_empty() || asked.slugs.len() > MOST {
-        let said = format!("Choose one to {MOST} flights on the start page.");
+        let said = format!("Name one to {MOST} flights: {way_out}.");
         return Err(Trouble::Query(said));
     }
     let mut files = Vec::new();
     for slug in &asked.slugs {
         files.push(room.entry(EntryKind::Flight, slug).await?);
     }
-    let (shelf, ends) = (Arc::clone(&room.shelf), asked.ends);
+    let (shelf, ends, query) = (Arc::clone(&room.shelf), asked.ends, asked.query.clone());
     let _slot = room.desk.slot().await;
     let ranked = blocking(move || {
         let mut identifiers: Vec<String> = Vec::new();
-        let flights = flights(&files, ends, |file| {
-            let opened = shelf.flight(file, &[]).map_err(Trouble::Refused)?;
+        let (flights, sheets) = flights(&files, ends, &query, |file| {
+            let opened = shelf.flight(file, &query.changes).map_err(Trouble::Refused)?;
             identifiers.push(opened.identifier);
             Ok(opened.value)
         })?;
-        Ok((rank(&flights), identifiers.join(" ")))
+        let place = |ranked: Ranked| {
+            let sheet = sheets.get(ranked.given).cloned().unwrap_or_default();
+            Place { ranked, sheet }
+        };
+        let places: Vec<Place> = rank(&flights).into_iter().map(place).collect();
+        Ok((places, identifiers.join(" ")))
     });
-    ranked.await?
+    let ranked: Result<_, Trouble> = ranked.await?;
+    ranked.map_err(|trouble| trouble.also_known(&OWN))
 }
+
+/// Flights with their names, and the addresses of their sheets.
+type Choices = (Vec<(String, Flight)>, Vec<String>);
 
 fn flights(
     files: &[Entry],
     ends: bool,
+    query: &Query,
     mut open: impl FnMut(&str) -> Result<Flight, Trouble>,
-) -> Result<Vec<(String, Flight)>, Trouble> {
-    let mut flights = Vec::new();
+) -> Result<Choices, Trouble> {
+    let (mut flights, mut sheets) = (Vec::new(), Vec::new());
     for entry in files {
         let flight = open(&entry.file)?;
-        let choices = if ends { both_ends(&flight) } else { vec![flight] };
-        flights.extend(choices.into_iter().map(|choice| (entry.title().to_owned(), choice)));
+        let choices = if ends { both_ends(&flight) } else { vec![flight.clone()] };
+        for choice in choices {
+            sheets.push(format!("/flights/{}{}", entry.slug, over(&flight, &choice, query).text()));
+            // A name that says what was stated again.
+            let name = choice.name.as_ref().map_or(entry.title(), |name| name.value.as_str());
+            flights.push((name.to_owned(), choice));
+        }
     }
-    Ok(flights)
+    Ok((flights, sheets))
 }
 
-fn page(ranked: &[Ranked], units: UnitSystem, asked: &str) -> Html<String> {
+/// The query by which the sheet of a flight shows a choice of its ends.
+fn over(flight: &Flight, choice: &Flight, query: &Query) -> Query {
+    let landing = |of: &Flight| Some(of.landing.as_ref()?.direction.as_ref()?.value);
+    let take_off = |of: &Flight| Some(of.take_off.as_ref()?.direction.as_ref()?.value);
+    let mut query = query.clone();
+    let both = [
+        ("landing.direction", landing(flight), landing(choice)),
+        ("take_off.direction", take_off(flight), take_off(choice)),
+    ];
+    for (key, planned, chosen) in both {
+        let Some(chosen) = chosen.filter(|_| planned != chosen) else { continue };
+        let strip = &flight.strip;
+        let (end, word) = match chosen {
+            Direction::Up => (&strip.low_end, "up"),
+            Direction::Down => (&strip.high_end, "down"),
+        };
+        let word = end.designator.as_ref().map_or(word, |given| given.value.as_str());
+        query.changes.retain(|(known, _)| known != key);
+        query.changes.push((key.to_owned(), word.to_owned()));
+    }
+    query
+}
+
+fn page(places: &[Place], asked: &Asked) -> Html<String> {
+    let units = asked.query.units;
     let body = html! {
         main.plain.compare {
             h1 { "Compared, the best first" }
-            p.lead { "By verdict, then by the mass to spare over the plan." }
+            p.lead { "By verdict, then by the mass to spare over the plan. Each opens to its sheet." }
+            @if !asked.query.changes.is_empty() {
+                p.changed { "With changes that no file has: " (asked.query.words()) }
+            }
             div.scroll { table.compared {
                 thead { tr {
                     th scope="col" { "" } th scope="col" { "flight" } th scope="col" { "verdict" }
                     th scope="col" { "take-off mass" } th scope="col" { "landing mass" }
                     th scope="col" { "to spare" } th scope="col" { "why it stands here" }
                 } }
-                tbody { @for (index, one) in ranked.iter().enumerate() { tr {
-                    td { (index + 1) }
-                    th scope="row" { (one.name) span.file { (one.directions) } }
-                    td { (verdict_mark(one.verdict)) }
-                    td { (mass(one.take_off_mass.as_ref(), units)) }
-                    td { (mass(one.landing_mass.as_ref(), units)) }
-                    td { (one.spare.map_or_else(|| "–".to_owned(), |m| glued(&quantity_text(m, units)))) }
-                    td { (glued(&one.reason.show(units))) }
-                } } }
+                tbody { @for (index, place) in places.iter().enumerate() {
+                    (row(index + 1, place, units))
+                } }
             } }
         }
     };
     let crumbs = [("/".into(), "Flights".into())];
-    frame(
-        &Page {
-            title: "Compared",
-            crumbs: &crumbs,
-            head: html! {
-                a href={ "/api/compare" (asked) } { "JSON" }
-            },
-        },
-        &body,
-    )
+    let other = asked.query.in_other_units();
+    let head = html! {
+        a href={ "/compare" (other.text_with(&asked.own)) } { "in " (other.units_word()) " units" }
+        a href={ "/api/compare" (asked.query.text_with(&asked.own)) } { "JSON" }
+    };
+    frame(&Page { title: "Compared", crumbs: &crumbs, head }, &body)
+}
+
+fn row(number: usize, place: &Place, units: UnitSystem) -> Markup {
+    let one = &place.ranked;
+    html! { tr {
+        td { (number) }
+        th scope="row" { a href=(place.sheet) { (one.name) } span.file { (one.directions) } }
+        td { (verdict_mark(one.verdict)) }
+        td { (mass(one.take_off_mass.as_ref(), units)) }
+        td { (mass(one.landing_mass.as_ref(), units)) }
+        td { (one.spare.map_or_else(|| "–".to_owned(), |m| glued(&quantity_text(m, units)))) }
+        td { (glued(&one.reason.show(units))) }
+    } }
 }
 
 fn mass(answer: Option<&MassAnswer>, units: UnitSystem) -> Markup {
@@ -161,7 +215,7 @@ pub(crate) fn form(flights: &[&Entry]) -> Markup {
                             checked[index < MOST]; " " (entry.title()) }
                     }
                 }
-                label { input type="checkbox" name="ends" value="both" checked; " every choice of ends" }
+                label { input type="checkbox" name="both-ends" value="yes" checked; " every choice of ends" }
                 button type="submit" { "Rank them" }
                 p.note { "Each is assessed afresh, which takes a moment for each." }
             }

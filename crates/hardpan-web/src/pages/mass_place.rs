@@ -2,22 +2,22 @@
 
 use crate::desk::blocking;
 use crate::page::{Page, frame};
-use crate::query::Query;
+use crate::query::{Own, Query};
 use crate::routes::Shared;
 use crate::sheet::findings::{figures, of_code};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{
-    CAUTION, MassCell, SheetAxes, SheetMovement, assess, flight_of_place, mass_sheet,
+    CAUTION, FlapsTried, MassCell, MassPanel, SheetAxes, SheetMovement, assess, flight_of_place,
+    mass_sheet,
 };
 use hardpan_model::Flight;
-use hardpan_quantity::{Quantity, Speed, Temperature, UnitSystem, parse};
+use hardpan_quantity::{Pressure, Quantity, Speed, Temperature, UnitSystem, parse};
 use hardpan_report::{Report, at_most_text, quantity_text, verdict_symbol};
 use maud::{Markup, html};
-use std::collections::BTreeMap;
 
-const KEYS: [&str; 3] = ["movement", "temperature", "headwind"];
+const KEYS: [&str; 4] = ["movement", "temperature", "headwind", "best-flap"];
 
 /// A place of the tables.
 #[derive(Clone, Copy)]
@@ -25,36 +25,56 @@ pub(super) struct Spot {
     pub(super) movement: SheetMovement,
     pub(super) temperature: Temperature,
     pub(super) headwind: Speed,
+    pub(super) flaps: FlapsTried,
+}
+
+/// Which flap settings an address asks for.
+pub(super) fn flaps(own: &Own) -> Result<FlapsTried, Trouble> {
+    Ok(if own.is_asked("best-flap")? { FlapsTried::Best } else { FlapsTried::AsPlanned })
 }
 
 impl Spot {
-    /// Its address.
-    pub(super) fn address(&self, slug: &str, query: &Query) -> String {
+    /// Its address in a panel of the sheet: what the panel varies stands there as values
+    /// of the flight stated again.
+    pub(super) fn address(
+        &self,
+        slug: &str,
+        query: &Query,
+        stated: &[(&'static str, String)],
+    ) -> String {
         let mut out = form_urlencoded::Serializer::new(String::new());
         if query.units == UnitSystem::Imperial {
             out.append_pair("units", "imperial");
         }
-        for (key, value) in &query.changes {
+        let is_kept = |key: &str| stated.iter().all(|(other, _)| *other != key);
+        for (key, value) in query.changes.iter().filter(|(key, _)| is_kept(key)) {
+            out.append_pair(key, value);
+        }
+        for (key, value) in stated {
             out.append_pair(key, value);
         }
         out.append_pair("movement", self.movement.word());
         out.append_pair("temperature", &format!("{} K", self.temperature.si()));
         out.append_pair("headwind", &format!("{} m/s", self.headwind.si()));
+        if self.flaps == FlapsTried::Best {
+            out.append_pair("best-flap", "yes");
+        }
         format!("/flights/{slug}/masses/place?{}", out.finish())
     }
 
-    fn read(own: &BTreeMap<String, String>) -> Result<Self, Trouble> {
-        fn of<Q: Quantity>(own: &BTreeMap<String, String>, key: &str) -> Result<Q, Trouble> {
-            let text = own.get(key).map_or("", String::as_str);
+    fn read(own: &Own) -> Result<Self, Trouble> {
+        fn of<Q: Quantity>(own: &Own, key: &str) -> Result<Q, Trouble> {
+            let text = own.one(key)?.unwrap_or_default();
             parse::<Q>(text).map_err(|error| Trouble::Query(format!("{key}: {error}.")))
         }
         let both = [SheetMovement::TakeOff, SheetMovement::Landing];
-        let word = own.get("movement").map_or("", String::as_str);
+        let word = own.one("movement")?.unwrap_or_default();
         let movement = both
             .into_iter()
             .find(|one| one.word() == word)
             .ok_or_else(|| Trouble::Query("movement: name `take-off` or `landing`.".to_owned()))?;
-        Ok(Self { movement, temperature: of(own, "temperature")?, headwind: of(own, "headwind")? })
+        let (temperature, headwind) = (of(own, "temperature")?, of(own, "headwind")?);
+        Ok(Self { movement, temperature, headwind, flaps: flaps(own)? })
     }
 
     /// What stands in it, worked out anew.
@@ -62,6 +82,7 @@ impl Spot {
         let axes = SheetAxes {
             temperatures: vec![self.temperature],
             headwinds: vec![self.headwind],
+            flaps: self.flaps,
             ..SheetAxes::default()
         };
         let sheet = mass_sheet(flight, &axes, |_, _| {});
@@ -69,6 +90,18 @@ impl Spot {
         let panel = panels.find(|panel| panel.movement == self.movement)?;
         panel.rows.into_iter().flatten().next()
     }
+}
+
+/// What a panel has that the sheet varies from panel to panel, as values of the flight.
+pub(super) fn of_panel(axes: &SheetAxes, panel: &MassPanel) -> Vec<(&'static str, String)> {
+    let pressure = |one: Option<Pressure>| one.map(|one| format!("{:.4} kPa", one.si() * 1e-3));
+    let all = [
+        ("surface_state", axes.states.len(), panel.state.map(|state| state.word().to_owned())),
+        ("main_tyre_pressure", axes.pressures.len(), pressure(panel.pressure)),
+        ("sea_level_pressure", axes.air_pressures.len(), pressure(panel.air_pressure)),
+    ];
+    let varied = all.into_iter().filter(|(_, asked, _)| *asked > 0);
+    varied.filter_map(|(key, _, text)| Some((key, text?))).collect()
 }
 
 pub(crate) async fn place(

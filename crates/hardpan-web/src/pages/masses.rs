@@ -1,16 +1,18 @@
 //! Largest masses of a flight over a range of days.
 
-use super::mass_place::Spot;
+use super::mass_place::{Spot, flaps, of_panel};
 use crate::desk::{Judged, blocking};
 use crate::page::{Page, frame};
-use crate::query::Query;
+use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_assess::{CAUTION, MassCell, MassPanel, MassSheet, SheetAxes, mass_sheet};
-use hardpan_quantity::{Quantity, Speed, Temperature, UnitSystem, parse};
+use hardpan_assess::{
+    AxesAsked, CAUTION, FlapsTried, MassCell, MassPanel, MassSheet, SheetAxes, mass_sheet,
+};
+use hardpan_quantity::{Amount, Quantity, Speed, UnitSystem};
 use hardpan_report::{
     MassesReport, at_most_text, glued, masses_json, quantity_text, verdict_symbol,
 };
@@ -24,73 +26,50 @@ const MOST: usize = 120;
 const TEMPERATURES: &str = "-20 degC, -10 degC, 0 degC, 10 degC, 20 degC, 30 degC";
 const HEADWINDS: &str = "-5 kt, 0 kt, 10 kt, 20 kt";
 
+/// Keys of the sheet: the long names of the options of `hardpan masses`.
+const OWN: [&str; 6] =
+    ["temperatures", "headwinds", "pressures", "states", "air-pressures", "best-flap"];
+
 /// What an address asks.
 struct Asked {
     query: Query,
-    temperatures: Option<String>,
-    headwinds: Option<String>,
+    own: Own,
 }
 
 impl Asked {
     fn read(text: Option<&str>) -> Result<Self, Trouble> {
-        let (mut temperatures, mut headwinds) = (None, None);
-        let mut rest = form_urlencoded::Serializer::new(String::new());
-        for (key, value) in form_urlencoded::parse(text.unwrap_or_default().as_bytes()) {
-            let kept = || value.chars().take(400).collect::<String>();
-            match &*key {
-                "temperatures" => temperatures = Some(kept()),
-                "headwinds" => headwinds = Some(kept()),
-                _ => {
-                    rest.append_pair(&key, &value);
-                }
-            }
-        }
-        let query = Query::read(Some(&rest.finish()))?;
-        Ok(Self { query, temperatures, headwinds })
+        let (query, own) = Query::read_with(text, &OWN)?;
+        Ok(Self { query, own })
     }
 
-    /// What is varied; none as long as nobody asks.
-    fn axes(&self) -> Option<Result<SheetAxes, String>> {
-        let (temperatures, headwinds) = (self.temperatures.as_ref()?, self.headwinds.as_ref()?);
-        let axes = || {
-            let axes = SheetAxes {
-                temperatures: listed::<Temperature>("temperatures", temperatures)?,
-                headwinds: listed::<Speed>("headwinds", headwinds)?,
-                ..SheetAxes::default()
-            };
-            let places = 2 * axes.temperatures.len() * axes.headwinds.len();
-            if places > MOST {
-                return Err(format!("That would be {places} places; ask for at most {MOST}."));
-            }
-            Ok(axes)
+    fn text(&self, key: &str) -> Result<&str, Trouble> {
+        Ok(self.own.one(key)?.unwrap_or_default())
+    }
+
+    /// What is varied.
+    fn axes(&self) -> Result<SheetAxes, Trouble> {
+        let list = |key: &str| {
+            let parts = self.text(key)?.split(',').map(str::trim);
+            Ok::<_, Trouble>(parts.filter(|one| !one.is_empty()).map(str::to_owned).collect())
         };
-        Some(axes())
+        let asked = AxesAsked {
+            temperatures: list("temperatures")?,
+            headwinds: list("headwinds")?,
+            pressures: list("pressures")?,
+            states: list("states")?,
+            air_pressures: list("air-pressures")?,
+            flaps: flaps(&self.own)?,
+        };
+        asked.read(MOST).map_err(|error| Trouble::Query(format!("{error}.")))
     }
 }
 
-/// Values between commas, in rising order, each once.
-fn listed<Q: Quantity>(name: &str, text: &str) -> Result<Vec<Q>, String> {
-    let parts = text.split(',').map(str::trim).filter(|part| !part.is_empty());
-    let mut values = Vec::new();
-    for part in parts {
-        values.push(parse::<Q>(part).map_err(|error| format!("{name}: {error}."))?);
-    }
-    if values.is_empty() {
-        return Err(format!("{name}: name at least one value with its unit."));
-    }
-    values.sort_by(|a: &Q, b| a.si().total_cmp(&b.si()));
-    values.dedup_by(|a, b| a.si() == b.si());
-    Ok(values)
-}
-
-/// The sheet as JSON; both lists must be named.
+/// The sheet as JSON, over the temperatures and headwinds of `hardpan masses` where none
+/// are named.
 pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result<String, Trouble> {
     let asked = Asked::read(query)?;
-    let judged = room.judge(slug, &asked.query).await?;
-    let axes = asked.axes().ok_or_else(|| {
-        Trouble::Query("Name both temperatures and headwinds, each a list with units.".to_owned())
-    })?;
-    let axes = axes.map_err(Trouble::Query)?;
+    let axes = asked.axes()?;
+    let judged = judged(room, slug, &asked).await?;
     let _slot = room.desk.slot().await;
     let units = asked.query.units;
     blocking(move || {
@@ -100,6 +79,20 @@ pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result
     .await
 }
 
+async fn judged(room: &Room, slug: &str, asked: &Asked) -> Result<Arc<Judged>, Trouble> {
+    room.judge(slug, &asked.query).await.map_err(|trouble| trouble.also_known(&OWN))
+}
+
+/// What the page shows below its form.
+enum Below {
+    /// Nothing was asked for yet.
+    Nothing,
+    /// What was asked for cannot be used.
+    Wrong(String),
+    /// The sheet, with what was varied.
+    Sheet(Box<(MassSheet, SheetAxes)>),
+}
+
 pub(crate) async fn masses(
     State(room): Shared,
     Path(slug): Path<String>,
@@ -107,20 +100,23 @@ pub(crate) async fn masses(
 ) -> Response {
     let answer = async {
         let asked = Asked::read(query.as_deref())?;
-        let judged = room.judge(&slug, &asked.query).await?;
+        let judged = judged(&room, &slug, &asked).await?;
+        if asked.own.pairs().is_empty() {
+            return Ok((StatusCode::OK, page(&slug, &judged, &asked, &Below::Nothing)));
+        }
         let axes = match asked.axes() {
-            None => return Ok((StatusCode::OK, page(&slug, &judged, &asked, None, None))),
-            Some(Err(why)) => {
-                let page = page(&slug, &judged, &asked, None, Some(&why));
+            Err(why) => {
+                let page = page(&slug, &judged, &asked, &Below::Wrong(why.sentence()));
                 return Ok((StatusCode::UNPROCESSABLE_ENTITY, page));
             }
-            Some(Ok(axes)) => axes,
+            Ok(axes) => axes,
         };
         let slot = room.desk.slot().await;
         let flown = Arc::clone(&judged);
-        let sheet = blocking(move || mass_sheet(&flown.flight, &axes, |_, _| {})).await?;
+        let work = move || (mass_sheet(&flown.flight, &axes, |_, _| {}), axes);
+        let found = Below::Sheet(Box::new(blocking(work).await?));
         drop(slot);
-        Ok((StatusCode::OK, page(&slug, &judged, &asked, Some(&sheet), None)))
+        Ok((StatusCode::OK, page(&slug, &judged, &asked, &found)))
     };
     match answer.await {
         Ok(answer) => answer.into_response(),
@@ -128,13 +124,7 @@ pub(crate) async fn masses(
     }
 }
 
-fn page(
-    slug: &str,
-    judged: &Judged,
-    asked: &Asked,
-    sheet: Option<&MassSheet>,
-    wrong: Option<&str>,
-) -> Html<String> {
+fn page(slug: &str, judged: &Judged, asked: &Asked, below: &Below) -> Html<String> {
     let report = judged.report(&asked.query);
     let sheet_of_flight = format!("/flights/{slug}{}", asked.query.text());
     let body = html! {
@@ -143,8 +133,10 @@ fn page(
             @if !asked.query.changes.is_empty() {
                 p.changed { "With changes that no file has: " (asked.query.words()) }
             }
-            (form(slug, asked, wrong))
-            @if let Some(sheet) = sheet { (shown(sheet, slug, &asked.query)) }
+            (form(slug, asked, below))
+            @if let Below::Sheet(found) = below {
+                (shown(&found.0, &found.1, slug, &asked.query))
+            }
             p.caution { (CAUTION) }
         }
     };
@@ -152,10 +144,14 @@ fn page(
     frame(&Page { title: "Largest masses", crumbs: &crumbs, head: html! {} }, &body)
 }
 
-fn form(slug: &str, asked: &Asked, wrong: Option<&str>) -> Markup {
+fn form(slug: &str, asked: &Asked, below: &Below) -> Markup {
+    let is_new = asked.own.pairs().is_empty();
     let fields = [
-        ("temperatures", "outside temperatures", &asked.temperatures, TEMPERATURES),
-        ("headwinds", "headwinds, negative from behind", &asked.headwinds, HEADWINDS),
+        ("temperatures", "outside temperatures", TEMPERATURES, ""),
+        ("headwinds", "headwinds, negative from behind", HEADWINDS, ""),
+        ("pressures", "main tyre pressures", "", "80 psi, 100 psi"),
+        ("states", "states of the surface", "", "dry, wet"),
+        ("air-pressures", "air pressures at sea level", "", "990 hPa, 1013 hPa"),
     ];
     html! {
         form.masses-form method="get" action={ "/flights/" (slug) "/masses" } {
@@ -165,26 +161,33 @@ fn form(slug: &str, asked: &Asked, wrong: Option<&str>) -> Markup {
             @for (key, value) in &asked.query.changes {
                 input type="hidden" name=(key) value=(value);
             }
-            @if let Some(wrong) = wrong { p.wrong role="alert" { (wrong) } }
-            @for (key, label, stated, suggested) in fields {
+            @if let Below::Wrong(wrong) = below { p.wrong role="alert" { (wrong) } }
+            @for (key, label, suggested, example) in fields {
                 div.field {
-                    label for=(key) { (label) }
-                    input #(key) name=(key) type="text" size="46" maxlength="400" required
-                        value=(stated.as_deref().unwrap_or(suggested));
+                    label for=(key) { (label)
+                        @if suggested.is_empty() { span.may { " (as the flight has it if empty)" } } }
+                    input #(key) name=(key) type="text" size="46" maxlength="400" placeholder=(example)
+                        value=(if is_new { suggested } else { asked.text(key).unwrap_or_default() });
                 }
             }
+            label { input type="checkbox" name="best-flap" value="yes"
+                checked[asked.text("best-flap").is_ok_and(|text| text == "yes")];
+                " in each place the flap with the largest mass" }
             button type="submit" { "Work out" }
-            p.note { "Each place is worked out by itself, which takes a while." }
+            p.note { "Each place is worked out by itself, which takes a while; at most "
+                (MOST) " at once." }
         }
     }
 }
 
-fn shown(sheet: &MassSheet, slug: &str, query: &Query) -> Markup {
+fn shown(sheet: &MassSheet, axes: &SheetAxes, slug: &str, query: &Query) -> Markup {
     let cells = sheet.panels.iter().flat_map(|panel| &panel.rows).flatten();
     let codes: BTreeMap<&str, &str> =
         cells.filter_map(|cell| cell.by.as_ref()).map(|(code, title)| (*code, &**title)).collect();
     html! {
-        @for panel in &sheet.panels { (one(sheet, panel, slug, query)) }
+        @for panel in &sheet.panels {
+            (one(sheet, panel, &of_panel(axes, panel), slug, query))
+        }
         @if !codes.is_empty() {
             h2 { "What limits, fails or is unproven" }
             dl.needs { @for (code, title) in codes { dt { (code) } dd { (title) } } }
@@ -196,11 +199,18 @@ fn shown(sheet: &MassSheet, slug: &str, query: &Query) -> Markup {
     }
 }
 
-fn one(sheet: &MassSheet, panel: &MassPanel, slug: &str, query: &Query) -> Markup {
+fn one(
+    sheet: &MassSheet,
+    panel: &MassPanel,
+    stated: &[(&'static str, String)],
+    slug: &str,
+    query: &Query,
+) -> Markup {
     let units = query.units;
     let movement = panel.movement;
     let state = panel.state.map_or("state not stated", hardpan_model::SurfaceState::word);
     let planned = panel.planned.map(|mass| quantity_text(mass, units));
+    let is_best = sheet.flaps == FlapsTried::Best;
     html! {
         section.sheet-table {
             h2 { "Largest " (panel.movement.word()) " mass" }
@@ -209,6 +219,9 @@ fn one(sheet: &MassSheet, panel: &MassPanel, slug: &str, query: &Query) -> Marku
                 @if let Some(pressure) = panel.pressure {
                     ", main tyres " (quantity_text(pressure, units))
                 } @else { ", main tyres at the least that each mass allows" }
+                @if let Some(pressure) = panel.air_pressure {
+                    ", air pressure " (Amount::air_pressure(pressure).show(units))
+                }
                 @if let Some(planned) = planned { ", planned " (planned) }
             }
             div.scroll { table {
@@ -219,8 +232,16 @@ fn one(sheet: &MassSheet, panel: &MassPanel, slug: &str, query: &Query) -> Marku
                 tbody { @for (temperature, row) in sheet.temperatures.iter().zip(&panel.rows) { tr {
                     th scope="row" { (glued(&quantity_text(*temperature, units))) }
                     @for (cell, headwind) in row.iter().zip(&sheet.headwinds) {
-                        @let spot = Spot { movement, temperature: *temperature, headwind: *headwind };
-                        td { a href=(spot.address(slug, query)) { (cell_text(cell, units)) } }
+                        @let spot = Spot {
+                            movement, temperature: *temperature, headwind: *headwind,
+                            flaps: sheet.flaps,
+                        };
+                        td {
+                            a href=(spot.address(slug, query, stated)) { (cell_text(cell, units)) }
+                            @if let Some(flap) = cell.flap.as_ref().filter(|_| is_best) {
+                                " " span.of { "flap " (flap) }
+                            }
+                        }
                     }
                 } } }
             } }

@@ -2,26 +2,65 @@
 
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
-use crate::query::Query;
+use crate::query::{Own, Query};
 use crate::routes::{Room, Shared, file};
 use crate::sheet::findings;
 use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_assess::dossier;
-use hardpan_report::{DossierReport, dossier_json, dossier_pdf};
+use hardpan_assess::{AskedError, dossier, dossier_of_flight, flight_over, wheel_track};
+use hardpan_report::{DossierReport, Produced, dossier_json, dossier_pdf};
 use maud::html;
 use std::sync::Arc;
 
+/// Keys of a strip: the long names of the options of `hardpan strip`; `flight` is a slug.
+const OWN: [&str; 3] = ["track", "flight", "dated"];
+
+/// What an address asks of a strip.
+pub(crate) struct Asked {
+    query: Query,
+    own: Own,
+}
+
+impl Asked {
+    pub(crate) fn read(text: Option<&str>) -> Result<Self, Trouble> {
+        let (query, own) = Query::of_own(text, &OWN)?;
+        Ok(Self { query, own })
+    }
+
+    fn text(&self) -> String {
+        self.query.text_with(&self.own)
+    }
+}
+
 /// The dossier of a strip file, worked out afresh.
-async fn report(room: &Room, slug: &str, query: &Query) -> Result<DossierReport, Trouble> {
+async fn report(room: &Room, slug: &str, asked: &Asked) -> Result<DossierReport, Trouble> {
     let entry = room.entry(EntryKind::Strip, slug).await?;
-    let (shelf, units) = (Arc::clone(&room.shelf), query.units);
+    let wrong = |error: AskedError| Trouble::Query(format!("{error}."));
+    let track = asked.own.one("track")?.map(wheel_track).transpose().map_err(wrong)?;
+    let flight = match asked.own.one("flight")? {
+        Some(_) if track.is_some() => {
+            let said = "track and flight: the flight tells its track itself; name one of them.";
+            return Err(Trouble::Query(said.to_owned()));
+        }
+        Some(slug) => Some(room.entry(EntryKind::Flight, slug).await?),
+        None => None,
+    };
+    let dated = asked.own.one("dated")?.map(str::to_owned);
+    let (shelf, units) = (Arc::clone(&room.shelf), asked.query.units);
     let work = move || {
         let opened = shelf.strip(&entry.file).map_err(Trouble::Refused)?;
+        let judged = match flight {
+            Some(flight) => {
+                let flight = shelf.flight(&flight.file, &[]).map_err(Trouble::Refused)?.value;
+                dossier_of_flight(&flight_over(flight, &opened.value).map_err(wrong)?)
+            }
+            None => dossier(&opened.value, track),
+        };
         let produced = shelf.produced(&opened.identifier);
-        Ok(DossierReport::new(&dossier(&opened.value, None), units, produced))
+        let at = dated.unwrap_or(produced.at);
+        Ok(DossierReport::new(&judged, units, Produced { at, ..produced }))
     };
     blocking(work).await?
 }
@@ -30,12 +69,12 @@ async fn made(
     room: &Room,
     slug: &str,
     query: Option<String>,
-    make: impl FnOnce(&DossierReport, &Query) -> Result<Response, Trouble> + Send + 'static,
+    make: impl FnOnce(&DossierReport, &Asked) -> Result<Response, Trouble> + Send + 'static,
 ) -> Response {
     let answer = async {
-        let query = Query::read(query.as_deref())?;
-        let report = report(room, slug, &query).await?;
-        blocking(move || make(&report, &query)).await?
+        let asked = Asked::read(query.as_deref())?;
+        let report = report(room, slug, &asked).await?;
+        blocking(move || make(&report, &asked)).await?
     };
     answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
 }
@@ -50,7 +89,7 @@ pub(crate) async fn strip(
         &room,
         &slug,
         query,
-        move |report, query| Ok(page(report, &address, query).into_response()),
+        move |report, asked| Ok(page(report, &address, asked).into_response()),
     )
     .await
 }
@@ -85,8 +124,8 @@ pub(crate) async fn figure(
 }
 
 /// The dossier as JSON.
-pub(crate) async fn json(room: &Room, slug: &str, query: &Query) -> Result<String, Trouble> {
-    let report = report(room, slug, query).await?;
+pub(crate) async fn json(room: &Room, slug: &str, asked: &Asked) -> Result<String, Trouble> {
+    let report = report(room, slug, asked).await?;
     blocking(move || dossier_json(&report)).await
 }
 
@@ -96,9 +135,9 @@ fn slug_pair(address: &str) -> String {
     format!("strip={slug}")
 }
 
-fn page(report: &DossierReport, address: &str, query: &Query) -> Html<String> {
-    let asked = query.unchanged().text();
-    let other = query.unchanged().in_other_units();
+fn page(report: &DossierReport, address: &str, asked: &Asked) -> Html<String> {
+    let other = asked.query.in_other_units();
+    let (other_text, asked) = (other.text_with(&asked.own), asked.text());
     let body = html! {
         main.plain.strip-page {
             h1 { (report.title()) " " (verdict_mark(report.verdict())) }
@@ -122,7 +161,7 @@ fn page(report: &DossierReport, address: &str, query: &Query) -> Html<String> {
         }
     };
     let head = html! {
-        a href={ (address) (other.text()) } { "in " (other.units_word()) " units" }
+        a href={ (address) (other_text) } { "in " (other.units_word()) " units" }
         a href={ "/plan?" (slug_pair(address)) } { "Plan a flight here" }
         a href={ (address) "/bring" } { "Bring a survey" }
         a href={ (address) "/dossier.pdf" (asked) } { "Dossier, PDF" }

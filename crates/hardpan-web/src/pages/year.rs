@@ -1,11 +1,11 @@
 //! The calendar of a flight: the days and hours of the year at which its masses
 //! work.
 
-use super::year_hour::{Own, address};
+use super::year_hour::address;
 use crate::api::{mass, missing};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
-use crate::query::Query;
+use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
@@ -17,7 +17,7 @@ use hardpan_report::{YearReport, alike_weeks, glued, hour_sign, hour_word};
 use maud::{Markup, html};
 
 /// Keys of the page besides those of the flight.
-const OWN: [&str; 2] = ["landing", "take_off"];
+const OWN: [&str; 2] = ["landing", "take-off"];
 
 pub(crate) async fn year(
     State(room): Shared,
@@ -36,15 +36,15 @@ async fn report(
     query: Option<&str>,
 ) -> Result<(YearReport, Query, Own), Trouble> {
     let (query, own) = Query::read_with(query, &OWN)?;
-    let masses = (mass(&own, "landing")?, mass(&own, "take_off")?);
-    let judged = room.judge(slug, &query).await?;
+    let masses = (mass(&own, "landing")?, mass(&own, "take-off")?);
+    let judged = room.judge(slug, &query).await.map_err(|trouble| trouble.also_known(&OWN))?;
     let _slot = room.desk.slot().await;
     let units = query.units;
     let report = blocking(move || {
         let sheet = year_sheet(&judged.flight, masses, |_, _| {}).map_err(|why| missing(&why))?;
         Ok(YearReport::new(&sheet, units, judged.produced.clone()))
     });
-    Ok((report.await??, query, own.into_iter().collect()))
+    Ok((report.await??, query, own))
 }
 
 fn page(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Html<String> {
@@ -94,10 +94,10 @@ fn page(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Html<Strin
         (format!("/flights/{slug}{asked}"), "The flight".to_owned()),
     ];
     let head = html! {
-        a href={ "/flights/" (slug) "/year" (query.in_other_units().text()) } {
+        a href={ "/flights/" (slug) "/year" (query.in_other_units().text_with(own)) } {
             "in " (query.in_other_units().units_word()) " units"
         }
-        a href={ "/api/flights/" (slug) "/year" (asked) } { "JSON" }
+        a href={ "/api/flights/" (slug) "/year" (query.text_with(own)) } { "JSON" }
     };
     frame(&Page { title: "Calendar", crumbs: &crumbs, head }, &body)
 }
@@ -109,7 +109,7 @@ fn choose(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Markup {
             @if query.units == UnitSystem::Imperial {
                 input type="hidden" name="units" value="imperial";
             }
-            @for (key, value) in query.changes.iter().chain(own) {
+            @for (key, value) in query.changes.iter().chain(own.pairs()) {
                 input type="hidden" name=(key) value=(value);
             }
             div.field {

@@ -3,7 +3,7 @@
 use crate::api::{mass, missing};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
-use crate::query::Query;
+use crate::query::{Own, Query};
 use crate::routes::Shared;
 use crate::sheet::findings::{bases, figures, of_code};
 use crate::trouble::Trouble;
@@ -14,18 +14,18 @@ use hardpan_model::MonthDay;
 use hardpan_quantity::{Amount, UnitSystem, hectopascals};
 use hardpan_report::{Report, at_most_text, hour_word, quantity_text};
 use maud::{Markup, html};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// Keys of the page besides those of the flight.
-const OWN: [&str; 4] = ["landing", "take_off", "from", "hour"];
+const OWN: [&str; 4] = ["landing", "take-off", "from", "hour"];
 
-/// The address of an hour.
+/// The address of an hour, with the masses that the calendar was asked for.
 pub(super) fn address(slug: &str, query: &Query, own: &Own, from: MonthDay, hour: usize) -> String {
     let mut out = form_urlencoded::Serializer::new(String::new());
     if query.units == UnitSystem::Imperial {
         out.append_pair("units", "imperial");
     }
-    for (key, value) in query.changes.iter().chain(own) {
+    for (key, value) in query.changes.iter().chain(own.pairs()) {
         out.append_pair(key, value);
     }
     out.append_pair("from", &format!("{}-{}", from.month, from.day));
@@ -33,16 +33,13 @@ pub(super) fn address(slug: &str, query: &Query, own: &Own, from: MonthDay, hour
     format!("/flights/{slug}/year/hour?{}", out.finish())
 }
 
-/// Masses that the calendar was asked for.
-pub(super) type Own = Vec<(String, String)>;
-
-fn spot(own: &BTreeMap<String, String>) -> Result<(MonthDay, u8), Trouble> {
+fn spot(own: &Own) -> Result<(MonthDay, u8), Trouble> {
     let said = || {
         Trouble::Query(
             "from and hour: name month and day such as 6-18, and an hour, 0 to 23.".to_owned(),
         )
     };
-    let text = |key: &str| own.get(key).map(String::as_str).ok_or_else(said);
+    let text = |key: &str| own.one(key)?.ok_or_else(said);
     let (month, day) = text("from")?.split_once('-').ok_or_else(said)?;
     let day = MonthDay {
         month: month.parse().map_err(|_| said())?,
@@ -65,9 +62,9 @@ pub(crate) async fn hour(
 ) -> Response {
     let answer = async {
         let (query, own) = Query::read_with(query.as_deref(), &OWN)?;
-        let masses = (mass(&own, "landing")?, mass(&own, "take_off")?);
+        let masses = (mass(&own, "landing")?, mass(&own, "take-off")?);
         let (from, hour) = spot(&own)?;
-        let judged = room.judge(&slug, &query).await?;
+        let judged = room.judge(&slug, &query).await.map_err(|trouble| trouble.also_known(&OWN))?;
         let slot = room.desk.slot().await;
         let units = query.units;
         let found = blocking(move || {

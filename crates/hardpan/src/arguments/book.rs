@@ -94,6 +94,8 @@ pub(crate) enum BookAction {
     Show {
         /// Number of the entry
         id: i64,
+        #[command(flatten)]
+        show: Show,
     },
     /// Write the files of a kept version into a new folder
     Files {

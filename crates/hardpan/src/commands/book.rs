@@ -50,12 +50,12 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         }
         BookAction::Keep { file, name, by } => kept::keep(path, file, name.as_deref(), by)?,
         BookAction::Kept { json } => kept::list(path, *json)?,
-        BookAction::Show { id } => kept::show(path, *id)?,
+        BookAction::Show { id, show } => kept::show(path, *id, show.system())?,
         BookAction::Files { id, to } => kept::files(path, *id, to)?,
         BookAction::Status { strip, inspected_within, surveyed_within, json, flight, tail } => {
             let within = (inspected_within.as_str(), surveyed_within.as_deref());
             if *json {
-                state::told(path, strip, within, passes::of_gear(flight.as_deref(), tail)?)?
+                state::told(path, strip, within, passes::of_gear(path, flight.as_deref(), tail)?)?
             } else {
                 state::status(path, strip, within)?
             }
@@ -81,7 +81,7 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         }
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
         BookAction::Passes { strip, step, file, flight, tail, show } => {
-            let of_one = passes::of_gear(flight.as_deref(), tail)?;
+            let of_one = passes::of_gear(path, flight.as_deref(), tail)?;
             let asked = (step.as_str(), file.as_deref());
             passes::text(path, strip, asked, of_one.as_ref(), show.system())?
         }

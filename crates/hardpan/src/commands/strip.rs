@@ -5,10 +5,10 @@ use crate::failure::Failure;
 use crate::output::{make_folder, write_whole};
 use crate::progress::Progress;
 use crate::screen;
-use hardpan_assess::{dossier, dossier_of_flight};
+use hardpan_assess::{dossier, dossier_of_flight, flight_over, wheel_track};
 use hardpan_files::{Disk, axis_on_globe};
 use hardpan_model::{AxisPoint, Flight, Strip};
-use hardpan_quantity::{Length, UnitSystem, parse};
+use hardpan_quantity::UnitSystem;
 use hardpan_report::{
     DossierReport, TextStyle, dossier_json, dossier_pdf, dossier_places, dossier_text,
 };
@@ -29,7 +29,7 @@ pub(crate) struct Wanted {
 /// Judge a strip file; the exit code tells the verdict. Everything that is
 /// asked for is made before the first file is written.
 pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
-    let track = wanted.track.as_deref().map(track).transpose()?;
+    let track = wanted.track.as_deref().map(wheel_track).transpose()?;
     let (strip, identifier) = reading::strip(&Disk::default(), &path.to_string_lossy())?;
     let flight = wanted.flight.as_deref().map(|path| on_strip(path, &strip)).transpose()?;
     let progress = Progress::start("measuring the strip");
@@ -83,18 +83,7 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
 /// A flight, once it is known to use this strip.
 fn on_strip(path: &Path, strip: &Strip) -> Result<Flight, Failure> {
     let (flight, _) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
-    let named = |strip: &Strip| strip.name.as_ref().map(|name| name.value.clone());
-    if named(&flight.strip) == named(strip) {
-        return Ok(Flight { strip: strip.clone(), ..flight });
-    }
-    let name = |strip: &Strip| named(strip).unwrap_or_else(|| "a strip without a name".to_owned());
-    let what = format!(
-        "--flight {} uses {}, and the strip file is of {}",
-        path.display(),
-        name(&flight.strip),
-        name(strip)
-    );
-    Err(Failure::Argument { what })
+    Ok(flight_over(flight, strip)?)
 }
 
 /// Where things are on the globe, which only thresholds by latitude and
@@ -111,15 +100,4 @@ fn places(report: &DossierReport, strip: &Strip) -> Result<String, Failure> {
         Some((place.latitude, place.longitude))
     };
     Ok(dossier_places(report, strip, &on_globe))
-}
-
-fn track(text: &str) -> Result<Length, Failure> {
-    let metres: Length =
-        parse(text).map_err(|error| Failure::Argument { what: format!("--track: {error}") })?;
-    let range = hardpan_quantity::metres(0.3)..=hardpan_quantity::metres(30.0);
-    if range.contains(&metres) {
-        return Ok(metres);
-    }
-    let what = format!("--track is {text}, outside 0.3 m to 30 m between the main wheels");
-    Err(Failure::Argument { what })
 }

@@ -3,7 +3,7 @@
 
 use super::over::Over;
 use super::{places, sound};
-use hardpan_files::{Disk, FileSource, Memory, Severity, glance, read_strip, render};
+use hardpan_files::{Disk, FileSource as _, Memory, Severity, read_strip, render};
 use hardpan_web::{Bringing, Brought, Receiver, Refusal, RefusedPlace};
 use sha2::{Digest as _, Sha256};
 use std::fs::File;
@@ -16,8 +16,6 @@ use toml::de::{DeTable, DeValue};
 const FOLDER: &str = "received";
 /// Folder in it for what is not whole yet; its name is passed over by the list.
 const PART: &str = ".part";
-/// Name under which the ruts of a book stand beside a strip.
-const OF_THE_BOOK: &str = "ruts of the book.csv";
 /// Most files that are kept beside one strip.
 const MOST_FILES: usize = 500;
 /// Most bytes that they take.
@@ -192,24 +190,8 @@ impl Receiver for Part {
     }
 }
 
-/// A flight's files with other ruts on its strip; none where it names no strip that
-/// can be read.
-pub(super) fn with_ruts<'s>(
-    under: &'s dyn FileSource,
-    flight: &str,
-    ruts: &str,
-) -> Option<Over<'s>> {
-    let named = glance(under, flight)?.names;
-    let strip = named.into_iter().find(|(kind, _)| *kind == "strip")?.1;
-    let text = String::from_utf8(under.read(&strip).ok()?).ok()?;
-    let naming = naming(&text, "ruts", OF_THE_BOOK)?;
-    let folder = Path::new(&strip).parent().unwrap_or(Path::new(""));
-    let file = folder.join(OF_THE_BOOK).to_string_lossy().into_owned();
-    Some(Over { under, over: Memory::default().with(&strip, naming).with(&file, ruts) })
-}
-
 /// The text of a strip file that names another file under a key.
-fn naming(text: &str, key: &str, file: &str) -> Option<String> {
+pub(super) fn naming(text: &str, key: &str, file: &str) -> Option<String> {
     let root = DeTable::parse(text).ok()?;
     let value = root.get_ref().iter().find(|(name, _)| name.get_ref() == key).map(|(_, v)| v);
     let place = value.and_then(|value| match value.get_ref() {

@@ -14,9 +14,13 @@ fn amounts_carry_no_binary_remains() {
     assert_eq!(book(&file, &[&seen[..], &rest[..]].concat()).0, Some(0));
     let (_, ruts, err) = book(&file, &["ruts", "North"]);
     assert!(ruts.contains("\n640.385,left main,2026-06-18,9,1,39.600,689.5\n"), "{ruts}{err}");
-    let (_, shown, _) = book(&file, &["show", "2"]);
-    assert!(shown.contains("  rut: 0.009 m\n"), "{shown}");
-    assert!(shown.contains("  rut_station: 640.3848 m\n"), "{shown}");
+    let show = |more: &[&str]| book(&file, &[&["show"], more].concat()).1.replace('\u{a0}', " ");
+    let shown = show(&["2"]);
+    assert!(shown.contains("  rut: 9.0 mm\n"), "{shown}");
+    assert!(shown.contains("  rut_station: 640 m\n"), "{shown}");
+    let shown = show(&["1", "--units", "imperial"]);
+    assert!(shown.contains("  pressure: 100 psi\n"), "{shown}");
+    assert!(show(&["1"]).contains("  pressure: 689 kPa\n"));
     let (_, export, _) = book(&file, &["list", "inspection"]);
     assert!(export.contains("0.009000000000000001"), "an export stays exact: {export}");
     let (_, damage, _) = book(&file, &["damage", "North", "--step", "300 ft", "--csv"]);

@@ -106,7 +106,7 @@ fn a_number_in_a_table_keeps_to_its_unit() {
         "/flights/flight/year",
         "/aeroplanes/aeroplane",
         "/compare?flight=flight",
-        "/books/long?strip=Long+Gravel&within=7+d",
+        "/books/long?strip=Long+Gravel&inspected-within=7+d",
         "/books/long/ruts?flight=flight",
     ] {
         browser.go(&format!("{}{page}", served.url));

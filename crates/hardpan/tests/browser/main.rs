@@ -258,13 +258,32 @@ fn it_fits_a_phone_the_dark_and_paper() {
     assert!(wide.as_i64().is_some_and(|over| over <= 0), "wider than the phone by {wide}");
     browser.run("document.querySelector('#section').scrollIntoView(); return true");
     browser.picture("phone-section");
+    let out = browser.run(
+        "return [...document.querySelectorAll('#answer, #verdict .verdict, .governs, .margins div, \
+           .margins dt, .margins dd, .margins strong, #answer .caution')].filter((one) => {
+             const box = one.getBoundingClientRect();
+             return box.left < 0 || box.right > innerWidth || box.top < 0 || box.bottom > innerHeight
+               || one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== 'inline';
+           }).map((one) => one.outerHTML)",
+    );
+    assert_eq!(out, json!([]), "what must stay in sight does not");
+    let margins = browser.run("return document.querySelectorAll('.margins > div').length");
+    assert_eq!(margins, json!(5), "masses, tyre pressure, distance and the margin that governs");
     let cut = browser.run(
-        "return [...document.querySelectorAll('.sentence, .governs, .margins dt')].filter((one) =>
+        "return [...document.querySelectorAll('.governs, .margins dt')].filter((one) =>
            one.scrollHeight > one.clientHeight + 1 || one.scrollWidth > one.clientWidth + 1).length",
     );
     assert_eq!(cut, json!(0), "what governs is cut short");
     let tall = browser.run("return document.querySelector('#answer').offsetHeight / innerHeight");
-    assert!(tall.as_f64().is_some_and(|share| share < 0.4), "the answer takes {tall} of a phone");
+    assert!(tall.as_f64().is_some_and(|share| share < 0.35), "the answer takes {tall} of a phone");
+    the_cursor_keeps_off_names(&browser);
+    browser.click("#why summary");
+    let whole = browser.run(
+        "const one = document.querySelector('.sentence');
+           return one.scrollHeight <= one.clientHeight + 1",
+    );
+    assert_eq!(whole, json!(true), "the sentence is not unfolded with its reasons");
+    browser.click("#why summary");
     browser.resize(1440, 900);
     browser.colours("dark");
     browser.picture("dark");
@@ -277,6 +296,27 @@ fn it_fits_a_phone_the_dark_and_paper() {
     let pages = pdf.windows(12).filter(|part| part.starts_with(b"/Type /Page\n")).count();
     assert!((1..=24).contains(&pages), "the closed sheet takes {pages} pages");
     browser.keep("sheet.pdf", &pdf);
+}
+
+/// Every name of a band that the line of the cursor crosses lies over it.
+fn the_cursor_keeps_off_names(browser: &Browser) {
+    let crossed = browser.run(
+        "const line = () => document.querySelector('.plumb').getBoundingClientRect().left + 1;
+           document.querySelector('.cursor').style.pointerEvents = 'auto';
+           document.querySelector('.plumb').style.pointerEvents = 'auto';
+           const struck = [...document.querySelectorAll('.bands .name')].filter((name) => {
+             name.scrollIntoView({ block: 'center' });
+             const box = name.getBoundingClientRect();
+             const at = document.elementFromPoint(line(), box.top + box.height / 2);
+             return box.height > 0 && !(at && name.contains(at));
+           }).map((name) => name.innerText);
+           const plot = document.querySelector('.band-speed .plot');
+           plot.scrollIntoView({ block: 'center' });
+           document.querySelector('.cursor').style.pointerEvents = '';
+           document.querySelector('.plumb').style.pointerEvents = '';
+           return struck",
+    );
+    assert_eq!(crossed, json!([]), "the line of the cursor strikes through names");
 }
 
 #[test]
@@ -301,7 +341,7 @@ fn text_can_be_read_in_light_and_dark() {
             "/flights/demo.flight/year",
             "/flights/demo.flight/confidence",
             "/flights/demo.flight/remedies?take_off.mass=42.6+t",
-            "/compare?flight=demo.flight&ends=both",
+            "/compare?flight=demo.flight&both-ends=yes",
             "/compare",
             "/nothing-has-this-address",
         ],
@@ -385,7 +425,7 @@ fn an_inspection_is_logged_from_a_phone() {
     for words in ["inspection", "12 mm", "left main", "by Ada"] {
         assert!(entry.contains(words), "the entry does not say {words}: {entry}");
     }
-    browser.keys("#within", "7 d");
+    browser.keys("#inspected-within", "7 d");
     browser.click(".choose button");
     browser.wait("the state", "return !!document.querySelector('.state-word')");
     assert!(browser.text(".state-word").contains("restricted"), "no survey is recorded");

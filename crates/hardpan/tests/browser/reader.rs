@@ -108,7 +108,7 @@ fn a_screen_reader_and_the_keys_find_everything() {
         "/strips/strip",
         "/strips/strip/bring",
         "/plan",
-        "/compare?flight=flight&ends=both",
+        "/compare?flight=flight&both-ends=yes",
         "/books/long",
         "/books/long/ruts?flight=flight",
         "/books/long/field",

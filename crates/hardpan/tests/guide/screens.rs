@@ -4,8 +4,9 @@
 use crate::demo_book::demo_with_book;
 use crate::driver::{Browser, Served};
 use crate::guide;
+use std::io::Write as _;
 use std::path::Path;
-use std::process::Command;
+use std::process::{Command, Stdio};
 
 const ANSWERED: &str = "return !!document.querySelector('#answer .verdict')
     && !document.body.classList.contains('is-old')
@@ -61,16 +62,58 @@ fn the_screens_of_the_guide_are_those_of_the_page() {
     let browser = Browser::open(1280, 900);
     browser.colours("light");
     browser.resize(1280, 900);
-    browser.go(&format!("{}/books/long?within=7+d", served.url));
+    browser.go(&format!("{}/books/long?inspected-within=7+d", served.url));
     screen(&browser, "book");
     browser.run("document.querySelector('table.due').scrollIntoView(); return true");
     screen(&browser, "due");
-    browser.go(&format!("{}/books/long/ruts?flight=flight&tails=101", served.url));
+    browser.go(&format!("{}/books/long/ruts?flight=flight&tail=101", served.url));
     screen(&browser, "ruts");
     browser.resize(1440, 900);
     browser.go(&format!("{}/flights/flight", served.url));
     browser.wait("the sheet", ANSWERED);
     screen(&browser, "sheet");
+}
+
+#[test]
+fn the_forms_of_the_guide_are_those_of_the_page() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    demo_with_book(&flights);
+    let served = Served::with(&[&flights.to_string_lossy()]);
+    let browser = Browser::open(1280, 900);
+    browser.colours("light");
+    browser.resize(1280, 900);
+    browser.go(&format!("{}/plan?strip=strip&aeroplane=aeroplane", served.url));
+    screen(&browser, "plan");
+    browser.go(&format!("{}/strips/strip/bring", served.url));
+    screen(&browser, "bring");
+    let accounts = folder.path().join("accounts.json");
+    let mut add = Command::new(env!("CARGO_BIN_EXE_hardpan"))
+        .arg("account")
+        .arg(&accounts)
+        .args(["add", "Ada", "--role", "dispatcher"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::null())
+        .spawn()
+        .expect("it starts");
+    writeln!(add.stdin.take().expect("a pipe"), "gravel, grass and dirt").expect("it reads");
+    assert!(add.wait().expect("it ends").success());
+    let file = |name: &str| format!("{}/tests/certificate/{name}", env!("CARGO_MANIFEST_DIR"));
+    let (certificate, key) = (file("for_tests_only.pem"), file("for_tests_only.key"));
+    let (place, accounts) = (flights.to_string_lossy(), accounts.to_string_lossy());
+    let guarded = Served::with(&[
+        &place,
+        "--accounts",
+        &accounts,
+        "--certificate",
+        &certificate,
+        "--key",
+        &key,
+    ]);
+    browser.resize(900, 560);
+    browser.go(&guarded.url);
+    browser.wait("the form", "return !!document.querySelector('#password')");
+    screen(&browser, "sign-in");
 }
 
 #[test]

@@ -4,7 +4,7 @@
 use super::{Served, get, json, status};
 use serde_json::Value;
 
-const MASSES: &str = "landing=38+t&take_off=40+t";
+const MASSES: &str = "landing=38+t&take-off=40+t";
 
 fn address(cell: &str) -> String {
     let address = cell.split("href=\"").nth(1).and_then(|rest| rest.split('"').next());

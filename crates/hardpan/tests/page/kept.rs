@@ -262,7 +262,8 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     let versions = json(&get(&served, "/api/books/long/kept"));
     assert_eq!(versions[1]["kind"], "strip");
     assert_eq!(versions[1]["assessments"][0], 1);
-    let told = json(&get(&served, "/api/books/long/status?strip=Long+Gravel&within=100000+d"));
+    let told =
+        json(&get(&served, "/api/books/long/status?strip=Long+Gravel&inspected-within=100000+d"));
     assert_eq!(told["state"], "restricted", "no survey is recorded");
     assert_eq!(told["damage"]["movements"], 2);
     assert!(told["grading"]["not_told"].as_array().is_some_and(|all| !all.is_empty()), "{told}");
@@ -271,8 +272,22 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     assert_eq!(status(&get(&served, "/api/books/long/entries/99")), "404");
     let (head, page) = get(&served, "/books/long/ruts?strip=Long+Gravel&flight=flight");
     assert!(head.contains("200"), "{head}");
-    for words in ["660", "left main", "G55", "ruts of the book.csv", "passes until then"] {
+    for words in ["660", "left main", "G55", "passes until then"] {
         assert!(page.contains(words), "the page does not say {words}");
+    }
+    let of_book = format!("{book} (entry 8, rut); recorded by Ada, ");
+    assert!(page.contains(&of_book), "a rut does not name its entry: {page}");
+    assert!(!page.contains(".csv:") && !page.contains("ruts of the book"), "{page}");
+    assert!(page.contains("no movement of `Tail 101` is recorded"), "{page}");
+    let wrong = format!("{place}/wrong.book");
+    std::fs::copy(&book, &wrong).expect("a copy");
+    let one = ["book", &wrong, "add", "inspection", "strip=Long Gravel", "at=2026-06-15T09:00:00Z"];
+    let rest =
+        ["rut=1900 mm", "rut_station=700 m", "rut_lane=left main", "water=0 mm", "--by", "Bob"];
+    assert!(hardpan(&[&one[..], &rest[..]].concat()).status.success());
+    let (_, page) = get(&served, "/books/wrong/ruts?flight=flight&tail=101");
+    for words in ["E306", "line 5 is entry 11, recorded by Bob, 20", "`hardpan book FILE ruts`"] {
+        assert!(page.contains(words), "the page does not say {words}: {page}");
     }
     let map = hardpan(&["book", &book, "map", &format!("{place}/strip.toml")]);
     assert_eq!(map.status.code(), Some(2), "the demo strip states no place on the globe");
@@ -337,7 +352,7 @@ fn a_picture_is_kept_once_and_given_out_as_a_picture_only() {
         ("1", &other, &large, "413"),
         ("1", &other, &picture, "422"),
         ("9", &other, &picture, "404"),
-        ("x", &other, &picture, "400"),
+        ("x", &other, &picture, "404"),
         ("1", "shown=rut&by=Ada", &picture, "422"),
         ("1", "mark=field-0002&by=Ada", &picture, "422"),
         ("1", "mark=field-0002&shown=rut", &picture, "422"),

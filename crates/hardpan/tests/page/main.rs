@@ -11,6 +11,7 @@ mod import;
 mod kept;
 mod mistakes;
 mod picture_form;
+mod programs;
 
 use driver::{Served, request};
 use serde_json::Value;
@@ -49,6 +50,19 @@ fn no_other_machine_is_let_in() {
         let said = String::from_utf8_lossy(&out.stderr);
         assert!(said.contains("needs accounts and encryption"), "{said}");
     }
+}
+
+#[test]
+fn an_address_is_in_numbers_or_this_machine() {
+    let served = Served::at("localhost:0", &[]);
+    assert!(served.url.starts_with("http://127.0.0.1:"), "{}", served.url);
+    let out = Command::new(env!("CARGO_BIN_EXE_hardpan"))
+        .args(["serve", "--listen", "strip.example:9199"])
+        .output()
+        .expect("the program starts");
+    assert_eq!(out.status.code(), Some(2));
+    let said = String::from_utf8_lossy(&out.stderr);
+    assert!(said.contains("such as 127.0.0.1:8642") && said.contains("localhost"), "{said}");
 }
 
 #[test]
@@ -96,6 +110,7 @@ fn every_answer_carries_the_rules_of_the_house() {
         ] {
             assert!(head.contains(rule), "{path} lacks {rule}: {head}");
         }
+        assert!(!head.contains("strict-transport"), "{path}: without encryption it means nothing");
         assert!(!head.contains("unsafe-inline") && !head.contains("access-control"), "{path}");
     }
 }
@@ -189,10 +204,10 @@ fn the_json_answers_to_its_description() {
     for (path, schema) in [
         ("/api/flights/demo.flight?take_off.mass=38+t", "Assessment"),
         ("/api/flights/demo.flight/masses?temperatures=14+degC&headwinds=9+kt", "Masses"),
-        ("/api/flights/demo.flight/masses?temperatures=14+degC", "Trouble"),
+        ("/api/flights/demo.flight/masses?temperatures=14", "Trouble"),
         ("/api/strips/demo.strip", "Dossier"),
         ("/api/aeroplanes/demo.aeroplane", "Aeroplane"),
-        ("/api/compare?flight=demo.flight&ends=both", "Comparison"),
+        ("/api/compare?flight=demo.flight&both-ends=yes", "Comparison"),
         ("/api/flights/demo.flight/bearing?passes=1,100", "Bearing"),
         ("/api/flights/demo.flight/confidence?draws=128", "Confidence"),
         ("/api/flights/demo.flight/remedies", "Remedies"),
@@ -233,6 +248,15 @@ fn the_json_answers_to_its_description() {
         let expected = if path.contains("books") { "404" } else { "200" };
         assert_eq!(status(&answer), expected, "{path}: {}", answer.1);
         assert!(item["get"]["operationId"].is_string());
+    }
+}
+
+#[test]
+fn every_document_carries_the_caution() {
+    let served = Served::demo();
+    for path in ["/api/rules", "/api/entries", "/api/flights/demo.flight/lesson"] {
+        let told = json(&get(&served, path));
+        assert_eq!(told["caution"].as_str(), Some(hardpan_assess::CAUTION), "{path}");
     }
 }
 
@@ -335,7 +359,7 @@ fn words_in_a_book_stay_words() {
     let own = [("Origin", served.url.as_str())];
     let answer = request(port(&served), "POST", "/books/north/add", &own, &body);
     assert_eq!(status(&answer), "303", "{}", answer.1);
-    let (_, page) = get(&served, "/books/north?strip=North&within=7+d");
+    let (_, page) = get(&served, "/books/north?strip=North&inspected-within=7+d");
     assert!(!page.contains("<script>alert") && !page.contains("<b>Ada"));
     assert!(page.contains("&lt;script&gt;alert"));
     assert!(page.contains("closed"));
@@ -365,7 +389,7 @@ fn fifty_readers_get_the_same_whole_answer() {
 #[test]
 fn flights_are_ranked_by_their_ends() {
     let served = Served::demo();
-    let (head, page) = get(&served, "/compare?flight=demo.flight&ends=both");
+    let (head, page) = get(&served, "/compare?flight=demo.flight&both-ends=yes");
     assert!(head.contains("200"), "{head}");
     assert!(page.contains("landing 25, take-off 25") && page.contains("landing 07"));
     assert_eq!(status(&get(&served, "/compare")), "400");

@@ -80,8 +80,12 @@ pub(crate) async fn session() -> Response {
 
 /// One entry of a book: an assessment as it was frozen, anything else by its values.
 /// An entry never changes, so that it is read again only when the file was touched.
-pub(crate) async fn one(State(room): Shared, Path((slug, id)): Path<(String, i64)>) -> Response {
+pub(crate) async fn one(
+    State(room): Shared,
+    Path((slug, text)): Path<(String, String)>,
+) -> Response {
     let found = async {
+        let id = number(&text).map_err(Trouble::NotFound)?;
         let book = room.entry(EntryKind::Book, &slug).await?;
         let (shelf, desk) = (Arc::clone(&room.shelf), Arc::clone(&room.stored));
         blocking(move || stored(&*shelf, &desk, &book.file, id)).await?
@@ -91,6 +95,14 @@ pub(crate) async fn one(State(room): Shared, Path((slug, id)): Path<(String, i64
         Ok(text) => (StatusCode::OK, kind, text.to_string()).into_response(),
         Err(trouble) => Trouble::json(&trouble),
     }
+}
+
+/// The number of an entry in an address.
+pub(super) fn number(text: &str) -> Result<i64, String> {
+    text.parse().map_err(|_| {
+        let read: String = text.chars().take(40).collect();
+        format!("There is no entry “{read}”: entries have whole numbers, such as 12.")
+    })
 }
 
 /// Entries that were asked for last: file, number, mark of the file, and text.

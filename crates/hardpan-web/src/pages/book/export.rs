@@ -3,6 +3,7 @@
 
 use super::{Shown, shown};
 use crate::desk::blocking;
+use crate::query::Query;
 use crate::routes::{Room, Shared, saved};
 use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
@@ -11,7 +12,6 @@ use axum::response::Response;
 use hardpan_book::{Kind, csv_text, json_text};
 use hardpan_quantity::{Length, Quantity as _, counted, parse};
 use maud::{Markup, html};
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// The whole book as JSON.
@@ -61,17 +61,14 @@ pub(crate) async fn map(
 }
 
 async fn map_of(room: &Room, slug: &str, query: Option<&str>) -> Result<Response, Trouble> {
-    let asked = form_urlencoded::parse(query.unwrap_or_default().as_bytes());
-    let asked: BTreeMap<String, String> = asked.into_owned().collect();
-    let value = |name: &str| asked.get(name).map_or("", |text| text.trim());
-    let lane = match value("lane") {
-        "" => None,
-        text => Some(parse::<Length>(text).map_err(|error| error.to_string()).and_then(|lane| {
+    let (_, own) = Query::of_own(query, &["strip", "lane"])?;
+    let lane = own.one("lane")?.map(|text| {
+        parse::<Length>(text).map_err(|error| error.to_string()).and_then(|lane| {
             if lane.si() > 0.0 { Ok(lane) } else { Err(format!("{text} is not above 0")) }
-        })),
-    };
+        })
+    });
     let lane = lane.transpose().map_err(|why| Trouble::Query(format!("lane: {why}.")))?;
-    let strip = room.entry(EntryKind::Strip, value("strip")).await?;
+    let strip = room.entry(EntryKind::Strip, own.one("strip")?.unwrap_or_default()).await?;
     let shown = shown(room, slug).await?;
     let name = format!("{slug}-{}.geojson", strip.slug);
     let shelf = Arc::clone(&room.shelf);

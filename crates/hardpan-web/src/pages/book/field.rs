@@ -4,6 +4,7 @@
 use super::{Asked, Shown, form, shown, units_kept};
 use crate::page::{Page, frame};
 use crate::routes::Shared;
+use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_book::{Kind, LARGEST_PICTURE, MOST_PICTURES, PICTURED};
@@ -14,11 +15,11 @@ pub(crate) async fn field(
     Path(slug): Path<String>,
     RawQuery(query): RawQuery,
 ) -> Response {
-    let asked = Asked::read(query.as_deref());
-    match shown(&room, &slug).await {
-        Ok(shown) => page(&slug, &shown, &asked).into_response(),
-        Err(trouble) => trouble.page(),
-    }
+    let answer = async {
+        let asked = Asked::read(query.as_deref(), &["strip", "by"])?;
+        Ok(page(&slug, &shown(&room, &slug).await?, &asked))
+    };
+    answer.await.map_or_else(|trouble: Trouble| trouble.page(), IntoResponse::into_response)
 }
 
 /// The page holds no token, since it outlives the session that it came from.

@@ -1,13 +1,14 @@
 //! By when a strip must be graded, and damage by place, for a reader and as JSON.
 
-use super::{Asked, shown};
+use super::{Asked, Shown, shown};
 use crate::desk::blocking;
 use crate::routes::Room;
 use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
 use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
-    DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, grading, told_of_strip,
+    DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, current, grading,
+    told_of_strip,
 };
 use hardpan_quantity::{Time, UnitSystem, counted, metres, parse, percent};
 use hardpan_report::{glued, quantity_text, stretch_text};
@@ -18,14 +19,19 @@ use std::sync::Arc;
 /// Length of a stretch, metres.
 const STEP_METRES: f64 = 100.0;
 
+/// Keys of the state of a strip: the long names of the options of `hardpan book`, `strip`
+/// by its name, and `flight` by its slug.
+const STATUS: [&str; 7] =
+    ["strip", "inspected-within", "surveyed-within", "rut", "loose", "flight", "tail"];
+
 /// All that the book tells of a strip, as JSON.
 pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result<String, Trouble> {
-    let asked = Asked::read(query);
+    let asked = Asked::read(query, &STATUS)?;
     let shown = shown(room, slug).await?;
     let of_one = match &asked.flight {
         Some(slug) => {
             let flight = room.entry(EntryKind::Flight, slug).await?;
-            Some(of_gear(room, &flight.file, asked.tails.as_deref()).await?)
+            Some(of_gear(room, &flight.file, &shown, &asked.tails).await?)
         }
         None => None,
     };
@@ -37,8 +43,8 @@ pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result
     let question = Question {
         strip: &strip,
         now: shown.now,
-        inspected: time("within", asked.within.as_deref())?,
-        surveyed: time("surveyed", asked.surveyed.as_deref())?,
+        inspected: time("inspected-within", asked.within.as_deref())?,
+        surveyed: time("surveyed-within", asked.surveyed.as_deref())?,
         limits: asked.limits().map_err(Trouble::Query)?,
         step: metres(STEP_METRES),
         end: None,
@@ -51,12 +57,13 @@ pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result
     Ok(format!("{value:#}\n"))
 }
 
-/// Coverages of one pass by the gear of a flight's aeroplane, for the aeroplanes of
-/// these names; for that of its own name where none is given.
+/// Coverages of one pass by the gear of a flight's aeroplane, for the aeroplanes of these
+/// names; for that of its own name where none is given.
 pub(super) async fn of_gear(
     room: &Room,
     file: &str,
-    tails: Option<&str>,
+    shown: &Shown,
+    tails: &[String],
 ) -> Result<PassCoverages, Trouble> {
     let (shelf, file) = (Arc::clone(&room.shelf), file.to_owned());
     let read = blocking(move || shelf.flight(&file, &[])).await?;
@@ -66,12 +73,9 @@ pub(super) async fn of_gear(
             missing.needs.iter().map(|need| format!("{} ({})", need.what, need.how)).collect();
         Trouble::Missing(format!("{}: {}.", missing.because, needs.join(", ")))
     })?;
-    let named = tails.unwrap_or_default().split(',').map(str::trim).filter(|one| !one.is_empty());
-    let mut tails: Vec<String> = named.map(str::to_owned).collect();
-    if tails.is_empty() {
-        tails.extend(flight.aeroplane.name.map(|name| name.value));
-    }
-    Ok(PassCoverages { tails, lanes })
+    let own = flight.aeroplane.name.as_ref().map_or("its aeroplane", |name| name.value.as_str());
+    PassCoverages::of_aeroplanes(&current(&shown.entries), tails, own, lanes)
+        .map_err(|error| Trouble::Missing(format!("{error}.")))
 }
 
 /// By when ruts meet their limit, the earliest first.

@@ -4,8 +4,8 @@
 use super::picture_form::is_offered;
 use super::{Asked, Shown};
 use hardpan_book::{Entry, Kind, Record};
-use hardpan_quantity::{Length, Mass, Pressure, Quantity, UnitSystem, counted, parse};
-use hardpan_report::{glued, quantity_text, stretch_text};
+use hardpan_quantity::{UnitSystem, counted};
+use hardpan_report::{field_text, glued};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
 
@@ -88,32 +88,17 @@ fn values(record: &Record, units: UnitSystem) -> String {
 
 /// A value of a record behind the words of its form.
 pub(super) fn named(kind: Kind, name: &str, text: &str, units: UnitSystem) -> String {
-    format!("{}: {}", super::form::label(kind, name), value_text(name, text, units))
-}
-
-/// A value of a record in the reader's units; as it was written where it has none.
-fn value_text(name: &str, text: &str, units: UnitSystem) -> String {
-    let station = || parse::<Length>(text).ok().map(|at| stretch_text(at, at, units));
-    let read = match name {
-        "mass" => in_units::<Mass>(text, units),
-        "pressure" => in_units::<Pressure>(text, units),
-        "rut" | "water" | "loose" | "size" | "stone" => in_units::<Length>(text, units),
-        "rut_station" | "water_station" | "loose_station" | "from" | "to" | "rolled_from"
-        | "rolled_to" | "station" => station(),
-        _ => None,
-    };
-    read.unwrap_or_else(|| text.to_owned())
-}
-
-fn in_units<Q: Quantity>(text: &str, units: UnitSystem) -> Option<String> {
-    parse::<Q>(text).ok().map(|quantity| glued(&quantity_text(quantity, units)))
+    let told = field_text(name, text, units);
+    let told = if told == text { told } else { glued(&told) };
+    format!("{}: {told}", super::form::label(kind, name))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{value_text, values};
+    use super::values;
     use hardpan_book::{Fields, Kind, Record};
     use hardpan_quantity::UnitSystem::{Imperial, Metric};
+    use hardpan_report::field_text;
 
     #[test]
     fn a_value_is_told_in_the_units_of_its_reader() {
@@ -123,7 +108,7 @@ mod tests {
             ("from", "2026-06-18T15:00:00Z", "2026-06-18T15:00:00Z", "2026-06-18T15:00:00Z"),
             ("remarks", "30 m", "30 m", "30 m"),
         ] {
-            let plain = |units| value_text(name, stored, units).replace('\u{a0}', " ");
+            let plain = |units| field_text(name, stored, units).replace('\u{a0}', " ");
             assert_eq!((plain(Metric).as_str(), plain(Imperial).as_str()), (metric, imperial));
         }
     }

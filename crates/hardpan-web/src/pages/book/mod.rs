@@ -23,6 +23,7 @@ pub(crate) use ruts::ruts;
 use crate::account::{Role, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
+use crate::query::Query;
 use crate::routes::{Room, Shared};
 use crate::shelf::{Entry as Listed, EntryKind};
 use crate::trouble::Trouble;
@@ -41,6 +42,11 @@ use jiff::tz::Offset;
 use maud::{Markup, html};
 use std::collections::BTreeSet;
 
+/// Keys of the page of a book: the long names of the options of `hardpan book`, and who
+/// recorded which entry just now.
+const OWN: [&str; 7] =
+    ["strip", "inspected-within", "surveyed-within", "rut", "loose", "by", "entry"];
+
 /// What an address asks of a book.
 #[derive(Debug, Clone)]
 pub(super) struct Asked {
@@ -56,8 +62,8 @@ pub(super) struct Asked {
     loose: Option<String>,
     /// The flight whose gear turns passes into coverages.
     flight: Option<String>,
-    /// Aeroplanes of the book with that gear, between commas.
-    tails: Option<String>,
+    /// Aeroplanes of the book with that gear.
+    tails: Vec<String>,
     by: String,
     /// The entry that was just recorded.
     entry: Option<String>,
@@ -73,7 +79,7 @@ impl Asked {
             rut: None,
             loose: None,
             flight: None,
-            tails: None,
+            tails: Vec::new(),
             by: String::new(),
             entry: None,
         }
@@ -105,8 +111,8 @@ impl Asked {
         out.append_pair("units", word);
         let asked = [
             ("strip", &self.strip),
-            ("within", &self.within),
-            ("surveyed", &self.surveyed),
+            ("inspected-within", &self.within),
+            ("surveyed-within", &self.surveyed),
             ("rut", &self.rut),
             ("loose", &self.loose),
             ("entry", &self.entry),
@@ -117,31 +123,30 @@ impl Asked {
         (format!("?{}", out.finish()), word)
     }
 
-    fn read(query: Option<&str>) -> Self {
-        let mut asked = Self::new(UnitSystem::Metric);
-        for (key, value) in form_urlencoded::parse(query.unwrap_or_default().as_bytes()) {
-            let value: String = value.trim().chars().take(200).collect();
-            match &*key {
-                "units" if value == "imperial" => asked.units = UnitSystem::Imperial,
-                "strip" if !value.is_empty() => asked.strip = Some(value),
-                "within" if !value.is_empty() => asked.within = Some(value),
-                "surveyed" if !value.is_empty() => asked.surveyed = Some(value),
-                "rut" if !value.is_empty() => asked.rut = Some(value),
-                "loose" if !value.is_empty() => asked.loose = Some(value),
-                "flight" if !value.is_empty() => asked.flight = Some(value),
-                "tails" if !value.is_empty() => asked.tails = Some(value),
-                "by" => asked.by = value,
-                "entry" => asked.entry = Some(value),
-                _ => {}
-            }
-        }
-        asked
+    /// Read a query whose keys must be among these.
+    fn read(query: Option<&str>, keys: &[&str]) -> Result<Self, Trouble> {
+        let (query, own) = Query::of_own(query, keys)?;
+        let text = |key: &str| Ok::<_, Trouble>(own.one(key)?.map(str::to_owned));
+        Ok(Self {
+            units: query.units,
+            strip: text("strip")?,
+            within: text("inspected-within")?,
+            surveyed: text("surveyed-within")?,
+            rut: text("rut")?,
+            loose: text("loose")?,
+            flight: text("flight")?,
+            tails: own.all("tail"),
+            by: text("by")?.unwrap_or_default(),
+            entry: text("entry")?,
+        })
     }
 }
 
 /// A book as the page shows it.
 pub(super) struct Shown {
     title: String,
+    /// Its file, as the shelf lists it.
+    file: String,
     address: String,
     token: String,
     /// Name and role of who is signed in.
@@ -166,9 +171,7 @@ impl Shown {
 pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
     let entries = room.entries().await?;
     let book = entries.iter().find(|entry| entry.kind == EntryKind::Book && entry.slug == slug);
-    let book = book.cloned().ok_or_else(|| {
-        Trouble::NotFound("There is no book of that name here; the start page lists them.".into())
-    })?;
+    let book = book.cloned().ok_or(Trouble::NotListed(EntryKind::Book))?;
     let file = book.file.clone();
     let kept = blocking(move || {
         let path = std::path::Path::new(&file);
@@ -183,6 +186,7 @@ pub(super) async fn shown(room: &Room, slug: &str) -> Result<Shown, Trouble> {
     let visitor = visitor();
     Ok(Shown {
         title: book.title().to_owned(),
+        file: book.file.clone(),
         address: format!("/books/{slug}"),
         token: visitor.as_ref().map_or_else(String::new, |visitor| visitor.token.clone()),
         author: visitor.and_then(|visitor| visitor.account),
@@ -198,11 +202,11 @@ pub(crate) async fn book(
     Path(slug): Path<String>,
     RawQuery(query): RawQuery,
 ) -> Response {
-    let asked = Asked::read(query.as_deref());
-    match shown(&room, &slug).await {
-        Ok(shown) => page(&shown, &asked, None).into_response(),
-        Err(trouble) => trouble.page(),
-    }
+    let answer = async {
+        let asked = Asked::read(query.as_deref(), &OWN)?;
+        Ok(page(&shown(&room, &slug).await?, &asked, None))
+    };
+    answer.await.map_or_else(|trouble: Trouble| trouble.page(), IntoResponse::into_response)
 }
 
 /// What was written into a form that was refused.
@@ -266,13 +270,13 @@ fn choose(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                 }
             }
             div.field {
-                label for="within" { "inspection no older than" }
-                input #within name="within" type="text" placeholder="7 d" maxlength="20"
+                label for="inspected-within" { "inspection no older than" }
+                input #inspected-within name="inspected-within" type="text" placeholder="7 d" maxlength="20"
                     value=(asked.within.as_deref().unwrap_or_default());
             }
             div.field {
-                label for="surveyed" { "survey no older than" }
-                input #surveyed name="surveyed" type="text" placeholder="365 d" maxlength="20"
+                label for="surveyed-within" { "survey no older than" }
+                input #surveyed-within name="surveyed-within" type="text" placeholder="365 d" maxlength="20"
                     value=(asked.surveyed.as_deref().unwrap_or_default());
             }
             @for (name, label, example, value) in [

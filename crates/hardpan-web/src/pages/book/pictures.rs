@@ -1,7 +1,7 @@
 //! Pictures of what a book tells: taken in bounded, given out as nothing but a
 //! picture, and shown with words for who cannot see them.
 
-use super::entries::{Refused, TOKEN, answer, refused};
+use super::entries::{Refused, TOKEN, answer, number, refused};
 use super::post::LONGEST;
 use crate::account::{Role, Visitor, sender};
 use crate::desk::blocking;
@@ -22,6 +22,8 @@ use serde_json::json;
 use std::collections::BTreeMap;
 use std::time::Duration;
 
+/// What may be said of a picture in its address.
+const SAID: [&str; 4] = ["mark", "shown", "file", "by"];
 /// Longest time that a picture may be on its way.
 const LONGEST_WAY: Duration = Duration::from_secs(120);
 
@@ -56,14 +58,20 @@ pub(crate) async fn picture(
 /// Take a picture of an entry: its bytes are the body, what is said of it the query.
 pub(crate) async fn add(
     State(room): Shared,
-    Path((slug, id)): Path<(String, i64)>,
+    Path((slug, text)): Path<(String, String)>,
     RawQuery(query): RawQuery,
     headers: HeaderMap,
     body: Body,
 ) -> Response {
     let said = query.unwrap_or_default();
-    let said = form_urlencoded::parse(said.as_bytes()).into_owned().collect();
-    match take(&room, (&slug, id), said, &headers, body).await {
+    let said: BTreeMap<String, String> =
+        form_urlencoded::parse(said.as_bytes()).into_owned().collect();
+    let taken = match (number(&text), said.keys().find(|key| !SAID.contains(&&***key))) {
+        (Err(why), _) => Err(refused(StatusCode::NOT_FOUND, why)),
+        (_, Some(key)) => Err(refused(StatusCode::UNPROCESSABLE_ENTITY, no_key(key))),
+        (Ok(id), None) => take(&room, (&slug, id), said, &headers, body).await,
+    };
+    match taken {
         Ok(once) => {
             let (status, is_known) = match once {
                 Once::New(_) => (StatusCode::CREATED, false),
@@ -78,6 +86,11 @@ pub(crate) async fn add(
         }
         Err(refused) => refused.answer(),
     }
+}
+
+fn no_key(key: &str) -> String {
+    let read: String = key.chars().take(40).collect();
+    format!("`{read}` is no key of this address; the keys here are {}.", SAID.join(", "))
 }
 
 async fn take(

@@ -4,17 +4,16 @@
 use super::{Asked, Shown, shown};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
-use crate::query::Query;
 use crate::routes::{Room, Shared};
 use crate::sheet::findings::of_code;
-use crate::shelf::{Entry as Listed, EntryKind};
+use crate::shelf::{Entry as Listed, EntryKind, RutsOfBook};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::assess;
 use hardpan_book::{
-    DamagePlaces, Entry, MeasuredRuts, PassCoverages, StretchPasses, current, damage_places,
-    measured_ruts, passes_by_stretch,
+    Audit, DamagePlaces, Entry, MeasuredRuts, PassCoverages, StretchPasses, current, damage_places,
+    measured_ruts, passes_by_stretch, tails,
 };
 use hardpan_quantity::{Length, UnitSystem, counted, metres, millimetres, percent};
 use hardpan_report::{Report, glued, quantity_text, stretch_text};
@@ -26,6 +25,10 @@ const RULE: &str = "G55";
 /// Length of a stretch, metres.
 const STEP_METRES: f64 = 100.0;
 
+/// Keys of the page: the long names of the options of `hardpan book FILE passes`, `strip`
+/// by its name, and `flight` by its slug.
+const OWN: [&str; 3] = ["strip", "flight", "tail"];
+
 /// What the page tells.
 struct Told {
     strip: String,
@@ -34,6 +37,8 @@ struct Told {
     damage: DamagePlaces,
     flights: Vec<Listed>,
     flight: Option<String>,
+    /// Aeroplanes of the movements over the strip.
+    tails: Vec<String>,
     report: Option<Result<Report, Trouble>>,
     /// Coverages of one pass by the gear of the flight that was chosen.
     of_one: Option<Result<PassCoverages, Trouble>>,
@@ -44,27 +49,33 @@ pub(crate) async fn ruts(
     Path(slug): Path<String>,
     RawQuery(query): RawQuery,
 ) -> Response {
-    let asked = Asked::read(query.as_deref());
     let answer = async {
-        let (_, own) = Query::read_with(
-            query.as_deref(),
-            &["flight", "tails", "strip", "within", "surveyed", "rut", "loose", "entry", "by"],
-        )?;
+        let asked = Asked::read(query.as_deref(), &OWN)?;
         let shown = shown(&room, &slug).await?;
-        let told = tell(&room, &shown, &asked, own.get("flight").cloned()).await?;
+        let told = tell(&room, &shown, &asked).await?;
         Ok(page(&shown, &told, &asked).into_response())
     };
     answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
 }
 
-async fn tell(
-    room: &Room,
-    shown: &Shown,
-    asked: &Asked,
-    flight: Option<String>,
-) -> Result<Told, Trouble> {
-    let strip = asked.strip.clone().or_else(|| shown.strips.first().cloned()).unwrap_or_default();
+/// The strip that was asked for, or that of the flight, or the first.
+fn strip_of(shown: &Shown, asked: &Asked, flight: Option<&Listed>, listed: &[Listed]) -> String {
+    let file = flight.and_then(|one| one.names.iter().find(|(kind, _)| *kind == "strip"));
+    let of_flight = file.and_then(|(_, file)| {
+        let is_it = |one: &&Listed| one.kind == EntryKind::Strip && one.file == *file;
+        listed.iter().find(is_it)?.name.clone()
+    });
+    let named = asked.strip.clone().or(of_flight);
+    named.or_else(|| shown.strips.first().cloned()).unwrap_or_default()
+}
+
+async fn tell(room: &Room, shown: &Shown, asked: &Asked) -> Result<Told, Trouble> {
     let listed = room.entries().await?;
+    let chosen = match &asked.flight {
+        Some(slug) => Some(room.entry(EntryKind::Flight, slug).await?),
+        None => None,
+    };
+    let strip = strip_of(shown, asked, chosen.as_ref(), &listed);
     let files: Vec<&Listed> = listed
         .iter()
         .filter(|one| one.kind == EntryKind::Strip && one.name.as_deref() == Some(&*strip))
@@ -86,16 +97,20 @@ async fn tell(
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
     let damage = damage_places(&standing, &strip, metres(STEP_METRES), end, percent(90.0))
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
-    let chosen = flights.iter().find(|one| Some(&one.slug) == flight.as_ref()).cloned();
+    if let Some(other) = chosen.as_ref().filter(|one| !flights.contains(one)) {
+        let said = format!("flight: {} does not go to {strip}.", other.title());
+        return Err(Trouble::Query(said));
+    }
     let of_one = match &chosen {
-        Some(one) => Some(super::grading::of_gear(room, &one.file, asked.tails.as_deref()).await),
+        Some(one) => Some(super::grading::of_gear(room, &one.file, shown, &asked.tails).await),
         None => None,
     };
-    let report = match chosen.filter(|_| measured.places > 0) {
-        Some(one) => Some(foretold(room, &one.file, &measured.text, asked.units).await),
+    let report = match chosen.as_ref().filter(|_| measured.places > 0) {
+        Some(one) => Some(foretold(room, &one.file, of_book(shown, &measured), asked.units).await),
         None => None,
     };
-    Ok(Told { strip, measured, stretches, damage, flights, flight, report, of_one })
+    let (tails, flight) = (tails(&standing, Some(&strip)), chosen.map(|one| one.slug));
+    Ok(Told { strip, measured, stretches, damage, flights, flight, tails, report, of_one })
 }
 
 async fn length(room: &Room, file: &str) -> Result<Option<Length>, Trouble> {
@@ -108,10 +123,10 @@ async fn length(room: &Room, file: &str) -> Result<Option<Length>, Trouble> {
 async fn foretold(
     room: &Room,
     file: &str,
-    ruts: &str,
+    ruts: RutsOfBook,
     units: UnitSystem,
 ) -> Result<Report, Trouble> {
-    let (shelf, file, ruts) = (Arc::clone(&room.shelf), file.to_owned(), ruts.to_owned());
+    let (shelf, file) = (Arc::clone(&room.shelf), file.to_owned());
     let _slot = room.desk.slot().await;
     let work = move || {
         let opened = shelf.flight_with_ruts(&file, &ruts).map_err(Trouble::Refused)?;
@@ -119,6 +134,26 @@ async fn foretold(
         Ok(Report::new(&assess(&opened.value), units, produced))
     };
     blocking(work).await?
+}
+
+/// The ruts as a file, each row with its entry.
+fn of_book(shown: &Shown, measured: &MeasuredRuts) -> RutsOfBook {
+    let row = |id: &i64| {
+        let entry = shown.entries.iter().find(|entry| entry.id == *id);
+        (*id, entry.map_or_else(String::new, recorded))
+    };
+    RutsOfBook {
+        book: shown.file.clone(),
+        text: measured.text.clone(),
+        rows: measured.entries.iter().map(row).collect(),
+    }
+}
+
+/// Who recorded an entry, and when.
+fn recorded(entry: &Entry) -> String {
+    let Audit { by, at } = &entry.audit;
+    let first = entry.first.as_ref().map_or_else(String::new, |first| format!(", {first}"));
+    format!("recorded by {by}, {}{first}", at.strftime("%Y-%m-%d %H:%MZ"))
 }
 
 fn page(shown: &Shown, told: &Told, asked: &Asked) -> Html<String> {
@@ -163,13 +198,25 @@ fn choose(shown: &Shown, told: &Told, asked: &Asked) -> Markup {
                         }
                     }
                 }
-                div.field {
-                    label for="tails" { "aeroplanes with its gear"
-                        span.may { " (its own name if empty)" } }
-                    input #tails name="tails" type="text" maxlength="200" placeholder="101, 102"
-                        value=(asked.tails.as_deref().unwrap_or_default());
-                }
+                @if !told.tails.is_empty() { (with_its_gear(told, asked)) }
                 button type="submit" { "Tell coverages, and hold the law to the ruts" }
+            }
+        }
+    }
+}
+
+/// The aeroplanes of the book, for the reader to say which have the gear of the flight's.
+fn with_its_gear(told: &Told, asked: &Asked) -> Markup {
+    let of_one = told.of_one.as_ref().and_then(|one| one.as_ref().ok());
+    let is_one = |tail: &String| {
+        asked.tails.contains(tail) || of_one.is_some_and(|one| one.tails.contains(tail))
+    };
+    html! {
+        fieldset.tails {
+            legend { "aeroplanes of the book with its gear" }
+            @for tail in &told.tails {
+                label { input type="checkbox" name="tail" value=(tail) checked[is_one(tail)];
+                    " " (tail) }
             }
         }
     }

@@ -8,6 +8,8 @@ use hardpan_book::{
     Book, Entry, Holding, Kind, Record, Version, holdings, holdings_value, versions_used,
 };
 use hardpan_files::Disk;
+use hardpan_quantity::UnitSystem;
+use hardpan_report::field_text;
 use std::fmt::Write as _;
 use std::path::{Component, Path};
 
@@ -122,7 +124,7 @@ fn found(entries: &[Entry], id: i64) -> Result<&Entry, Failure> {
 }
 
 /// One entry with its audit.
-pub(super) fn show(path: &Path, id: i64) -> Result<String, Failure> {
+pub(super) fn show(path: &Path, id: i64, units: UnitSystem) -> Result<String, Failure> {
     let entries = Book::open(path)?.entries()?;
     let entry = found(&entries, id)?;
     let mut text = format!(
@@ -137,7 +139,7 @@ pub(super) fn show(path: &Path, id: i64) -> Result<String, Failure> {
     if let (Some(old), Some(why)) = (entry.supersedes, &entry.why) {
         let _ = writeln!(text, "in the place of entry {old}: {why}");
         let before = entries.iter().find(|entry| entry.id == old);
-        text.push_str(&before.map_or_else(String::new, |before| changes(before, entry)));
+        text.push_str(&before.map_or_else(String::new, |before| changes(before, entry, units)));
     }
     if let Some(newer) = entries.iter().find(|other| other.supersedes == Some(id)) {
         let _ = writeln!(text, "no longer stands; see entry {}", newer.id);
@@ -146,8 +148,7 @@ pub(super) fn show(path: &Path, id: i64) -> Result<String, Failure> {
         match name.as_str() {
             "files" | "json" | "inputs" | "versions" => {}
             _ => {
-                let value = amount(entry.record.kind(), &name, &value);
-                let _ = writeln!(text, "  {name}: {value}");
+                let _ = writeln!(text, "  {name}: {}", field_text(&name, &value, units));
             }
         }
     }
@@ -167,22 +168,8 @@ pub(super) fn show(path: &Path, id: i64) -> Result<String, Failure> {
     Ok(text)
 }
 
-/// A value as it is kept; an amount without what its binary form adds behind the sixth
-/// decimal.
-fn amount(kind: Kind, name: &str, value: &str) -> String {
-    let mut columns = kind.fields().iter().zip(kind.columns());
-    let has_unit = |column: &str| ["_m", "_kg", "_pa"].iter().any(|unit| column.ends_with(unit));
-    let is_amount = columns.any(|(field, column)| *field == name && has_unit(column));
-    let parts = value.split_once(' ').filter(|_| is_amount);
-    let read = parts.and_then(|(number, unit)| Some((number.parse::<f64>().ok()?, unit)));
-    match read {
-        Some((number, unit)) => format!("{} {unit}", (number * 1e6).round() / 1e6),
-        None => value.to_owned(),
-    }
-}
-
 /// The values that are not the same, before and after.
-fn changes(before: &Entry, after: &Entry) -> String {
+fn changes(before: &Entry, after: &Entry, units: UnitSystem) -> String {
     let (old, new) = (before.record.fields(), after.record.fields());
     let mut text = String::new();
     for name in before.record.kind().fields() {
@@ -191,11 +178,16 @@ fn changes(before: &Entry, after: &Entry) -> String {
         if a == b || is_long {
             continue;
         }
-        let [a, b] = [a, b].map(|value| {
-            let told = value.map(|value| amount(before.record.kind(), name, value));
-            told.unwrap_or_else(|| "not stated".to_owned())
-        });
-        let _ = writeln!(text, "  {name}: before {a}, after {b}");
+        let told = |value: Option<&String>, how: &dyn Fn(&str) -> String| {
+            value.map_or_else(|| "not stated".to_owned(), |value| how(value))
+        };
+        let read = |value: &str| field_text(name, value, units);
+        let (mut was, mut is) = (told(a, &read), told(b, &read));
+        if was == is {
+            // Rounded alike, and yet corrected.
+            (was, is) = (told(a, &str::to_owned), told(b, &str::to_owned));
+        }
+        let _ = writeln!(text, "  {name}: before {was}, after {is}");
     }
     text
 }

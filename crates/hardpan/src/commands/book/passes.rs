@@ -38,9 +38,10 @@ pub(super) fn end_of(file: Option<&Path>) -> Result<Option<Length>, Failure> {
     Ok(read.length.map(|given| given.value))
 }
 
-/// Coverages of one pass by the gear of a flight's aeroplane. Without a name it is
-/// that of its file.
+/// Coverages of one pass by the gear of a flight's aeroplane, for the aeroplanes of the
+/// book that were named. Without a name it is that of its file.
 pub(super) fn of_gear(
+    path: &Path,
     flight: Option<&Path>,
     tails: &[String],
 ) -> Result<Option<PassCoverages>, Failure> {
@@ -52,12 +53,12 @@ pub(super) fn of_gear(
             missing.needs.iter().map(|need| format!("{} ({})", need.what, need.how)).collect();
         told(&format!("{}: {}", missing.because, needs.join(", ")))
     })?;
-    let tails = match (tails, &flight.aeroplane.name) {
-        ([], Some(name)) => vec![name.value.clone()],
-        ([], None) => return Err(told("its aeroplane has no `name`; say --tail")),
-        (tails, _) => tails.to_vec(),
-    };
-    Ok(Some(PassCoverages { tails, lanes }))
+    let own = flight.aeroplane.name.as_ref().map_or("", |name| name.value.as_str());
+    if tails.is_empty() && own.is_empty() {
+        return Err(told("its aeroplane has no `name`; say --tail"));
+    }
+    let entries = Book::open(path)?.entries()?;
+    Ok(Some(PassCoverages::of_aeroplanes(&current(&entries), tails, own, lanes)?))
 }
 
 /// Coverages of the busiest point of each lane.
