@@ -18,6 +18,7 @@ mod measure;
 mod measured;
 mod mend;
 mod movements;
+mod on_strip;
 mod phrase;
 mod propeller_vortex;
 mod ranking;
@@ -50,11 +51,10 @@ pub use dossier::{
     StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
 pub use ground::{bearing_curves::*, lane_coverages::*};
-pub use masses::*;
 pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
 pub use ranking::{Ranked, both_ends, rank};
-pub use remedies::*;
 pub use shape::{ShapeRules, StripShape, shape};
 pub use stones::stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};
+pub use {masses::*, on_strip::*, remedies::*};

@@ -33,6 +33,10 @@ mod address {
     pub(super) const MAP: &str = "/api/books/{slug}/map";
     pub(super) const KEPT: &str = "/api/books/{slug}/kept";
     pub(super) const STATUS: &str = "/api/books/{slug}/status";
+    pub(super) const GRADING: &str = "/api/books/{slug}/grading";
+    pub(super) const DAMAGE: &str = "/api/books/{slug}/damage";
+    pub(super) const PASSES: &str = "/api/books/{slug}/passes";
+    pub(super) const DUE: &str = "/api/books/{slug}/due";
     pub(super) const RULES: &str = "/api/rules";
     pub(super) const SESSION: &str = "/api/session";
     pub(super) const RECORDS: &str = "/api/books/{slug}/entries";
@@ -56,6 +60,10 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::MAP, get(pages::book::export::map_for_programs))
         .route(address::KEPT, get(kept))
         .route(address::STATUS, get(told))
+        .route(address::GRADING, get(pages::book::told::grading))
+        .route(address::DAMAGE, get(pages::book::told::damage))
+        .route(address::PASSES, get(pages::book::told::passes))
+        .route(address::DUE, get(pages::book::told::due))
         .route(address::RULES, get(rule_list))
         .route(address::SESSION, get(pages::book::entries::session))
         .route(address::COMMAND, get(commands::ask))

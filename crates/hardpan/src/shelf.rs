@@ -1,5 +1,6 @@
 //! What the page may open: the files of a folder, or the demo.
 
+mod books;
 mod bring;
 mod flights;
 mod noted;
@@ -8,6 +9,7 @@ mod plan;
 
 use crate::commands::book::{map_of, off_globe_of};
 use crate::commands::reading;
+use books::Books;
 use flights::Flights;
 use hardpan_files::{
     CHANGEABLE, CHANGES, Diagnostic, Disk, FileSource, Glance, Memory, Reading, Severity, Sources,
@@ -17,7 +19,8 @@ use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use hardpan_web::{
-    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace, Shelf,
+    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Recorded, Refusal, RefusedPlace,
+    Shelf,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -42,6 +45,8 @@ pub(crate) struct FileShelf {
     glances: Mutex<BTreeMap<String, (String, Option<Seen>)>>,
     /// Flights as they were read last.
     flights: Flights,
+    /// Books as they were read last.
+    books: Books,
 }
 
 /// What a glance at a file tells of its entry.
@@ -75,6 +80,7 @@ impl FileShelf {
             keeping: Mutex::default(),
             glances: Mutex::default(),
             flights: Flights::default(),
+            books: Books::default(),
         }
     }
 
@@ -99,12 +105,24 @@ impl FileShelf {
         seen
     }
 
-    /// What changes when one of these files does, read from a moment on.
+    /// What changes when one of these files does, or any book, read from a moment on.
     fn mark_at(&self, files: &[String], begun: SystemTime) -> Option<String> {
         match &self.source {
-            Source::Folder(_) => noted::mark_of(files, begun),
+            Source::Folder(_) => {
+                let mut mark = noted::mark_of(files, begun)?;
+                for book in self.book_files() {
+                    mark.push_str(&book);
+                    mark.push_str(&noted::mark_of_book(&book, begun)?);
+                }
+                Some(mark)
+            }
             Source::Demo(..) => Some(self.made().len().to_string()),
         }
+    }
+
+    /// The books of the folder.
+    fn book_files(&self) -> Vec<String> {
+        self.files().into_iter().filter(|file| file.ends_with(BOOK)).collect()
     }
 
     fn made(&self) -> Vec<(String, String)> {
@@ -254,6 +272,10 @@ impl Shelf for FileShelf {
             None => read_flight(&*reader, file),
         })?;
         Ok(files.opened(value))
+    }
+
+    fn recorded(&self, strip: &str, at: jiff::Timestamp) -> Vec<Recorded> {
+        self.books.of_strip(&self.book_files(), strip, at)
     }
 
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal> {

@@ -1,5 +1,6 @@
 //! A strip by itself: its surveyor's summary, figures, checks and dossier.
 
+use crate::by_the_book::{self, Said};
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
 use crate::query::Query;
@@ -14,14 +15,19 @@ use hardpan_report::{DossierReport, dossier_json, dossier_pdf};
 use maud::html;
 use std::sync::Arc;
 
-/// The dossier of a strip file, worked out afresh.
-async fn report(room: &Room, slug: &str, query: &Query) -> Result<DossierReport, Trouble> {
+/// The name of a strip file and its dossier, worked out afresh.
+async fn report(
+    room: &Room,
+    slug: &str,
+    query: &Query,
+) -> Result<(Option<String>, DossierReport), Trouble> {
     let entry = room.entry(EntryKind::Strip, slug).await?;
     let (shelf, units) = (Arc::clone(&room.shelf), query.units);
     let work = move || {
         let opened = shelf.strip(&entry.file).map_err(Trouble::Refused)?;
         let produced = shelf.produced(&opened.identifier);
-        Ok(DossierReport::new(&dossier(&opened.value, None), units, produced))
+        let name = opened.value.name.as_ref().map(|name| name.value.clone());
+        Ok((name, DossierReport::new(&dossier(&opened.value, None), units, produced)))
     };
     blocking(work).await?
 }
@@ -34,7 +40,7 @@ async fn made(
 ) -> Response {
     let answer = async {
         let query = Query::read(query.as_deref())?;
-        let report = report(room, slug, &query).await?;
+        let (_, report) = report(room, slug, &query).await?;
         blocking(move || make(&report, &query)).await?
     };
     answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
@@ -46,13 +52,13 @@ pub(crate) async fn strip(
     RawQuery(query): RawQuery,
 ) -> Response {
     let address = format!("/strips/{slug}");
-    made(
-        &room,
-        &slug,
-        query,
-        move |report, query| Ok(page(report, &address, query).into_response()),
-    )
-    .await
+    let answer = async {
+        let query = Query::read(query.as_deref())?;
+        let (name, report) = report(&room, &slug, &query).await?;
+        let said = by_the_book::said_of(&room, name.as_deref()).await?;
+        blocking(move || page(&report, &address, &query, &said).into_response()).await
+    };
+    answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
 }
 
 pub(crate) async fn dossier_file(
@@ -86,7 +92,7 @@ pub(crate) async fn figure(
 
 /// The dossier as JSON.
 pub(crate) async fn json(room: &Room, slug: &str, query: &Query) -> Result<String, Trouble> {
-    let report = report(room, slug, query).await?;
+    let (_, report) = report(room, slug, query).await?;
     blocking(move || dossier_json(&report)).await
 }
 
@@ -96,12 +102,13 @@ fn slug_pair(address: &str) -> String {
     format!("strip={slug}")
 }
 
-fn page(report: &DossierReport, address: &str, query: &Query) -> Html<String> {
+fn page(report: &DossierReport, address: &str, query: &Query, said: &[Said]) -> Html<String> {
     let asked = query.unchanged().text();
     let other = query.unchanged().in_other_units();
     let body = html! {
         main.plain.strip-page {
             h1 { (report.title()) " " (verdict_mark(report.verdict())) }
+            (by_the_book::paragraphs(said))
             ul.summary { @for line in report.summary() { li { (line) } } }
             p.caution { (report.caution()) }
             @for figure in report.figures() {

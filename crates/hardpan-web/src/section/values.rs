@@ -163,12 +163,7 @@ fn stations(last: f64, size: f64) -> Vec<f64> {
     stations
 }
 
-fn row(
-    id: &str,
-    name: &str,
-    stations: &[f64],
-    text: impl Fn(usize, f64) -> String,
-) -> ValueRow {
+fn row(id: &str, name: &str, stations: &[f64], text: impl Fn(usize, f64) -> String) -> ValueRow {
     let texts = stations.iter().enumerate().map(|(at, station)| glued(&text(at, *station)));
     ValueRow { id: id.to_owned(), name: name.to_owned(), texts: texts.collect() }
 }
@@ -214,12 +209,7 @@ fn marks(assessment: &Assessment, station: f64, axis: &Axis) -> String {
     if texts.is_empty() { "nothing".to_owned() } else { texts.join(", ") }
 }
 
-fn run_text(
-    run: &RunTrace,
-    piece: Option<(usize, f64)>,
-    figure: Figure,
-    axis: &Axis,
-) -> String {
+fn run_text(run: &RunTrace, piece: Option<(usize, f64)>, figure: Figure, axis: &Axis) -> String {
     let found = piece.and_then(|(first, share)| {
         Some(figure(run.points.get(first)?, run.points.get(first + 1)?, share))
     });

@@ -10,6 +10,7 @@ mod import;
 mod kept;
 mod mistakes;
 mod picture_form;
+mod strip_state;
 
 use driver::{Served, request};
 use serde_json::Value;
@@ -281,7 +282,7 @@ fn token(served: &Served) -> String {
 fn entries(served: &Served) -> usize {
     let book = json(&get(served, "/api/books/north"));
     let kinds = book.as_object().expect("a list for each kind").values();
-    kinds.map(|kind| kind.as_array().expect("a list").len()).sum()
+    kinds.filter_map(|kind| kind.as_array()).map(Vec::len).sum()
 }
 
 #[test]

@@ -12,6 +12,7 @@ pub(crate) mod picture_form;
 pub(crate) mod pictures;
 mod post;
 mod ruts;
+pub(crate) mod told;
 
 pub(crate) use field::field;
 pub(crate) use form::KINDS;
@@ -155,6 +156,22 @@ pub(super) struct Shown {
 }
 
 impl Shown {
+    /// That the book, or a strip file beside it, has the strip that is asked for.
+    fn must_know(&self, strip: Option<&str>) -> Result<(), Trouble> {
+        let Some(strip) = strip.filter(|strip| !self.strips.contains(*strip)) else {
+            return Ok(());
+        };
+        let known = match self.strips.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+            [] => "there is none in either".to_owned(),
+            names => format!("there is {}", names.join(", ")),
+        };
+        let said = format!(
+            "Neither the book {} nor a strip file beside it knows a strip `{strip}`; {known}.",
+            self.title
+        );
+        Err(Trouble::NotFound(said))
+    }
+
     /// Kinds that who asks may record.
     fn recordable(&self) -> impl Iterator<Item = Kind> {
         let role = self.author.as_ref().map(|(_, role)| *role);
@@ -199,8 +216,12 @@ pub(crate) async fn book(
     RawQuery(query): RawQuery,
 ) -> Response {
     let asked = Asked::read(query.as_deref());
-    match shown(&room, &slug).await {
-        Ok(shown) => page(&shown, &asked, None).into_response(),
+    let shown = match shown(&room, &slug).await {
+        Ok(shown) => shown,
+        Err(trouble) => return trouble.page(),
+    };
+    match shown.must_know(asked.strip.as_deref()) {
+        Ok(()) => page(&shown, &asked, None).into_response(),
         Err(trouble) => trouble.page(),
     }
 }
@@ -420,6 +441,9 @@ fn verdict(found: &Status) -> Markup {
         p.state-word { span class={ "verdict v-" (class) } {
             span.sign aria-hidden="true" { (sign) } " " (found.state.words())
         } }
-        ul { @for reason in &found.reasons { li { (reason) } } }
+        ul {
+            @for reason in &found.reasons { li { (reason) } }
+            @for ahead in &found.ahead { li { "Ahead: " (ahead) } }
+        }
     }
 }

@@ -23,8 +23,6 @@ use std::sync::Arc;
 
 /// Code of the rule that holds the law to what was measured.
 const RULE: &str = "G55";
-/// Length of a stretch, metres.
-const STEP_METRES: f64 = 100.0;
 
 /// What the page tells.
 struct Told {
@@ -51,6 +49,7 @@ pub(crate) async fn ruts(
             &["flight", "tails", "strip", "within", "surveyed", "rut", "loose", "entry", "by"],
         )?;
         let shown = shown(&room, &slug).await?;
+        shown.must_know(asked.strip.as_deref())?;
         let told = tell(&room, &shown, &asked, own.get("flight").cloned()).await?;
         Ok(page(&shown, &told, &asked).into_response())
     };
@@ -82,9 +81,9 @@ async fn tell(
     };
     let standing: Vec<&Entry> = current(&shown.entries);
     let measured = measured_ruts(&standing, &strip);
-    let stretches = passes_by_stretch(&standing, &strip, metres(STEP_METRES), end)
+    let stretches = passes_by_stretch(&standing, &strip, None, end)
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
-    let damage = damage_places(&standing, &strip, metres(STEP_METRES), end, percent(90.0))
+    let damage = damage_places(&standing, &strip, None, end, percent(90.0))
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
     let chosen = flights.iter().find(|one| Some(&one.slug) == flight.as_ref()).cloned();
     let of_one = match &chosen {
