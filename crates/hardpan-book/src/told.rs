@@ -8,7 +8,7 @@ use crate::{
     State, StretchCoverages, current, damage_places, damage_rate, due_dates, grading,
     movements_by_month, must_know, passes_by_stretch, passes_since_repair, status,
 };
-use hardpan_quantity::{Length, Quantity as _, Ratio, Time};
+use hardpan_quantity::{Length, Quantity as _, Ratio, Time, seconds};
 use jiff::Timestamp;
 use serde_json::{Value, json};
 
@@ -19,7 +19,7 @@ pub struct Question<'q> {
     pub strip: &'q str,
     /// The moment of asking.
     pub now: Timestamp,
-    /// Longest time since the last inspection; no state is told without it.
+    /// Longest time since the last inspection; no state but closed is told without it.
     pub inspected: Option<Time>,
     /// Greatest age of a survey.
     pub surveyed: Option<Time>,
@@ -43,9 +43,12 @@ pub struct Question<'q> {
 pub fn told_of_strip(entries: &[Entry], asked: &Question<'_>) -> Result<Value, BookError> {
     let standing = known(entries, asked)?;
     let strip = asked.strip;
-    let found =
-        asked.inspected.map(|longest| status(&standing, strip, asked.now, longest, asked.surveyed));
-    let ahead = found.as_ref().map(|found| &found.ahead);
+    let longest = asked.inspected.unwrap_or_else(|| seconds(0.0));
+    let found = status(&standing, strip, asked.now, longest, asked.surveyed);
+    let ahead = json!(found.ahead);
+    // That it is closed rests on no age of an inspection.
+    let is_told = asked.inspected.is_some() || found.state == State::Closed;
+    let found = is_told.then_some(found);
     let mut all = json!({
         "strip": strip,
         "state": found.as_ref().map(|found| found.state.words()),

@@ -85,7 +85,7 @@ pub(super) fn description(changeable: &[&str]) -> Value {
                     slug(),
                     words("strip", "Name of the strip."),
                     words("within", "Longest time since the last inspection, such as `7 d`; no \
-                                     state is told without it."),
+                                     state but closed is told without it."),
                     words("surveyed", "Greatest age of a survey, such as `365 d`."),
                     words("rut", "Depth of a rut at which it is graded, such as `50 mm`; 3 in \
                                   without it."),

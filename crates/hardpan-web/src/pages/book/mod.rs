@@ -35,7 +35,7 @@ use hardpan_book::{
     movements_by_month, passes_since_repair, status,
 };
 use hardpan_quantity::{
-    Length, ParseError, Quantity as _, Time, UnitSystem, counted, parse, percent,
+    Length, ParseError, Quantity as _, Time, UnitSystem, counted, parse, percent, seconds,
 };
 use jiff::Timestamp;
 use jiff::tz::Offset;
@@ -350,8 +350,17 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
         section.state aria-labelledby="state-name" {
             h2 #state-name { "State of " (strip) }
             @match longest.map(|longest| Ok::<_, ParseError>((longest?, surveyed?))) {
-                None => p { "State how old an inspection may be, and the book says whether the \
-                             strip is open. Nothing is taken for granted." },
+                None => {
+                    @let found = status(&standing, strip, shown.now, seconds(0.0), None);
+                    @if found.state == hardpan_book::State::Closed { (verdict(&found)) }
+                    @else {
+                        p { "State how old an inspection may be, and the book says whether the \
+                             strip is open. Nothing is taken for granted." }
+                        @if !found.ahead.is_empty() {
+                            ul { @for ahead in &found.ahead { li { "Ahead: " (ahead) } } }
+                        }
+                    }
+                },
                 Some(Err(error)) => p.wrong role="alert" {
                     "inspection or survey no older than: " (error)
                 },
