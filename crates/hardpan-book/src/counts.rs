@@ -33,15 +33,23 @@ pub(crate) fn movements<'a>(
 }
 
 pub(crate) fn last_inspection<'a>(
-    entries: &'a [&Entry],
+    entries: &[&'a Entry],
     strip: &str,
     now: Timestamp,
 ) -> Option<&'a Inspection> {
+    last_inspection_entry(entries, strip, now).map(|(_, one)| one)
+}
+
+pub(crate) fn last_inspection_entry<'a>(
+    entries: &[&'a Entry],
+    strip: &str,
+    now: Timestamp,
+) -> Option<(&'a Entry, &'a Inspection)> {
     let inspections = entries.iter().filter_map(|entry| match &entry.record {
-        Record::Inspection(one) if one.strip == strip && one.at <= now => Some(one),
+        Record::Inspection(one) if one.strip == strip && one.at <= now => Some((*entry, one)),
         _ => None,
     });
-    inspections.max_by_key(|one| one.at)
+    inspections.max_by_key(|(_, one)| one.at)
 }
 
 /// Passes since the last repair anywhere on the strip. Movements on the day of

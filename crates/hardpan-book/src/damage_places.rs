@@ -39,7 +39,7 @@ pub struct DamagePlaces {
 pub fn damage_places(
     entries: &[&Entry],
     strip: &str,
-    step: Length,
+    step: Option<Length>,
     end: Option<Length>,
     confidence: Ratio,
 ) -> Result<DamagePlaces, BookError> {

@@ -1,8 +1,12 @@
 //! What must be looked at or measured again, and by when.
 
 use crate::{Entry, EquipmentState, Record};
+use hardpan_quantity::{Quantity as _, Time};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
+
+/// Seconds of a day.
+const DAY: f64 = 86_400.0;
 
 /// Something with a day by which it must be looked at again.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,6 +25,13 @@ impl Due {
     pub fn days_left(&self, today: Date) -> Option<i32> {
         self.date.map(|date| (date - today).get_days())
     }
+}
+
+/// Whether something is due within a time; what has no day stays, since nobody knows.
+#[must_use]
+pub fn is_near(days: Option<i32>, within: Option<Time>) -> bool {
+    let longest = within.map(|longest| longest.si());
+    days.zip(longest).is_none_or(|(days, longest)| f64::from(days) * DAY <= longest)
 }
 
 /// By when equipment that is fitted and surveys must be looked at again, the

@@ -19,7 +19,12 @@ pub enum BookError {
         most: usize,
     },
     /// No file stands there.
-    #[error("no record stands at {}; `new` starts one", path.display())]
+    #[error(
+        "no book stands at {}; the first record makes one: `hardpan book {} add KIND NAME=VALUE … \
+         --by NAME`",
+        path.display(),
+        path.display()
+    )]
     NotThere {
         /// Where.
         path: PathBuf,
@@ -129,6 +134,16 @@ pub enum BookError {
         /// What there is.
         known: Vec<&'static str>,
     },
+    /// The book knows no strip or aeroplane of the name.
+    #[error("the book knows no {what} `{name}`; {}", known_words(known))]
+    NoSuchName {
+        /// What carries the name.
+        what: &'static str,
+        /// As asked.
+        name: String,
+        /// What there is.
+        known: Vec<String>,
+    },
     /// Who records, or why, is not said.
     #[error("{what} must be said")]
     NotSaid {
@@ -196,6 +211,13 @@ pub enum BookError {
         /// The reason.
         cause: String,
     },
+}
+
+fn known_words(known: &[String]) -> String {
+    match known {
+        [] => "nothing of the sort is recorded in it".to_owned(),
+        names => format!("it knows {}", names.join(", ")),
+    }
 }
 
 /// Longest wait for another program's lock, seconds.

@@ -5,6 +5,9 @@ use rusqlite::types::Value;
 use serde_json::{Map, json};
 use std::collections::BTreeMap;
 
+/// Name under which an export bears the caution.
+pub(crate) const CAUTION: &str = "caution";
+
 pub(crate) const AUDIT: [&str; 9] = [
     "id",
     "recorded_at",
@@ -39,9 +42,9 @@ pub fn csv_text(entries: &[Entry], kind: Kind) -> Result<String, BookError> {
     String::from_utf8(bytes).map_err(|error| told(error.to_string()))
 }
 
-/// Every kind as JSON: an object of lists, superseded entries too.
+/// Every kind as JSON: an object of lists, superseded entries too, and the caution.
 #[must_use]
-pub fn json_value(entries: &[Entry]) -> serde_json::Value {
+pub fn json_value(entries: &[Entry], caution: &str) -> serde_json::Value {
     let list = |kind: Kind| -> serde_json::Value {
         rows(entries, kind)
             .map(|row| {
@@ -50,13 +53,14 @@ pub fn json_value(entries: &[Entry]) -> serde_json::Value {
             })
             .collect()
     };
-    Kind::ALL.iter().map(|kind| (kind.word().to_owned(), list(*kind))).collect()
+    let lists = Kind::ALL.iter().map(|kind| (kind.word().to_owned(), list(*kind)));
+    std::iter::once((CAUTION.to_owned(), json!(caution))).chain(lists).collect()
 }
 
 /// The same as text.
 #[must_use]
-pub fn json_text(entries: &[Entry]) -> String {
-    format!("{:#}\n", json_value(entries))
+pub fn json_text(entries: &[Entry], caution: &str) -> String {
+    format!("{:#}\n", json_value(entries, caution))
 }
 
 fn rows(entries: &[Entry], kind: Kind) -> impl Iterator<Item = Row> {

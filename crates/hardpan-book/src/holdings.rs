@@ -90,10 +90,11 @@ fn assessments_of(standing: &[&Entry], version: &Version<'_>) -> Vec<i64> {
     mine.map(|entry| entry.id).collect()
 }
 
-/// The same as JSON: a list of versions with their files' digests.
+/// The same as JSON: the caution, and a list of versions with their files' digests.
 #[must_use]
-pub fn holdings_value(entries: &[Entry]) -> Value {
-    holdings(entries).iter().map(told).collect()
+pub fn holdings_value(entries: &[Entry], caution: &str) -> Value {
+    let versions: Vec<Value> = holdings(entries).iter().map(told).collect();
+    json!({ "caution": caution, "versions": versions })
 }
 
 fn told(one: &Holding<'_>) -> Value {

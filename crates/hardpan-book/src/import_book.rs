@@ -1,7 +1,9 @@
 //! The entries of another book, from the JSON that it exports.
 
+use crate::export::CAUTION;
 use crate::import::{Column, Taken, Writing, no_json};
 use crate::json_place::{Part, parts_of_list, whole};
+use crate::record::Standing;
 use crate::{BookError, Fields, First, Kind, Mistakes, Place, Record};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
@@ -30,7 +32,7 @@ pub fn history_of_json(text: &str) -> Result<Vec<Taken>, Mistakes> {
     };
     let mut mistakes = Mistakes::default();
     let mut found = Vec::new();
-    for (word, list) in lists {
+    for (word, list) in lists.iter().filter(|(word, _)| *word != CAUTION) {
         let at = || all.at_name(&[word]);
         let Some(kind) = Kind::of_word(word) else {
             let known: Vec<&str> = Kind::ALL.iter().map(|kind| kind.word()).collect();
@@ -91,7 +93,11 @@ fn row_of<'t>(
         }
     }
     let mut wrong = Vec::new();
-    let record = Record::of_fields(kind, &fields, &mut wrong);
+    let standing = match number("superseded_by") {
+        Some(_) => Standing::Superseded,
+        None => Standing::Stands,
+    };
+    let record = Record::read_as(kind, &fields, standing, &mut wrong);
     tell(wrong, (kind, &fields, is_whole), mistakes, |cause| at_cause(kind, &part, cause));
     let why = row.get("why").and_then(Value::as_str).unwrap_or_default();
     Some(Row {

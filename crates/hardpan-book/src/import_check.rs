@@ -1,6 +1,8 @@
 //! Whether what was read from a file fits together, before anything of it is recorded.
 
+use crate::names::InUse;
 use crate::pictures::fits;
+use crate::record::Standing;
 use crate::store::{Named, Superseding, checked};
 use crate::{
     Audit, BookError, ImportError, Kind, Mistakes, PICTURED, Picture, PictureFile, Record, Taken,
@@ -25,10 +27,20 @@ pub fn fit_to_take_over(
     }
     let mut mistakes = Mistakes::default();
     let mut followers = BTreeMap::new();
-    for (index, one) in history.iter().enumerate() {
+    let gone: BTreeSet<i64> =
+        history.iter().filter_map(|one| one.supersedes.as_ref().map(|(id, _)| *id)).collect();
+    let mut names = InUse::default();
+    for (index, (one, number)) in history.iter().zip(1..).enumerate() {
+        let standing = if gone.contains(&number) { Standing::Superseded } else { Standing::Stands };
+        if standing == Standing::Stands {
+            if let Err(cause) = names.takes(&one.record) {
+                mistakes.record(cause, |_| one.at);
+            }
+            names.add(&one.record);
+        }
         let old = one.supersedes.as_ref();
         let named = old.map(|(id, why)| Superseding { id: Named::Along(*id), why });
-        if let Err(cause) = checked(&one.record, audit, named.as_ref()) {
+        if let Err(cause) = checked(&one.record, audit, named.as_ref(), standing) {
             mistakes.record(cause, |_| one.at);
         }
         if let Some((old, _)) = old {

@@ -1,8 +1,9 @@
 //! What of a file stands in the book already, word for word.
 
+use crate::names::InUse;
 use crate::store::{Named, Put, Superseding};
-use crate::{BookError, Entry, Fields, Kind, Mistakes, Record, Taken};
-use std::collections::BTreeMap;
+use crate::{BookError, Entry, Fields, Kind, Mistakes, Record, Taken, current};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What became of a file that was taken over.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,6 +19,12 @@ type Words = (Kind, Fields);
 
 fn words(record: &Record) -> Words {
     (record.kind(), record.fields())
+}
+
+/// Names of the entries that stand, but for those that are replaced.
+fn names_without(stand: &[&Entry], replaced: &BTreeSet<i64>) -> InUse {
+    let kept = stand.iter().filter(|entry| !replaced.contains(&entry.id));
+    InUse::of(kept.map(|entry| &entry.record))
 }
 
 /// What the book does not hold, ready to be put in, and the entries that hold the rest.
@@ -36,11 +43,16 @@ pub(crate) fn unknown_of<'h>(
     for entry in standing {
         alike.entry(words(&entry.record)).or_default().push(entry);
     }
+    let stand = current(standing);
+    let mut replaced = BTreeSet::new();
+    let mut names = names_without(&stand, &replaced);
+    let gone: BTreeSet<i64> =
+        history.iter().filter_map(|one| one.supersedes.as_ref().map(|(id, _)| *id)).collect();
     let (mut puts, mut known, mut places) = (Vec::new(), Vec::new(), Vec::new());
     let place = |places: &[Named], id: i64| {
         usize::try_from(id).ok()?.checked_sub(1).and_then(|index| places.get(index)).copied()
     };
-    for one in history {
+    for (one, number) in history.iter().zip(1..) {
         let old = one.supersedes.as_ref().and_then(|(id, why)| {
             place(&places, *id).map(|id| Superseding { id, why: why.as_str() })
         });
@@ -78,6 +90,15 @@ pub(crate) fn unknown_of<'h>(
                     && let Some(by) = followers.get(&id)
                 {
                     mistakes.record(BookError::Superseded { id, by: *by }, |_| one.at);
+                }
+                if let Some(Named::Standing(id)) = old.map(|old| old.id) {
+                    replaced.insert(id);
+                    names = names_without(&stand, &replaced);
+                }
+                if !gone.contains(&number)
+                    && let Err(cause) = names.takes(&record)
+                {
+                    mistakes.record(cause, |_| one.at);
                 }
                 puts.push(Put { record, old, first: one.first.clone(), shows });
                 places.push(Named::Along(i64::try_from(puts.len()).unwrap_or(i64::MAX)));

@@ -1,6 +1,7 @@
 //! The records that a strip's book holds.
 
 use crate::against::{contradictions, happened};
+use crate::bounds::out_of_bounds;
 use crate::cell::{Cell, ClosureAction, DamagePhase, EquipmentState, MovementKind, SurveyedThing};
 use crate::picture::PictureFormat;
 use crate::{BookError, Version};
@@ -356,6 +357,13 @@ fn is_spaced_name(fields: &Fields, name: &str) -> bool {
     NAMES.contains(&name) && fields.get(name).is_some_and(|text| text.trim() != text)
 }
 
+/// Whether a record is to stand, or was superseded before it was taken over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Standing {
+    Stands,
+    Superseded,
+}
+
 impl std::fmt::Display for Kind {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(self.word())
@@ -406,8 +414,17 @@ impl Record {
         fields: &Fields,
         at: Timestamp,
     ) -> Result<Self, Vec<BookError>> {
+        Self::read_at(kind, fields, at, Standing::Stands)
+    }
+
+    pub(crate) fn read_at(
+        kind: Kind,
+        fields: &Fields,
+        at: Timestamp,
+        standing: Standing,
+    ) -> Result<Self, Vec<BookError>> {
         let mut wrong = Vec::new();
-        let record = Self::of_fields(kind, fields, &mut wrong);
+        let record = Self::read_as(kind, fields, standing, &mut wrong);
         if let Some((field, happened)) = happened(kind, fields).filter(|(_, one)| *one > at) {
             let what = format!("{happened} lies ahead of the time of recording, {at}");
             wrong.push(BookError::Value { kind, field, what });
@@ -425,6 +442,16 @@ impl Record {
         fields: &Fields,
         wrong: &mut Vec<BookError>,
     ) -> Option<Self> {
+        Self::read_as(kind, fields, Standing::Stands, wrong)
+    }
+
+    /// The same; what was superseded long ago may lie outside all bounds.
+    pub(crate) fn read_as(
+        kind: Kind,
+        fields: &Fields,
+        standing: Standing,
+        wrong: &mut Vec<BookError>,
+    ) -> Option<Self> {
         let before = wrong.len();
         let unknown = fields.keys().filter(|name| !kind.fields().contains(&name.as_str()));
         wrong.extend(unknown.map(|field| {
@@ -438,7 +465,11 @@ impl Record {
             BookError::Value { kind, field, what: what.to_owned() }
         }));
         let of_version = record.as_ref().and_then(Self::contradiction);
-        let against = contradictions(kind, fields).into_iter().chain(of_version);
+        let bounded = match standing {
+            Standing::Stands => out_of_bounds(kind, fields),
+            Standing::Superseded => Vec::new(),
+        };
+        let against = contradictions(kind, fields).into_iter().chain(of_version).chain(bounded);
         wrong.extend(against.map(|(field, what)| BookError::Value { kind, field, what }));
         record.filter(|_| wrong.len() == before)
     }
@@ -459,6 +490,20 @@ impl Record {
             Self::Day(one) => one.strip.as_deref(),
             Self::Flight(one) => one.strip.as_deref(),
             Self::Equipment(_) | Self::Aeroplane(_) | Self::Withdrawal(_) => None,
+        }
+    }
+
+    /// The aeroplane that it is about, by registration or name.
+    #[must_use]
+    pub fn tail(&self) -> Option<&str> {
+        match self {
+            Self::Movement(one) => Some(&one.tail),
+            Self::Damage(one) => Some(&one.tail),
+            Self::Assessment(one) => Some(&one.tail),
+            Self::Equipment(one) => Some(&one.tail),
+            Self::Aeroplane(one) => Some(&one.tail),
+            Self::Flight(one) => one.tail.as_deref(),
+            _ => None,
         }
     }
 

@@ -1,10 +1,8 @@
 //! Whether a strip is open, as far as the record tells.
 
+use crate::closures::closed_times;
 use crate::counts::{day_of, last_inspection};
-use crate::{
-    Closure, ClosureAction, Entry, GradingLimits, Inspection, Record, Survey, SurveyedThing,
-    grading,
-};
+use crate::{Entry, GradingLimits, Inspection, Record, Survey, SurveyedThing, grading};
 use hardpan_quantity::{Length, Quantity as _, Time, millimetres};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -50,6 +48,8 @@ pub struct Status {
     pub state: State,
     /// Why, one sentence each.
     pub reasons: Vec<String>,
+    /// Closures that lie ahead, one sentence each.
+    pub ahead: Vec<String>,
     /// When it was last inspected.
     pub inspected: Option<Timestamp>,
 }
@@ -70,45 +70,43 @@ pub fn status(
     surveyed: Option<Time>,
 ) -> Status {
     let inspection = last_inspection(entries, strip, now);
-    let closures = closures(entries, strip, now);
+    let closures = closed_times(entries, strip);
     let inspected = inspection.map(|one| one.at);
-    if let Some(last) = closures.last().filter(|one| one.action == ClosureAction::Closed) {
-        let reasons = vec![format!("closed from {}: {}", last.from, last.reason)];
-        return Status { state: State::Closed, reasons, inspected };
+    let ahead = closures.iter().filter(|one| one.from > now).map(|one| one.words()).collect();
+    let closed = closures.iter().filter(|one| one.holds_at(now));
+    let reasons: Vec<String> = closed.map(|one| one.words()).collect();
+    if !reasons.is_empty() {
+        return Status { state: State::Closed, reasons, ahead, inspected };
     }
     let Some(inspection) = inspection else {
         let reasons = vec!["no inspection is recorded".to_owned()];
-        return Status { state: State::NotKnown, reasons, inspected };
+        return Status { state: State::NotKnown, reasons, ahead, inspected };
     };
-    let mut reasons = against(inspection, now, longest);
+    let mut reasons = against_use(inspection);
+    reasons.extend(overdue(inspection, now, longest));
     reasons.extend(stale_surveys(entries, strip, day_of(now), surveyed));
     reasons.extend(grown(entries, strip, now));
-    let closed = closures.iter().rev().find(|one| one.action == ClosureAction::Closed);
-    if let Some(closed) = closed.filter(|closed| closed.from >= inspection.at) {
-        reasons.push(format!(
-            "not inspected since the closure of {} ({})",
-            closed.from, closed.reason
-        ));
-    }
+    reasons.extend(not_seen_since(entries, strip, now, inspection));
     if reasons.is_empty() {
         let reasons =
             vec![format!("inspected {}; nothing recorded stands against it", inspection.at)];
-        Status { state: State::Open, reasons, inspected }
+        Status { state: State::Open, reasons, ahead, inspected }
     } else {
-        Status { state: State::Restricted, reasons, inspected }
+        Status { state: State::Restricted, reasons, ahead, inspected }
     }
 }
 
-/// Closures and reopenings in force by `now`, in the order of time; at one
-/// moment a closure counts as the later.
-fn closures<'a>(entries: &'a [&Entry], strip: &str, now: Timestamp) -> Vec<&'a Closure> {
-    let of_strip = |entry: &&'a Entry| match &entry.record {
-        Record::Closure(one) if one.strip == strip && one.from <= now => Some(one),
-        _ => None,
-    };
-    let mut found: Vec<&Closure> = entries.iter().filter_map(of_strip).collect();
-    found.sort_by_key(|one| (one.from, one.action == ClosureAction::Closed));
-    found
+/// That nobody has inspected the strip since it was last closed.
+pub(crate) fn not_seen_since(
+    entries: &[&Entry],
+    strip: &str,
+    now: Timestamp,
+    inspection: &Inspection,
+) -> Option<String> {
+    let closures = closed_times(entries, strip);
+    let last = closures.iter().rev().find(|one| one.from <= now)?;
+    (last.from >= inspection.at)
+        .then(|| format!("not inspected since the closure of {} ({})", last.from, last.reason))
 }
 
 /// What stands against the surveys of a strip.
@@ -163,7 +161,7 @@ fn stale(one: &Survey, today: Date, surveyed: Option<Time>) -> Option<String> {
 }
 
 /// Where the growth of ruts leads to the limit by now, though none was found yet.
-fn grown(entries: &[&Entry], strip: &str, now: Timestamp) -> Vec<String> {
+pub(crate) fn grown(entries: &[&Entry], strip: &str, now: Timestamp) -> Vec<String> {
     let found = grading(entries, strip, now, &GradingLimits::default());
     let places = found.map(|found| found.places).unwrap_or_default();
     let met = places
@@ -176,7 +174,8 @@ fn grown(entries: &[&Entry], strip: &str, now: Timestamp) -> Vec<String> {
     .collect()
 }
 
-fn against(inspection: &Inspection, now: Timestamp, longest: Time) -> Vec<String> {
+/// What an inspection found against unrestricted use.
+pub(crate) fn against_use(inspection: &Inspection) -> Vec<String> {
     let mut reasons = Vec::new();
     if inspection.rut >= millimetres(LARGEST_RUT_MILLIMETRES) {
         reasons.push(format!(
@@ -192,16 +191,14 @@ fn against(inspection: &Inspection, now: Timestamp, longest: Time) -> Vec<String
             station(inspection.water_station)
         ));
     }
+    reasons
+}
+
+fn overdue(inspection: &Inspection, now: Timestamp, longest: Time) -> Option<String> {
     let age = now.duration_since(inspection.at).as_secs_f64();
     let is_recent = age <= longest.si();
-    if !is_recent {
-        reasons.push(format!(
-            "last inspected {:.1} d ago, more than {} d",
-            age / DAY,
-            longest.si() / DAY
-        ));
-    }
-    reasons
+    let (age, longest) = (age / DAY, longest.si() / DAY);
+    (!is_recent).then(|| format!("last inspected {age:.1} d ago, more than {longest} d"))
 }
 
 fn depth(depth: Length) -> String {

@@ -2,7 +2,9 @@
 
 use crate::chain::digest;
 use crate::import_known::unknown_of;
+use crate::names::InUse;
 use crate::pictures::insert_content;
+use crate::record::Standing;
 use crate::version::WHY;
 use crate::{
     Audit, Book, BookError, Entry, First, ImportError, Kind, PictureFile, Record, Taken, TakenOver,
@@ -11,6 +13,7 @@ use crate::{
 use hardpan_quantity::counted;
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension as _, Row, Transaction, TransactionBehavior, params_from_iter};
+use std::collections::BTreeSet;
 
 /// An entry that another names.
 #[derive(Clone, Copy)]
@@ -323,9 +326,18 @@ impl Book {
         audit: &Audit,
         along: Along<'_>,
     ) -> Result<Vec<Entry>, BookError> {
+        let (gone, gone_along) = superseded(&records);
         let records: Vec<Put<'_>> = records
             .into_iter()
-            .map(|put| Ok(Put { record: checked(&put.record, audit, put.old.as_ref())?, ..put }))
+            .zip(1..)
+            .map(|(put, at)| {
+                let standing = match gone_along.contains(&at) {
+                    true => Standing::Superseded,
+                    false => Standing::Stands,
+                };
+                let record = checked(&put.record, audit, put.old.as_ref(), standing)?;
+                Ok(Put { record, ..put })
+            })
             .collect::<Result<_, BookError>>()?;
         let path = self.path.clone();
         let told = |error: rusqlite::Error| BookError::of_database(&path, &error);
@@ -341,6 +353,11 @@ impl Book {
             .map_err(told)?;
         let (mut last, mut previous) = last.unwrap_or_default();
         let before = last;
+        let mut names = InUse::read(&transaction, &gone).map_err(told)?;
+        for (put, _) in records.iter().zip(1..).filter(|(_, at)| !gone_along.contains(at)) {
+            names.takes(&put.record)?;
+            names.add(&put.record);
+        }
         let number = |named: Named| match named {
             Named::Standing(id) => id,
             Named::Along(at) => before.saturating_add(at),
@@ -374,6 +391,19 @@ impl Book {
     }
 }
 
+/// Entries of the book, and places in the list from 1 on, that something in the list puts
+/// another in the place of.
+fn superseded(records: &[Put<'_>]) -> (BTreeSet<i64>, BTreeSet<i64>) {
+    let (mut standing, mut along) = (BTreeSet::new(), BTreeSet::new());
+    for old in records.iter().filter_map(|put| put.old) {
+        match old.id {
+            Named::Standing(id) => standing.insert(id),
+            Named::Along(at) => along.insert(at),
+        };
+    }
+    (standing, along)
+}
+
 /// Whether a mark has the form that one must have.
 pub(crate) fn fit_mark(mark: &str) -> Result<(), BookError> {
     let fits = (8..=64).contains(&mark.len())
@@ -390,6 +420,7 @@ pub(crate) fn checked(
     record: &Record,
     audit: &Audit,
     superseding: Option<&Superseding<'_>>,
+    standing: Standing,
 ) -> Result<Record, BookError> {
     let kind = record.kind();
     if audit.by.trim().is_empty() {
@@ -399,7 +430,7 @@ pub(crate) fn checked(
     if needs_reason && superseding.is_none_or(|old| old.why.trim().is_empty()) {
         return Err(BookError::NotSaid { what: "what is superseded, and why," });
     }
-    Record::from_fields_at(kind, &record.fields(), audit.at).map_err(|wrong| {
+    Record::read_at(kind, &record.fields(), audit.at, standing).map_err(|wrong| {
         wrong.into_iter().next().unwrap_or(BookError::NotSaid { what: "every value" })
     })
 }

@@ -9,6 +9,8 @@ use std::collections::BTreeMap;
 
 /// Most stretches that a strip is cut into.
 const MOST: usize = 400;
+/// Length of a stretch where nobody asks for another, metres.
+const USUAL_STEP: f64 = 100.0;
 
 /// Passes over one stretch since it was last mended, and what was last measured.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,10 +101,10 @@ pub(crate) fn rolled_over(one: &Movement, from: Length, to: Length) -> bool {
     }
 }
 
-/// Passes by stretches of one length from station 0 to the end of the strip. The
-/// book knows no length of a strip: `end` is that of its file, and the furthest
-/// station recorded where it is not given. A repair makes new what it covers
-/// whole; movements on its day count.
+/// Passes by stretches of one length from station 0 to the end of the strip: `step`, or
+/// 100 m where none is asked for, and longer where that is too short. The book knows no
+/// length of a strip: `end` is that of its file, and the furthest station recorded where
+/// it is not given. A repair makes new what it covers whole; movements on its day count.
 ///
 /// # Errors
 /// [`BookError::Step`] for a step that is not above zero, or that cuts the strip
@@ -110,7 +112,7 @@ pub(crate) fn rolled_over(one: &Movement, from: Length, to: Length) -> bool {
 pub fn passes_by_stretch(
     entries: &[&Entry],
     strip: &str,
-    step: Length,
+    step: Option<Length>,
     end: Option<Length>,
 ) -> Result<Vec<StretchPasses>, BookError> {
     let Some(end) = end.or_else(|| furthest(entries, strip)) else { return Ok(Vec::new()) };
@@ -119,8 +121,12 @@ pub fn passes_by_stretch(
 }
 
 /// Stretches of one length from station 0 to an end, and which is the last.
-pub(crate) fn cut(step: Length, end: Length) -> Result<Vec<(Length, Length, bool)>, BookError> {
-    let (step, end) = (step.si(), end.si());
+pub(crate) fn cut(
+    step: Option<Length>,
+    end: Length,
+) -> Result<Vec<(Length, Length, bool)>, BookError> {
+    let end = end.si();
+    let step = step.map_or_else(|| usual_step(end), |step| step.si());
     if !(step > 0.0 && end / step <= MOST as f64) {
         return Err(BookError::Step { step_m: step, end_m: end, most: MOST });
     }
@@ -132,6 +138,15 @@ pub(crate) fn cut(step: Length, end: Length) -> Result<Vec<(Length, Length, bool
         from += step;
     }
     Ok(stretches)
+}
+
+/// 100 m, doubled until it cuts a strip into no more stretches than are told, metres.
+fn usual_step(end: f64) -> f64 {
+    let mut step = USUAL_STEP;
+    while end / step > MOST as f64 {
+        step *= 2.0;
+    }
+    step
 }
 
 fn stretch(

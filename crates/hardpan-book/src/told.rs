@@ -1,12 +1,14 @@
 //! Everything that the record tells of a strip, as JSON.
 
+use crate::counts::day_of;
+use crate::due::is_near;
 use crate::rate::DamageRate;
 use crate::{
-    BookError, DamagePlaces, Entry, Grading, GradingDue, GradingLimits, PassCoverages, State,
-    StretchCoverages, current, damage_places, damage_rate, due_dates, grading, movements_by_month,
-    passes_by_stretch, passes_since_repair, status,
+    BookError, DamagePlaces, Entry, Grading, GradingDue, GradingLimits, NameOf, PassCoverages,
+    State, StretchCoverages, current, damage_places, damage_rate, due_dates, grading,
+    movements_by_month, must_know, passes_by_stretch, passes_since_repair, status,
 };
-use hardpan_quantity::{Length, Quantity as _, Ratio, Time};
+use hardpan_quantity::{Length, Quantity as _, Ratio, Time, seconds};
 use jiff::Timestamp;
 use serde_json::{Value, json};
 
@@ -17,14 +19,14 @@ pub struct Question<'q> {
     pub strip: &'q str,
     /// The moment of asking.
     pub now: Timestamp,
-    /// Longest time since the last inspection; no state is told without it.
+    /// Longest time since the last inspection; no state but closed is told without it.
     pub inspected: Option<Time>,
     /// Greatest age of a survey.
     pub surveyed: Option<Time>,
     /// Depths at which it is graded.
     pub limits: GradingLimits,
-    /// Length of a stretch.
-    pub step: Length,
+    /// Length of a stretch; chosen by the length of the strip where none is asked for.
+    pub step: Option<Length>,
     /// Length of the strip, if its file is known.
     pub end: Option<Length>,
     /// Confidence of the damage rates.
@@ -36,14 +38,86 @@ pub struct Question<'q> {
 /// State, passes, grading, damage and what is due, superseded entries left out.
 ///
 /// # Errors
-/// [`BookError`] for a step or a confidence that cannot be used.
+/// [`BookError`] for a strip that the book does not know, or for a step or a confidence
+/// that cannot be used.
 pub fn told_of_strip(entries: &[Entry], asked: &Question<'_>) -> Result<Value, BookError> {
-    let standing = current(entries);
+    let standing = known(entries, asked)?;
     let strip = asked.strip;
-    let found =
-        asked.inspected.map(|longest| status(&standing, strip, asked.now, longest, asked.surveyed));
-    let passes = passes_since_repair(&standing, strip);
-    let stretches = passes_by_stretch(&standing, strip, asked.step, asked.end)?;
+    let longest = asked.inspected.unwrap_or_else(|| seconds(0.0));
+    let found = status(&standing, strip, asked.now, longest, asked.surveyed);
+    let ahead = json!(found.ahead);
+    // That it is closed rests on no age of an inspection.
+    let is_told = asked.inspected.is_some() || found.state == State::Closed;
+    let found = is_told.then_some(found);
+    let mut all = json!({
+        "strip": strip,
+        "state": found.as_ref().map(|found| found.state.words()),
+        "open": found.as_ref().map(|found| found.state == State::Open),
+        "ahead": ahead,
+        "reasons": found.as_ref().map(|found| &found.reasons),
+        "months": months_value(&standing, strip),
+        "damage": damage_value(&standing, asked)?,
+        "grading": grading_value(&grading(&standing, strip, asked.now, &asked.limits)?),
+        "due": due_value(&standing, asked.now, None),
+    });
+    passes_into(&mut all, &standing, asked)?;
+    Ok(all)
+}
+
+/// Passes since the strip was mended, as a whole and by stretch.
+///
+/// # Errors
+/// As [`told_of_strip`].
+pub fn told_of_passes(entries: &[Entry], asked: &Question<'_>) -> Result<Value, BookError> {
+    let mut all = json!({ "strip": asked.strip });
+    passes_into(&mut all, &known(entries, asked)?, asked)?;
+    Ok(all)
+}
+
+/// By when a strip must be graded.
+///
+/// # Errors
+/// As [`told_of_strip`].
+pub fn told_of_grading(entries: &[Entry], asked: &Question<'_>) -> Result<Value, BookError> {
+    let found = grading(&known(entries, asked)?, asked.strip, asked.now, &asked.limits)?;
+    let mut all = grading_value(&found);
+    all["strip"] = json!(asked.strip);
+    Ok(all)
+}
+
+/// How often damage is done on a strip, by stretch and by zone.
+///
+/// # Errors
+/// As [`told_of_strip`].
+pub fn told_of_damage(entries: &[Entry], asked: &Question<'_>) -> Result<Value, BookError> {
+    let mut all = damage_value(&known(entries, asked)?, asked)?;
+    all["strip"] = json!(asked.strip);
+    Ok(all)
+}
+
+/// What must be looked at or measured again, seen from a moment; what is due later than
+/// `within` is left out.
+#[must_use]
+pub fn told_of_due(entries: &[Entry], now: Timestamp, within: Option<Time>) -> Value {
+    let standing = current(entries);
+    json!({ "from": day_of(now).to_string(), "due": due_value(&standing, now, within) })
+}
+
+/// The entries that stand, of which one must be of the strip.
+fn known<'e>(entries: &'e [Entry], asked: &Question<'_>) -> Result<Vec<&'e Entry>, BookError> {
+    let standing = current(entries);
+    must_know(&standing, NameOf::Strip, asked.strip)?;
+    Ok(standing)
+}
+
+fn passes_into(
+    all: &mut Value,
+    standing: &[&Entry],
+    asked: &Question<'_>,
+) -> Result<(), BookError> {
+    let strip = asked.strip;
+    let passes = passes_since_repair(standing, strip);
+    let stretches = passes_by_stretch(standing, strip, asked.step, asked.end)?;
     let stretches = stretches.iter().map(|one| {
         let ruts = one.ruts.iter().map(|(lane, depth, day)| {
             json!({ "lane": lane, "depth_m": depth.si(), "date": day.to_string() })
@@ -55,32 +129,37 @@ pub fn told_of_strip(entries: &[Entry], asked: &Question<'_>) -> Result<Value, B
             "coverages": asked.coverages.map(|of_one| coverages_value(&one.coverages(of_one))),
         })
     });
-    let months = movements_by_month(&standing, strip)
-        .into_iter()
-        .map(|(month, (down, up))| json!({ "month": month, "landings": down, "take_offs": up }));
-    let places = damage_places(&standing, strip, asked.step, asked.end, asked.confidence)?;
-    let mut damage = rate_value(&damage_rate(&standing, strip, asked.confidence)?);
+    all["stretches"] = stretches.collect();
+    all["passes"] = json!(passes.count);
+    all["mended"] = json!(passes.since.map(|day| day.to_string()));
+    Ok(())
+}
+
+fn months_value(standing: &[&Entry], strip: &str) -> Value {
+    let months = movements_by_month(standing, strip).into_iter();
+    months
+        .map(|(month, (down, up))| json!({ "month": month, "landings": down, "take_offs": up }))
+        .collect()
+}
+
+fn damage_value(standing: &[&Entry], asked: &Question<'_>) -> Result<Value, BookError> {
+    let strip = asked.strip;
+    let places = damage_places(standing, strip, asked.step, asked.end, asked.confidence)?;
+    let mut damage = rate_value(&damage_rate(standing, strip, asked.confidence)?);
     damage["confidence"] = json!(asked.confidence.si());
     places_into(&mut damage, &places);
-    let due = due_dates(&standing).into_iter().map(|one| {
-        json!({
-            "subject": one.subject, "what": one.what,
-            "date": one.date.map(|day| day.to_string()),
-        })
-    });
-    Ok(json!({
-        "strip": strip,
-        "state": found.as_ref().map(|found| found.state.words()),
-        "open": found.as_ref().map(|found| found.state == State::Open),
-        "reasons": found.map(|found| found.reasons),
-        "passes": passes.count,
-        "mended": passes.since.map(|day| day.to_string()),
-        "stretches": stretches.collect::<Vec<_>>(),
-        "months": months.collect::<Vec<_>>(),
-        "damage": damage,
-        "grading": grading_value(&grading(&standing, strip, asked.now, &asked.limits)?),
-        "due": due.collect::<Vec<_>>(),
-    }))
+    Ok(damage)
+}
+
+fn due_value(standing: &[&Entry], now: Timestamp, within: Option<Time>) -> Value {
+    let today = day_of(now);
+    let due = due_dates(standing).into_iter().map(|one| (one.days_left(today), one));
+    let near = due.filter(|(days, _)| is_near(*days, within));
+    near.map(|(days, one)| {
+        let date = one.date.map(|day| day.to_string());
+        json!({ "subject": one.subject, "what": one.what, "date": date, "days_left": days })
+    })
+    .collect()
 }
 
 fn coverages_value(found: &StretchCoverages) -> Value {

@@ -120,23 +120,25 @@ fn passes_are_counted_where_they_rolled_and_since_it_was_mended() {
         book.add(one, audit()).expect("it fits");
     }
     let all = book.entries().expect("it is whole");
-    let found = passes_by_stretch(&current(&all), "North", metres(200.0), Some(metres(1000.0)))
-        .expect("it can be cut");
+    let found =
+        passes_by_stretch(&current(&all), "North", Some(metres(200.0)), Some(metres(1000.0)))
+            .expect("it can be cut");
     let counts: Vec<(usize, usize)> =
         found.iter().map(|one| (one.passes, one.everywhere)).collect();
     assert_eq!(counts, [(2, 1), (1, 0), (3, 1), (3, 1), (2, 1)]);
     assert_eq!(found[1].since.map(|day| day.to_string()).as_deref(), Some("2026-06-15"));
     assert_eq!(found[1].ruts.len(), 1, "the newest of the lane");
     assert_eq!(found[1].ruts[0].1, hardpan_quantity::millimetres(16.0));
-    let unknown =
-        passes_by_stretch(&current(&all), "North", metres(200.0), None).expect("it can be cut");
+    let unknown = passes_by_stretch(&current(&all), "North", Some(metres(200.0)), None)
+        .expect("it can be cut");
     assert_eq!(unknown.len(), 5, "to the furthest station that is recorded");
     // A rut at the end of the strip, and one further on, belong to its last stretch.
-    let short = passes_by_stretch(&current(&all), "North", metres(200.0), Some(metres(200.0)))
-        .expect("it can be cut");
+    let short =
+        passes_by_stretch(&current(&all), "North", Some(metres(200.0)), Some(metres(200.0)))
+            .expect("it can be cut");
     assert_eq!((short.len(), short[0].ruts.len()), (1, 1));
     let cut = |strip: &str, step: f64, end: Option<f64>| {
-        passes_by_stretch(&current(&all), strip, metres(step), end.map(metres))
+        passes_by_stretch(&current(&all), strip, Some(metres(step)), end.map(metres))
     };
     assert!(cut("South", 200.0, None).is_ok_and(|found| found.is_empty()));
     for step in [0.0, 2.0, f64::NAN] {

@@ -21,7 +21,7 @@ fn over(book: &mut Book, json: &str) -> Result<TakenOver, ImportError> {
 }
 
 fn whole(book: &Book) -> String {
-    json_value(&book.verify().expect("it is whole")).to_string()
+    json_value(&book.verify().expect("it is whole"), support::CAUTION).to_string()
 }
 
 /// Two landings, of which the first was a take-off and the second never came, and an

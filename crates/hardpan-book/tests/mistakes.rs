@@ -148,7 +148,7 @@ fn what_does_not_fit_together_is_told_with_all_places_and_nothing_is_recorded() 
     let row = |id: u32, at: &str, more: &str| {
         format!(
             "{{\"id\": {id}, \"strip\": \"N\", \"tail\": \"1\", \"kind\": \"landing\", \"at\": \
-             \"{at}\", \"mass_kg\": 1{more}}}"
+             \"{at}\", \"mass_kg\": 1000{more}}}"
         )
     };
     let now = "2026-06-01T15:00Z";

@@ -164,7 +164,7 @@ fn another_book_takes_pictures_over_with_their_bytes_only() {
     let (_, mut book) = begun(folder.path());
     book.add_picture(of(1), png(1), None, audit()).expect("it fits");
     let entries = book.entries().expect("it is whole");
-    let json = json_value(&entries).to_string();
+    let json = json_value(&entries, support::CAUTION).to_string();
     assert_eq!(picture_digests(&entries).into_iter().collect::<Vec<_>>(), [png(1).digest]);
     let mut other = Book::create(&folder.path().join("other.book")).expect("a new record");
     other.add(movement("landing", "2026-06-01T15:00Z"), audit()).expect("it fits");

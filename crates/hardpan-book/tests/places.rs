@@ -48,7 +48,8 @@ fn damage_is_told_by_stretch_and_zone() {
     let reports =
         [damage("flap", Some("220 m")), damage("Flap ", None), damage("belly", Some("90 m"))];
     let entries = entries(far.chain(near).chain(reports).collect());
-    let found = damage_places(&current(&entries), "North", metres(100.0), None, percent(95.0));
+    let found =
+        damage_places(&current(&entries), "North", Some(metres(100.0)), None, percent(95.0));
     let found = found.expect("it can be told");
     let told: Vec<(usize, usize)> =
         found.stretches.iter().map(|one| (one.rate.reports, one.rate.movements)).collect();

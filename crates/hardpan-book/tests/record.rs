@@ -200,7 +200,7 @@ fn exports_carry_units_and_superseded_entries() {
     assert_eq!(rows.len(), 2);
     assert_eq!((&rows[0][0], &rows[0][4], &rows[1][3]), ("1", "13", "1"));
     assert_eq!(&rows[1][5], "'=it landed");
-    let json = hardpan_book::json_value(&entries);
+    let json = hardpan_book::json_value(&entries, support::CAUTION);
     assert_eq!(json["movement"][0]["mass_kg"], 39_600.0);
     assert_eq!(json["movement"][1]["why"], "=it landed");
     assert_eq!(json["closure"].as_array().map(Vec::len), Some(1));

@@ -37,7 +37,7 @@ fn what_a_book_exports_another_takes_over() {
         assert!(taken.iter().all(|one| by(one) == Some(audit().by)), "{taken:?}");
         assert_eq!(records(taken), mine, "{text}");
     }
-    let json = json_value(&entries).to_string();
+    let json = json_value(&entries, support::CAUTION).to_string();
     let taken = history_of_json(&json).expect("as exported");
     assert_eq!(records(taken), one_of_each());
 }
@@ -54,7 +54,7 @@ fn a_history_is_taken_over_with_what_was_superseded_and_withdrawn() {
     book.correct(1, right.clone(), "it took off", audit()).expect("it fits");
     let gone = Record::Withdrawal(hardpan_book::Withdrawal {});
     book.correct(2, gone, "it never came", audit()).expect("it fits");
-    let json = json_value(&book.entries().expect("it is whole")).to_string();
+    let json = json_value(&book.entries().expect("it is whole"), support::CAUTION).to_string();
     let (_other, mut book) = book_of(vec![inspection("2026-06-20T08:00Z", "0 mm", "0 mm")]);
     let taken = history_of_json(&json).expect("as exported");
     book.take_over(taken, &[], &audit()).expect("they fit");
@@ -71,7 +71,7 @@ fn a_history_that_names_what_is_not_before_it_is_told() {
     let (_folder, mut book) = book_of(vec![movement("landing", "2026-06-18T15:00Z")]);
     let right = movement("take-off", "2026-06-18T15:00Z");
     book.correct(1, right, "it took off", audit()).expect("it fits");
-    let whole = json_value(&book.entries().expect("it is whole"));
+    let whole = json_value(&book.entries().expect("it is whole"), support::CAUTION);
     for old in [2, 3, -1] {
         let mut json = whole.clone();
         json["movement"][1]["supersedes"] = old.into();
@@ -171,7 +171,7 @@ fn a_movement_of_the_time_to_come_is_told_with_its_place() {
 #[test]
 fn who_first_wrote_an_entry_is_kept_from_book_to_book() {
     let (_first, book) = book_of(vec![movement("landing", "2026-06-18T15:00Z")]);
-    let mut json = json_value(&book.entries().expect("it is whole")).to_string();
+    let mut json = json_value(&book.entries().expect("it is whole"), support::CAUTION).to_string();
     for by in ["Ada", "Ben"] {
         let (_folder, mut book) = book_of(Vec::new());
         let taken = history_of_json(&json).expect("as exported");
@@ -182,7 +182,7 @@ fn who_first_wrote_an_entry_is_kept_from_book_to_book() {
         assert_eq!(entries[0].audit.by, by);
         let first = First { by: audit().by, at: Some(audit().at) };
         assert_eq!(entries[0].first, Some(first), "taken over by {by}");
-        json = json_value(&entries).to_string();
+        json = json_value(&entries, support::CAUTION).to_string();
     }
 }
 

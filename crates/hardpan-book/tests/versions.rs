@@ -95,7 +95,8 @@ fn an_assessment_leads_to_the_versions_that_it_used() {
     assert_eq!(held[0].equipment.len(), 1, "the state of its equipment");
     assert_eq!(held[1].assessments, [1]);
     // Exported and taken over, it is the same.
-    let taken = history_of_json(&json_value(&entries).to_string()).expect("an export");
+    let taken =
+        history_of_json(&json_value(&entries, support::CAUTION).to_string()).expect("an export");
     let taken: Vec<Record> = taken.into_iter().map(|one| one.record).collect();
     assert_eq!(taken, entries.iter().map(|entry| entry.record.clone()).collect::<Vec<_>>());
 }

@@ -65,6 +65,7 @@ pub(crate) fn flight(t: &mut Table<'_>, files: &mut Files<'_>) -> Flight {
         turn_round: t.quantity("turn_round", plausible::TURN_ROUND),
         technique: t.table("technique", technique),
         damage_record: t.table("damage_record", damage_record),
+        strip_records: Vec::new(),
         options: t.table("options", options),
         uncertainty: t.table("uncertainty", uncertainty),
         report_hours: age(t, "report_age", plausible::REPORT_AGE, 3600.0),

@@ -4,7 +4,7 @@ mod options;
 
 pub use options::{Costs, Options, OtherBleeds};
 
-use crate::{Aeroplane, Day, Given, Strip, Uncertainty};
+use crate::{Aeroplane, Day, Given, Strip, StripRecord, Uncertainty};
 use hardpan_quantity::{Acceleration, Length, Mass, Pressure, Ratio, Speed, Temperature, Time};
 use jiff::civil::Date;
 
@@ -49,6 +49,8 @@ pub struct Flight {
     pub technique: Technique,
     /// What stones did on the movements so far.
     pub damage_record: Option<DamageRecord>,
+    /// What each book that was asked says of the strip; empty where none was asked.
+    pub strip_records: Vec<StripRecord>,
     /// What may be changed, and what changes cost.
     pub options: Options,
     /// How sure the inputs are.

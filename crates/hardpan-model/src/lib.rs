@@ -20,6 +20,7 @@ mod run_trace;
 mod source;
 mod strength_test;
 mod strip;
+mod strip_record;
 mod surface_kind;
 mod survey_from;
 mod uncertainty;
@@ -51,6 +52,7 @@ pub use strip::{
     Season, SoilClass, Sounding, SoundingRules, Strip, StripEnd, SubgradeCategory, SurfaceFriction,
     Survey, SurveyLine, SurveyPoint, ThawWeakening, TurningPlace,
 };
+pub use strip_record::{ClosedSpan, StripRecord, StripState, StripTold};
 pub use surface_kind::{SurfaceKind, SurfaceState};
 pub use survey_from::*;
 pub use uncertainty::Uncertainty;

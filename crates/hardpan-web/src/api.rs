@@ -36,6 +36,10 @@ mod address {
     pub(super) const MAP: &str = "/api/books/{slug}/map";
     pub(super) const KEPT: &str = "/api/books/{slug}/kept";
     pub(super) const STATUS: &str = "/api/books/{slug}/status";
+    pub(super) const GRADING: &str = "/api/books/{slug}/grading";
+    pub(super) const DAMAGE: &str = "/api/books/{slug}/damage";
+    pub(super) const PASSES: &str = "/api/books/{slug}/passes";
+    pub(super) const DUE: &str = "/api/books/{slug}/due";
     pub(super) const RULES: &str = "/api/rules";
     pub(super) const SESSION: &str = "/api/session";
     pub(super) const RECORDS: &str = "/api/books/{slug}/entries";
@@ -65,6 +69,10 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::STRIP, get(dossier))
         .route(address::MAP, get(pages::book::export::map_for_programs))
         .route(address::STATUS, get(told))
+        .route(address::GRADING, get(pages::book::told::grading))
+        .route(address::DAMAGE, get(pages::book::told::damage))
+        .route(address::PASSES, get(pages::book::told::passes))
+        .route(address::DUE, get(pages::book::told::due))
         .route(address::COMMAND, get(commands::ask))
         .route(address::COMPARE, get(compared))
         // The page of pictures bounds the bytes itself.

@@ -8,6 +8,7 @@
 
 mod account;
 mod api;
+mod by_the_book;
 mod desk;
 mod error;
 mod guard;
@@ -28,6 +29,6 @@ pub use api::openapi;
 pub use error::ServeError;
 pub use serve::{Bound, Protection};
 pub use shelf::{
-    Bringing, Brought, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace,
-    RutsOfBook, Shelf,
+    Bringing, Brought, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Recorded, Refusal,
+    RefusedPlace, RutsOfBook, Shelf,
 };

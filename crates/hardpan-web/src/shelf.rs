@@ -1,9 +1,10 @@
 //! What READ and the clock hand in.
 
-use hardpan_model::{Aeroplane, Flight, Strip};
+use hardpan_model::{Aeroplane, Flight, Strip, StripTold};
 use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use jiff::Timestamp;
+use jiff::civil::Date;
 
 /// Station and offset, metres, of a latitude and a longitude, degrees; none off the strip.
 pub type OffStrip = Box<dyn Fn(f64, f64) -> Option<(f64, f64)> + Send>;
@@ -20,7 +21,8 @@ pub trait Shelf: Send + Sync {
     fn place(&self) -> String;
 
     /// The flight of an entry with some values stated again, each as a key of
-    /// the files and a text with its unit.
+    /// the files and a text with its unit, and with what the books on the shelf record
+    /// of its strip.
     ///
     /// # Errors
     /// [`Refusal`] with every mistake in the files or in the changes.
@@ -32,6 +34,10 @@ pub trait Shelf: Send + Sync {
     /// # Errors
     /// [`Refusal`] with every mistake in the files or the ruts.
     fn flight_with_ruts(&self, file: &str, ruts: &RutsOfBook) -> Result<Opened<Flight>, Refusal>;
+
+    /// What the books on the shelf say of a strip of a name at a moment: those that tell
+    /// of it, and those that cannot be read.
+    fn recorded(&self, strip: &str, at: Timestamp) -> Vec<Recorded>;
 
     /// The strip of an entry.
     ///
@@ -169,6 +175,17 @@ pub struct RutsOfBook {
     pub text: String,
     /// For each row the number of its entry, and who recorded it and when, in words.
     pub rows: Vec<(i64, String)>,
+}
+
+/// What a book says of a strip.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recorded {
+    /// The book, as the shelf lists it.
+    pub file: String,
+    /// Its state.
+    pub told: StripTold,
+    /// The day by which it must be graded first, and where; none if that cannot be told.
+    pub due: Option<(Date, String)>,
 }
 
 /// A flight that somebody plans.

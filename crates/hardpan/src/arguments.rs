@@ -65,7 +65,8 @@ pub(crate) enum Command {
         /// State a value of the flight again, such as take_off.mass="38 t"; may be repeated
         #[arg(long, value_name = "NAME=VALUE")]
         change: Vec<String>,
-        /// Take the strikes and movements so far from the book of the strip
+        /// Ask the book of the strip whether it is closed or restricted at the time of the
+        /// flight, and take the strikes and movements so far from it
         #[arg(long, value_name = "FILE")]
         book: Option<PathBuf>,
         /// Keep the assessment in a book, with the files that it is made from

@@ -6,6 +6,7 @@ mod failure;
 mod frozen;
 mod output;
 mod progress;
+mod recorded;
 mod screen;
 mod shelf;
 

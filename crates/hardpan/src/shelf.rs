@@ -1,6 +1,7 @@
 //! What the page may open: the files of a folder, or the demo.
 
 mod book_ruts;
+mod books;
 mod bring;
 mod flights;
 mod noted;
@@ -9,6 +10,7 @@ mod plan;
 
 use crate::commands::book::{map_of, off_globe_of};
 use crate::commands::reading;
+use books::Books;
 use flights::Flights;
 use hardpan_files::{
     CHANGEABLE, CHANGES, Diagnostic, Disk, FileSource, Glance, Memory, Reading, Severity, Sources,
@@ -18,7 +20,7 @@ use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use hardpan_web::{
-    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Refusal, RefusedPlace,
+    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Recorded, Refusal, RefusedPlace,
     RutsOfBook, Shelf,
 };
 use std::collections::{BTreeMap, BTreeSet};
@@ -44,6 +46,8 @@ pub(crate) struct FileShelf {
     glances: Mutex<BTreeMap<String, (String, Option<Seen>)>>,
     /// Flights as they were read last.
     flights: Flights,
+    /// Books as they were read last.
+    books: Books,
 }
 
 /// What a glance at a file tells of its entry.
@@ -77,6 +81,7 @@ impl FileShelf {
             keeping: Mutex::default(),
             glances: Mutex::default(),
             flights: Flights::default(),
+            books: Books::default(),
         }
     }
 
@@ -101,12 +106,24 @@ impl FileShelf {
         seen
     }
 
-    /// What changes when one of these files does, read from a moment on.
+    /// What changes when one of these files does, or any book, read from a moment on.
     fn mark_at(&self, files: &[String], begun: SystemTime) -> Option<String> {
         match &self.source {
-            Source::Folder(_) => noted::mark_of(files, begun),
+            Source::Folder(_) => {
+                let mut mark = noted::mark_of(files, begun)?;
+                for book in self.book_files() {
+                    mark.push_str(&book);
+                    mark.push_str(&noted::mark_of_book(&book, begun)?);
+                }
+                Some(mark)
+            }
             Source::Demo(..) => Some(self.made().len().to_string()),
         }
+    }
+
+    /// The books of the folder.
+    fn book_files(&self) -> Vec<String> {
+        self.files().into_iter().filter(|file| file.ends_with(BOOK)).collect()
     }
 
     fn made(&self) -> Vec<(String, String)> {
@@ -251,6 +268,10 @@ impl Shelf for FileShelf {
     fn flight_with_ruts(&self, file: &str, ruts: &RutsOfBook) -> Result<Opened<Flight>, Refusal> {
         let (value, files) = book_ruts::read(&*self.reader(), file, ruts)?;
         Ok(files.opened(value))
+    }
+
+    fn recorded(&self, strip: &str, at: jiff::Timestamp) -> Vec<Recorded> {
+        self.books.of_strip(&self.book_files(), strip, at)
     }
 
     fn strip(&self, file: &str) -> Result<Opened<Strip>, Refusal> {

@@ -65,6 +65,7 @@ mod s45_between_soundings;
 mod s50_reported_areas;
 mod s60_state_when_tested;
 mod s65_season;
+mod s70_state_by_the_book;
 mod t10_tyre_pressure;
 mod t20_tyre_deflection;
 mod t30_tyre_speed;
@@ -141,6 +142,7 @@ pub(crate) static RULES: &[Rule] = &[
     s50_reported_areas::RULE,
     s60_state_when_tested::RULE,
     s65_season::RULE,
+    s70_state_by_the_book::RULE,
     t10_tyre_pressure::RULE,
     t20_tyre_deflection::RULE,
     t30_tyre_speed::RULE,

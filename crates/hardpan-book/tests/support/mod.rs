@@ -4,6 +4,9 @@
 use hardpan_book::{Audit, Fields, Kind, Record};
 use jiff::Timestamp;
 
+/// Words of a caution.
+pub(crate) const CAUTION: &str = "Planning aid only.";
+
 pub(crate) fn moment(text: &str) -> Timestamp {
     text.parse().expect("a moment")
 }

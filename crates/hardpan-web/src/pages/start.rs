@@ -1,22 +1,45 @@
 //! The start page: what there is in the folder.
 
 use super::compare;
+use crate::by_the_book::{Said, marks, said_of};
 use crate::page::{Page, frame};
-use crate::routes::Shared;
+use crate::routes::{Room, Shared};
 use crate::shelf::{Entry, EntryKind};
 use crate::trouble::Trouble;
 use axum::extract::State;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
+use std::collections::BTreeMap;
 
 pub(crate) async fn start(State(room): Shared) -> Response {
     match room.entries().await {
-        Ok(entries) => page(&room.shelf.place(), &entries).into_response(),
+        Ok(entries) => match by_strip(&room, &entries).await {
+            Ok(said) => page(&room.shelf.place(), &entries, &said).into_response(),
+            Err(trouble) => Trouble::page(&trouble),
+        },
         Err(trouble) => Trouble::page(&trouble),
     }
 }
 
-fn page(place: &str, entries: &[Entry]) -> Html<String> {
+/// What the books say of the strip of each strip file.
+type ByStrip = BTreeMap<String, Vec<Said>>;
+
+async fn by_strip(room: &Room, entries: &[Entry]) -> Result<ByStrip, Trouble> {
+    let mut all = ByStrip::new();
+    if entries.iter().any(|entry| entry.kind == EntryKind::Book) {
+        for strip in entries.iter().filter(|entry| entry.kind == EntryKind::Strip) {
+            all.insert(strip.file.clone(), said_of(room, strip.name.as_deref()).await?);
+        }
+    }
+    Ok(all)
+}
+
+/// What the books say of the strip of a file.
+fn said<'s>(said: &'s ByStrip, file: &str) -> &'s [Said] {
+    said.get(file).map(Vec::as_slice).unwrap_or_default()
+}
+
+fn page(place: &str, entries: &[Entry], by_strip: &ByStrip) -> Html<String> {
     let of = |kind: EntryKind| entries.iter().filter(move |entry| entry.kind == kind);
     let body = html! {
         main.plain.start {
@@ -31,7 +54,7 @@ fn page(place: &str, entries: &[Entry]) -> Html<String> {
                 @if of(EntryKind::Flight).next().is_none() { (no_flights()) }
                 p { a.act href="/plan" { "Plan a flight" } }
                 ul.cards {
-                    @for entry in of(EntryKind::Flight) { (flight(entry, entries)) }
+                    @for entry in of(EntryKind::Flight) { (flight(entry, entries, by_strip)) }
                 }
                 (compare::form(&of(EntryKind::Flight).collect::<Vec<_>>()))
             }
@@ -43,7 +66,7 @@ fn page(place: &str, entries: &[Entry]) -> Html<String> {
                 ul.rows {
                     @for entry in of(EntryKind::Strip) {
                         li { a href={ "/strips/" (entry.slug) } { (entry.title()) } " "
-                            span.file { (entry.file) } }
+                            span.file { (entry.file) } (marks(said(by_strip, &entry.file))) }
                     }
                 }
             }
@@ -90,7 +113,8 @@ fn named<'a>(entry: &'a Entry, kind: &str, entries: &'a [Entry]) -> Option<&'a s
     Some(found.map_or(file.as_str(), Entry::title))
 }
 
-fn flight(entry: &Entry, entries: &[Entry]) -> Markup {
+fn flight(entry: &Entry, entries: &[Entry], by_strip: &ByStrip) -> Markup {
+    let strip = entry.names.iter().find(|(kind, _)| *kind == "strip").map(|(_, file)| file);
     html! {
         li {
             a href={ "/flights/" (entry.slug) } {
@@ -102,6 +126,7 @@ fn flight(entry: &Entry, entries: &[Entry]) -> Markup {
                 }
                 span.file { (entry.file) }
             }
+            @if let Some(strip) = strip { (marks(said(by_strip, strip))) }
         }
     }
 }

@@ -1,5 +1,6 @@
 //! A strip by itself: its surveyor's summary, figures, checks and dossier.
 
+use crate::by_the_book::{self, Said};
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
 use crate::query::{Own, Query};
@@ -34,8 +35,12 @@ impl Asked {
     }
 }
 
-/// The dossier of a strip file, worked out afresh.
-async fn report(room: &Room, slug: &str, asked: &Asked) -> Result<DossierReport, Trouble> {
+/// The name of a strip file and its dossier, worked out afresh.
+async fn report(
+    room: &Room,
+    slug: &str,
+    asked: &Asked,
+) -> Result<(Option<String>, DossierReport), Trouble> {
     let entry = room.entry(EntryKind::Strip, slug).await?;
     let wrong = |error: AskedError| Trouble::Query(format!("{error}."));
     let track = asked.own.one("track")?.map(wheel_track).transpose().map_err(wrong)?;
@@ -60,7 +65,8 @@ async fn report(room: &Room, slug: &str, asked: &Asked) -> Result<DossierReport,
         };
         let produced = shelf.produced(&opened.identifier);
         let at = dated.unwrap_or(produced.at);
-        Ok(DossierReport::new(&judged, units, Produced { at, ..produced }))
+        let name = opened.value.name.as_ref().map(|name| name.value.clone());
+        Ok((name, DossierReport::new(&judged, units, Produced { at, ..produced })))
     };
     blocking(work).await?
 }
@@ -73,7 +79,7 @@ async fn made(
 ) -> Response {
     let answer = async {
         let asked = Asked::read(query.as_deref())?;
-        let report = report(room, slug, &asked).await?;
+        let (_, report) = report(room, slug, &asked).await?;
         blocking(move || make(&report, &asked)).await?
     };
     answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
@@ -85,13 +91,13 @@ pub(crate) async fn strip(
     RawQuery(query): RawQuery,
 ) -> Response {
     let address = format!("/strips/{slug}");
-    made(
-        &room,
-        &slug,
-        query,
-        move |report, asked| Ok(page(report, &address, asked).into_response()),
-    )
-    .await
+    let answer = async {
+        let asked = Asked::read(query.as_deref())?;
+        let (name, report) = report(&room, &slug, &asked).await?;
+        let said = by_the_book::said_of(&room, name.as_deref()).await?;
+        blocking(move || page(&report, &address, &asked, &said).into_response()).await
+    };
+    answer.await.unwrap_or_else(|trouble: Trouble| trouble.page())
 }
 
 pub(crate) async fn dossier_file(
@@ -125,7 +131,7 @@ pub(crate) async fn figure(
 
 /// The dossier as JSON.
 pub(crate) async fn json(room: &Room, slug: &str, asked: &Asked) -> Result<String, Trouble> {
-    let report = report(room, slug, asked).await?;
+    let (_, report) = report(room, slug, asked).await?;
     blocking(move || dossier_json(&report)).await
 }
 
@@ -135,12 +141,13 @@ fn slug_pair(address: &str) -> String {
     format!("strip={slug}")
 }
 
-fn page(report: &DossierReport, address: &str, asked: &Asked) -> Html<String> {
+fn page(report: &DossierReport, address: &str, asked: &Asked, said: &[Said]) -> Html<String> {
     let other = asked.query.in_other_units();
     let (other_text, asked) = (other.text_with(&asked.own), asked.text());
     let body = html! {
         main.plain.strip-page {
             h1 { (report.title()) " " (verdict_mark(report.verdict())) }
+            (by_the_book::paragraphs(said))
             ul.summary { @for line in report.summary() { li { (line) } } }
             p.caution { (report.caution()) }
             @for figure in report.figures() {

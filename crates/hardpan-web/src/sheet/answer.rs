@@ -6,8 +6,8 @@ use crate::query::Query;
 use hardpan_report::{DistanceLine, MassBlock, Report};
 use maud::{Markup, html};
 
-/// The answer; it stays at the top of the page.
-pub(super) fn answer(judged: &Judged, report: &Report, query: &Query) -> Markup {
+/// The answer with what the books say of the strip; it stays at the top of the page.
+pub(super) fn answer(judged: &Judged, report: &Report, query: &Query, books: &Markup) -> Markup {
     let verdict = report.answer.verdict;
     html! {
         section #answer class={ "answer v-" (verdict.word()) } aria-labelledby="verdict"
@@ -19,6 +19,7 @@ pub(super) fn answer(judged: &Judged, report: &Report, query: &Query) -> Markup 
                     (&report.answer.governing_line, report.answer.governing) {
                     p.governs { "Governs: " a href={ "#f-" (index) } { (line) } }
                 }
+                (books)
                 @if !query.changes.is_empty() {
                     p.changed {
                         "With changes that no file has: " (query.words()) ". "

@@ -6,8 +6,9 @@ mod bench;
 pub(crate) mod findings;
 mod tables;
 
+use crate::by_the_book::{self, Said};
 use crate::desk::{Judged, Wanted};
-use crate::page::{Page, frame};
+use crate::page::{Page, frame, verdict_mark};
 use crate::query::Query;
 use crate::routes::{Room, Shared};
 use crate::section::section;
@@ -40,15 +41,23 @@ pub(crate) async fn answer_page(
         Ok(judged) => judged,
         Err(trouble) => return refused(&room, &slug, &query, &trouble).await,
     };
+    let strip = judged.flight.strip.name.as_ref().map(|name| name.value.as_str());
+    let books = match by_the_book::said_of(&room, strip).await {
+        Ok(said) => by_the_books(&judged, &said),
+        Err(trouble) => return trouble.page(),
+    };
     match part {
-        "answer" => answer_alone(&slug, &judged, &query),
-        "sheet" => sheet(&slug, &judged, &query, Opened::Only(&open(&headers))),
+        "answer" => answer_alone(&slug, &judged, &query, &books),
+        "sheet" => sheet(&slug, &judged, &query, (Opened::Only(&open(&headers)), &books)),
         "bases" => bases_alone(&judged, &query),
-        "advice" => advice_alone(&slug, &judged, &query),
-        _ => sheet(&slug, &judged, &query, Opened::Each),
+        "advice" => advice_alone(&slug, &judged, &query, &books),
+        _ => sheet(&slug, &judged, &query, (Opened::Each, &books)),
     }
     .into_response()
 }
+
+/// The rule of the state of a strip.
+const STATE: &str = "S70";
 
 /// Header by which the script of the sheet asks for the answer and the sheet at once,
 /// then for what every check opens to, last for what takes longest.
@@ -65,12 +74,12 @@ fn open(headers: &HeaderMap) -> Vec<usize> {
 }
 
 /// What must be seen first: the answer, the values, and the links that go with it.
-fn answer_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
+fn answer_alone(slug: &str, judged: &Judged, query: &Query, books: &Markup) -> Html<String> {
     let report = judged.report(query);
     let address = address(slug);
     let body = html! {
         main.sheet {
-            (answer::answer(judged, &report, query))
+            (answer::answer(judged, &report, query, books))
             (bench::bench(&address, judged, query, &[]))
         }
     };
@@ -86,12 +95,12 @@ fn bases_alone(judged: &Judged, query: &Query) -> Html<String> {
 }
 
 /// What comes last: what was tried, and the figures that rest on it.
-fn advice_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
+fn advice_alone(slug: &str, judged: &Judged, query: &Query, books: &Markup) -> Html<String> {
     let report = judged.report(query);
     let address = address(slug);
     let body = html! {
         main.sheet {
-            (answer::answer(judged, &report, query))
+            (answer::answer(judged, &report, query, books))
             (tables::advice(judged, &report))
             (findings::figures(&report))
         }
@@ -131,13 +140,38 @@ fn crumbs() -> [(String, String); 1] {
     [("/".to_owned(), "Flights".to_owned())]
 }
 
-fn sheet(slug: &str, judged: &Judged, query: &Query, with: Opened<'_>) -> Html<String> {
+/// What the books say of the strip, at the time of the flight and now.
+fn by_the_books(judged: &Judged, said: &[Said]) -> Markup {
+    let records = judged.flight.strip_records.iter();
+    let findings = judged.assessment.findings.iter().filter(|finding| finding.code == STATE);
+    let then: Vec<_> = records.zip(findings).collect();
+    html! {
+        @for (record, finding) in then {
+            p.by-book {
+                (verdict_mark(finding.verdict)) " At the time of the flight, by the book "
+                @match said.iter().find(|one| one.file() == &*record.book) {
+                    Some(one) => a href=(one.address) { (one.book) },
+                    None => (record.book),
+                }
+                ": " (finding.because) "."
+            }
+        }
+        (by_the_book::paragraphs(said))
+    }
+}
+
+fn sheet(
+    slug: &str,
+    judged: &Judged,
+    query: &Query,
+    (with, books): (Opened<'_>, &Markup),
+) -> Html<String> {
     let report = judged.report(query);
     let address = address(slug);
     let body = html! {
         main.sheet {
             h1.unseen { (report.title) }
-            (answer::answer(judged, &report, query))
+            (answer::answer(judged, &report, query, books))
             (bench::bench(&address, judged, query, &[]))
             div #rest {
                 @if !judged.warnings.is_empty() {

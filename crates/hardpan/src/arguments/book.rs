@@ -141,26 +141,35 @@ pub(crate) enum BookAction {
         /// Print it as CSV
         #[arg(long)]
         csv: bool,
+        /// Print it as JSON
+        #[arg(long, conflicts_with = "csv")]
+        json: bool,
     },
     /// Say how often damage is done, by stretch and by zone, with the interval
     Damage {
         /// Name of the strip
         strip: String,
-        /// Length of a stretch
-        #[arg(long, value_name = "LENGTH", default_value = "100 m")]
-        step: String,
+        /// Length of a stretch; 100 m, or more on a strip that has over 400 of them
+        #[arg(long, value_name = "LENGTH")]
+        step: Option<String>,
         /// File of the strip, for its length
         #[arg(long, value_name = "FILE")]
         file: Option<PathBuf>,
         /// Print it as CSV
         #[arg(long)]
         csv: bool,
+        /// Print it as JSON
+        #[arg(long, conflicts_with = "csv")]
+        json: bool,
     },
     /// Say which equipment and surveys must be looked at again, and by when
     Due {
         /// Leave out what is due later than this, such as "30 d"
         #[arg(long, value_name = "TIME")]
         within: Option<String>,
+        /// Print them as JSON
+        #[arg(long)]
+        json: bool,
     },
     /// Print the ruts of inspections as a file that a strip file can name
     Ruts {
@@ -206,9 +215,9 @@ pub(crate) enum BookAction {
     Passes {
         /// Name of the strip
         strip: String,
-        /// Length of a stretch
-        #[arg(long, value_name = "LENGTH", default_value = "100 m")]
-        step: String,
+        /// Length of a stretch; 100 m, or more on a strip that has over 400 of them
+        #[arg(long, value_name = "LENGTH")]
+        step: Option<String>,
         /// File of the strip, for its length
         #[arg(long, value_name = "FILE")]
         file: Option<PathBuf>,
@@ -218,6 +227,9 @@ pub(crate) enum BookAction {
         /// Name of an aeroplane with that gear in the book; may stand several times
         #[arg(long, value_name = "NAME", requires = "flight")]
         tail: Vec<String>,
+        /// Print them as JSON
+        #[arg(long)]
+        json: bool,
         #[command(flatten)]
         show: Show,
     },

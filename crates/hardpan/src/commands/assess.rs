@@ -2,14 +2,17 @@
 
 use super::{book, reading};
 use crate::failure::Failure;
-use crate::frozen::{Frozen, Inputs, Keeper, KeptDamage, digests, versions};
+use crate::frozen::{Frozen, Inputs, Keeper, KeptDamage, KeptRecord, digests, versions};
 use crate::output::write_whole;
+use crate::recorded::recorded;
 use crate::screen;
 use hardpan_assess::{Assessment, assess};
-use hardpan_book::{AssessmentRecord, Audit, Book, Entry, Record, current, strikes_so_far};
+use hardpan_book::{
+    AssessmentRecord, Audit, Book, Entry, Record, closed_times, current, strikes_so_far,
+};
 use hardpan_files::{Disk, FileSource, change_flight};
-use hardpan_model::{DamageRecord, Flight, Verdict};
-use hardpan_quantity::UnitSystem;
+use hardpan_model::{Flight, Verdict};
+use hardpan_quantity::{UnitSystem, counted};
 use hardpan_report::{
     Produced, Report, TextStyle, card_pdf, climb_figure, decision_figure, json_text, runs_figure,
     stone_figure, strip_figure, text,
@@ -42,9 +45,14 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     let source: &dyn FileSource = if wanted.keep.is_some() { &keeper } else { &disk };
     let (flight, identifier) = reading::flight(source, &path.to_string_lossy())?;
     let changes = pairs(&wanted.change)?;
-    let (mut flight, identifier) = changed(flight, identifier, &changes)?;
+    let (mut flight, mut identifier) = changed(flight, identifier, &changes)?;
+    let mut damage = None;
     if let Some(book) = &wanted.book {
-        flight.damage_record = Some(record(&flight, book)?);
+        damage = ask(&mut flight, book)?;
+        for record in &flight.strip_records {
+            let of_book = KeptRecord::of(record).text();
+            identifier = reading::shown(&reading::joined(&identifier, &of_book));
+        }
     }
     let assessment = assess(&flight);
     let produced = reading::produced(&identifier);
@@ -53,7 +61,8 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
         let inputs = Inputs {
             flight: path.to_string_lossy().into_owned(),
             changes,
-            damage: wanted.book.as_ref().and(flight.damage_record.as_ref()).map(KeptDamage::of),
+            damage,
+            state: flight.strip_records.iter().map(KeptRecord::of).collect(),
             files: keeper.files(),
         };
         keep(&assessment, produced, &inputs, (book, by))?;
@@ -143,24 +152,34 @@ fn keep(
     Ok(())
 }
 
-/// Strikes and movements of the strip as its book has them.
-fn record(flight: &Flight, path: &Path) -> Result<DamageRecord, Failure> {
-    let refused = |what: &str| Failure::Argument { what: format!("--book: {what}") };
-    if flight.damage_record.is_some() {
-        return Err(refused("the flight file has a damage_record already; leave one of them out"));
-    }
-    let strip = flight.strip.name.as_ref();
-    let strip = strip.ok_or_else(|| refused("the strip file states no name to look for"))?;
+/// Ask a book for the state of the strip, and for the strikes and movements so far, which
+/// are given back where it holds any.
+fn ask(flight: &mut Flight, path: &Path) -> Result<Option<KeptDamage>, Failure> {
+    let refused = |what: String| Failure::Argument { what: format!("--book: {what}") };
+    let strip = flight.strip.name.as_ref().map(|name| name.value.clone());
+    let strip =
+        strip.ok_or_else(|| refused("the strip file states no name to look for".to_owned()))?;
     let entries = Book::open(path)?.entries()?;
     let standing: Vec<&Entry> = current(&entries);
-    let found = strikes_so_far(&standing, &strip.value);
-    if found.movements == 0 {
-        let what = format!("{} holds no movement of {}", path.display(), strip.value);
-        return Err(refused(&what));
-    }
     let book = path.to_string_lossy().into_owned();
+    flight.strip_records.extend(recorded(&standing, &book, flight));
+    let found = strikes_so_far(&standing, &strip);
+    if found.movements == 0 {
+        return Ok(None);
+    }
+    if flight.damage_record.is_some() {
+        let movements = counted(found.movements, "movement", "movements");
+        let closed = closed_times(&standing, &strip).into_iter().filter(|one| one.until.is_none());
+        let closed: String = closed.map(|one| format!("; {strip} is {}", one.words())).collect();
+        return Err(refused(format!(
+            "the flight file has a [damage_record], and the book holds {movements} of {strip}: two \
+             records of one thing; take [damage_record] out of the flight file, and the strikes of \
+             the book count{closed}"
+        )));
+    }
     let kept = KeptDamage::new(book, found.movements, found.strikes, found.first, found.last);
-    Ok(kept.record())
+    flight.damage_record = Some(kept.record());
+    Ok(Some(kept))
 }
 
 /// Typeset and write the card, and say where.

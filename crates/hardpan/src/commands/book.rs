@@ -14,11 +14,12 @@ use crate::failure::Failure;
 use crate::frozen::{self, digest_of};
 use crate::output::while_writing;
 use crate::screen;
+use hardpan_assess::CAUTION;
 use hardpan_book::{
-    Audit, Book, BookError, Fields, Kind, Record, Withdrawal, csv_text, current, due_dates,
-    json_text, left_over, measured_ruts, parts_of,
+    Audit, Book, BookError, Fields, Kind, NameOf, Record, Withdrawal, csv_text, current, due_dates,
+    is_near, json_text, left_over, measured_ruts, must_know, parts_of, told_of_due,
 };
-use hardpan_quantity::{Quantity as _, Time, counted, parse};
+use hardpan_quantity::{Time, counted, parse};
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use std::fmt::Write as _;
@@ -28,8 +29,29 @@ use std::path::Path;
 /// Exit code when an assessment made again is not the same.
 const DIFFERS: u8 = 1;
 
-/// Seconds of a day.
-const DAY: f64 = 86_400.0;
+/// The form of an answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Form {
+    Text,
+    Csv,
+    Json,
+}
+
+impl Form {
+    const fn of(is_csv: bool, is_json: bool) -> Self {
+        match (is_csv, is_json) {
+            (_, true) => Self::Json,
+            (true, false) => Self::Csv,
+            (false, false) => Self::Text,
+        }
+    }
+}
+
+/// A document with the caution in it.
+fn document(mut value: serde_json::Value) -> String {
+    value["caution"] = CAUTION.into();
+    format!("{value:#}\n")
+}
 
 impl From<BookError> for Failure {
     fn from(error: BookError) -> Self {
@@ -55,18 +77,20 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
         BookAction::Status { strip, inspected_within, surveyed_within, json, flight, tail } => {
             let within = (inspected_within.as_str(), surveyed_within.as_deref());
             if *json {
-                state::told(path, strip, within, passes::of_gear(path, flight.as_deref(), tail)?)?
+                let of_one = passes::of_gear(path, flight.as_deref(), tail)?;
+                state::told(path, strip, within, (of_one, tail))?
             } else {
                 state::status(path, strip, within)?
             }
         }
-        BookAction::Grading { strip, rut, loose, csv } => {
-            state::grading(path, strip, (rut, loose.as_deref()), *csv)?
+        BookAction::Grading { strip, rut, loose, csv, json } => {
+            state::grading(path, strip, (rut, loose.as_deref()), Form::of(*csv, *json))?
         }
-        BookAction::Damage { strip, step, file, csv } => {
-            state::damage(path, strip, (step, file.as_deref()), *csv)?
+        BookAction::Damage { strip, step, file, csv, json } => {
+            let asked = (step.as_deref(), file.as_deref());
+            state::damage(path, strip, asked, Form::of(*csv, *json))?
         }
-        BookAction::Due { within } => due(path, within.as_deref())?,
+        BookAction::Due { within, json } => due(path, within.as_deref(), *json)?,
         BookAction::Ruts { strip } => ruts(path, strip)?,
         BookAction::Again { id } => {
             let (text, is_same) = again(path, *id)?;
@@ -80,13 +104,23 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             import::import(path, from, (kind.as_deref(), file.as_deref(), folder), by)?
         }
         BookAction::List { kind } => csv_text(&Book::open(path)?.entries()?, kind_of(kind)?)?,
-        BookAction::Passes { strip, step, file, flight, tail, show } => {
+        BookAction::Passes { strip, step, file, flight, tail, json, show } => {
             let of_one = passes::of_gear(path, flight.as_deref(), tail)?;
-            let asked = (step.as_str(), file.as_deref());
-            passes::text(path, strip, asked, of_one.as_ref(), show.system())?
+            let asked = passes::Wanted {
+                strip,
+                step: step.as_deref(),
+                file: file.as_deref(),
+                of_one: of_one.as_ref(),
+                tails: tail,
+            };
+            if *json {
+                passes::told(path, &asked)?
+            } else {
+                passes::text(path, &asked, show.system())?
+            }
         }
         BookAction::Map { file, lane } => passes::map(path, file, lane.as_deref())?,
-        BookAction::Export => json_text(&Book::open(path)?.entries()?),
+        BookAction::Export => json_text(&Book::open(path)?.entries()?, CAUTION),
         BookAction::Verify => {
             let entries = Book::open(path)?.verify()?.len();
             format!("{}, each as it was written\n", counted(entries, "entry", "entries"))
@@ -108,11 +142,15 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             | BookAction::Kept { json: true }
             | BookAction::Status { json: true, .. }
             | BookAction::Grading { csv: true, .. }
+            | BookAction::Grading { json: true, .. }
             | BookAction::Damage { csv: true, .. }
+            | BookAction::Damage { json: true, .. }
+            | BookAction::Due { json: true, .. }
+            | BookAction::Passes { json: true, .. }
             | BookAction::Map { .. }
     );
     if !is_data {
-        screen::say(&format!("\n{}\n", hardpan_assess::CAUTION));
+        screen::say(&format!("\n{CAUTION}\n"));
     }
     Ok(code)
 }
@@ -189,19 +227,23 @@ fn mistaken(wrong: &[BookError]) -> Failure {
 }
 
 /// What must be looked at again.
-fn due(path: &Path, within: Option<&str>) -> Result<String, Failure> {
+fn due(path: &Path, within: Option<&str>, is_json: bool) -> Result<String, Failure> {
     let longest = within.map(parse::<Time>).transpose();
     let longest =
         longest.map_err(|error| Failure::Argument { what: format!("--within: {error}") })?;
     let entries = Book::open(path)?.entries()?;
+    if is_json {
+        return Ok(document(told_of_due(&entries, Timestamp::now(), longest)));
+    }
     let today = Offset::UTC.to_datetime(Timestamp::now()).date();
     let mut text = format!("due, seen from {today}\n");
     let all = due_dates(&current(&entries));
-    let is_near = |days: i32| longest.is_none_or(|longest| f64::from(days) * DAY <= longest.si());
     for one in &all {
         let line = match (one.date, one.days_left(today)) {
             (Some(date), Some(days)) if days < 0 => format!("OVERDUE since {date}, {} d", -days),
-            (Some(date), Some(days)) if is_near(days) => format!("by {date}, in {days} d"),
+            (Some(date), Some(days)) if is_near(Some(days), longest) => {
+                format!("by {date}, in {days} d")
+            }
             (Some(_), _) => continue,
             (None, _) => "no day is stated, so nobody knows".to_owned(),
         };
@@ -218,7 +260,9 @@ fn due(path: &Path, within: Option<&str>) -> Result<String, Failure> {
 /// Ruts as a file; what is left out is told beside it.
 fn ruts(path: &Path, strip: &str) -> Result<String, Failure> {
     let entries = Book::open(path)?.entries()?;
-    let found = measured_ruts(&current(&entries), strip);
+    let standing = current(&entries);
+    must_know(&standing, NameOf::Strip, strip)?;
+    let found = measured_ruts(&standing, strip);
     if found.places == 0 && found.left_out.is_empty() {
         let what = format!("{} holds no rut of {strip}", path.display());
         return Err(Failure::Argument { what });

@@ -2,7 +2,7 @@
 
 use super::differences::differences;
 use super::keeper::{digest_of, hex};
-use super::{Inputs, KeptFile};
+use super::{Inputs, KeptFile, KeptRecord};
 use crate::commands::reading;
 use crate::failure::Failure;
 use hardpan_assess::assess;
@@ -76,6 +76,7 @@ fn made(inputs: &Inputs, produced: Produced) -> Result<String, Failure> {
     if let Some(damage) = &inputs.damage {
         flight.damage_record = Some(damage.record());
     }
+    flight.strip_records = inputs.state.iter().map(KeptRecord::record).collect();
     Ok(json_text(&Report::new(&assess(&flight), UnitSystem::Metric, produced)))
 }
 

@@ -4,10 +4,12 @@
 mod again;
 mod differences;
 mod keeper;
+mod state;
 mod versions;
 
 pub(crate) use again::{Frozen, again};
 pub(crate) use keeper::{Keeper, digest_of};
+pub(crate) use state::KeptRecord;
 pub(crate) use versions::{digests, versions};
 
 use hardpan_model::{DamageRecord, Given, Origin};
@@ -28,6 +30,9 @@ pub(crate) struct Inputs {
     /// The damage record, where it was taken from a book.
     #[serde(default)]
     pub(crate) damage: Option<KeptDamage>,
+    /// What books said of the strip.
+    #[serde(default)]
+    pub(crate) state: Vec<KeptRecord>,
     /// The files, by the path under which they were read.
     pub(crate) files: BTreeMap<String, KeptFile>,
 }
@@ -55,16 +60,6 @@ pub(crate) struct KeptDamage {
 }
 
 impl KeptDamage {
-    pub(crate) fn of(record: &DamageRecord) -> Self {
-        Self {
-            book: record.movements.origin.file.to_string(),
-            movements: record.movements.value,
-            strikes: record.strikes.value,
-            from: record.from.as_ref().map(|given| given.value),
-            to: record.to.as_ref().map(|given| given.value),
-        }
-    }
-
     pub(crate) fn record(&self) -> DamageRecord {
         let file: Arc<str> = self.book.as_str().into();
         fn given<T>(file: &Arc<str>, key: &str, value: T) -> Given<T> {

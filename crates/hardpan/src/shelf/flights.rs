@@ -3,6 +3,7 @@
 
 use super::noted::Noted;
 use super::{FileShelf, sound};
+use crate::commands::reading;
 use hardpan_files::read_flight;
 use hardpan_model::Flight;
 use hardpan_web::{Opened, Refusal};
@@ -29,7 +30,12 @@ impl Flights {
         let begun = SystemTime::now();
         let reader = shelf.reader();
         let noted = Noted::new(&*reader);
-        let (value, came) = sound(read_flight(&noted, file))?;
+        let (mut value, mut came) = sound(read_flight(&noted, file))?;
+        let (records, said) = shelf.books.of_flight(&shelf.book_files(), &value);
+        if !records.is_empty() {
+            came.identifier = reading::joined(&came.identifier, &said);
+        }
+        value.strip_records = records;
         let files = noted.files();
         let mark = shelf.mark_at(&files, begun);
         let opened = Opened { files, mark, ..came.opened(value) };

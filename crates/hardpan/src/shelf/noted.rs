@@ -68,6 +68,17 @@ pub(super) fn mark_of(files: &[String], now: SystemTime) -> Option<String> {
     Some(mark)
 }
 
+/// The same of a book, of which the newest entries may stand in a file beside it while
+/// another program has it open.
+pub(super) fn mark_of_book(file: &str, now: SystemTime) -> Option<String> {
+    let mut files = vec![file.to_owned()];
+    let beside = format!("{file}-wal");
+    if std::fs::metadata(&beside).is_ok_and(|told| told.len() > 0) {
+        files.push(beside);
+    }
+    mark_of(&files, now)
+}
+
 /// When the system last changed anything about a file, a copy with old times too.
 #[cfg(unix)]
 fn changed(told: &std::fs::Metadata) -> Option<Duration> {

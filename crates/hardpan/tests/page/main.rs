@@ -12,6 +12,7 @@ mod kept;
 mod mistakes;
 mod picture_form;
 mod programs;
+mod strip_state;
 
 use driver::{Served, request};
 use serde_json::Value;
@@ -306,7 +307,7 @@ fn token(served: &Served) -> String {
 fn entries(served: &Served) -> usize {
     let book = json(&get(served, "/api/books/north"));
     let kinds = book.as_object().expect("a list for each kind").values();
-    kinds.map(|kind| kind.as_array().expect("a list").len()).sum()
+    kinds.filter_map(|kind| kind.as_array()).map(Vec::len).sum()
 }
 
 #[test]

@@ -16,9 +16,13 @@ use std::sync::Arc;
 
 /// The whole book as JSON.
 pub(crate) async fn json(State(room): Shared, Path(slug): Path<String>) -> Response {
-    let answer = shown(&room, &slug)
-        .await
-        .map(|shown| saved("application/json", &format!("{slug}.json"), json_text(&shown.entries)));
+    let answer = shown(&room, &slug).await.map(|shown| {
+        saved(
+            "application/json",
+            &format!("{slug}.json"),
+            json_text(&shown.entries, hardpan_assess::CAUTION),
+        )
+    });
     answer.unwrap_or_else(|trouble| trouble.json())
 }
 

@@ -10,14 +10,11 @@ use hardpan_book::{
     DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, current, grading,
     told_of_strip,
 };
-use hardpan_quantity::{Time, UnitSystem, counted, metres, parse, percent};
+use hardpan_quantity::{Time, UnitSystem, counted, parse, percent};
 use hardpan_report::{glued, quantity_text, stretch_text};
 use jiff::Timestamp;
 use maud::{Markup, html};
 use std::sync::Arc;
-
-/// Length of a stretch, metres.
-const STEP_METRES: f64 = 100.0;
 
 /// Keys of the state of a strip: the long names of the options of `hardpan book`, `strip`
 /// by its name, and `flight` by its slug.
@@ -46,13 +43,12 @@ pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result
         inspected: time("inspected-within", asked.within.as_deref())?,
         surveyed: time("surveyed-within", asked.surveyed.as_deref())?,
         limits: asked.limits().map_err(Trouble::Query)?,
-        step: metres(STEP_METRES),
+        step: None,
         end: None,
         confidence: percent(90.0),
         coverages: of_one.as_ref(),
     };
-    let mut value = told_of_strip(&shown.entries, &question)
-        .map_err(|error| Trouble::Query(format!("{error}.")))?;
+    let mut value = told_of_strip(&shown.entries, &question).map_err(super::told::trouble)?;
     value["caution"] = hardpan_assess::CAUTION.into();
     Ok(format!("{value:#}\n"))
 }

@@ -31,7 +31,7 @@ pub(crate) async fn kept(State(room): Shared, Path(slug): Path<String>) -> Respo
 /// The same as JSON.
 pub(crate) async fn json(room: &Room, slug: &str) -> Result<String, Trouble> {
     let shown = shown(room, slug).await?;
-    Ok(format!("{:#}\n", holdings_value(&shown.entries)))
+    Ok(format!("{:#}\n", holdings_value(&shown.entries, hardpan_assess::CAUTION)))
 }
 
 fn page(shown: &Shown) -> Html<String> {

@@ -12,6 +12,7 @@ pub(crate) mod picture_form;
 pub(crate) mod pictures;
 mod post;
 mod ruts;
+pub(crate) mod told;
 
 pub(crate) use field::field;
 pub(crate) use form::KINDS;
@@ -35,7 +36,7 @@ use hardpan_book::{
     movements_by_month, passes_since_repair, status,
 };
 use hardpan_quantity::{
-    Length, ParseError, Quantity as _, Time, UnitSystem, counted, parse, percent,
+    Length, ParseError, Quantity as _, Time, UnitSystem, counted, parse, percent, seconds,
 };
 use jiff::Timestamp;
 use jiff::tz::Offset;
@@ -160,6 +161,22 @@ pub(super) struct Shown {
 }
 
 impl Shown {
+    /// That the book, or a strip file beside it, has the strip that is asked for.
+    fn must_know(&self, strip: Option<&str>) -> Result<(), Trouble> {
+        let Some(strip) = strip.filter(|strip| !self.strips.contains(*strip)) else {
+            return Ok(());
+        };
+        let known = match self.strips.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+            [] => "there is none in either".to_owned(),
+            names => format!("there is {}", names.join(", ")),
+        };
+        let said = format!(
+            "Neither the book {} nor a strip file beside it knows a strip `{strip}`; {known}.",
+            self.title
+        );
+        Err(Trouble::NotFound(said))
+    }
+
     /// Kinds that who asks may record.
     fn recordable(&self) -> impl Iterator<Item = Kind> {
         let role = self.author.as_ref().map(|(_, role)| *role);
@@ -204,7 +221,9 @@ pub(crate) async fn book(
 ) -> Response {
     let answer = async {
         let asked = Asked::read(query.as_deref(), &OWN)?;
-        Ok(page(&shown(&room, &slug).await?, &asked, None))
+        let shown = shown(&room, &slug).await?;
+        shown.must_know(asked.strip.as_deref())?;
+        Ok(page(&shown, &asked, None))
     };
     answer.await.map_or_else(|trouble: Trouble| trouble.page(), IntoResponse::into_response)
 }
@@ -333,8 +352,17 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
         section.state aria-labelledby="state-name" {
             h2 #state-name { "State of " (strip) }
             @match longest.map(|longest| Ok::<_, ParseError>((longest?, surveyed?))) {
-                None => p { "State how old an inspection may be, and the book says whether the \
-                             strip is open. Nothing is taken for granted." },
+                None => {
+                    @let found = status(&standing, strip, shown.now, seconds(0.0), None);
+                    @if found.state == hardpan_book::State::Closed { (verdict(&found)) }
+                    @else {
+                        p { "State how old an inspection may be, and the book says whether the \
+                             strip is open. Nothing is taken for granted." }
+                        @if !found.ahead.is_empty() {
+                            ul { @for ahead in &found.ahead { li { "Ahead: " (ahead) } } }
+                        }
+                    }
+                },
                 Some(Err(error)) => p.wrong role="alert" {
                     "inspection or survey no older than: " (error)
                 },
@@ -424,6 +452,9 @@ fn verdict(found: &Status) -> Markup {
         p.state-word { span class={ "verdict v-" (class) } {
             span.sign aria-hidden="true" { (sign) } " " (found.state.words())
         } }
-        ul { @for reason in &found.reasons { li { (reason) } } }
+        ul {
+            @for reason in &found.reasons { li { (reason) } }
+            @for ahead in &found.ahead { li { "Ahead: " (ahead) } }
+        }
     }
 }

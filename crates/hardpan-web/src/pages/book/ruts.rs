@@ -22,8 +22,6 @@ use std::sync::Arc;
 
 /// Code of the rule that holds the law to what was measured.
 const RULE: &str = "G55";
-/// Length of a stretch, metres.
-const STEP_METRES: f64 = 100.0;
 
 /// Keys of the page: the long names of the options of `hardpan book FILE passes`, `strip`
 /// by its name, and `flight` by its slug.
@@ -52,6 +50,7 @@ pub(crate) async fn ruts(
     let answer = async {
         let asked = Asked::read(query.as_deref(), &OWN)?;
         let shown = shown(&room, &slug).await?;
+        shown.must_know(asked.strip.as_deref())?;
         let told = tell(&room, &shown, &asked).await?;
         Ok(page(&shown, &told, &asked).into_response())
     };
@@ -93,9 +92,9 @@ async fn tell(room: &Room, shown: &Shown, asked: &Asked) -> Result<Told, Trouble
     };
     let standing: Vec<&Entry> = current(&shown.entries);
     let measured = measured_ruts(&standing, &strip);
-    let stretches = passes_by_stretch(&standing, &strip, metres(STEP_METRES), end)
+    let stretches = passes_by_stretch(&standing, &strip, None, end)
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
-    let damage = damage_places(&standing, &strip, metres(STEP_METRES), end, percent(90.0))
+    let damage = damage_places(&standing, &strip, None, end, percent(90.0))
         .map_err(|error| Trouble::Query(format!("{error}.")))?;
     if let Some(other) = chosen.as_ref().filter(|one| !flights.contains(one)) {
         let said = format!("flight: {} does not go to {strip}.", other.title());

@@ -62,7 +62,7 @@ pub(super) fn keep(
 pub(super) fn list(path: &Path, json: bool) -> Result<String, Failure> {
     let entries = Book::open(path)?.entries()?;
     if json {
-        return Ok(format!("{:#}\n", holdings_value(&entries)));
+        return Ok(format!("{:#}\n", holdings_value(&entries, hardpan_assess::CAUTION)));
     }
     let all = holdings(&entries);
     if all.is_empty() {

@@ -1,10 +1,13 @@
 //! Passes by stretch, and the book on a map.
 
+use super::document;
+use super::state::question;
 use crate::commands::reading;
 use crate::failure::Failure;
 use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
-    Book, Entry, Ground, PassCoverages, StretchPasses, current, geojson_value, passes_by_stretch,
+    Book, Entry, Ground, NameOf, PassCoverages, Question, StretchPasses, current, geojson_value,
+    must_know, passes_by_stretch, told_of_passes,
 };
 use hardpan_files::{Disk, axis_on_globe};
 use hardpan_model::{AxisPoint, Strip};
@@ -75,18 +78,46 @@ fn covered(one: &StretchPasses, of_one: &PassCoverages) -> String {
     format!("; coverages {} from {passes}{others}", lanes.join(", "))
 }
 
+/// Whose passes are told, and by what stretches.
+pub(super) struct Wanted<'a> {
+    pub(super) strip: &'a str,
+    /// Length of a stretch, if somebody wants another than the usual one.
+    pub(super) step: Option<&'a str>,
+    /// File of the strip.
+    pub(super) file: Option<&'a Path>,
+    pub(super) of_one: Option<&'a PassCoverages>,
+    /// Aeroplanes that were named.
+    pub(super) tails: &'a [String],
+}
+
+/// That a book knows every aeroplane that was named.
+pub(super) fn must_know_all(standing: &[&Entry], tails: &[String]) -> Result<(), Failure> {
+    tails.iter().try_for_each(|tail| must_know(standing, NameOf::Tail, tail))?;
+    Ok(())
+}
+
+/// The same as JSON.
+pub(super) fn told(path: &Path, wanted: &Wanted<'_>) -> Result<String, Failure> {
+    let asked = Question {
+        step: wanted.step.map(|text| length("--step", text)).transpose()?,
+        end: end_of(wanted.file)?,
+        coverages: wanted.of_one,
+        ..question(wanted.strip)
+    };
+    let entries = Book::open(path)?.entries()?;
+    must_know_all(&current(&entries), wanted.tails)?;
+    Ok(document(told_of_passes(&entries, &asked)?))
+}
+
 /// One line a stretch.
-pub(super) fn text(
-    path: &Path,
-    strip: &str,
-    (step, file): (&str, Option<&Path>),
-    of_one: Option<&PassCoverages>,
-    units: UnitSystem,
-) -> Result<String, Failure> {
-    let step = length("--step", step)?;
-    let end = end_of(file)?;
+pub(super) fn text(path: &Path, wanted: &Wanted<'_>, units: UnitSystem) -> Result<String, Failure> {
+    let Wanted { strip, of_one, .. } = *wanted;
+    let step = wanted.step.map(|text| length("--step", text)).transpose()?;
+    let end = end_of(wanted.file)?;
     let entries = Book::open(path)?.entries()?;
     let standing: Vec<&Entry> = current(&entries);
+    must_know(&standing, NameOf::Strip, strip)?;
+    must_know_all(&standing, wanted.tails)?;
     let found = passes_by_stretch(&standing, strip, step, end)?;
     if found.is_empty() {
         let what = format!("{} tells no station of {strip}; name its --file", path.display());

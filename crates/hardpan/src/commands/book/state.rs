@@ -1,13 +1,14 @@
 //! The state of a strip: open or not, grading and damage.
 
-use super::passes::{end_of, length};
+use super::passes::{end_of, length, must_know_all};
+use super::{Form, document};
 use crate::failure::Failure;
 use hardpan_book::{
-    Book, DamageRate, Entry, GradingDue, GradingLimits, PassCoverages, Question, current,
-    damage_places, damage_rate, grading as graded, metres_text, movements_by_month,
-    passes_since_repair, told_of_strip,
+    Book, DamageRate, Entry, GradingDue, GradingLimits, NameOf, PassCoverages, Question, current,
+    damage_places, damage_rate, grading as graded, metres_text, movements_by_month, must_know,
+    passes_since_repair, told_of_damage, told_of_grading, told_of_strip,
 };
-use hardpan_quantity::{Length, Quantity as _, Ratio, Time, counted, metres, parse, percent};
+use hardpan_quantity::{Length, Quantity as _, Ratio, Time, counted, parse, percent};
 use jiff::Timestamp;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -34,23 +35,33 @@ pub(super) fn told(
     path: &Path,
     strip: &str,
     within: Within<'_>,
-    of_one: Option<PassCoverages>,
+    (of_one, tails): (Option<PassCoverages>, &[String]),
 ) -> Result<String, Failure> {
     let (longest, surveyed) = times(within)?;
     let asked = Question {
-        strip,
-        now: Timestamp::now(),
         inspected: Some(longest),
         surveyed,
+        coverages: of_one.as_ref(),
+        ..question(strip)
+    };
+    let entries = Book::open(path)?.entries()?;
+    must_know_all(&current(&entries), tails)?;
+    Ok(document(told_of_strip(&entries, &asked)?))
+}
+
+/// What is asked of a strip now, where nothing else is said.
+pub(super) fn question(strip: &str) -> Question<'_> {
+    Question {
+        strip,
+        now: Timestamp::now(),
+        inspected: None,
+        surveyed: None,
         limits: GradingLimits::default(),
-        step: metres(100.0),
+        step: None,
         end: None,
         confidence: confidence(),
-        coverages: of_one.as_ref(),
-    };
-    let mut value = told_of_strip(&Book::open(path)?.entries()?, &asked)?;
-    value["caution"] = hardpan_assess::CAUTION.into();
-    Ok(format!("{value:#}\n"))
+        coverages: None,
+    }
 }
 
 /// Whether a strip is open, and what the record tells of it.
@@ -59,10 +70,14 @@ pub(super) fn status(path: &Path, strip: &str, within: Within<'_>) -> Result<Str
     let entries = Book::open(path)?.entries()?;
     let now = Timestamp::now();
     let standing: Vec<&Entry> = current(&entries);
+    must_know(&standing, NameOf::Strip, strip)?;
     let found = hardpan_book::status(&standing, strip, now, longest, surveyed);
     let mut text = format!("{strip}: {}\n", found.state.words());
     for reason in &found.reasons {
         let _ = writeln!(text, "  {reason}");
+    }
+    for ahead in &found.ahead {
+        let _ = writeln!(text, "  ahead: {ahead}");
     }
     let passes = passes_since_repair(&standing, strip);
     let since =
@@ -133,13 +148,19 @@ pub(super) fn grading(
     path: &Path,
     strip: &str,
     (rut, loose): (&str, Option<&str>),
-    csv: bool,
+    form: Form,
 ) -> Result<String, Failure> {
     let loose = loose.map(|text| length("--loose", text)).transpose()?;
     let limits = GradingLimits { rut: length("--rut", rut)?, loose };
     let entries = Book::open(path)?.entries()?;
-    let found = graded(&current(&entries), strip, Timestamp::now(), &limits)?;
-    if csv {
+    if form == Form::Json {
+        let asked = Question { limits, ..question(strip) };
+        return Ok(document(told_of_grading(&entries, &asked)?));
+    }
+    let standing = current(&entries);
+    must_know(&standing, NameOf::Strip, strip)?;
+    let found = graded(&standing, strip, Timestamp::now(), &limits)?;
+    if form == Form::Csv {
         return Ok(grading_table(&found.places));
     }
     let mut text = format!("grading of {strip}\n");
@@ -199,15 +220,20 @@ fn grading_table(places: &[GradingDue]) -> String {
 pub(super) fn damage(
     path: &Path,
     strip: &str,
-    (step, file): (&str, Option<&Path>),
-    csv: bool,
+    (step, file): (Option<&str>, Option<&Path>),
+    form: Form,
 ) -> Result<String, Failure> {
-    let step = length("--step", step)?;
+    let step = step.map(|text| length("--step", text)).transpose()?;
     let end = end_of(file)?;
     let entries = Book::open(path)?.entries()?;
+    if form == Form::Json {
+        let asked = Question { step, end, ..question(strip) };
+        return Ok(document(told_of_damage(&entries, &asked)?));
+    }
     let standing = current(&entries);
+    must_know(&standing, NameOf::Strip, strip)?;
     let found = damage_places(&standing, strip, step, end, confidence())?;
-    if csv {
+    if form == Form::Csv {
         let mut text = String::from("from_m,to_m,zone,reports,movements,per_1000,lower,upper\n");
         for one in &found.stretches {
             let (from, to) = (metres_text(one.from), metres_text(one.to));
