@@ -17,12 +17,18 @@ use std::time::SystemTime;
 /// The entries of a book that tell of a strip, or why they cannot be read.
 type Read = Arc<Result<Vec<Entry>, String>>;
 
+/// A book and a strip.
+type Asked = (String, String);
+
+/// Mark of a book, the day of asking, and what it said.
+type Said = (String, Date, Recorded);
+
 /// Books as they were read last.
 #[derive(Default)]
 pub(super) struct Books {
     read: Mutex<BTreeMap<String, (String, Read)>>,
     /// What was said last of a strip on a day.
-    said: Mutex<BTreeMap<(String, String), (String, Date, Recorded)>>,
+    said: Mutex<BTreeMap<Asked, Said>>,
 }
 
 impl Books {

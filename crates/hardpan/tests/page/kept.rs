@@ -260,6 +260,7 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     assert_eq!(kept, again, "an assessment is given as it was kept");
     assert_eq!(json(&get(&served, "/api/books/long/entries/6"))["fields"]["tail"], "101");
     let versions = json(&get(&served, "/api/books/long/kept"));
+    let versions = &versions["versions"];
     assert_eq!(versions[1]["kind"], "strip");
     assert_eq!(versions[1]["assessments"][0], 1);
     let told =

@@ -47,7 +47,7 @@ fn a_closed_strip_is_said_wherever_its_flights_stand() {
     }
     let after = json(&get(&served, "/api/flights/flight"));
     assert_eq!(after["answer"]["verdict"], "fail");
-    assert_ne!(after["produced"]["inputs"], before["produced"]["inputs"]);
+    assert_ne!(after["produced"]["identifier"], before["produced"]["identifier"]);
     for page in ["/", "/strips/strip"] {
         let (_, text) = get(&served, page);
         assert!(text.contains("closed") && text.contains("/books/long?strip="), "{page}: {text}");
