@@ -3,7 +3,7 @@
 use crate::catalogue::formulas;
 use crate::draft::plain_step;
 use crate::measured::{Known, Unavailable};
-use hardpan_model::{BasisInput, Step};
+use hardpan_model::{BasisInput, Formula, Step};
 use hardpan_quantity::{Amount, Quantity};
 
 /// The step that a formula gives for its inputs, in the order of its arguments.
@@ -15,8 +15,21 @@ pub(crate) fn by_formula(name: &'static str, inputs: Vec<BasisInput>) -> Known<S
     let values: Vec<Amount> = inputs.iter().map(|input| input.amount).collect();
     let result =
         formula.value(&values).map_err(|error| Unavailable::refused(formula.computes, &error))?;
+    Ok(catalogued(formula, inputs, result))
+}
+
+/// A step with a result of a formula: its inputs in the order of the arguments,
+/// each under its symbol. What comes after them stands for no argument.
+pub(crate) fn catalogued(
+    formula: &Formula,
+    mut inputs: Vec<BasisInput>,
+    result: impl Into<Amount>,
+) -> Step {
+    for (input, argument) in inputs.iter_mut().zip(formula.arguments) {
+        input.symbol = Some(argument.symbol);
+    }
     let step = plain_step(formula.computes, formula.expression, formula.source, inputs, result);
-    Ok(Step { formula: Some(formula.name), ..step })
+    Step { formula: Some(formula.name), ..step }
 }
 
 /// The result of a step as the quantity that its formula gives.

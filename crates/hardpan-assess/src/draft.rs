@@ -162,21 +162,17 @@ pub(crate) fn given<T: Copy + Into<Amount>>(name: &str, given: &Given<T>) -> Bas
 pub(crate) fn given_as<T>(name: &str, given: &Given<T>, amount: Amount) -> BasisInput {
     let source = given.source.as_deref().map(str::to_owned);
     let from = InputFrom::File { origin: given.origin.clone(), source };
-    BasisInput { name: name.to_owned(), amount, from }
+    BasisInput::new(name, amount, from)
 }
 
 /// An input that a measure computed and another figure explains.
 pub(crate) fn computed(name: &str, amount: impl Into<Amount>, by: &str) -> BasisInput {
-    BasisInput {
-        name: name.to_owned(),
-        amount: amount.into(),
-        from: InputFrom::Computed(by.to_owned()),
-    }
+    BasisInput::new(name, amount, InputFrom::Computed(by.to_owned()))
 }
 
 /// An input that is a constant of the product.
 pub(crate) fn constant(name: &str, amount: impl Into<Amount>, source: Source) -> BasisInput {
-    BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Constant(source) }
+    BasisInput::new(name, amount, InputFrom::Constant(source))
 }
 
 /// A step that is a comparison or a look-up rather than a catalogued formula.

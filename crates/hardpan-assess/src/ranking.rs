@@ -5,7 +5,7 @@ use crate::assessment::MassAnswer;
 use crate::measure::Standing;
 use crate::phrase::Phrase;
 use hardpan_model::{Direction, Finding, Flight, Verdict, Weight};
-use hardpan_quantity::{Mass, Quantity};
+use hardpan_quantity::{Mass, Quantity, counted};
 use std::cmp::Ordering;
 
 /// One of the flights that are compared.
@@ -114,7 +114,7 @@ fn reason(core: &Core, spare: Option<(Mass, &MassAnswer)>) -> Phrase {
         let bad: Vec<&Finding> = core.findings.iter().filter(gives).collect();
         let more = match bad.len() {
             0 | 1 => String::new(),
-            count => format!("; {} more like it", count - 1),
+            count => format!("; {}", counted(count - 1, "more check", "more checks")),
         };
         return match bad.first() {
             Some(first) => {

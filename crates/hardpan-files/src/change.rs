@@ -51,6 +51,9 @@ pub fn change_flight(flight: Flight, changes: &[(String, String)]) -> Reading<Fl
     if changes.is_empty() {
         return Files::new(&Memory::default()).finish(Some(flight));
     }
+    let changes: Vec<(String, String)> =
+        changes.iter().map(|(key, value)| (key.clone(), unquoted(value).to_owned())).collect();
+    let changes = changes.as_slice();
     let text = toml_of(changes);
     let source = Memory::default().with(CHANGES, text);
     let mut files = Files::new(&source);
@@ -82,6 +85,13 @@ fn toml_of(changes: &[(String, String)]) -> String {
         let _ = writeln!(text, "{key} = {}", quoted(value));
     }
     text
+}
+
+/// A value without the one pair of quotes that stands around it in a file.
+fn unquoted(value: &str) -> &str {
+    let value = value.trim();
+    let inside = |quote: char| value.strip_prefix(quote)?.strip_suffix(quote);
+    inside('"').or_else(|| inside('\'')).unwrap_or(value)
 }
 
 /// A text as TOML writes it, whatever is in it.

@@ -31,7 +31,7 @@ struct Told {
 #[rstest]
 #[case::depth_below_zero("9,0,2026-05-20,8 kg,CL,5,-10,\n", Told {
     place: ("E306", 2, 26), read: "-10", says: "is -10, which cannot be right",
-    expected: "0.0 mm to 5.00 m", way_out: "check the number and its unit" })]
+    expected: "0 m to 5.00 m", way_out: "check the number and its unit" })]
 #[case::blows_below_zero("9,0,2026-05-20,8 kg,CL,-5,10,\n", Told {
     place: ("E306", 2, 24), read: "-5", says: "`blows` is -5, which cannot be right",
     expected: "0 to 1000", way_out: "check the number" })]

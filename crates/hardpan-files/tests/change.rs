@@ -49,6 +49,21 @@ fn every_changeable_key_is_taken() {
     assert_eq!(flight.day.sea_level_pressure.expect("stated").value, hectopascals(1002.0));
 }
 
+/// As a file writes it, for whom copies a line of one.
+#[test]
+fn one_pair_of_quotes_around_a_value_is_none_of_it() {
+    for value in ["\"41.4 t\"", "'41.4 t'", " \"41.4 t\" "] {
+        let flight = change(&[("take_off.mass", value)]).value.expect("the value is good");
+        let mass = flight.take_off.and_then(|take_off| take_off.mass).expect("stated");
+        assert_eq!(mass.value, tonnes(41.4), "{value}");
+        let name = flight.name.expect("the flight has a name").value;
+        assert!(name.ends_with("(changed: take-off mass 41.4 t)"), "{name}");
+    }
+    for value in ["\"41.4 t", "41.4 t'", "\"", "\"\"41.4 t\"\"", "\"41.4 t'"] {
+        assert!(!refusal(&[("take_off.mass", value)]).is_empty(), "{value}");
+    }
+}
+
 #[test]
 fn a_changed_value_says_that_it_is_changed() {
     let flight = change(&[("take_off.mass", "38 t")]).value.expect("the value is good");

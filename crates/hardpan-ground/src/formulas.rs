@@ -11,7 +11,7 @@ pub(crate) const fn argument(
     minimum: f64,
     maximum: f64,
 ) -> Argument {
-    Argument { name, symbol, dimension, minimum, maximum }
+    Argument::new(name, symbol, dimension, minimum, maximum)
 }
 
 /// A kernel of named arguments as a function of a slice; NaN for a wrong

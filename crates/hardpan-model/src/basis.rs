@@ -36,6 +36,22 @@ pub struct BasisInput {
     pub amount: Amount,
     /// Where it comes from.
     pub from: InputFrom,
+    /// Symbol that stands for it in the expression of the step, if one does.
+    pub symbol: Option<&'static str>,
+}
+
+impl BasisInput {
+    /// An input for which no symbol stands.
+    #[must_use]
+    pub fn new(name: &str, amount: impl Into<Amount>, from: InputFrom) -> Self {
+        Self { name: name.to_owned(), amount: amount.into(), from, symbol: None }
+    }
+
+    /// The same input under the symbol of the expression.
+    #[must_use]
+    pub fn under(self, symbol: &'static str) -> Self {
+        Self { symbol: Some(symbol), ..self }
+    }
 }
 
 /// Where an input comes from.

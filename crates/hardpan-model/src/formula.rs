@@ -10,7 +10,8 @@ pub struct Formula {
     pub name: &'static str,
     /// What it computes, in words.
     pub computes: &'static str,
-    /// The formula as printed, in its printed units.
+    /// The formula as printed, in its printed units; after a semicolon stands what
+    /// to mind, in which no symbol is to be filled in.
     pub expression: &'static str,
     /// Its arguments in order.
     pub arguments: &'static [Argument],
@@ -37,6 +38,8 @@ pub struct Argument {
     pub minimum: f64,
     /// Greatest value for which the source holds, SI.
     pub maximum: f64,
+    /// Unit in which the expression takes it, where only that unit will do.
+    pub unit: Option<&'static str>,
 }
 
 /// Why a formula gives no value.
@@ -117,6 +120,24 @@ impl Formula {
 }
 
 impl Argument {
+    /// An argument that the expression takes in any unit.
+    #[must_use]
+    pub const fn new(
+        name: &'static str,
+        symbol: &'static str,
+        dimension: Dimension,
+        minimum: f64,
+        maximum: f64,
+    ) -> Self {
+        Self { name, symbol, dimension, minimum, maximum, unit: None }
+    }
+
+    /// The same argument, printed for one unit alone.
+    #[must_use]
+    pub const fn printed_in(self, unit: &'static str) -> Self {
+        Self { unit: Some(unit), ..self }
+    }
+
     fn check(&self, formula: &'static str, value: Amount) -> Result<(), FormulaError> {
         if value.dimension != self.dimension {
             return Err(FormulaError::Kind {

@@ -18,7 +18,7 @@ impl UnitSystem {
         let imperial = self == Self::Imperial;
         let small = amount.si.abs() < 0.5;
         match amount.dimension {
-            Dimension::Length if small => {
+            Dimension::Length if small && !amount.is_no_length() => {
                 if imperial {
                     "in"
                 } else {
@@ -122,22 +122,64 @@ impl Amount {
     #[must_use]
     pub fn show(self, system: UnitSystem) -> String {
         let (number, symbol) = self.show_parts(system);
-        match symbol {
-            "" => number,
-            "°" => format!("{number}°"),
-            _ => format!("{number} {symbol}"),
-        }
+        joined(&number, symbol)
     }
 
     /// Number and unit apart, for tables and pictures.
     #[must_use]
     pub fn show_parts(self, system: UnitSystem) -> (String, &'static str) {
         let symbol = system.unit(self);
-        let value = match units_of(self.dimension).iter().find(|unit| unit.symbol == symbol) {
+        let value = self.in_unit(symbol);
+        let decimals = match self.is_no_length() {
+            true => 0,
+            false => decimals(self.dimension, symbol, value),
+        };
+        (grouped(value, decimals), symbol)
+    }
+
+    /// The value in the unit in which another of its kind is shown, where both
+    /// stand in one line.
+    #[must_use]
+    pub fn show_beside(self, other: Self, system: UnitSystem) -> String {
+        if self.dimension != other.dimension {
+            return self.show(system);
+        }
+        if self.is_no_length() {
+            return joined("0", system.unit(other));
+        }
+        let symbol = system.unit(other);
+        let value = self.in_unit(symbol);
+        joined(&grouped(value, decimals(self.dimension, symbol, value)), symbol)
+    }
+
+    /// Number in a unit of its kind with so many decimals, grouped; the SI value
+    /// for a unit that the kind does not have.
+    #[must_use]
+    pub fn show_with(self, unit: &str, decimals: usize) -> String {
+        grouped(self.in_unit(unit), decimals)
+    }
+
+    /// A length that is shown as nothing at all.
+    fn is_no_length(self) -> bool {
+        self.dimension == Dimension::Length && self.si.abs() < LEAST_LENGTH_M
+    }
+
+    fn in_unit(self, symbol: &str) -> f64 {
+        match units_of(self.dimension).iter().find(|unit| unit.symbol == symbol) {
             Some(unit) => (self.si - unit.offset) / unit.factor,
             None => self.si,
-        };
-        (grouped(value, decimals(self.dimension, symbol, value)), symbol.trim_end_matches(' '))
+        }
+    }
+}
+
+/// Shorter lengths have no digit other than zero in millimetres.
+const LEAST_LENGTH_M: f64 = 5e-8;
+
+fn joined(number: &str, symbol: &str) -> String {
+    match symbol {
+        "" => number.to_owned(),
+        "°" => format!("{number}°"),
+        _ => format!("{number} {symbol}"),
     }
 }
 
@@ -177,7 +219,9 @@ fn usual_decimals(dimension: Dimension, symbol: &str, value: f64) -> usize {
         (Dimension::Acceleration | Dimension::Area | Dimension::Volume, _) => 2,
         (Dimension::Energy | Dimension::MassFlow, _) | (Dimension::PenetrationRate, "mm/blow") => 1,
         (Dimension::PenetrationRate, _) => 2,
-        (Dimension::Coefficient, _) => 3,
+        (Dimension::Coefficient, _) if size >= 100.0 => 0,
+        (Dimension::Density, _) if size >= 10.0 => 0,
+        (Dimension::Coefficient | Dimension::Density, _) => 3,
         (Dimension::Count, _) => usize::from(value.fract() != 0.0),
         _ => 0,
     }

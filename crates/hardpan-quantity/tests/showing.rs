@@ -58,10 +58,48 @@ fn plain_numbers_and_air(#[case] amount: Amount, #[case] metric: &str, #[case] i
 #[case(Amount::from(kilopascals(0.02)), "0.02 kPa")]
 #[case(Amount::from(kilonewtons(0.003)), "0.003 kN")]
 #[case(Amount::from(percent(0.0004)), "0.0004 %")]
-#[case(Amount::from(metres(0.0)), "0.0 mm")]
-#[case(Amount::from(metres(-1e-12)), "0.0 mm")]
+#[case(Amount::from(metres(1e-7)), "0.0001 mm")]
 fn a_small_value_is_not_shown_as_zero(#[case] amount: Amount, #[case] shown: &str) {
     assert_eq!(amount.show(UnitSystem::Metric), shown);
+}
+
+#[rstest]
+#[case(metres(0.0))]
+#[case(metres(-1e-12))]
+#[case(metres(4e-8))]
+fn no_length_is_told_in_metres_or_feet(#[case] length: hardpan_quantity::Length) {
+    let amount = Amount::from(length);
+    assert_eq!(amount.show(UnitSystem::Metric), "0 m");
+    assert_eq!(amount.show(UnitSystem::Imperial), "0 ft");
+}
+
+#[rstest]
+#[case(metres(0.0), millimetres(3.0), "0 mm", "0 in")]
+#[case(metres(0.0), metres(2.19), "0 m", "0 ft")]
+#[case(millimetres(105.0), metres(0.895), "0.10 m", "0.3 ft")]
+#[case(metres(2.0), millimetres(76.0), "2000 mm", "78.7 in")]
+fn a_length_beside_another_takes_its_unit(
+    #[case] length: hardpan_quantity::Length,
+    #[case] other: hardpan_quantity::Length,
+    #[case] metric: &str,
+    #[case] imperial: &str,
+) {
+    let beside = |system| Amount::from(length).show_beside(other.into(), system);
+    assert_eq!(beside(UnitSystem::Metric), metric);
+    assert_eq!(beside(UnitSystem::Imperial), imperial);
+}
+
+#[test]
+fn a_value_of_another_kind_keeps_its_unit_beside() {
+    let beside = Amount::from(metres(4.0)).show_beside(knots(12.0).into(), UnitSystem::Metric);
+    assert_eq!(beside, "4.00 m");
+}
+
+#[test]
+fn a_number_in_a_stated_unit_has_the_decimals_asked_for() {
+    let amount = Amount::from(kilopascals(689.476));
+    assert_eq!(amount.show_with("psi", 2), "100.00");
+    assert_eq!(Amount::from(celsius(15.0)).show_with("K", 2), "288.15");
 }
 
 #[test]

@@ -1,11 +1,12 @@
 //! One finding or figure opened: value, steps, numbers in place, sources, inputs.
 
+use crate::in_place::in_place;
 use crate::measure::amount_text;
-use crate::report::verdict_symbol;
+use crate::report::{Needed, verdict_symbol};
 use crate::wrap::{entry, hanging, plain};
 use crate::{FindingRow, Report};
 use hardpan_assess::FigureBasis;
-use hardpan_model::{Argument, BasisInput, Formula, InputFrom, Step};
+use hardpan_model::{Formula, InputFrom, Step};
 use hardpan_quantity::UnitSystem;
 
 const LABEL: usize = 9;
@@ -45,9 +46,7 @@ pub fn explain_figure(
     formulas: &[&Formula],
     width: usize,
 ) -> Option<String> {
-    let figure = report.assessment.figures.get(index)?;
-    let title = figure_title(figure, report.units);
-    let mut out = hanging(&title, width, "");
+    let mut out = hanging(&title_of_figure(report, index)?, width, "");
     out.push_str("\nHow the figure comes about\n");
     for (number, step) in opened_figure(report, index, formulas)?.iter().enumerate() {
         out.push_str(&step_text(number, step, width));
@@ -61,6 +60,15 @@ pub fn figure_title(figure: &FigureBasis, units: UnitSystem) -> String {
     format!("{} = {}", plain(&figure.name), amount_text(figure.amount, units))
 }
 
+/// Name and value of the figure at `index` of the report; a distance that a run
+/// needs is rounded up.
+#[must_use]
+pub fn title_of_figure(report: &Report, index: usize) -> Option<String> {
+    let figure = report.assessment.figures.get(index)?;
+    let value = Needed::of(&report.assessment).text(figure.amount, report.units);
+    Some(format!("{} = {value}", plain(&figure.name)))
+}
+
 /// The steps behind the figure at `index`, in the order of computation.
 #[must_use]
 pub fn opened_figure(
@@ -69,7 +77,8 @@ pub fn opened_figure(
     formulas: &[&Formula],
 ) -> Option<Vec<OpenedStep>> {
     let figure = report.assessment.figures.get(index)?;
-    Some(opened_basis(figure, formulas, report.units))
+    let needed = Needed::of(&report.assessment);
+    Some(opened_steps(&figure.basis.steps, formulas, report.units, &needed))
 }
 
 /// The steps behind a figure, in the order of computation. For `formulas` see [`explain`].
@@ -79,17 +88,18 @@ pub fn opened_basis(
     formulas: &[&Formula],
     units: UnitSystem,
 ) -> Vec<OpenedStep> {
-    opened_steps(&figure.basis.steps, formulas, units)
+    opened_steps(&figure.basis.steps, formulas, units, &Needed::default())
 }
 
 pub(crate) fn opened_steps(
     steps: &[Step],
     formulas: &[&Formula],
     units: UnitSystem,
+    needed: &Needed,
 ) -> Vec<OpenedStep> {
     let open = |step: &Step| {
         let formula = formulas.iter().copied().find(|known| Some(known.name) == step.formula);
-        opened_step(step, formula, units)
+        opened_step(step, formula, units, needed)
     };
     steps.iter().map(open).collect()
 }
@@ -156,22 +166,30 @@ pub struct OpenedStep {
 #[must_use]
 pub fn opened(report: &Report, index: usize, formulas: &[&Formula]) -> Option<Vec<OpenedStep>> {
     let finding = report.assessment.findings.get(index)?;
-    Some(opened_steps(&finding.basis.steps, formulas, report.units))
+    let needed = Needed::of(&report.assessment);
+    Some(opened_steps(&finding.basis.steps, formulas, report.units, &needed))
 }
 
-fn opened_step(step: &Step, formula: Option<&Formula>, units: UnitSystem) -> OpenedStep {
-    let expression = plain(&step.expression);
+fn opened_step(
+    step: &Step,
+    formula: Option<&Formula>,
+    units: UnitSystem,
+    needed: &Needed,
+) -> OpenedStep {
     let mut lines = Vec::new();
     lines.extend(step.formula.map(|name| ("formula", name.to_owned())));
-    let filled = formula.and_then(|formula| filled(&expression, formula, step, units));
-    lines.push(("rule", expression));
-    lines.extend(filled.map(|filled| ("numbers", filled)));
+    lines.push(("rule", plain(&step.expression)));
+    let worked = in_place(step, formula, units, needed);
+    lines.extend(worked.as_ref().map(|worked| ("numbers", plain(&worked.numbers))));
     lines.push(("source", step.source.to_string()));
-    lines.extend(step.inputs.iter().map(|input| {
-        let value = amount_text(input.amount, units);
-        ("with", format!("{} = {value}, {}", plain(&input.name), from_text(&input.from)))
+    let told = worked.map(|worked| worked.told).unwrap_or_default();
+    lines.extend(step.inputs.iter().enumerate().map(|(index, input)| {
+        let under_symbol = told.get(index).cloned().flatten();
+        let value = || format!("{} = {}", input.name, needed.text(input.amount, units));
+        let told = plain(&under_symbol.unwrap_or_else(value));
+        ("with", format!("{told}, {}", from_text(&input.from)))
     }));
-    let title = format!("{} = {}", plain(&step.computes), amount_text(step.result, units));
+    let title = format!("{} = {}", plain(&step.computes), needed.text(step.result, units));
     OpenedStep { title, lines }
 }
 
@@ -183,56 +201,4 @@ pub(crate) fn from_text(from: &InputFrom) -> String {
         InputFrom::Constant(source) => format!("constant, {source}"),
         InputFrom::Computed(what) => format!("computed: {}", plain(what)),
     }
-}
-
-/// The expression with every symbol replaced by its value and unit; none
-/// unless each argument of the formula stands among the inputs by name.
-pub(crate) fn filled(
-    expression: &str,
-    formula: &Formula,
-    step: &Step,
-    units: UnitSystem,
-) -> Option<String> {
-    let mut values = Vec::new();
-    for argument in formula.arguments {
-        let input = input_of(argument, &step.inputs)?;
-        values.push((argument.symbol, amount_text(input.amount, units)));
-    }
-    let mut out = String::new();
-    let mut found = 0_usize;
-    for token in tokens(expression) {
-        match values.iter().find(|(symbol, _)| *symbol == token) {
-            Some((_, value)) => {
-                found += 1;
-                out.push_str(&format!("({value})"));
-            }
-            None => out.push_str(token),
-        }
-    }
-    (found > 0).then_some(out)
-}
-
-fn input_of<'a>(argument: &Argument, inputs: &'a [BasisInput]) -> Option<&'a BasisInput> {
-    let name = argument.name.replace('_', " ");
-    inputs.iter().find(|input| {
-        input.amount.dimension == argument.dimension && input.name.eq_ignore_ascii_case(&name)
-    })
-}
-
-/// The expression cut where a run of letters, digits and underscores begins or ends.
-fn tokens(expression: &str) -> Vec<&str> {
-    let is_word = |c: char| c.is_alphanumeric() || c == '_';
-    let mut out = Vec::new();
-    let mut start = 0;
-    let mut before: Option<bool> = None;
-    for (at, c) in expression.char_indices() {
-        let word = is_word(c);
-        if before.is_some_and(|before| before != word) {
-            out.extend(expression.get(start..at));
-            start = at;
-        }
-        before = Some(word);
-    }
-    out.extend(expression.get(start..));
-    out
 }

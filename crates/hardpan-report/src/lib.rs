@@ -11,6 +11,7 @@ mod confidence;
 mod dossier;
 mod explain;
 mod figure;
+mod in_place;
 mod json;
 mod lesson;
 mod measure;

@@ -86,7 +86,12 @@ pub(crate) fn place_text(place: Place, units: UnitSystem) -> String {
 
 /// A limit with its side, such as `at least 8.8 %`.
 pub(crate) fn limit_text(limit: Limit, units: UnitSystem) -> String {
-    format!("{} {}", bound_word(limit.bound), amount_text(limit.amount, units))
+    limit_of(limit, &amount_text(limit.amount, units))
+}
+
+/// A limit that is told already, with its side.
+pub(crate) fn limit_of(limit: Limit, told: &str) -> String {
+    format!("{} {told}", bound_word(limit.bound))
 }
 
 /// The words of a bound.
@@ -98,12 +103,12 @@ pub(crate) const fn bound_word(bound: Bound) -> &'static str {
 }
 
 /// A limit in a table, such as `≥ 8.8 %`.
-pub(crate) fn limit_short(limit: Limit, units: UnitSystem) -> String {
+pub(crate) fn limit_short(limit: Limit, told: &str) -> String {
     let sign = match limit.bound {
         Bound::AtMost => '≤',
         Bound::AtLeast => '≥',
     };
-    format!("{sign} {}", amount_text(limit.amount, units))
+    format!("{sign} {told}")
 }
 
 /// Which way a figure is rounded so that the reader errs on the safe side.
@@ -113,6 +118,8 @@ pub(crate) enum Rounding {
     Down,
     /// For what is needed.
     Up,
+    /// As a figure is shown that errs on neither side.
+    Nearest,
 }
 
 /// A value rounded one way to the digits shown. A value within a millionth of
@@ -127,6 +134,7 @@ pub(crate) fn rounded(amount: Amount, way: Rounding, units: UnitSystem) -> Amoun
     let whole = match way {
         Rounding::Down => (steps + 1e-6).floor(),
         Rounding::Up => (steps - 1e-6).ceil(),
+        Rounding::Nearest => steps.round(),
     };
     Amount::new(amount.dimension, whole * step * factor + offset)
 }
@@ -150,12 +158,17 @@ pub(crate) fn margin_text(margin: Amount, units: UnitSystem) -> String {
     if !margin.si.is_finite() {
         return "not a number".to_owned();
     }
-    let shown = if margin.dimension == Dimension::Temperature {
-        temperature_difference(margin.si, units)
-    } else {
-        amount_text(margin, units)
-    };
+    let shown = difference_text(margin, units);
     if shown.starts_with('−') || margin.si <= 0.0 { shown } else { format!("+{shown}") }
+}
+
+/// An amount that is a difference: of temperatures the zero of their scales plays
+/// no part in it.
+pub(crate) fn difference_text(difference: Amount, units: UnitSystem) -> String {
+    match difference.dimension {
+        Dimension::Temperature => temperature_difference(difference.si, units),
+        _ => amount_text(difference, units),
+    }
 }
 
 fn temperature_difference(kelvins: f64, units: UnitSystem) -> String {

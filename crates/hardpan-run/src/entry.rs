@@ -23,7 +23,7 @@ pub(crate) const fn argument(
     minimum: f64,
     maximum: f64,
 ) -> Argument {
-    Argument { name, symbol, dimension, minimum, maximum }
+    Argument::new(name, symbol, dimension, minimum, maximum)
 }
 
 /// A coefficient with its range.

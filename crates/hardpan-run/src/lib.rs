@@ -43,7 +43,7 @@ pub use held::{CrosswindHeld, SideGrip, crosswind_held, steering_needs};
 pub use landing::{LandingPlan, LandingRun, landing};
 pub use motion::climb::{ClimbFigures, EngineOutClimb};
 pub use motion::ground::Ground;
-pub use motion::net_path::{ClimbPath, PathKind, obstacle_half_width};
+pub use motion::net_path::{ClimbPath, OBSTACLE_CORRIDOR, PathKind, obstacle_half_width};
 pub use regulation::{
     all_engines_rule_factor, approach_climb_gradient, engine_out_gradients, final_climb_gradient,
     landing_climb_gradient, landing_factor, net_gradient_reduction,

@@ -178,7 +178,7 @@ fn unsurveyed_needs<'a>(line: &'a EdgeLine, rule: &'a EdgeRule) -> impl Iterator
                 "offset {}, stations {}: {} needs a level every {} over at least {}",
                 Amount::from(line.offset).told_signed(),
                 Amount::from(stretch.from).told_to(stretch.to.into()),
-                rule.name,
+                rule.told(),
                 Amount::from(rule.survey_interval).told(),
                 Amount::from(rule.length).told()
             ),
@@ -197,7 +197,7 @@ fn noise_need(floor: Option<NoiseFloor>, rule: &EdgeRule, rules: &EvennessRules)
                  must detect {:.0} mm",
                 floor.level.si() * 1e3,
                 floor.false_worst.si() * 1e3,
-                rule.name,
+                rule.told(),
                 rule.limit.si() * 1e3
             ),
         )

@@ -62,6 +62,16 @@ fn rule(name: &'static str, edge: Edge, length: Length, limit: Length, source: S
 }
 
 impl EdgeRule {
+    /// Its name in words, such as `100 ft chord`.
+    #[must_use]
+    pub fn told(&self) -> &str {
+        match self.name.as_ref() {
+            "chord-100-ft" => "100 ft chord",
+            "chord-200-ft" => "200 ft chord",
+            given => given,
+        }
+    }
+
     /// 3 in under a chord of 100 ft. Common practice without a source, read as
     /// a sliding chord.
     #[must_use]

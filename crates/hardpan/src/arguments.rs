@@ -139,7 +139,8 @@ pub(crate) enum Command {
     Confidence(Sure),
     /// The days and hours of the year at which masses work: warmth, ground and daylight
     #[command(after_help = "Examples:\n  hardpan year flight.toml\n  hardpan year flight.toml \
-                            --take-off \"42 t\" --sheet year.pdf\n  hardpan year flight.toml --csv \
+                            --take-off \"42 t\" --sheet year.pdf\n  hardpan year flight.toml \
+                            --change landing.load=\"7 t\"\n  hardpan year flight.toml --csv \
                             > year.csv\n\nExit code 0 when the year is known, 3 when inputs are \
                             missing, 2 when files cannot be used.")]
     Year(Year),
@@ -351,15 +352,15 @@ pub(crate) struct Sure {
     /// The flight file; its `[uncertainty]` says how sure each input is
     pub(crate) flight: PathBuf,
     /// How many draws, 128 to 65536; the next power of two is made
-    #[arg(long, value_name = "NUMBER", default_value_t = 1024)]
+    #[arg(long, value_name = "NUMBER", default_value_t = 1024, allow_negative_numbers = true)]
     pub(crate) draws: u32,
     /// How many of them are calculated in full, likewise; a smooth fit to these
     /// tells the rest, and what it errs is counted in [default: all of up to 1024
     /// draws, 512 of more]
-    #[arg(long, value_name = "NUMBER")]
+    #[arg(long, value_name = "NUMBER", allow_negative_numbers = true)]
     pub(crate) in_full: Option<u32>,
-    /// Any number; the same gives the same draws
-    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    /// Any whole number, 0 to 4294967295; the same gives the same draws
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true)]
     pub(crate) seed: u32,
     /// Write it as PDF to print
     #[arg(long, value_name = "FILE")]
@@ -376,6 +377,9 @@ pub(crate) struct Sure {
 pub(crate) struct Year {
     /// The flight file; its strip states `[climate]` and `[[season]]`
     pub(crate) flight: PathBuf,
+    /// State a value of the flight again, such as the load landing.load="7 t"; may be repeated
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub(crate) change: Vec<String>,
     /// Landing mass in place of the one planned
     #[arg(long, value_name = "MASS")]
     pub(crate) landing: Option<String>,

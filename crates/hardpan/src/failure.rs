@@ -27,11 +27,11 @@ pub(crate) enum Failure {
         path: PathBuf,
     },
     /// No finding or rule answers to the name.
-    #[error("nothing answers to `{asked}`; there is {known}")]
+    #[error("nothing answers to `{asked}`; there is\n{known}")]
     NoSuchFinding {
         /// As asked.
         asked: String,
-        /// What there is.
+        /// What there is, one to a line.
         known: String,
     },
     /// No formula has the name.

@@ -199,6 +199,46 @@ fn explain_opens_a_figure_to_file_and_line() {
 }
 
 #[test]
+fn explain_lists_what_it_can_open_one_to_a_line_in_the_units_of_the_reader() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    for (units, unit) in [("metric", " m"), ("imperial", " ft")] {
+        let output = hardpan()
+            .args(["explain", &flight, "nonsense", "--units", units])
+            .output()
+            .expect("runs");
+        let text = text_of(&output.stderr);
+        assert_eq!(output.status.code(), Some(2));
+        assert!(!text.contains('\u{2063}'), "{text}");
+        assert!(text.lines().all(|line| line.chars().count() < 120), "{text}");
+        let turning = text.lines().find(|line| line.contains("turning place at station"));
+        assert!(turning.is_some_and(|line| line.ends_with(unit)), "{text}");
+        for name in ["checks, landing:", "  G20 ground under the main wheels", "other figures:"] {
+            assert!(text.lines().any(|line| line.trim_end() == name), "`{name}` is not in\n{text}");
+        }
+        let figures = text.lines().skip_while(|line| *line != "other figures:").skip(1);
+        let figures: Vec<&str> = figures.filter_map(|line| line.strip_prefix("  ")).collect();
+        assert!(figures.iter().any(|name| name.starts_with("V1")), "{figures:?}");
+        let v1 =
+            hardpan().args(["explain", &flight, "V1", "--units", units]).output().expect("runs");
+        assert_eq!(v1.status.code(), Some(0));
+    }
+}
+
+#[test]
+fn a_number_out_of_its_range_is_told_with_the_range() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    for option in ["--seed", "--draws", "--in-full"] {
+        let output = hardpan().args(["confidence", &flight, option, "-1"]).output().expect("runs");
+        let text = text_of(&output.stderr);
+        assert_eq!(output.status.code(), Some(2));
+        assert!(text.contains("-1 is not in 0..=4294967295"), "{text}");
+        assert!(!text.contains("tip:"), "{text}");
+    }
+}
+
+#[test]
 fn every_rule_explains_itself_with_the_caution() {
     for rule in hardpan_assess::rules() {
         let output = hardpan().args(["explain", rule.code]).output().expect("it runs");

@@ -173,7 +173,7 @@ fn val_a_bump_is_over_its_limit_as_often_as_the_noise_of_the_levels_says() {
     let noise = Quantity::from_si(spare / 2.0_f64.sqrt());
     survey.level_noise = Some(Given::stated("survey", noise));
     let found = drawn(&flight, 512, 5);
-    let of = |one: &&LimitChance| one.code == "R10" && one.title.contains("chord-100-ft");
+    let of = |one: &&LimitChance| one.code == "R10" && one.title.contains("100 ft chord");
     let chance = found.limits.iter().find(of).and_then(|one| one.exceeded).expect("known");
     assert!((chance.share.si() - 0.158_66).abs() <= 1.01 / 512.0, "{chance:?}");
 }

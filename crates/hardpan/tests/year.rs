@@ -142,6 +142,13 @@ fn the_command_writes_text_csv_json_that_fits_its_schema_and_a_sheet() {
     for wanted in ["By month", "lb", "°F", "Absence of data is never a pass."] {
         assert!(text.contains(wanted), "{wanted} is not in\n{text}");
     }
+    assert!(text.contains("Landing from, take-off from: the largest mass of the hour"), "{text}");
+    let load = [("landing.load".to_owned(), "6 t".to_owned())];
+    let loaded = hardpan_files::change_flight(flight(&[]), &load).value.expect("it is taken");
+    let mass = loaded.landing.and_then(|plan| plan.mass).expect("a sum").value;
+    let text = run(&["--change", "landing.load=6 t"]).stdout;
+    let told = format!("Landing at {}", hardpan_report::quantity_text(mass, Default::default()));
+    assert!(String::from_utf8_lossy(&text).contains(&told), "{told}");
     let csv = String::from_utf8_lossy(&run(&["--csv"]).stdout).into_owned();
     let rows = csv.lines().filter(|line| !line.starts_with('#')).count();
     assert_eq!(rows, 1 + 52 * 24);

@@ -46,7 +46,7 @@ pub(super) fn figure_bases(
 }
 
 pub(super) fn of_step(name: &str, amount: impl Into<Amount>, index: usize) -> BasisInput {
-    BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Step(index) }
+    BasisInput::new(name, amount, InputFrom::Step(index))
 }
 
 fn masses(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {

@@ -37,8 +37,8 @@ pub(crate) fn moved_by(flight: &Flight, blowing: Blowing<'_>, mass: Mass) -> Kno
         Some(share) => {
             let weight = Force::from_si(mass.si() * STANDARD_GRAVITY_M_PER_S2);
             let inputs = vec![
-                given("share", share),
-                computed("weight", weight, "the heavier planned movement"),
+                given("share", share).under("share"),
+                computed("weight", weight, "the heavier planned movement").under("weight"),
             ];
             let moved = weight * share.value.si();
             Some(step("share × weight", inputs, moved))
@@ -64,11 +64,11 @@ fn side_force(blowing: Blowing<'_>, gear: &Gear) -> Option<Known<Step>> {
         let dynamic = 0.5 * density.si() * wind.si().powi(2);
         let moved = dynamic * area.value.si() * height.value.si() / track.value.si();
         let inputs = vec![
-            computed("air density", density, "air of the day"),
-            computed("crosswind", wind, "wind of the day, gusts included"),
-            given("side force area", area),
-            given("height", height),
-            given("track", track),
+            computed("air density", density, "air of the day").under("ρ"),
+            computed("crosswind", wind, "wind of the day, gusts included").under("v"),
+            given("side force area", area).under("area"),
+            given("height", height).under("height"),
+            given("track", track).under("track"),
         ];
         Ok(step("ρ v²/2 × area × height / track", inputs, Force::from_si(moved)))
     };

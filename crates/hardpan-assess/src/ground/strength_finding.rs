@@ -1,6 +1,6 @@
 //! The finding of ground strength under one kind of leg, with its basis.
 
-use crate::by_formula::by_formula;
+use crate::by_formula::{by_formula, catalogued};
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, given_as, plain_step};
 use crate::ground::{Ground, LegKind, Worst, wheel_wander};
@@ -68,8 +68,8 @@ fn known(
         expression: "needed / credited".to_owned(),
         source: crate::draft::derived("a ratio of the two above"),
         inputs: vec![
-            step_input("needed", demand.needed, first),
-            step_input("credited", demand.credited, first.saturating_sub(1)),
+            step_input("needed", demand.needed, first).under("needed"),
+            step_input("credited", demand.credited, first.saturating_sub(1)).under("credited"),
         ],
         result: demand.utilisation.into(),
     };
@@ -97,7 +97,7 @@ pub(crate) fn stretch(ground: &Ground, worst: &Worst, station: Length) -> (Lengt
 }
 
 fn step_input(name: &str, amount: impl Into<Amount>, step: usize) -> BasisInput {
-    BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Step(step) }
+    BasisInput::new(name, amount, InputFrom::Step(step))
 }
 
 /// The stretch around the worst point that rests on the same soundings.
@@ -299,22 +299,33 @@ pub(crate) fn needed_step(
         Some(passes) => format!("{}, {}", counted(passes.value, "pass", "passes"), passes.origin),
         None => "passes".to_owned(),
     };
+    let mut inputs = vec![
+        computed("leg_load", worst.load, "load step above"),
+        wheels,
+        spacing(&leg.spacing, "wheel_spacing"),
+        spacing(&leg.tandem_spacing, "tandem_spacing"),
+        computed("pressure", table.pressure(), "T10"),
+        computed("cover", cover, "depth of the governing layer, at least 150 mm"),
+        computed("coverages", Amount::coefficient(table.coverages()), &passes),
+    ];
+    inputs.extend(single_wheel(&inputs));
     Step {
         computes: "bearing ratio needed".to_owned(),
-        formula: Some(hardpan_ground::LEG_BEARING.name),
-        expression: hardpan_ground::LEG_BEARING.expression.to_owned(),
-        source: hardpan_ground::LEG_BEARING.source,
-        inputs: vec![
-            computed("leg_load", worst.load, "load step above"),
-            wheels,
-            spacing(&leg.spacing, "wheel_spacing"),
-            spacing(&leg.tandem_spacing, "tandem_spacing"),
-            computed("pressure", table.pressure(), "T10"),
-            computed("cover", cover, "depth of the governing layer, at least 150 mm"),
-            computed("coverages", Amount::coefficient(table.coverages()), &passes),
-        ],
-        result: demand.needed.into(),
+        ..catalogued(&hardpan_ground::LEG_BEARING, inputs, demand.needed)
     }
+}
+
+/// The equivalent single wheel in the formula of a leg, from its arguments.
+fn single_wheel(arguments: &[BasisInput]) -> Option<BasisInput> {
+    let amounts: Vec<Amount> = arguments.iter().map(|input| input.amount).collect();
+    let [leg_load, wheels, spacing, tandem, pressure, cover, _] = amounts.as_slice() else {
+        return None;
+    };
+    let wheel = Amount::new(Dimension::Force, leg_load.si / wheels.si);
+    let formula = &hardpan_ground::EQUIVALENT_SINGLE_WHEEL;
+    let load = formula.value(&[wheel, *pressure, *wheels, *spacing, *tandem, *cover]).ok()?;
+    let input = computed("equivalent single wheel", load, "equal deflection at that depth");
+    Some(input.under("ESWL"))
 }
 
 /// The bearing ratio credited and needed at a point, for pictures.

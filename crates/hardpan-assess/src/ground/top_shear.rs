@@ -2,6 +2,7 @@
 
 use super::LegKind;
 use super::two_layers::from_step;
+use crate::by_formula::catalogued;
 use crate::context::Context;
 use crate::draft::{computed, derived, need, plain_step};
 use crate::measured::{Known, Unavailable};
@@ -71,24 +72,17 @@ pub(crate) fn shear_steps(
     );
     let by = "mean of the penetrometer law over its divisor, see G20";
     let strength = Step {
-        formula: Some(UNDRAINED_STRENGTH.name),
-        ..plain_step(
-            "shear strength of the upper 150 mm",
-            UNDRAINED_STRENGTH.expression,
-            UNDRAINED_STRENGTH.source,
+        computes: "shear strength of the upper 150 mm".to_owned(),
+        ..catalogued(
+            &UNDRAINED_STRENGTH,
             vec![computed("bearing_ratio", credited, by)],
             shear.strength,
         )
     };
+    let slides = computed("drag_share", Amount::coefficient(slides), "the two steps above");
     let bearing = (shear.bearing.si() > 0.0).then(|| Step {
-        formula: Some(INCLINED_BEARING.name),
-        ..plain_step(
-            &format!("vertical pressure over shear strength beside that {push}"),
-            INCLINED_BEARING.expression,
-            INCLINED_BEARING.source,
-            vec![computed("drag_share", Amount::coefficient(slides), "the two steps above")],
-            Amount::coefficient(factor),
-        )
+        computes: format!("vertical pressure over shear strength beside that {push}"),
+        ..catalogued(&INCLINED_BEARING, vec![slides], Amount::coefficient(factor))
     });
     let used = plain_step(
         "strength used",

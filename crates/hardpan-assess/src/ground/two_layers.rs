@@ -1,6 +1,7 @@
 //! The worst place of the main lanes as one stronger layer over weaker ground,
 //! for the laws that know two layers.
 
+use crate::by_formula::catalogued;
 use crate::context::Context;
 use crate::draft::{computed, derived, given, given_as, need, plain_step};
 use crate::ground::strength_finding::load_steps;
@@ -116,22 +117,17 @@ impl TwoLayers<'_> {
             vec![from_step("leg load", self.worst.load, 0), wheels.clone()],
             self.wheel(),
         ));
+        let inputs = vec![
+            from_step("wheel_load", self.wheel(), 1),
+            computed("pressure", pressure, "T10"),
+            wheels,
+            spacing(&leg.spacing, "wheel_spacing"),
+            spacing(&leg.tandem_spacing, "tandem_spacing"),
+            computed("depth", self.thickness, "top of the governing layer of G20"),
+        ];
         steps.push(Step {
-            formula: Some(EQUIVALENT_SINGLE_WHEEL.name),
-            ..plain_step(
-                "equivalent single wheel at the bottom of the upper layer",
-                EQUIVALENT_SINGLE_WHEEL.expression,
-                EQUIVALENT_SINGLE_WHEEL.source,
-                vec![
-                    from_step("wheel_load", self.wheel(), 1),
-                    computed("pressure", pressure, "T10"),
-                    wheels,
-                    spacing(&leg.spacing, "wheel_spacing"),
-                    spacing(&leg.tandem_spacing, "tandem_spacing"),
-                    computed("depth", self.thickness, "top of the governing layer of G20"),
-                ],
-                load,
-            )
+            computes: "equivalent single wheel at the bottom of the upper layer".to_owned(),
+            ..catalogued(&EQUIVALENT_SINGLE_WHEEL, inputs, load)
         });
         Ok((load, steps))
     }
@@ -139,5 +135,5 @@ impl TwoLayers<'_> {
 
 /// An input that an earlier step of the same basis gave.
 pub(crate) fn from_step(name: &str, amount: impl Into<Amount>, step: usize) -> BasisInput {
-    BasisInput { name: name.to_owned(), amount: amount.into(), from: InputFrom::Step(step) }
+    BasisInput::new(name, amount, InputFrom::Step(step))
 }

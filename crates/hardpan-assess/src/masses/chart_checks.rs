@@ -42,12 +42,12 @@ fn check<'a>(flight: &'a Flight, measured: &'a Measured, figure: ChartFigure) ->
 
 const fn title(figure: ChartFigure) -> &'static str {
     match figure {
-        ChartFigure::TakeOffDistance => "take-off distance of the approved chart",
-        ChartFigure::TakeOffRun => "take-off run of the approved chart",
-        ChartFigure::AccelerateStop => "accelerate-stop distance of the approved chart",
+        ChartFigure::TakeOffDistance => "take-off distance, approved chart",
+        ChartFigure::TakeOffRun => "take-off run, approved chart",
+        ChartFigure::AccelerateStop => "accelerate-stop distance, approved chart",
         ChartFigure::LandingDistance | ChartFigure::LandingDistanceRequired => {
-            "landing distance of the approved chart"
+            "landing distance, approved chart"
         }
-        ChartFigure::TakeOffMass | ChartFigure::LandingMass => "mass of the approved chart",
+        ChartFigure::TakeOffMass | ChartFigure::LandingMass => "mass, approved chart",
     }
 }

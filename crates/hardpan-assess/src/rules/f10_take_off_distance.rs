@@ -7,10 +7,10 @@ use crate::movements::declared;
 use crate::rule::Rule;
 use crate::run_basis::{run_step, rut_input, thrust_inputs};
 use hardpan_model::{
-    DeclaredDistances, Finding, Flight, Given, Mark, Phase, Source, SurfaceState, Tier,
+    DeclaredDistances, Finding, Flight, Given, Mark, Phase, Source, Step, SurfaceState, Tier,
 };
 use hardpan_quantity::{Amount, Length, metres};
-use hardpan_run::TakeOffRun;
+use hardpan_run::{CarriedOn, TakeOffRun};
 
 pub(super) const RULE: Rule = Rule {
     code: "F10",
@@ -38,10 +38,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     match run {
         Err(why) => vec![distance().unavailable(why)],
         Ok(run) => vec![
-            check(context, distance(), run, run.distance_needed, |declared| {
-                &declared.take_off_distance
-            }),
-            check(context, roll(), run, run.run_needed, |declared| &declared.take_off_run),
+            check(context, distance(), run, &TO_THE_SCREEN, |declared| &declared.take_off_distance),
+            check(context, roll(), run, &TO_HALF_WAY, |declared| &declared.take_off_run),
         ],
     }
 }
@@ -50,7 +48,7 @@ fn check(
     context: &Context<'_>,
     draft: Draft,
     run: &TakeOffRun,
-    needed: Option<Length>,
+    reach: &Reach,
     pick: fn(&DeclaredDistances) -> &Option<Given<Length>>,
 ) -> Finding {
     let flight = context.flight;
@@ -77,17 +75,10 @@ fn check(
         inputs,
         all_engines,
     ));
-    let Some(needed) = needed else {
+    let Some(needed) = (reach.needed)(run) else {
         return draft.fail("with one engine out the take-off does not reach the screen");
     };
-    let one_out = run.decision.as_ref().and_then(|decision| decision.carried_on);
-    let mut inputs = vec![
-        computed("all-engine distance", all_engines, "step above"),
-        computed("factor", Amount::coefficient(run.factor), "rule named in the flight"),
-    ];
-    inputs.extend(one_out.map(|run| computed("with one engine out", run.screen, "the same run")));
     let lower = planned.and_then(|plan| plan.wet_screen.as_ref()).filter(|_| is_wet(flight));
-    inputs.extend(lower.map(|height| given("screen with one engine out", height)));
     let draft = match lower {
         Some(_) => draft.caveat(
             "the lower screen counts on the wet strip with one engine out; no distance is taken \
@@ -95,13 +86,7 @@ fn check(
         ),
         None => draft,
     };
-    let draft = draft.value(needed).step(plain_step(
-        "distance needed",
-        "greater of factor × all-engine distance and the distance with one engine out",
-        RULE.source,
-        inputs,
-        needed,
-    ));
+    let draft = draft.value(needed).step(needed_step(run, reach, lower, needed));
     let Some(available) = available else {
         return draft.unproven(
             "the declared distance of this direction is not stated",
@@ -115,10 +100,65 @@ fn check(
             "distance available",
             "declared distance − distance lost by lining up",
             RULE.source,
-            vec![given("declared", available), computed("line-up", line_up, "flight")],
+            vec![
+                given("declared", available).under("declared distance"),
+                computed("line-up", line_up, "flight").under("distance lost by lining up"),
+            ],
             available.value - line_up,
         ))
         .judged("within what is declared", "longer than what is declared")
+}
+
+/// How far a take-off distance or run goes, and the words of its rule.
+struct Reach {
+    needed: fn(&TakeOffRun) -> Option<Length>,
+    all_engines: fn(&CarriedOn) -> Length,
+    /// On a strip that is dry or whose lower screen is not counted.
+    one_out: fn(&CarriedOn) -> Length,
+    rule: &'static str,
+}
+
+const TO_THE_SCREEN: Reach = Reach {
+    needed: |run| run.distance_needed,
+    all_engines: |carried| carried.screen,
+    one_out: |carried| carried.screen,
+    rule: "greater of factor × all-engine distance and the distance with one engine out",
+};
+
+/// The run ends half way between lift-off and the screen.
+const TO_HALF_WAY: Reach = Reach {
+    needed: |run| run.run_needed,
+    all_engines: |carried| carried.half_way,
+    one_out: |carried| carried.half_way,
+    rule: "greater of factor × all-engine distance and the distance with one engine out, each to \
+           half way between lift-off and the screen; with the lower screen of a wet strip that with \
+           one engine out to the screen",
+};
+
+/// How the distance needed came about; none is taken shorter than on the dry strip.
+fn needed_step(
+    run: &TakeOffRun,
+    reach: &Reach,
+    lower: Option<&Given<Length>>,
+    needed: Length,
+) -> Step {
+    let one_out: fn(&CarriedOn) -> Length = match lower {
+        Some(_) => |carried| carried.screen,
+        None => reach.one_out,
+    };
+    let mut inputs = vec![
+        computed("all-engine distance", (reach.all_engines)(&run.all_engines), "the run above")
+            .under("all-engine distance"),
+        computed("factor", Amount::coefficient(run.factor), "rule named in the flight")
+            .under("factor"),
+    ];
+    let carried_on = run.decision.as_ref().and_then(|decision| decision.carried_on);
+    inputs.extend(carried_on.map(|carried| {
+        let out = computed("with one engine out", one_out(&carried), "the same run");
+        out.under("distance with one engine out")
+    }));
+    inputs.extend(lower.map(|height| given("screen with one engine out", height)));
+    plain_step("distance needed", reach.rule, RULE.source, inputs, needed)
 }
 
 fn is_wet(flight: &Flight) -> bool {

@@ -75,8 +75,10 @@ fn distance(context: &Context<'_>, draft: Draft, figure: ChartFigure, read: Appr
             "distance of the chart × factor of the rule",
             Source::new("CFR-121-195", "(b), (d)", Tier::Published),
             vec![
-                computed("distance of the chart", read.amount, "step above"),
-                computed("factor", Amount::coefficient(factor), "rule named in the flight"),
+                computed("distance of the chart", read.amount, "step above")
+                    .under("distance of the chart"),
+                computed("factor", Amount::coefficient(factor), "rule named in the flight")
+                    .under("factor of the rule"),
             ],
             needed,
         ));

@@ -1,11 +1,13 @@
 //! F45: the net take-off flight path over obstacles.
 
+use crate::by_formula::catalogued;
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, derived, given, given_as, plain_step};
 use crate::movements::obstacles::{CLEARANCE_M, FlownOver, Under, flown_over};
 use crate::rule::Rule;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, metres};
+use hardpan_run::OBSTACLE_CORRIDOR;
 
 /// Most obstacles that get a finding of their own.
 const MOST: usize = 4;
@@ -120,14 +122,10 @@ fn corridor(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> 
         under.beyond_available,
         "station of the obstacle and declared distance",
     );
-    let step = plain_step(
-        "half width of the corridor at the obstacle",
-        "90 m + 0.125 D; with a span under 60 m: span/2 + 60 m + 0.125 D",
-        CORRIDOR,
-        vec![span, beyond],
-        under.half_width,
-    );
-    Step { formula: Some("obstacle-corridor"), ..step }
+    Step {
+        computes: "half width of the corridor at the obstacle".to_owned(),
+        ..catalogued(&OBSTACLE_CORRIDOR, vec![span, beyond], under.half_width)
+    }
 }
 
 fn net_path(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> Step {

@@ -7,7 +7,7 @@ use crate::movements::{declared, displaced, reverse_credit};
 use crate::rule::Rule;
 use crate::run_basis::run_step;
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
-use hardpan_quantity::Amount;
+use hardpan_quantity::{Amount, metres};
 
 pub(super) const RULE: Rule = Rule {
     code: "F50",
@@ -56,8 +56,9 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             "landing distance × factor of the rule, or the operator's own if greater",
             RULE.source,
             [
-                computed("landing distance", run.stop, "step above"),
-                computed("factor", Amount::coefficient(run.factor), "the greater counts"),
+                computed("landing distance", run.stop, "step above").under("landing distance"),
+                computed("factor", Amount::coefficient(run.factor), "the greater counts")
+                    .under("factor of the rule, or the operator's own if greater"),
             ]
             .into_iter()
             .chain(own.map(|own| given_as("own factor", own, Amount::coefficient(own.value))))
@@ -74,7 +75,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         )];
     };
     let laid = planned.and_then(|plan| plan.displaced_threshold.as_ref());
-    let laid = laid.map(|laid| given("threshold laid up by", laid));
+    let laid = match laid {
+        Some(laid) => given("threshold laid up by", laid),
+        None => computed("threshold laid up by", metres(0.0), "the threshold lies as declared"),
+    };
     vec![
         draft
             .at_most(available.value - displaced(flight))
@@ -82,7 +86,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
                 "distance available",
                 "declared landing distance − distance that the threshold is laid up the strip",
                 RULE.source,
-                [given("declared", available)].into_iter().chain(laid).collect(),
+                vec![
+                    given("declared", available).under("declared landing distance"),
+                    laid.under("distance that the threshold is laid up the strip"),
+                ],
                 available.value - displaced(flight),
             ))
             .judged("stops within what is declared", "does not stop within what is declared"),

@@ -61,11 +61,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         .step(moved)
         .step(plain_step(
             "strength used under the lee leg",
-            "needed / credited at the worst station, as in G20",
+            "needed / credited; at the worst station, as in G20",
             derived("a ratio of two bearing ratios"),
             vec![
-                computed("needed", demand.needed, "the criterion of G20 with the load above"),
-                computed("credited", demand.credited, "mean of the law over its divisor, see G20"),
+                computed("needed", demand.needed, "the criterion of G20 with the load above")
+                    .under("needed"),
+                computed("credited", demand.credited, "mean of the law over its divisor, see G20")
+                    .under("credited"),
             ],
             demand.utilisation,
         ));

@@ -10,7 +10,7 @@ use crate::ground::strength_finding::{
 use crate::measured::Known;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
+use hardpan_model::{Finding, InputFrom, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::Amount;
 
 pub(super) const RULE: Rule = Rule {
@@ -74,12 +74,10 @@ fn finding(draft: Draft, context: &Context<'_>, left: &PassesLeft) -> Finding {
                 let credited = ground.point(worst.lane, worst.index);
                 let credited = credited.map(|point| strength_steps(context, point, demand));
                 let mut needed = needed_step(context, left.leg, worst, table, demand);
-                needed.inputs.pop();
-                needed.inputs.push(computed(
-                    "coverages",
-                    Amount::coefficient(table.coverages()),
-                    "the first number that is no longer carried",
-                ));
+                for input in needed.inputs.iter_mut().filter(|one| one.name == "coverages") {
+                    let from = "the first number that is no longer carried";
+                    input.from = InputFrom::Computed(from.to_owned());
+                }
                 draft = draft
                     .place(from, to, Some(worst.lane))
                     .steps(credited.unwrap_or_default())

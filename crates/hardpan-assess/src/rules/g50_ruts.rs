@@ -1,5 +1,6 @@
 //! G50: ruts after the passes of the flight, by two laws side by side.
 
+use crate::by_formula::catalogued;
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given_as, plain_step};
 use crate::ground::strength_finding::stretch;
@@ -198,10 +199,7 @@ impl Ruts<'_> {
             strength.iter().find(|(name, _)| *name == argument.name).map(|(_, input)| input.clone())
         }));
         inputs.extend(own);
-        Step {
-            formula: Some(formula.name),
-            ..plain_step("rut depth", formula.expression, formula.source, inputs, rut)
-        }
+        Step { computes: "rut depth".to_owned(), ..catalogued(formula, inputs, rut) }
     }
 }
 

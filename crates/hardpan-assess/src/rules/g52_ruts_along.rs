@@ -1,6 +1,6 @@
 //! G52: ruts by station, how they grow, and what they cost in rolling.
 
-use crate::by_formula::by_formula;
+use crate::by_formula::{by_formula, catalogued};
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
 use crate::ground::rut_drag::{LawRut, Rolling, RutDrag, RutPlace, over_ruts, stated_rolling};
@@ -91,10 +91,7 @@ fn law(stretch: &RutStretch, passes: &Given<f64>, rut: Length) -> Step {
         computed("bearing_ratio_above", stretch.above, "strength credited, see G20"),
         computed("bearing_ratio_below", stretch.below, "strength credited, see G20"),
     ];
-    Step {
-        formula: Some(BARBER_RUT.name),
-        ..plain_step("rut depth", BARBER_RUT.expression, BARBER_RUT.source, inputs, rut)
-    }
+    Step { computes: "rut depth".to_owned(), ..catalogued(&BARBER_RUT, inputs, rut) }
 }
 
 fn told(stretch: &RutStretch) -> String {

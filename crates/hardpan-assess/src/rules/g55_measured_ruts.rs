@@ -1,5 +1,6 @@
 //! G55: ruts that were measured, and the rut law held to them.
 
+use crate::by_formula::catalogued;
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, given_as, plain_step};
 use crate::ground::held_to_ruts::{Ahead, HeldToRuts, STAYS_UNDER, ahead, limit};
@@ -182,11 +183,9 @@ fn forecast(context: &Context<'_>, calibrated: &HeldToRuts<'_>) -> [Finding; 2] 
         .value(remaining)
         .steps(steps)
         .step(Step {
-            formula: Some(PASSES_TO_RUT.name),
-            ..plain_step(
-                "passes at the limit",
-                PASSES_TO_RUT.expression,
-                PASSES_TO_RUT.source,
+            computes: "passes at the limit".to_owned(),
+            ..catalogued(
+                &PASSES_TO_RUT,
                 vec![
                     from_step("rut", deep, last),
                     computed("passes", Amount::coefficient(ahead.passes), "so far and asked for"),
@@ -228,10 +227,6 @@ fn steps(
     let law: Amount = ahead.law()?.into();
     let mut steps = ahead.load.clone();
     let first = steps.len();
-    let catalogued = |formula: &'static hardpan_model::Formula, inputs, result| Step {
-        formula: Some(formula.name),
-        ..plain_step(formula.computes, formula.expression, formula.source, inputs, result)
-    };
     steps.push(catalogued(&BARBER_RUT, inputs, law));
     let [mean, deviation] = logarithms(calibrated, found);
     let (m, d) = (mean.result, deviation.result);

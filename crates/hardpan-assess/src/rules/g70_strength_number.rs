@@ -1,5 +1,6 @@
 //! G70: the strength number that the aerodrome publishes.
 
+use crate::by_formula::catalogued;
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, given_as, need, plain_step};
 use crate::ground::LegKind;
@@ -130,23 +131,18 @@ fn step(
         Some(category) => given_as("bearing_ratio", category, found.bearing_ratio.into()),
         None => computed("bearing_ratio", found.bearing_ratio, "the published category"),
     };
+    let inputs = vec![
+        given("mass", mass),
+        computed("share_on_one_main_leg", found.share, "moments about the main gear"),
+        computed("pressure", set, "T10"),
+        wheels,
+        spacing("wheel_spacing", &leg.spacing),
+        spacing("tandem_spacing", &leg.tandem_spacing),
+        bearing,
+    ];
     Step {
-        formula: Some(formula.name),
-        ..plain_step(
-            "classification number of the aeroplane",
-            formula.expression,
-            formula.source,
-            vec![
-                given("mass", mass),
-                computed("share_on_one_main_leg", found.share, "moments about the main gear"),
-                computed("pressure", set, "T10"),
-                wheels,
-                spacing("wheel_spacing", &leg.spacing),
-                spacing("tandem_spacing", &leg.tandem_spacing),
-                bearing,
-            ],
-            Amount::count(number),
-        )
+        computes: "classification number of the aeroplane".to_owned(),
+        ..catalogued(formula, inputs, Amount::count(number))
     }
 }
 

@@ -36,13 +36,9 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
 
 fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
     let chord = Amount::from(edge.rule.length);
-    let title = match edge.rule.name.as_ref() {
-        "chord-100-ft" => "bumps and ruts, 100 ft chord",
-        "chord-200-ft" => "bumps and ruts, 200 ft chord",
-        other => &format!("bumps and ruts, {other}"),
-    };
+    let title = format!("bumps and ruts, {}", edge.rule.told());
     let set = set_limit(context, edge);
-    let mut draft = Draft::new(&RULE, title, Phase::Always).at_most(edge.rule.limit);
+    let mut draft = Draft::new(&RULE, &title, Phase::Always).at_most(edge.rule.limit);
     if set.is_some() {
         draft = draft.mark(Mark::Approved);
     }
@@ -152,9 +148,6 @@ fn survey_line(
     });
     let line = level.map_or(0, |point| point.line);
     let amount = level.map_or(station, |point| point.elevation);
-    hardpan_model::BasisInput {
-        name: "level at the worst point".to_owned(),
-        amount: amount.into(),
-        from: hardpan_model::InputFrom::File { origin: context.survey_origin(line), source: None },
-    }
+    let from = hardpan_model::InputFrom::File { origin: context.survey_origin(line), source: None };
+    hardpan_model::BasisInput::new("level at the worst point", amount, from)
 }

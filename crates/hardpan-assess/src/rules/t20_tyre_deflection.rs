@@ -1,6 +1,6 @@
 //! T20: how far the tyres deflect, against their rating.
 
-use crate::by_formula::{by_formula, result_of};
+use crate::by_formula::{by_formula, catalogued, result_of};
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, derived, given, given_as, need, plain_step};
 use crate::ground::LegKind;
@@ -195,22 +195,16 @@ impl Tyre<'_> {
         let greatest = "greatest of the planned runs and of standing";
         let load = std::iter::once(computed("leg load", self.leg_load, greatest)).chain(wheels);
         let from = "found so that the load is the wanted one";
-        let law = |computes: &str, pressure, deflection: Length, load: Force| Step {
-            formula: Some(TYRE_LOAD.name),
-            ..plain_step(
-                computes,
-                TYRE_LOAD.expression,
-                TYRE_LOAD.source,
-                vec![
-                    pressure,
-                    given("rated_pressure", self.rated_pressure),
-                    given("tyre_width", self.width),
-                    given("tyre_diameter", self.diameter),
-                    computed("deflection", deflection, from),
-                    constant("profile_coefficient", Amount::coefficient(PROFILE), PROFILE_SOURCE),
-                ],
-                load,
-            )
+        let law = |computes: &str, pressure, deflection: Length, load: Force| {
+            let inputs = vec![
+                pressure,
+                given("rated_pressure", self.rated_pressure),
+                given("tyre_width", self.width),
+                given("tyre_diameter", self.diameter),
+                computed("deflection", deflection, from),
+                constant("profile_coefficient", Amount::coefficient(PROFILE), PROFILE_SOURCE),
+            ];
+            Step { computes: computes.to_owned(), ..catalogued(&TYRE_LOAD, inputs, load) }
         };
         vec![
             plain_step(
@@ -237,8 +231,9 @@ impl Tyre<'_> {
                 "deflection at the pressure set / deflection as rated",
                 derived("a ratio of the two above"),
                 vec![
-                    computed("deflection at the pressure set", set, "step 2"),
-                    computed("deflection as rated", rated, "step 3"),
+                    computed("deflection at the pressure set", set, "step 2")
+                        .under("deflection at the pressure set"),
+                    computed("deflection as rated", rated, "step 3").under("deflection as rated"),
                 ],
                 set / rated,
             ),

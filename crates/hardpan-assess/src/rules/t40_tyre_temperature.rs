@@ -1,7 +1,8 @@
 //! T40: the tyre pressure at the strip, after the change of temperature and air.
 
+use crate::by_formula::catalogued;
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::draft::{Draft, computed, given, given_as, need};
 use crate::ground::LegKind;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
@@ -214,10 +215,7 @@ fn step(
     let mut inputs: Vec<BasisInput> = gauge_and_air.into();
     inputs.push(named("temperature", temperature));
     inputs.extend(there);
-    Step {
-        formula: Some(TYRE_PRESSURE_GAS_LAW.name),
-        ..plain_step(computes, TYRE_PRESSURE_GAS_LAW.expression, RULE.source, inputs, result)
-    }
+    Step { computes: computes.to_owned(), ..catalogued(&TYRE_PRESSURE_GAS_LAW, inputs, result) }
 }
 
 fn named(name: &str, input: BasisInput) -> BasisInput {
@@ -232,7 +230,7 @@ fn strip_air(air: &TyreAir, name: &str) -> BasisInput {
 /// Standard air pressure at an elevation that a file gives.
 fn air_input(name: &str, pressure: Pressure, elevation: &BasisInput) -> BasisInput {
     let amount = Amount::new(Dimension::AirPressure, pressure.si());
-    BasisInput { name: name.to_owned(), amount, from: elevation.from.clone() }
+    BasisInput::new(name, amount, elevation.from.clone())
 }
 
 /// Gauges are read in psi, whatever the reader's units.

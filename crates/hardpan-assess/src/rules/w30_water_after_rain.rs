@@ -168,11 +168,7 @@ fn sheet_flow(rain: &Given<Length>, way: Length, slope: Ratio, roughness: f64) -
     let source = SHEET_FLOW_DEPTH_MANNING.source;
     let inputs = vec![
         computed("flow_length", way, "way of the water to the far lane, by the crossfall"),
-        BasisInput {
-            name: "rain".to_owned(),
-            amount: rate.result,
-            from: hardpan_model::InputFrom::Step(0),
-        },
+        BasisInput::new("rain", rate.result, hardpan_model::InputFrom::Step(0)),
         computed("slope", slope, "crossfall that 95 % of the stations reach, R30"),
         constant("roughness", Amount::coefficient(roughness), source),
     ];

@@ -127,11 +127,7 @@ fn with_pond(context: &Context<'_>, draft: Draft, in_rut: Length, stretch: Stret
         "water in the rut + depth of the depression under it",
         RULE.source,
         vec![
-            BasisInput {
-                name: "water in the rut".to_owned(),
-                amount: in_rut.into(),
-                from: InputFrom::Step(0),
-            },
+            BasisInput::new("water in the rut", in_rut, InputFrom::Step(0)),
             computed("depression under it", pond, "survey, W30"),
             constant("contaminated from", Amount::from(millimetres(CONTAMINATED_MM)), RULE.source),
         ],

@@ -132,7 +132,7 @@ pub(crate) static PENETRATION: Formula = Formula {
 pub(crate) static REVERSE_CUT_OFF: Formula = Formula {
     name: "reverse-cut-off-speed",
     computes: "airspeed below which a sheet of reversed efflux along the ground reaches the inlet",
-    expression: "V = k De Uj/L",
+    expression: "V = k D Uj/L",
     arguments: &[
         argument("constant", "k", Coefficient, 0.1, 2.0),
         NOZZLE,
@@ -185,10 +185,10 @@ pub(crate) static LOWERING: Formula = Formula {
 pub(crate) static CABLE_WAVE: Formula = Formula {
     name: "cable-wave-speed",
     computes: "speed of a wave along an arrester cable",
-    expression: "c = sqrt(F/m)",
+    expression: "c = sqrt(F/m); m kg/m",
     arguments: &[
         argument("tension", "F", Force, 1.0, 1e6),
-        argument("mass_per_metre", "m, kg/m", Coefficient, 0.1, 50.0),
+        argument("mass_per_metre", "m", Coefficient, 0.1, 50.0),
     ],
     result: Speed,
     source: derived("wave on a string"),

@@ -27,7 +27,7 @@ pub(crate) const fn argument(
     minimum: f64,
     maximum: f64,
 ) -> Argument {
-    Argument { name, symbol, dimension, minimum, maximum }
+    Argument::new(name, symbol, dimension, minimum, maximum)
 }
 
 /// Physics that follows from the equation as written.

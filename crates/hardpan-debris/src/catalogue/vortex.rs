@@ -265,7 +265,8 @@ pub(crate) static PROPELLER_STATIC_THRUST: Formula = Formula {
 pub(crate) static PROPELLER_BLOW_AWAY: Formula = Formula {
     name: "propeller-vortex-blow-away",
     computes: "relative wind below which a ground vortex under a propeller is possible",
-    expression: "V0 = sqrt(T/(2 rho A)/((K/2)(1 + K/2))), K(H/D) of the sink disc, wind from ahead",
+    expression: "V0 = sqrt(T/(2 rho A)/((K/2)(1 + K/2))), A = pi D²/4, K of the sink disc at H/D; wind \
+                 from ahead",
     arguments: &[THRUST, DIAMETER, argument("axis_height", "H", Length, 0.1, 30.0), AIR_DENSITY],
     result: Speed,
     source: derived("actuator disc as a sink disc of twice the induced speed"),
@@ -277,7 +278,7 @@ pub(crate) static PROPELLER_BLOW_AWAY: Formula = Formula {
 pub(crate) static PROPELLER_FREE_THRUST: Formula = Formula {
     name: "propeller-vortex-free-thrust",
     computes: "thrust of a propeller whose ground vortex a relative wind just blows away",
-    expression: "T = 2 rho A V0² (K/2)(1 + K/2), K(H/D) of the sink disc, wind from ahead",
+    expression: "T = 2 rho A V0² (K/2)(1 + K/2), A = pi D²/4, K of the sink disc at H/D; wind from ahead",
     arguments: &[
         argument("relative_wind", "V0", Speed, 0.0, 200.0),
         DIAMETER,

@@ -16,17 +16,17 @@ use std::f64::consts::PI;
 pub static LEG_BEARING: Formula = Formula {
     name: "unsurfaced-bearing-ratio-under-leg",
     computes: "bearing ratio that ground under a cover needs below a leg of one or more wheels",
-    expression: "CBR = ESWL / (8.1 [(t / (0.176 log10 C + 0.120))^2 + A/pi]), ESWL by equal \
-                 deflection at depth t, A = P/p of one wheel, t in, ESWL lbf, A in^2; where a \
-                 wider contact circle would ask for more, up to circles that touch, that one \
-                 counts, so that more pressure never asks for less",
+    expression: "CBR = ESWL / (8.1 [(t / (0.176 log10 C + 0.120))^2 + A/pi]), A = (P_leg/N)/p, \
+                 ESWL of N wheels at spacing s, tandem s_t, by equal deflection at depth t; t in, \
+                 ESWL lbf, A in^2; where a wider contact circle would ask for more, up to circles \
+                 that touch, that one counts, so that more pressure never asks for less",
     arguments: &[
-        argument("leg_load", "P_leg", Dimension::Force, 1.0, 2e6),
+        argument("leg_load", "P_leg", Dimension::Force, 1.0, 2e6).printed_in("lbf"),
         WHEELS,
         SPACING,
         TANDEM,
-        argument("pressure", "p", Dimension::Pressure, 5e4, 2.5e6),
-        argument("cover", "t", Dimension::Length, 0.1, 6.0),
+        argument("pressure", "p", Dimension::Pressure, 5e4, 2.5e6).printed_in("psi"),
+        argument("cover", "t", Dimension::Length, 0.1, 6.0).printed_in("in"),
         argument("coverages", "C", Dimension::Coefficient, FEWEST_COVERAGES, MOST_COVERAGES),
     ],
     result: Dimension::BearingRatio,

@@ -26,7 +26,7 @@ pub static UNDRAINED_STRENGTH: Formula = Formula {
 pub static INCLINED_BEARING: Formula = Formula {
     name: "inclined-bearing-green-1954",
     computes: "greatest vertical over shear strength under a strip that also drags",
-    expression: "N = 1 + pi - arcsin h + sqrt(1 - h^2), h = drag over shear strength",
+    expression: "N = 1 + pi - arcsin h + sqrt(1 - h^2); h = drag over shear strength",
     arguments: &[argument("drag_share", "h", Dimension::Coefficient, 0.0, 1.0)],
     result: Dimension::Coefficient,
     source: Source::new("GREEN-1954", "strip on one strength, load inclined", Tier::Memory),

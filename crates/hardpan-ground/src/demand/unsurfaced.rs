@@ -23,8 +23,10 @@ pub const MOST_COVERAGES: f64 = 10_000.0;
 
 const SOURCE: Source = Source::new("HAMMITT-1970", "thickness by coverages", Tier::Memory);
 const SCATTER: &str = "not published; read with the scatter of the bearing ratio itself";
-pub(crate) const LOAD: Argument = argument("load", "P", Dimension::Force, 1.0, 2e6);
-pub(crate) const PRESSURE: Argument = argument("pressure", "p", Dimension::Pressure, 5e4, 2.5e6);
+pub(crate) const LOAD: Argument =
+    argument("load", "P", Dimension::Force, 1.0, 2e6).printed_in("lbf");
+pub(crate) const PRESSURE: Argument =
+    argument("pressure", "p", Dimension::Pressure, 5e4, 2.5e6).printed_in("psi");
 const COVERAGES: Argument =
     argument("coverages", "C", Dimension::Coefficient, FEWEST_COVERAGES, MOST_COVERAGES);
 
@@ -32,8 +34,8 @@ const COVERAGES: Argument =
 pub static HAMMITT_COVER: Formula = Formula {
     name: "unsurfaced-cover-hammitt-1970",
     computes: "thickness of stronger cover that ground of a bearing ratio needs, single wheel",
-    expression: "t = (0.176 log10 C + 0.120) sqrt(P/(8.1 CBR) - A/pi), t in, P lbf, A in^2; \
-                 no cover where the root is negative",
+    expression: "t = (0.176 log10 C + 0.120) sqrt(P/(8.1 CBR) - A/pi), A = P/p; t in, P lbf, \
+                 A in^2; no cover where the root is negative",
     arguments: &[
         LOAD,
         PRESSURE,
@@ -55,8 +57,14 @@ pub static HAMMITT_COVER: Formula = Formula {
 pub static HAMMITT_BEARING: Formula = Formula {
     name: "unsurfaced-bearing-ratio-hammitt-1970",
     computes: "bearing ratio that ground under a cover needs, single wheel",
-    expression: "CBR = P / (8.1 [(t / (0.176 log10 C + 0.120))^2 + A/pi]), t in, P lbf, A in^2",
-    arguments: &[LOAD, PRESSURE, argument("cover", "t", Dimension::Length, 0.0, 5.0), COVERAGES],
+    expression: "CBR = P / (8.1 [(t / (0.176 log10 C + 0.120))^2 + A/pi]), A = P/p; t in, P lbf, \
+                 A in^2",
+    arguments: &[
+        LOAD,
+        PRESSURE,
+        argument("cover", "t", Dimension::Length, 0.0, 5.0).printed_in("in"),
+        COVERAGES,
+    ],
     result: Dimension::BearingRatio,
     source: SOURCE,
     scatter: SCATTER,

@@ -14,7 +14,7 @@ const POISSON_BELOW: Argument =
 pub static STIFFNESS_HEUKELOM_1962: Formula = Formula {
     name: "stiffness-heukelom-klomp-1962",
     computes: "stiffness of soil from its bearing ratio, up to CBR 10",
-    expression: "E = 10 CBR, MPa",
+    expression: "E = 10 CBR; MPa",
     arguments: &[argument("bearing_ratio", "CBR", Dimension::BearingRatio, 1.0, 10.0)],
     result: Dimension::Pressure,
     source: Source::new("HEUKELOM-KLOMP-1962", "dynamic modulus from CBR", Tier::Memory),
@@ -26,7 +26,7 @@ pub static STIFFNESS_HEUKELOM_1962: Formula = Formula {
 pub static STIFFNESS_TRL: Formula = Formula {
     name: "stiffness-trl-1984",
     computes: "stiffness of soil from its bearing ratio",
-    expression: "E = 17.6 CBR^0.64, MPa",
+    expression: "E = 17.6 CBR^0.64; MPa",
     arguments: &[argument("bearing_ratio", "CBR", Dimension::BearingRatio, 2.0, 12.0)],
     result: Dimension::Pressure,
     source: Source::new("TRL-LR1132", "stiffness from CBR", Tier::Memory),

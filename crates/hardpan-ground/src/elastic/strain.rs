@@ -27,8 +27,9 @@ pub static STRAIN_UNDER_LEG: Formula = Formula {
     name: "strain-under-leg",
     computes: "greatest vertical strain at the top of weak ground under a stronger layer and all \
                wheels of a leg",
-    expression: "two bonded linear elastic layers, Poisson's ratio 0.35 over 0.45, one circle of \
-                 area P/(N p) for each wheel; greatest under and between the wheels",
+    expression: "two bonded linear elastic layers, E1 with Poisson's ratio 0.35 and thickness h \
+                 over E2 with 0.45, N circles of area P/(N p) at spacing s, tandem s_t; greatest \
+                 strain under and between the wheels",
     arguments: &[
         argument("leg_load", "P", Dimension::Force, 1.0, 5e6),
         WHEELS,
@@ -54,10 +55,10 @@ pub static STRAIN_UNDER_LEG: Formula = Formula {
 pub static STIFFNESS_OF_GRAVEL_OVER_SOIL: Formula = Formula {
     name: "stiffness-of-gravel-over-soil",
     computes: "stiffness that unbound gravel reaches over soil of a stiffness",
-    expression: "E1 = E2 min(max(0.2 h^0.45, 2), 4), h in mm",
+    expression: "E1 = E2 min(max(0.2 h^0.45, 2), 4); h in mm",
     arguments: &[
         argument("stiffness_below", "E2", Dimension::Pressure, 1e6, 1e9),
-        argument("thickness", "h", Dimension::Length, 0.01, 20.0),
+        argument("thickness", "h", Dimension::Length, 0.01, 20.0).printed_in("mm"),
     ],
     result: Dimension::Pressure,
     source: Source::new("DORMAN-METCALF-1965", "modular ratio of unbound layers", Tier::Memory),
@@ -72,10 +73,10 @@ pub static STRAIN_ALLOWED: Formula = Formula {
     name: "strain-allowed-at-subgrade",
     computes: "vertical strain at the top of a subgrade that a paved airfield bears for a number \
                of coverages",
-    expression: "C = 10000 (A/e)^B, A = 0.000247 + 0.000245 log10 E, B = 0.0658 E^0.559, E in \
+    expression: "C = 10000 (A/e)^B, A = 0.000247 + 0.000245 log10 E, B = 0.0658 E^0.559; E in \
                  psi, solved for e",
     arguments: &[
-        argument("stiffness_below", "E", Dimension::Pressure, 1e7, 2.5e8),
+        argument("stiffness_below", "E", Dimension::Pressure, 1e7, 2.5e8).printed_in("psi"),
         argument("coverages", "C", Dimension::Coefficient, 1.0, 1e6),
     ],
     result: Dimension::Ratio,

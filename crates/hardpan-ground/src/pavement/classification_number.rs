@@ -60,8 +60,10 @@ const ARGUMENTS: &[Argument] = &[
     TANDEM,
     argument("bearing_ratio", "CBR", Dimension::BearingRatio, 3.0, 15.0),
 ];
-const EXPRESSION: &str = "ACN = (t^2/1000) / (0.878/CBR - 0.01249), t cm; t = alpha sqrt(ESWL(t)/(8.1 \
-                          CBR) - A/pi) in inches; a spacing of 0 stands for none";
+const EXPRESSION: &str = "ACN = (t^2/1000) / (0.878/CBR - 0.01249), t = 2.54 alpha \
+                          sqrt(ESWL(t)/(8.1 CBR) - A/pi), A = (k m g/N)/p, ESWL of N wheels at \
+                          spacing s, tandem s_t; t cm, ESWL lbf, A in^2; a spacing of 0 stands \
+                          for none";
 const SOURCE: Source = Source::new("ICAO-9157-3", "flexible ACN, second edition", Tier::Memory);
 const SCATTER: &str = "tables of the annex are rounded to 1; square-root and cubic form differ at \
                        low tyre pressure on strong ground";

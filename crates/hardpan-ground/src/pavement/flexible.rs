@@ -22,7 +22,8 @@ const SCATTER: &str = "the two forms differ by up to 4 % below CBR/p = 0.12 per 
 pub static FLEXIBLE_COVER_ROOT: Formula = Formula {
     name: "flexible-cover-root",
     computes: "pavement thickness over ground of a bearing ratio, single wheel, square-root form",
-    expression: "t = alpha sqrt(P/(8.1 CBR) - A/pi), t in, P lbf, A in^2; none where the root is negative",
+    expression: "t = alpha sqrt(P/(8.1 CBR) - A/pi), A = P/p; t in, P lbf, A in^2; \
+                 none where the root is negative",
     arguments: &[LOAD, PRESSURE, BEARING, ALPHA],
     result: Dimension::Length,
     source: Source::new("WES-S-77-1", "design equation, square-root form", Tier::Secondary),
@@ -40,7 +41,7 @@ pub static FLEXIBLE_COVER_CUBIC: Formula = Formula {
     name: "flexible-cover-cubic",
     computes: "pavement thickness over ground of a bearing ratio, single wheel, cubic form",
     expression: "t = alpha sqrt(A) (-0.0481 - 1.1562 x - 0.6414 x^2 - 0.4730 x^3), \
-                 x = log10(CBR/p), p psi",
+                 x = log10(CBR/p), A = P/p; t in, P lbf, p psi",
     arguments: &[LOAD, PRESSURE, BEARING, ALPHA],
     result: Dimension::Length,
     source: Source::new("WES-S-77-1", "design equation, cubic form", Tier::Memory),

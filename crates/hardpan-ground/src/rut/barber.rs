@@ -16,13 +16,13 @@ pub(crate) const PASSES_EXPONENT: f64 = 0.2476;
 pub static BARBER_RUT: Formula = Formula {
     name: "rut-barber-1978",
     computes: "rut depth of a strong layer over weaker ground after passes of a single wheel",
-    expression: "RD = 0.1741 P^0.4704 p^0.5695 R^0.2476 / [(log10 t)^2.002 C1^0.9335 C2^0.2848], \
-                 RD and t in, P kip, p psi; C1 above C2",
+    expression: "RD = 0.1741 (P/1000)^0.4704 p^0.5695 R^0.2476 / [(log10 t)^2.002 C1^0.9335 C2^0.2848]; \
+                 RD and t in, P lbf, p psi; C1 above C2",
     arguments: &[
         LOAD,
         PRESSURE,
         PASSES,
-        argument("thickness", "t", Dimension::Length, 0.0762, 0.6096),
+        argument("thickness", "t", Dimension::Length, 0.0762, 0.6096).printed_in("in"),
         argument("bearing_ratio_above", "C1", Dimension::BearingRatio, 1.0, 100.0),
         argument("bearing_ratio_below", "C2", Dimension::BearingRatio, 0.5, 100.0),
     ],

@@ -23,7 +23,7 @@ pub const POSTERIOR_SOURCE: Source = Source::new(
 pub static CALIBRATED_RUT: Formula = Formula {
     name: "rut-calibrated",
     computes: "rut that a place stays under with a probability, from the law and measured ruts",
-    expression: "s_q = s_law exp(m + t_q(n - 1) d sqrt(1 + 1/n)); m and d mean and standard \
+    expression: "s_q = s_law exp(m + t(q, n - 1) d sqrt(1 + 1/n)); t Student's, m and d mean and standard \
                  deviation of ln(measured/law) over n ruts",
     arguments: &[
         argument("rut_of_law", "s_law", Dimension::Length, 1e-6, 10.0),

@@ -32,7 +32,7 @@ const CAPACITY: Argument =
 const SOURCE: Source = Source::new("GIROUD-HAN-2004", "design equation", Tier::Memory);
 const SCATTER: &str = "generic until calibrated for a product; fine-grained saturated ground only";
 const EXPRESSION: &str = "h = [0.868 + (0.661 - 1.006 J^2)(r/h)^1.5 log10 N] / f_E [sqrt(P/(pi r^2 \
-                          m N_c c_u)) - 1] r; f_E = 1 + 0.204 (R_E - 1), R_E = min(5, 3.48 \
+                          m N_c c_u)) - 1] r, f_E = 1 + 0.204 (R_E - 1), R_E = min(5, 3.48 \
                           CBR_bc^0.3/CBR_sg), m = (s/75 mm)[1 - 0.9 exp(-(r/h)^2)], c_u = 30 kPa \
                           CBR_sg; h at least 0.10 m; N_c 3.14 without, 5.14 with geotextile, 5.71 \
                           with geogrid; J 0 but for geogrid, N m/deg";

@@ -32,13 +32,14 @@ const FURTHER_APART_BELOW_PERCENT: f64 = 3.0;
 const LEAN_CLAY_FROM_MM: f64 = 18.580_7;
 
 const RATE: hardpan_model::Argument =
-    argument("penetration_rate", "DCP", Dimension::PenetrationRate, 1e-3, 0.4);
+    argument("penetration_rate", "DCP", Dimension::PenetrationRate, 1e-3, 0.4)
+        .printed_in("mm/blow");
 
 /// All soils but lean clay below CBR 10 and fat clay.
 pub static CBR_WEBSTER_1992: Formula = Formula {
     name: "cbr-webster-1992",
     computes: "California bearing ratio from penetration rate, all soils",
-    expression: "CBR = 292 / DCP^1.12, DCP in mm per blow of the 8 kg hammer",
+    expression: "CBR = 292 / DCP^1.12; DCP in mm per blow of the 8 kg hammer",
     arguments: &[RATE],
     result: Dimension::BearingRatio,
     source: Source::new(
@@ -54,7 +55,7 @@ pub static CBR_WEBSTER_1992: Formula = Formula {
 pub static CBR_LEAN_CLAY_WEBSTER_1994: Formula = Formula {
     name: "cbr-lean-clay-webster-1994",
     computes: "California bearing ratio from penetration rate, lean clay below CBR 10",
-    expression: "CBR = 1 / (0.017019 DCP)^2, DCP in mm per blow of the 8 kg hammer",
+    expression: "CBR = 1 / (0.017019 DCP)^2; DCP in mm per blow of the 8 kg hammer",
     arguments: &[argument(
         "penetration_rate",
         "DCP",
@@ -72,7 +73,7 @@ pub static CBR_LEAN_CLAY_WEBSTER_1994: Formula = Formula {
 pub static CBR_FAT_CLAY_WEBSTER_1994: Formula = Formula {
     name: "cbr-fat-clay-webster-1994",
     computes: "California bearing ratio from penetration rate, fat clay",
-    expression: "CBR = 1 / (0.002871 DCP), DCP in mm per blow of the 8 kg hammer",
+    expression: "CBR = 1 / (0.002871 DCP); DCP in mm per blow of the 8 kg hammer",
     arguments: &[RATE],
     result: Dimension::BearingRatio,
     source: Source::new("ASTM-D6951", "equation for CH", Tier::Memory),

@@ -9,7 +9,8 @@ use crate::sounding::penetrometer::{GREATEST_PERCENT, cbr_webster_1992};
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::{BearingRatio, Dimension, PenetrationRate, Quantity};
 
-const RATE: Argument = argument("penetration_rate", "DN", Dimension::PenetrationRate, 2e-3, 0.2);
+const RATE: Argument =
+    argument("penetration_rate", "DN", Dimension::PenetrationRate, 2e-3, 0.2).printed_in("mm/blow");
 const SCATTER: &str = "published laws lie about ±30 % around their middle at one rate";
 
 const fn law(
@@ -35,7 +36,7 @@ const fn law(
 pub static CBR_TRL: Formula = law(
     "cbr-trl",
     "California bearing ratio from penetration rate, TRL law",
-    "log10 CBR = 2.48 - 1.057 log10 DN, DN in mm per blow",
+    "log10 CBR = 2.48 - 1.057 log10 DN; DN in mm per blow",
     Source::new("TRL-ORN8", "penetrometer law as quoted in national road manuals", Tier::Secondary),
     kernel!(|rate| cbr_trl(rate)),
 );
@@ -44,7 +45,7 @@ pub static CBR_TRL: Formula = law(
 pub static CBR_KLEYN_1975: Formula = law(
     "cbr-kleyn-1975",
     "California bearing ratio from penetration rate, Kleyn's law",
-    "log10 CBR = 2.62 - 1.27 log10 DN, DN in mm per blow",
+    "log10 CBR = 2.62 - 1.27 log10 DN; DN in mm per blow",
     Source::new("KLEYN-1975", "penetrometer law as quoted", Tier::Secondary),
     kernel!(|rate| cbr_kleyn_1975(rate)),
 );
@@ -53,7 +54,7 @@ pub static CBR_KLEYN_1975: Formula = law(
 pub static CBR_LIVNEH_1987: Formula = law(
     "cbr-livneh-1987",
     "California bearing ratio from penetration rate, Livneh's law",
-    "log10 CBR = 2.20 - 0.71 (log10 DN)^1.5, DN in mm per blow",
+    "log10 CBR = 2.20 - 0.71 (log10 DN)^1.5; DN in mm per blow",
     Source::new("LIVNEH-1987", "penetrometer law as quoted", Tier::Secondary),
     kernel!(|rate| cbr_livneh_1987(rate)),
 );
@@ -62,7 +63,7 @@ pub static CBR_LIVNEH_1987: Formula = law(
 pub static CBR_HARISON_1987: Formula = law(
     "cbr-harison-1987",
     "California bearing ratio from penetration rate, Harison's law",
-    "log10 CBR = 2.81 - 1.32 log10 DN, DN in mm per blow",
+    "log10 CBR = 2.81 - 1.32 log10 DN; DN in mm per blow",
     Source::new("HARISON-1987", "penetrometer law as quoted in a road manual", Tier::Secondary),
     kernel!(|rate| cbr_harison_1987(rate)),
 );

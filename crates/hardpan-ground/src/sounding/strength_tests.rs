@@ -50,13 +50,14 @@ impl NotCounted {
 /// hold within half to double.
 pub const STIFFNESS_CREDIT: f64 = 0.5;
 
-const MODULUS: Argument = argument("modulus", "E", Dimension::Pressure, 10e6, 86.3e6);
+const MODULUS: Argument =
+    argument("modulus", "E", Dimension::Pressure, 10e6, 86.3e6).printed_in("MPa");
 
 /// Heukelom and Klomp, turned round.
 pub static CBR_FROM_STIFFNESS_HEUKELOM_1962: Formula = Formula {
     name: "cbr-from-stiffness-heukelom-klomp-1962",
     computes: "bearing ratio from the stiffness of soil",
-    expression: "CBR = E / 10, E in MPa",
+    expression: "CBR = E / 10; E in MPa",
     arguments: &[MODULUS],
     result: Dimension::BearingRatio,
     source: Source::new(
@@ -72,7 +73,7 @@ pub static CBR_FROM_STIFFNESS_HEUKELOM_1962: Formula = Formula {
 pub static CBR_FROM_STIFFNESS_TRL: Formula = Formula {
     name: "cbr-from-stiffness-trl-1984",
     computes: "bearing ratio from the stiffness of soil",
-    expression: "CBR = (E / 17.6)^(1/0.64), E in MPa",
+    expression: "CBR = (E / 17.6)^(1/0.64); E in MPa",
     arguments: &[MODULUS],
     result: Dimension::BearingRatio,
     source: Source::new("TRL-LR1132", "stiffness from CBR, turned round", Tier::Memory),

@@ -23,10 +23,10 @@ const PAVED: &str = "fitted to paved surfaces; an order of magnitude on gravel";
 pub static SHEET_FLOW_DEPTH_MANNING: Formula = Formula {
     name: "sheet-flow-depth-manning",
     computes: "depth of sheet flow under steady rain, kinematic wave with Manning's roughness",
-    expression: "y = (n q / sqrt S)^0.6, q = I L",
+    expression: "y = (n q / sqrt S)^0.6, q = I L; y and L m, I m/s",
     arguments: &[
-        LENGTH,
-        RAIN,
+        LENGTH.printed_in("m"),
+        RAIN.printed_in("m/s"),
         SLOPE,
         argument("roughness", "n", Dimension::Coefficient, 0.01, 0.9),
     ],

@@ -22,7 +22,8 @@ pub static EQUIVALENT_SINGLE_WHEEL: Formula = Formula {
     name: "equivalent-single-wheel-load",
     computes: "single wheel load that deflects a half space at a depth as far as all wheels of a leg",
     expression: "ESWL = P max(sum of w_i(r_i, z)) / w(0, z), Boussinesq deflection under uniform \
-                 circles of area P/p, nu = 0.5; a spacing of 0 stands for none",
+                 circles of area P/p, nu = 0.5, of N wheels at spacing s, tandem s_t; a spacing \
+                 of 0 stands for none",
     arguments: &[
         argument("wheel_load", "P", Dimension::Force, 1.0, 1e6),
         argument("pressure", "p", Dimension::Pressure, 5e4, 2.5e6),

@@ -41,8 +41,9 @@ const DEFLECTION: Argument = length("deflection", "D", 1e-4, 0.5);
 pub static TYRE_LOAD: Formula = Formula {
     name: "tyre-load-smiley-horne",
     computes: "load on a tyre at a vertical deflection",
-    expression: "F = (p + 0.08 p_r) w sqrt(w d) f(D/w); f = 0.96 x + 0.216 x^2/C_z for \
-                 x <= (10/3) C_z, else 2.4 (x - C_z); C_z = 0.02 type I, 0.03 types III and VII",
+    expression: "F = (p + 0.08 p_r) w sqrt(w d) f, x = D/w, f = 0.96 x + 0.216 x^2/C_z for \
+                 x <= (10/3) C_z, else f = 2.4 (x - C_z); C_z 0.02 for type I, 0.03 for types III \
+                 and VII",
     arguments: &[
         PRESSURE,
         RATED_PRESSURE,
@@ -234,7 +235,7 @@ pub fn tyre_contact_area(load: Force, pressure: Pressure) -> Result<Area, Error>
 pub static DEFLECTION_OF_SECTION: Formula = Formula {
     name: "tyre-deflection-of-section",
     computes: "deflection of a tyre over the height of its section above the flange",
-    expression: "b = D / ((d - F)/2), D = d/2 - loaded radius",
+    expression: "b = D / ((d - F)/2); D = d/2 - loaded radius",
     arguments: &[
         argument("tyre_diameter", "d", Dimension::Length, 0.15, 2.5),
         argument("flange_diameter", "F", Dimension::Length, 0.08, 1.6),

@@ -10,7 +10,9 @@ pub use pdf::confidence_pdf;
 pub use text::confidence_text;
 
 use crate::Produced;
-use crate::measure::{Rounding, amount_text, quantity_text, rounded, stretch_text};
+use crate::measure::{
+    Rounding, amount_text, difference_text, quantity_text, rounded, stretch_text,
+};
 use crate::wrap::plain;
 use hardpan_assess::{
     Chance, Confidence, Help, InputShare, LimitChance, MassChance, Moving, NotDrawn, not_drawn,
@@ -304,7 +306,7 @@ impl ConfidenceReport {
     }
 
     fn deviation(&self, input: &InputShare) -> String {
-        let shown = amount_text(input.deviation, self.units);
+        let shown = difference_text(input.deviation, self.units);
         if input.is_share { format!("{shown} of it") } else { shown }
     }
 

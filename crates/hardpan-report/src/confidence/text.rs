@@ -1,7 +1,7 @@
 //! How sure an answer is, at a terminal.
 
 use super::{ADVICE, AS_IT_IS, ConfidenceReport, InputRows};
-use crate::explain::{opened_steps, step_text};
+use crate::explain::{opened_basis, step_text};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging};
 use hardpan_assess::{CAUTION, formulas};
@@ -70,7 +70,7 @@ fn without(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
 fn worked(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
     let Some(fitted) = &report.found.fitted else { return };
     section(out, paint, "How the draws that are not calculated in full are told");
-    let steps = opened_steps(&fitted.worked.basis.steps, &formulas(), report.units);
+    let steps = opened_basis(&fitted.worked, &formulas(), report.units);
     for (number, step) in steps.iter().enumerate() {
         out.push_str(&step_text(number, step, paint.width()));
     }

@@ -20,6 +20,7 @@ pub use text::dossier_text;
 
 use crate::explain::{OpenedStep, opened_steps};
 use crate::figure::{StripFigure, strip_figures};
+use crate::report::Needed;
 use crate::told;
 use crate::wrap::plain;
 use crate::{FindingRow, Produced};
@@ -66,7 +67,10 @@ impl DossierReport {
     pub fn new(dossier: &StripDossier, units: UnitSystem, produced: Produced) -> Self {
         let told = told::dossier(dossier, units);
         let dossier = &told;
-        let findings = dossier.findings.iter().map(|finding| FindingRow::new(finding, units));
+        let findings = dossier
+            .findings
+            .iter()
+            .map(|finding| FindingRow::new(finding, units, &Needed::default()));
         let summary = dossier.summary.iter().map(|said| plain(&said.show(units)));
         let plain_pair = |(what, how): &(String, String)| (plain(what), plain(how));
         let of_lines = |pick: rows::Pick| rows::of_lines(dossier, pick, units);
@@ -137,7 +141,7 @@ impl DossierReport {
     #[must_use]
     pub fn opened(&self, index: usize, formulas: &[&Formula]) -> Option<Vec<OpenedStep>> {
         let finding = self.dossier.findings.get(index)?;
-        Some(opened_steps(&finding.basis.steps, formulas, self.units))
+        Some(opened_steps(&finding.basis.steps, formulas, self.units, &Needed::default()))
     }
 
     /// What is missing, and how to supply it.

@@ -117,6 +117,9 @@ struct InputJson {
     value: Quantity,
     /// Where it comes from.
     from: FromJson,
+    /// Symbol that stands for it in the expression of the step.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    symbol: Option<&'static str>,
 }
 
 /// Where an input comes from.
@@ -223,7 +226,12 @@ fn input(input: &BasisInput) -> InputJson {
         InputFrom::Constant(constant) => FromJson::Constant(source(*constant)),
         InputFrom::Computed(what) => FromJson::Computed(what.clone()),
     };
-    InputJson { name: input.name.clone(), value: Quantity::new(input.amount), from }
+    InputJson {
+        name: input.name.clone(),
+        value: Quantity::new(input.amount),
+        from,
+        symbol: input.symbol,
+    }
 }
 
 fn source(source: Source) -> SourceJson {

@@ -51,7 +51,7 @@ struct WorkedData {
     computes: String,
     expression: String,
     numbers: String,
-    inputs: Vec<(String, String, String)>,
+    inputs: Vec<(String, String)>,
     source: String,
 }
 
@@ -154,8 +154,8 @@ fn worked(worked: &Worked) -> WorkedData {
         code: worked.code,
         computes: printable(&worked.computes),
         expression: printable(&worked.expression),
-        numbers: worked.numbers.as_deref().map_or_else(String::new, printable),
-        inputs: inputs.map(|(a, b, c)| (printable(a), printable(b), printable(c))).collect(),
+        numbers: printable(&worked.numbers),
+        inputs: inputs.map(|(told, from)| (printable(told), printable(from))).collect(),
         source: printable(&worked.source),
     }
 }

@@ -51,6 +51,8 @@ pub struct LessonChapter<'l> {
     pub rules: Vec<(&'static str, &'static str, &'static str)>,
     /// What this flight shows of it.
     pub findings: Vec<FindingRow>,
+    /// Title and labelled lines of the figure worked by hand.
+    pub worked: Option<(String, Vec<(&'static str, String)>)>,
     /// Questions, each with its answer and the codes to look at.
     pub questions: Vec<(&'l str, &'l str, &'l str)>,
 }
@@ -94,6 +96,7 @@ impl Lesson {
                 principle: chapter.principle,
                 rules: chapter.rules.clone(),
                 findings: chapter.findings.clone(),
+                worked: chapter.worked.as_ref().map(|worked| (worked.title(), worked.lines())),
                 questions,
             });
         }

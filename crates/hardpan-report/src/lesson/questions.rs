@@ -2,12 +2,13 @@
 //! written here.
 
 use super::worked::Worked;
-use crate::measure::{amount_text, limit_text, margin_text, place_text};
+use crate::FindingRow;
+use crate::measure::{amount_text, place_text};
 use crate::report::Report;
 use crate::wrap::{plain, sentence};
 use hardpan_assess::PressureRow;
 use hardpan_model::{Finding, Verdict, Weight};
-use hardpan_quantity::{Amount, Mass, Pressure, Quantity, UnitSystem};
+use hardpan_quantity::{Mass, Pressure, Quantity};
 
 /// Most questions of one kind about one chapter.
 const OF_A_KIND: usize = 2;
@@ -30,11 +31,14 @@ pub(super) fn of_chapter(
     worked: Option<&Worked>,
     report: &Report,
 ) -> Vec<Question> {
-    let findings: Vec<&Finding> =
-        indices.iter().filter_map(|index| report.assessment.findings.get(*index)).collect();
+    let both = |index: &usize| {
+        Some((report.assessment.findings.get(*index)?, report.findings.get(*index)?))
+    };
+    let told: Vec<(&Finding, &FindingRow)> = indices.iter().filter_map(both).collect();
+    let findings: Vec<&Finding> = told.iter().map(|(finding, _)| *finding).collect();
     let mut out: Vec<Question> = worked.map(by_hand).into_iter().collect();
     out.extend(unproven(&findings));
-    out.extend(margins(&findings, report.units));
+    out.extend(margins(&told));
     if letters.contains('T') {
         out.extend(pressure(report));
     }
@@ -82,7 +86,7 @@ pub(super) fn of_the_whole(report: &Report) -> Vec<Question> {
 }
 
 fn by_hand(worked: &Worked) -> Question {
-    let inputs = worked.inputs.iter().map(|(name, value, _)| format!("{name} {value}"));
+    let inputs = worked.inputs.iter().map(|(told, _)| told.as_str());
     Question {
         asks: format!(
             "Work out by hand the {} with {}, from: {}.",
@@ -120,39 +124,34 @@ fn unproven(findings: &[&Finding]) -> Vec<Question> {
 }
 
 /// The findings nearest to their limits.
-fn margins(findings: &[&Finding], units: UnitSystem) -> Vec<Question> {
-    let mut held: Vec<(&Finding, f64)> = findings
+fn margins(told: &[(&Finding, &FindingRow)]) -> Vec<Question> {
+    let mut held: Vec<(&Finding, &FindingRow, f64)> = told
         .iter()
-        .filter_map(|finding| {
+        .filter_map(|(finding, row)| {
             let (margin, limit) = (finding.margin()?, finding.limit?);
             let share = margin.si / limit.amount.si.abs();
-            share.is_finite().then_some((*finding, share))
+            share.is_finite().then_some((*finding, *row, share))
         })
         .collect();
-    held.sort_by(|a, b| a.1.total_cmp(&b.1));
-    held.into_iter().take(OF_A_KIND).filter_map(|(finding, _)| margin(finding, units)).collect()
+    held.sort_by(|a, b| a.2.total_cmp(&b.2));
+    held.into_iter().take(OF_A_KIND).filter_map(|(one, row, _)| margin(one, row)).collect()
 }
 
-fn margin(finding: &Finding, units: UnitSystem) -> Option<Question> {
-    let (value, limit, left) = (finding.value?, finding.limit?, finding.margin()?);
-    let size = margin_text(Amount::new(left.dimension, left.si.abs()), units);
-    let size = size.trim_start_matches('+');
+fn margin(finding: &Finding, row: &FindingRow) -> Option<Question> {
+    let left = finding.margin()?;
+    let (value, limit, size) = (row.value.as_ref()?, row.limit.as_ref()?, row.margin.as_ref()?);
+    let size = size.trim_start_matches(['+', '−']);
     let side = if left.si < 0.0 { "over the limit by" } else { "inside the limit by" };
-    let place = finding.place.map(|place| format!(" The place is {}.", place_text(place, units)));
+    let place = finding.place.map(|place| place_text(place, row.units));
+    let place = place.map(|place| format!(" The place is {place}."));
     Some(Question {
         asks: format!(
-            "{} {}: the limit is {}. What is the figure of this flight, how far is it from the \
-             limit, and where?",
-            finding.code,
-            plain(&finding.title),
-            limit_text(limit, units)
+            "{} {}: the limit is {limit}. What is the figure of this flight, how far is it from \
+             the limit, and where?",
+            row.code, row.title
         ),
-        answer: format!(
-            "{}, {side} {size}.{}",
-            amount_text(value, units),
-            place.unwrap_or_default()
-        ),
-        see: finding.code.to_owned(),
+        answer: format!("{value}, {side} {size}.{}", place.unwrap_or_default()),
+        see: row.code.to_owned(),
     })
 }
 

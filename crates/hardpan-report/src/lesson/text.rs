@@ -73,15 +73,9 @@ fn chapter_text(chapter: &Chapter, paint: &Paint) -> String {
 }
 
 fn worked_text(worked: &Worked, width: usize) -> String {
-    let mut out =
-        hanging(&format!("Worked line, {}: {}", worked.code, worked.computes), width, "  ");
-    out.push_str(&entry("rule", &worked.expression, LABEL, width));
-    if let Some(numbers) = &worked.numbers {
-        out.push_str(&entry("numbers", numbers, LABEL, width));
+    let mut out = hanging(&worked.title(), width, "  ");
+    for (label, text) in worked.lines() {
+        out.push_str(&entry(label, &text, LABEL, width));
     }
-    for (name, value, from) in &worked.inputs {
-        out.push_str(&entry("with", &format!("{name} = {value}, {from}"), LABEL, width));
-    }
-    out.push_str(&entry("source", &worked.source, LABEL, width));
     out
 }

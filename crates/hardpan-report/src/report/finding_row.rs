@@ -1,6 +1,8 @@
 //! One finding as a row of strings.
 
-use crate::measure::{amount_text, bound_word, limit_short, limit_text, margin_text, place_text};
+use super::held::Held;
+use super::needed::Needed;
+use crate::measure::{amount_text, bound_word, limit_of, limit_short, place_text};
 use crate::wrap::plain;
 use hardpan_model::{Finding, Mark, Place, Verdict, Weight};
 use hardpan_quantity::UnitSystem;
@@ -43,16 +45,20 @@ pub struct FindingRow {
 }
 
 impl FindingRow {
-    pub(crate) fn new(finding: &Finding, units: UnitSystem) -> Self {
+    pub(crate) fn new(finding: &Finding, units: UnitSystem, needed: &Needed) -> Self {
+        let held = Held::new(finding, units, needed);
         let needs = finding.needs.iter().map(|need| (plain(&need.what), plain(&need.how)));
         Self {
             code: finding.code,
             title: plain(&finding.title),
             verdict: finding.verdict,
-            value: finding.value.map(|value| amount_text(value, units)),
-            limit: finding.limit.map(|limit| limit_text(limit, units)),
-            limit_short: finding.limit.map(|limit| limit_short(limit, units)),
-            margin: finding.margin().map(|margin| margin_text(margin, units)),
+            limit: finding.limit.zip(held.limit.as_deref()).map(|(one, told)| limit_of(one, told)),
+            limit_short: finding
+                .limit
+                .zip(held.limit.as_deref())
+                .map(|(one, told)| limit_short(one, told)),
+            value: held.value,
+            margin: held.margin,
             place_text: finding.place.map(|place| place_text(place, units)),
             phase: finding.phase.word(),
             because: plain(&finding.because),

@@ -4,6 +4,8 @@
 mod blocks;
 mod finding_row;
 mod handling;
+mod held;
+mod needed;
 
 pub use blocks::{
     DayLine, DistanceLine, MassBlock, MassLine, PressureLine, RemedyLine, SpeedLine, StateLine,
@@ -12,6 +14,7 @@ pub use blocks::{
 pub use finding_row::FindingRow;
 pub(crate) use finding_row::mark_word;
 pub use handling::{HandlingLine, PhaseBlock};
+pub(crate) use needed::Needed;
 
 use crate::measure::place_text;
 use crate::told;
@@ -125,8 +128,9 @@ impl Report {
     pub fn new(assessment: &Assessment, units: UnitSystem, produced: Produced) -> Self {
         let told = told::assessment(assessment, units);
         let assessment = &told;
-        let findings: Vec<FindingRow> =
-            assessment.findings.iter().map(|finding| FindingRow::new(finding, units)).collect();
+        let needed = Needed::of(assessment);
+        let row = |finding| FindingRow::new(finding, units, &needed);
+        let findings: Vec<FindingRow> = assessment.findings.iter().map(row).collect();
         Self {
             units,
             produced: Produced {

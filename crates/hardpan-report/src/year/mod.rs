@@ -21,6 +21,11 @@ use hardpan_quantity::{Amount, Mass, UnitSystem, tell};
 const MONTHS: [&str; 12] =
     ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
+/// What the masses of a month are.
+const MONTHS_LEGEND: &str = "Landing from, take-off from: the largest mass of the hour that allows \
+                             least, of the hours by daylight whose mass is known; the others allow \
+                             that or more. A dash: none is known.";
+
 /// The year of a flight in one system of units.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YearReport {
@@ -89,6 +94,12 @@ impl YearReport {
     #[must_use]
     pub fn month_rows(&self) -> Vec<[String; 6]> {
         self.sheet.months.iter().map(|month| self.month_row(month)).collect()
+    }
+
+    /// What the masses of a month are.
+    #[must_use]
+    pub const fn months_legend() -> &'static str {
+        MONTHS_LEGEND
     }
 
     /// The weeks and hours themselves.

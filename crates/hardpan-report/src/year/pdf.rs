@@ -1,6 +1,6 @@
 //! The year as a sheet to print: weeks across, hours down.
 
-use super::{MONTHS, YearReport, hour_word};
+use super::{MONTHS, MONTHS_LEGEND, YearReport, hour_word};
 use crate::typeset::{TypesetError, TypesetWorld, compile, pdf, printable};
 use hardpan_assess::{CAUTION, HourState, YearWeek};
 use serde::Serialize;
@@ -23,6 +23,8 @@ struct PageData {
     /// Share of strength by week, in words.
     strengths: Vec<String>,
     rows: Vec<Vec<String>>,
+    /// What the masses of the rows are.
+    rows_legend: &'static str,
     limits: Vec<(String, String)>,
 }
 
@@ -77,6 +79,7 @@ fn data(report: &YearReport) -> PageData {
             })
             .collect(),
         rows: report.month_rows().into_iter().map(row).collect(),
+        rows_legend: MONTHS_LEGEND,
         limits: report
             .limits()
             .into_iter()

@@ -1,6 +1,6 @@
 //! The year at a terminal: one line of hours for each run of alike weeks.
 
-use super::{YearReport, alike_weeks, hour_sign};
+use super::{MONTHS_LEGEND, YearReport, alike_weeks, hour_sign};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging, plain};
 use hardpan_assess::{CAUTION, YearWeek};
@@ -34,6 +34,7 @@ pub fn year_text(report: &YearReport, style: TextStyle) -> String {
         table.add_row(row);
     }
     out.push_str(&table_text(&table));
+    out.push_str(&hanging(MONTHS_LEGEND, width, ""));
     let limits = report.limits();
     if !limits.is_empty() {
         out.push('\n');

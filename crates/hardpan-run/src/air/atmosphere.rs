@@ -138,8 +138,10 @@ pub(crate) static SPEED_OF_SOUND: Formula = Formula {
 pub(crate) static PRESSURE_ALTITUDE: Formula = Formula {
     name: "pressure-altitude",
     computes: "altitude of the standard atmosphere that has the pressure",
-    expression: "hp = (T0/L) [1 - (p/p0)^0.1902631]",
-    arguments: &[argument("pressure", "p", Dimension::AirPressure, 22_700.0, 110_000.0)],
+    expression: "hp = (T0/L) [1 - (p/p0)^0.1902631]; p0 1013.25 hPa, T0 288.15 K, L 0.0065 K/m",
+    arguments: &[
+        argument("pressure", "p", Dimension::AirPressure, 22_700.0, 110_000.0).printed_in("hPa")
+    ],
     result: Dimension::Length,
     source: HYDROSTATIC,
     scatter: "none: a definition",
@@ -150,10 +152,12 @@ pub(crate) static PRESSURE_ALTITUDE: Formula = Formula {
 pub(crate) static STATION_PRESSURE: Formula = Formula {
     name: "station-pressure",
     computes: "pressure of the air at the elevation of the strip",
-    expression: "p = p0 [(QNH/p0)^0.1902631 - L elev/T0]^5.25588",
+    expression: "p = p0 [(QNH/p0)^0.1902631 - L elev/T0]^5.25588; p0 1013.25 hPa, T0 288.15 K, \
+                 L 0.0065 K/m",
     arguments: &[
-        argument("sea_level_pressure", "QNH", Dimension::AirPressure, 85_000.0, 110_000.0),
-        argument("elevation", "elev", Dimension::Length, -500.0, 6000.0),
+        argument("sea_level_pressure", "QNH", Dimension::AirPressure, 85_000.0, 110_000.0)
+            .printed_in("hPa"),
+        argument("elevation", "elev", Dimension::Length, -500.0, 6000.0).printed_in("m"),
     ],
     result: Dimension::AirPressure,
     source: HYDROSTATIC,
@@ -180,10 +184,11 @@ pub(crate) static DENSITY_RATIO: Formula = Formula {
 pub(crate) static DENSITY_ALTITUDE: Formula = Formula {
     name: "density-altitude",
     computes: "altitude of the standard atmosphere that has the density",
-    expression: "hd = (T0/L) [1 - sigma^0.234969]",
+    expression: "hd = (T0/L) [1 - sigma^0.234969], sigma = (p/p0)/(T/T0); p0 1013.25 hPa, \
+                 T0 288.15 K, L 0.0065 K/m",
     arguments: &[
-        argument("pressure", "p", Dimension::AirPressure, 22_700.0, 110_000.0),
-        argument("temperature", "T", Dimension::Temperature, 180.0, 340.0),
+        argument("pressure", "p", Dimension::AirPressure, 22_700.0, 110_000.0).printed_in("hPa"),
+        argument("temperature", "T", Dimension::Temperature, 180.0, 340.0).printed_in("K"),
     ],
     result: Dimension::Length,
     source: HYDROSTATIC,

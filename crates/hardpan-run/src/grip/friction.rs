@@ -105,18 +105,12 @@ fn user_value(
 }
 
 pub(super) fn from_file<T>(name: &str, amount: Amount, given: &Given<T>) -> BasisInput {
-    BasisInput {
-        name: name.to_owned(),
-        amount,
-        from: InputFrom::File {
-            origin: given.origin.clone(),
-            source: given.source.as_deref().map(str::to_owned),
-        },
-    }
+    let source = given.source.as_deref().map(str::to_owned);
+    BasisInput::new(name, amount, InputFrom::File { origin: given.origin.clone(), source })
 }
 
 fn constant(name: &str, amount: Amount, source: Source) -> BasisInput {
-    BasisInput { name: name.to_owned(), amount, from: InputFrom::Constant(source) }
+    BasisInput::new(name, amount, InputFrom::Constant(source))
 }
 
 fn surface_needed(needs: &mut Needs, kind: Option<SurfaceKind>) -> Option<SurfaceKind> {

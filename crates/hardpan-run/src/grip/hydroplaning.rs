@@ -33,8 +33,9 @@ fn not_rotating(pressure: f64) -> f64 {
 pub(crate) static HYDROPLANING_ROTATING: Formula = Formula {
     name: "hydroplaning-rotating",
     computes: "ground speed at which a rotating tyre hydroplanes on flooded ground",
-    expression: "V = 9 sqrt(p), kt and psi",
-    arguments: &[argument("tyre_pressure", "p", Dimension::Pressure, 10.0 * PSI, 400.0 * PSI)],
+    expression: "V = 9 sqrt(p); kt and psi",
+    arguments: &[argument("tyre_pressure", "p", Dimension::Pressure, 10.0 * PSI, 400.0 * PSI)
+        .printed_in("psi")],
     result: Dimension::Speed,
     source: Source::new("NASA-TN-D-2056", "dynamic hydroplaning", Tier::Secondary),
     scatter: "water deeper than the tread; wet clay can be slippery far below it",
@@ -45,8 +46,9 @@ pub(crate) static HYDROPLANING_ROTATING: Formula = Formula {
 pub(crate) static HYDROPLANING_NOT_ROTATING: Formula = Formula {
     name: "hydroplaning-not-rotating",
     computes: "ground speed at which a tyre does not spin up on flooded ground",
-    expression: "V = 7.7 sqrt(p), kt and psi",
-    arguments: &[argument("tyre_pressure", "p", Dimension::Pressure, 10.0 * PSI, 400.0 * PSI)],
+    expression: "V = 7.7 sqrt(p); kt and psi",
+    arguments: &[argument("tyre_pressure", "p", Dimension::Pressure, 10.0 * PSI, 400.0 * PSI)
+        .printed_in("psi")],
     result: Dimension::Speed,
     source: Source::new("NASA-TM-85652", "spin-up hydroplaning", Tier::Secondary),
     scatter: "water deeper than the tread; wet clay can be slippery far below it",

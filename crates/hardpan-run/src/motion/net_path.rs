@@ -189,12 +189,12 @@ pub(crate) static NET_PATH_HEIGHT: Formula = Formula {
 };
 
 /// Half width of the corridor in which obstacles count.
-pub(crate) static OBSTACLE_CORRIDOR: Formula = Formula {
+pub static OBSTACLE_CORRIDOR: Formula = Formula {
     name: "obstacle-corridor",
     computes: "half width of the corridor in which obstacles count",
-    expression: "90 m + 0.125 D; with a span under 60 m: span/2 + 60 m + 0.125 D",
+    expression: "90 m + 0.125 D, or b/2 + 60 m + 0.125 D where b is under 60 m",
     arguments: &[
-        argument("span", "span", Dimension::Length, 2.0, 120.0),
+        argument("span", "b", Dimension::Length, 2.0, 120.0),
         argument("distance", "D", Dimension::Length, 0.0, 50_000.0),
     ],
     result: Dimension::Length,

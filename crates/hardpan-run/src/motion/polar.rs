@@ -97,7 +97,7 @@ pub(crate) static GEAR_FLAP_DRAG: Formula = Formula {
 pub(crate) static STALL_SPEED: Formula = Formula {
     name: "stall-speed",
     computes: "true airspeed at which a lift coefficient carries the weight",
-    expression: "V = sqrt[2 m g/(rho S CL)]",
+    expression: "V = sqrt[2 m g/(rho S CL)]; g 9.80665 m/s2",
     arguments: &[
         argument("mass", "m", Dimension::Mass, 100.0, 1e6),
         argument("wing_area", "S", Dimension::Area, 1.0, 2000.0),

@@ -31,7 +31,7 @@ pub(crate) const fn argument(
     minimum: f64,
     maximum: f64,
 ) -> Argument {
-    Argument { name, symbol, dimension, minimum, maximum }
+    Argument::new(name, symbol, dimension, minimum, maximum)
 }
 
 /// Geometry and mechanics that follow from the equation as written.

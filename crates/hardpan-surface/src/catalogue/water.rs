@@ -76,7 +76,7 @@ pub(crate) static DEPRESSION_VOLUME: Formula = Formula {
 pub(crate) static RUT_STORAGE: Formula = Formula {
     name: "rut-water-depth",
     computes: "depth of water that a rut holds along a level lane",
-    expression: "r − b S, not below 0",
+    expression: "r − b S; not below 0",
     arguments: &[
         argument("rut", "r", Length, 0.0, 1.0),
         argument("half_width", "b", Length, 0.0, 5.0),

@@ -66,6 +66,14 @@ fn told(chapter: &LessonChapter<'_>, address: &str, asked: &str) -> Markup {
                 @if let Some(limit) = &row.limit_short { ", " (limit) }
             } } }
         }
+        @if let Some((title, lines)) = &chapter.worked {
+            details.finding {
+                summary { span.title { (title) } }
+                div.opened { dl.needs { @for (label, text) in lines {
+                    dt { (label) } dd { (text) }
+                } } }
+            }
+        }
         @for (asks, answer, see) in &chapter.questions {
             details.question {
                 summary { (asks) }

@@ -80,6 +80,7 @@ fn page(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Html<Strin
                     }
                 } } }
             } }
+            p.note { (YearReport::months_legend()) }
             @let limits = report.limits();
             @if !limits.is_empty() {
                 h2 { "What limits" }

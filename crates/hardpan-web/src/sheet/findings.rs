@@ -6,6 +6,7 @@ use hardpan_model::Phase;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
     DossierReport, FindingRow, OpenedStep, Report, figure_title, opened, opened_basis,
+    opened_figure, title_of_figure,
 };
 use maud::{Markup, html};
 
@@ -65,11 +66,17 @@ pub(super) fn findings(report: &Report, with: Opened<'_>) -> Markup {
 /// The figures of the answer that are no checks, each opening to its basis.
 pub(crate) fn figures(report: &Report) -> Markup {
     let all = &report.assessment().figures;
+    let catalogue = formulas();
     html! {
         div #other-figures { @if !all.is_empty() {
             section.findings.by-sight aria-labelledby="figures-name" {
                 h2 #figures-name { "Every other figure" }
-                (bases(all, report.units))
+                @for index in 0..all.len() {
+                    (one_figure(
+                        &title_of_figure(report, index).unwrap_or_default(),
+                        &opened_figure(report, index, &catalogue).unwrap_or_default(),
+                    ))
+                }
             }
         } }
     }
@@ -80,10 +87,16 @@ pub(crate) fn bases(figures: &[FigureBasis], units: UnitSystem) -> Markup {
     let catalogue = formulas();
     html! {
         @for figure in figures {
-            details.finding {
-                summary { span.title { (figure_title(figure, units)) } }
-                div.opened { (basis(&opened_basis(figure, &catalogue, units))) }
-            }
+            (one_figure(&figure_title(figure, units), &opened_basis(figure, &catalogue, units)))
+        }
+    }
+}
+
+fn one_figure(title: &str, steps: &[OpenedStep]) -> Markup {
+    html! {
+        details.finding {
+            summary { span.title { (title) } }
+            div.opened { (basis(steps)) }
         }
     }
 }

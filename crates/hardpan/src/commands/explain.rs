@@ -5,7 +5,7 @@ use crate::failure::Failure;
 use crate::screen;
 use hardpan_assess::{Rule, assess, formulas, rules};
 use hardpan_files::Disk;
-use hardpan_model::Finding;
+use hardpan_model::{Finding, Phase};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{Report, RuleSection, RuleText, rule_text};
 
@@ -16,7 +16,7 @@ pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Re
         return Ok(0);
     }
     if wanted.is_none() && is_code(subject) {
-        return Err(Failure::NoSuchFinding { asked: subject.to_owned(), known: codes(rules()) });
+        return Err(Failure::NoSuchFinding { asked: subject.to_owned(), known: codes() });
     }
     let (flight, identifier) = reading::flight(&Disk::default(), subject)?;
     let assessment = assess(&flight);
@@ -38,7 +38,7 @@ pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Re
         .collect();
     if chosen.is_empty() && figures.is_empty() {
         let asked = wanted.unwrap_or_default().to_owned();
-        return Err(Failure::NoSuchFinding { asked, known: titles(&assessment.findings) });
+        return Err(Failure::NoSuchFinding { asked, known: known(&report) });
     }
     let opened = chosen
         .into_iter()
@@ -75,13 +75,36 @@ fn answers(finding: &Finding, wanted: &str) -> bool {
         || (wanted.len() > 3 && finding.title.to_lowercase().contains(&wanted.to_lowercase()))
 }
 
-fn codes(rules: &[Rule]) -> String {
-    rules.iter().map(|rule| rule.code).collect::<Vec<_>>().join(", ")
+/// The rules, one to a line.
+fn codes() -> String {
+    rules()
+        .iter()
+        .map(|rule| format!("  {} {}", rule.code, rule.name))
+        .collect::<Vec<_>>()
+        .join("\n")
 }
 
-fn titles(findings: &[Finding]) -> String {
-    let names = findings.iter().map(|finding| format!("{} {}", finding.code, finding.title));
-    names.collect::<Vec<_>>().join(", ")
+/// What a flight has to open, one to a line: its checks by phase and its figures.
+fn known(report: &Report) -> String {
+    let mut lines = Vec::new();
+    for phase in Phase::ALL {
+        let of_phase = report.findings.iter().filter(|row| row.phase == phase.word());
+        let mut checks: Vec<String> =
+            of_phase.map(|row| format!("  {} {}", row.code, row.title)).collect();
+        checks.dedup();
+        if !checks.is_empty() {
+            lines.push(format!("checks, {}:", phase.word()));
+            lines.append(&mut checks);
+        }
+    }
+    let figures = &report.assessment().figures;
+    let mut names: Vec<String> = figures.iter().map(|one| format!("  {}", one.name)).collect();
+    names.dedup();
+    if !names.is_empty() {
+        lines.push("other figures:".to_owned());
+        lines.append(&mut names);
+    }
+    lines.join("\n")
 }
 
 fn in_words(rule: &Rule) -> String {

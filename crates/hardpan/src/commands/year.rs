@@ -1,6 +1,6 @@
 //! `hardpan year`: the days and hours of the year at which masses work.
 
-use super::reading;
+use super::{assess, reading};
 use crate::arguments::Year;
 use crate::failure::Failure;
 use crate::output::write_whole;
@@ -22,7 +22,9 @@ pub(crate) fn run(wanted: &Year) -> Result<u8, Failure> {
         asked("--landing", wanted.landing.as_deref())?,
         asked("--take-off", wanted.take_off.as_deref())?,
     );
+    let changes = assess::pairs(&wanted.change)?;
     let (flight, identifier) = reading::flight(&Disk::default(), &wanted.flight.to_string_lossy())?;
+    let (flight, identifier) = assess::changed(flight, identifier, &changes)?;
     let progress = Progress::start("going through the year");
     let sheet = year_sheet(&flight, masses, |done, every| {
         progress.step(format!("going through the year: week {done} of {every}"));

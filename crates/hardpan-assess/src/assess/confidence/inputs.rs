@@ -1,7 +1,7 @@
 //! What is uncertain of a flight, and how it is spread.
 
 use hardpan_model::{Finding, Flight, Given, Need, Source, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, percent};
+use hardpan_quantity::{Amount, Dimension, Length, Quantity, Ratio, metres, percent};
 
 /// Spread of the penetrometer law where the flight states none: the published
 /// laws lie about ±30 % around their middle, read as the range of nine in ten.
@@ -253,9 +253,9 @@ impl Inputs {
         };
         self.push(Axis {
             kind: Kind::Temperature,
-            name: "temperature, K".to_owned(),
+            name: "temperature".to_owned(),
             deviation: given.value,
-            shown: Amount::coefficient(given.value),
+            shown: Amount::new(Dimension::Temperature, given.value),
             is_share: false,
             source: source(given),
             stretch: None,

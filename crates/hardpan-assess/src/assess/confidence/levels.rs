@@ -175,7 +175,7 @@ fn chord(edge: &EdgeReport, noise: Length) -> Option<LevelLimit> {
     let (event, _) = edge.worst()?;
     let (code, title) = match edge.looks_for_holes() {
         true => ("R40", "holes and depressions".to_owned()),
-        false => ("R10", format!("bumps and ruts, {}", edge.rule.name)),
+        false => ("R10", format!("bumps and ruts, {}", edge.rule.told())),
     };
     Some(LevelLimit {
         code,

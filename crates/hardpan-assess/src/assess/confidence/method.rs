@@ -2,8 +2,9 @@
 //! sources and as a worked line.
 
 use crate::assessment::FigureBasis;
+use crate::by_formula::catalogued;
 use crate::draft::{computed, derived, plain_step};
-use hardpan_model::{Argument, Basis, Formula, Source, Step, Tier};
+use hardpan_model::{Argument, Basis, Formula, Source, Tier};
 use hardpan_quantity::{Amount, Dimension, Ratio, ratio};
 
 const CONTROL_VARIATE: Source = Source::new(
@@ -21,8 +22,7 @@ pub(crate) static FORMULAS: &[&Formula] = &[&SHARE_BY_FIT, &FIT_WITHOUT_A_POINT]
 const MOST_DRAWS: f64 = 65_536.0;
 
 const fn count(name: &'static str, symbol: &'static str, minimum: f64) -> Argument {
-    let dimension = Dimension::Count;
-    Argument { name, symbol, dimension, minimum, maximum: MOST_DRAWS }
+    Argument::new(name, symbol, Dimension::Count, minimum, MOST_DRAWS)
 }
 
 const fn coefficient(
@@ -30,7 +30,7 @@ const fn coefficient(
     symbol: &'static str,
     (low, high): (f64, f64),
 ) -> Argument {
-    Argument { name, symbol, dimension: Dimension::Coefficient, minimum: low, maximum: high }
+    Argument::new(name, symbol, Dimension::Coefficient, low, high)
 }
 
 /// Share of all draws over a limit: what is counted, moved by what the fit errs at
@@ -47,7 +47,7 @@ fn without_a_point(value: f64, said: f64, own: f64) -> f64 {
 static SHARE_BY_FIT: Formula = Formula {
     name: "share-by-fit",
     computes: "share of all draws that are over a limit, most of them told by a fit",
-    expression: "P = (k + (u - o) (N - n)/n)/N, at least 0 and at most 1",
+    expression: "P = (k + (u - o) (N - n)/n)/N; at least 0 and at most 1",
     arguments: &[
         count("over_a_limit", "k", 0.0),
         count("missed_by_the_fit", "u", 0.0),
@@ -113,16 +113,7 @@ pub(super) fn worked(counted: &Counted) -> FigureBasis {
     let found =
         share(over as f64, missed as f64, wrongly_over as f64, draws as f64, fitted_to as f64);
     let found: Amount = ratio(found).into();
-    let by_fit = Step {
-        formula: Some(SHARE_BY_FIT.name),
-        ..plain_step(
-            SHARE_BY_FIT.computes,
-            SHARE_BY_FIT.expression,
-            SHARE_BY_FIT.source,
-            inputs,
-            found,
-        )
-    };
+    let by_fit = catalogued(&SHARE_BY_FIT, inputs, found);
     let limits =
         [("lower limit of that share", between.0), ("upper limit of that share", between.1)];
     let [low, high] = limits.map(|(computes, limit)| {

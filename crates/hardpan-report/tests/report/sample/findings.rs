@@ -132,14 +132,17 @@ fn ground_basis(value: f64, limit: f64) -> Basis {
                 formula: Some("cbr-webster-1992"),
                 expression: "CBR = 292 / DN^1.12".to_owned(),
                 source: penetrometer,
-                inputs: vec![BasisInput {
-                    name: "penetration rate".to_owned(),
-                    amount: millimetres_per_blow(17.2).into(),
-                    from: InputFrom::File {
-                        origin: origin("kettle-flat/soundings.csv", 41, 12, "depth"),
-                        source: Some("strip crew, test 7".to_owned()),
-                    },
-                }],
+                inputs: vec![
+                    BasisInput::new(
+                        "penetration rate",
+                        millimetres_per_blow(17.2),
+                        InputFrom::File {
+                            origin: origin("kettle-flat/soundings.csv", 41, 12, "depth"),
+                            source: Some("strip crew, test 7".to_owned()),
+                        },
+                    )
+                    .under("DN"),
+                ],
                 result: bearing_percent(12.1).into(),
             },
             Step {
@@ -148,21 +151,17 @@ fn ground_basis(value: f64, limit: f64) -> Basis {
                 expression: "mean less one standard deviation".to_owned(),
                 source: judged,
                 inputs: vec![
-                    BasisInput {
-                        name: "mean".to_owned(),
-                        amount: bearing_percent(12.1).into(),
-                        from: InputFrom::Step(0),
-                    },
-                    BasisInput {
-                        name: "standard deviation".to_owned(),
-                        amount: bearing_percent(3.0).into(),
-                        from: InputFrom::Constant(judged),
-                    },
-                    BasisInput {
-                        name: "bearing ratio needed".to_owned(),
-                        amount: bearing_percent(limit).into(),
-                        from: InputFrom::Computed("required strength by station".to_owned()),
-                    },
+                    BasisInput::new("mean", bearing_percent(12.1), InputFrom::Step(0)),
+                    BasisInput::new(
+                        "standard deviation",
+                        bearing_percent(3.0),
+                        InputFrom::Constant(judged),
+                    ),
+                    BasisInput::new(
+                        "bearing ratio needed",
+                        bearing_percent(limit),
+                        InputFrom::Computed("required strength by station".to_owned()),
+                    ),
                 ],
                 result: bearing_percent(value).into(),
             },

@@ -1,0 +1,252 @@
+//! Numbers put in place of the symbols of a formula, with as many digits as the
+//! line needs to come out when it is worked by hand.
+
+use crate::measure::amount_text;
+use crate::report::Needed;
+use hardpan_model::{Argument, BasisInput, Formula, Step};
+use hardpan_quantity::{Amount, Dimension, UnitSystem, units_of};
+
+/// Most digits that are added to those usually shown.
+const MOST_EXTRA: usize = 7;
+/// Figures of a value in the unit that the formula is printed for.
+const FIGURES: i32 = 4;
+
+/// A formula with numbers in place.
+pub(crate) struct InPlace {
+    /// The expression with the numbers, or why there is no such line.
+    pub(crate) numbers: String,
+    /// Each input of the step, such as `D = 93 mm deflection`; none for one that
+    /// no symbol stands for.
+    pub(crate) told: Vec<Option<String>>,
+}
+
+/// The step with the numbers in place of its symbols; none where neither a
+/// formula of the catalogue nor a symbol belongs to it.
+pub(crate) fn in_place(
+    step: &Step,
+    formula: Option<&Formula>,
+    units: UnitSystem,
+    needed: &Needed,
+) -> Option<InPlace> {
+    let is_plain = formula.is_none() && step.inputs.iter().all(|input| input.symbol.is_none());
+    (!is_plain).then(|| put_in(step, formula, units, needed))
+}
+
+fn put_in(step: &Step, formula: Option<&Formula>, units: UnitSystem, needed: &Needed) -> InPlace {
+    let arguments = formula.map_or(&[][..], |formula| formula.arguments);
+    let named = step.inputs.iter().filter_map(|input| input.symbol.map(|symbol| (symbol, input)));
+    let operand = |(symbol, input): (&'static str, &BasisInput)| {
+        Operand::new(symbol, needed.told(input.amount, units), arguments, units)
+    };
+    let mut operands: Vec<Operand> = named.map(operand).collect();
+    let value = |operands: &[Operand], si: fn(&Operand) -> f64| match formula {
+        Some(formula) => evaluated(formula, operands, si),
+        None => of_two(&step.expression, operands, si),
+    };
+    add_digits(&mut operands, value, |si| {
+        amount_text(Amount::new(step.result.dimension, si), units)
+    });
+    let of = |input: &BasisInput| operands.iter().find(|one| Some(one.symbol) == input.symbol);
+    InPlace {
+        numbers: filled(&step.expression, &operands),
+        told: step
+            .inputs
+            .iter()
+            .map(|input| of(input).map(|operand| operand.told(&input.name, units)))
+            .collect(),
+    }
+}
+
+/// One value in place of a symbol.
+struct Operand {
+    symbol: &'static str,
+    amount: Amount,
+    unit: &'static str,
+    decimals: usize,
+}
+
+/// As many digits as the line needs to give with them what it gives exactly.
+fn add_digits(
+    operands: &mut [Operand],
+    value: impl Fn(&[Operand], fn(&Operand) -> f64) -> Option<f64>,
+    shown: impl Fn(f64) -> String,
+) {
+    let Some(exact) = value(operands, |operand| operand.amount.si).map(&shown) else {
+        operands.iter_mut().for_each(Operand::to_few_figures);
+        return;
+    };
+    for _ in 0..MOST_EXTRA {
+        if value(operands, Operand::shown_si).map(&shown).as_ref() == Some(&exact) {
+            break;
+        }
+        operands.iter_mut().for_each(Operand::add_a_digit);
+    }
+}
+
+/// The value of a line that is one operation of two operands.
+fn of_two(expression: &str, operands: &[Operand], si: impl Fn(&Operand) -> f64) -> Option<f64> {
+    let [one, other] = operands else { return None };
+    let (expression, _) = expression.split_once(';').unwrap_or((expression, ""));
+    let works = |sign| {
+        let line = |a: &Operand, b: &Operand| format!("{} {sign} {}", a.symbol, b.symbol);
+        (expression == line(one, other)).then(|| (si(one), si(other)))
+    };
+    let quotient = works('/').map(|(a, b)| a / b);
+    let product = || works('×').map(|(a, b)| a * b);
+    let difference = || works('−').map(|(a, b)| a - b);
+    quotient.or_else(product).or_else(difference).filter(|value| value.is_finite())
+}
+
+/// What the formula gives; none where the values are not those of its arguments.
+fn evaluated(formula: &Formula, operands: &[Operand], si: impl Fn(&Operand) -> f64) -> Option<f64> {
+    let arguments = operands.get(..formula.arguments.len())?;
+    let fits = |(operand, argument): (&Operand, &Argument)| operand.symbol == argument.symbol;
+    if !arguments.iter().zip(formula.arguments).all(fits) {
+        return None;
+    }
+    let values: Vec<f64> = arguments.iter().map(si).collect();
+    Some((formula.evaluate)(&values)).filter(|value| value.is_finite())
+}
+
+impl Operand {
+    /// In the unit that the formula is printed for, if there is one; a value that
+    /// is no argument follows the arguments of its kind.
+    fn new(
+        symbol: &'static str,
+        amount: Amount,
+        arguments: &[Argument],
+        units: UnitSystem,
+    ) -> Self {
+        let own = arguments.iter().find(|argument| argument.symbol == symbol);
+        let alike = || arguments.iter().find(|one| one.dimension == amount.dimension);
+        let printed = own.or_else(alike).and_then(|argument| argument.unit);
+        let (number, readers) = amount.show_parts(units);
+        let decimals = number.split_once('.').map_or(0, |(_, fraction)| fraction.len());
+        let mut operand = Self { symbol, amount, unit: printed.unwrap_or(readers), decimals };
+        if operand.unit != readers {
+            let size = operand.in_unit().abs();
+            let places = if size > 0.0 { FIGURES - 1 - size.log10().floor() as i32 } else { 0 };
+            operand.decimals = usize::try_from(places).unwrap_or(0);
+        }
+        operand
+    }
+
+    fn scale(&self) -> (f64, f64) {
+        let found = units_of(self.amount.dimension).iter().find(|unit| unit.symbol == self.unit);
+        found.map_or((1.0, 0.0), |unit| (unit.factor, unit.offset))
+    }
+
+    fn in_unit(&self) -> f64 {
+        let (factor, offset) = self.scale();
+        (self.amount.si - offset) / factor
+    }
+
+    /// The value that its digits show, in SI.
+    fn shown_si(&self) -> f64 {
+        let (factor, offset) = self.scale();
+        let step = 10_f64.powi(self.decimals as i32);
+        (self.in_unit() * step).round() / step * factor + offset
+    }
+
+    fn add_a_digit(&mut self) {
+        let is_exact = (self.shown_si() - self.amount.si).abs() <= self.amount.si.abs() * 1e-12;
+        if !is_exact {
+            self.decimals += 1;
+        }
+    }
+
+    /// Three figures, where fewer are usually shown.
+    fn to_few_figures(&mut self) {
+        let size = self.in_unit().abs();
+        let places = if size > 0.0 { 2 - size.log10().floor() as i32 } else { 0 };
+        for _ in self.decimals..usize::try_from(places).unwrap_or(0) {
+            self.add_a_digit();
+        }
+    }
+
+    fn number(&self) -> String {
+        let number = self.amount.show_with(self.unit, self.decimals);
+        let plain = matches!(self.amount.dimension, Dimension::Coefficient | Dimension::Count);
+        match plain && number.contains('.') {
+            true => number.trim_end_matches('0').trim_end_matches('.').to_owned(),
+            false => number,
+        }
+    }
+
+    fn text(&self) -> String {
+        let number = self.number();
+        match self.unit {
+            "" => number,
+            "°" => format!("{number}°"),
+            unit => format!("{number} {unit}"),
+        }
+    }
+
+    /// In the expression; a bearing ratio stands there as a number of per cent.
+    fn in_expression(&self) -> String {
+        match self.amount.dimension {
+            Dimension::BearingRatio => format!("({})", self.number()),
+            _ => format!("({})", self.text()),
+        }
+    }
+
+    fn told(&self, name: &str, units: UnitSystem) -> String {
+        let readers = self.amount.show_parts(units).1;
+        let also = match self.unit == readers {
+            true => String::new(),
+            false => format!(" ({})", amount_text(self.amount, units)),
+        };
+        let name = match name == self.symbol {
+            true => String::new(),
+            false => format!(" {}", name.replace('_', " ")),
+        };
+        format!("{} = {}{also}{name}", self.symbol, self.text())
+    }
+}
+
+/// The expression with every symbol replaced, up to what is to be minded.
+fn filled(expression: &str, operands: &[Operand]) -> String {
+    let (line, _) = expression.split_once(';').unwrap_or((expression, ""));
+    let mut by_length: Vec<&Operand> = operands.iter().collect();
+    by_length.sort_by_key(|operand| std::cmp::Reverse(operand.symbol.len()));
+    let mut out = String::new();
+    let mut rest = line;
+    let (mut before, mut found) = (None, false);
+    while let Some(first) = rest.chars().next() {
+        let stands = |operand: &&&Operand| stands_at(rest, operand.symbol, before);
+        let length = match by_length.iter().find(stands) {
+            Some(operand) => {
+                out.push_str(&operand.in_expression());
+                found = true;
+                operand.symbol.len()
+            }
+            None => {
+                out.push(first);
+                first.len_utf8()
+            }
+        };
+        before = rest.get(..length).and_then(|taken| taken.chars().next_back());
+        rest = rest.get(length..).unwrap_or_default();
+    }
+    match found {
+        true => out,
+        false if line.starts_with("table") => format!("read from the {line}"),
+        false => "no line to fill in: found by the method named, from what stands below".to_owned(),
+    }
+}
+
+/// Whether a symbol stands at the beginning of a text, not as a part of a word.
+fn stands_at(text: &str, symbol: &str, before: Option<char>) -> bool {
+    let Some(rest) = text.strip_prefix(symbol).filter(|_| !symbol.is_empty()) else {
+        return false;
+    };
+    let joins = |one: Option<char>, other: Option<char>| {
+        one.is_some_and(is_of_word) && other.is_some_and(is_of_word)
+    };
+    !joins(before, symbol.chars().next()) && !joins(symbol.chars().next_back(), rest.chars().next())
+}
+
+/// A power stands beside a symbol, not in it.
+fn is_of_word(c: char) -> bool {
+    (c.is_alphanumeric() || c == '_' || c == '\'') && !matches!(c, '²' | '³')
+}
