@@ -1,6 +1,7 @@
 //! One finding or figure opened: value, steps, numbers in place, sources, inputs.
 
-use crate::in_place::in_place;
+pub(crate) mod in_place;
+
 use crate::measure::amount_text;
 use crate::report::{Needed, verdict_symbol};
 use crate::wrap::{entry, hanging, plain};
@@ -8,6 +9,7 @@ use crate::{FindingRow, Report};
 use hardpan_assess::FigureBasis;
 use hardpan_model::{Formula, InputFrom, Step};
 use hardpan_quantity::UnitSystem;
+use in_place::in_place;
 
 const LABEL: usize = 9;
 

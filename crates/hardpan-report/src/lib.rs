@@ -11,7 +11,6 @@ mod confidence;
 mod dossier;
 mod explain;
 mod figure;
-mod in_place;
 mod json;
 mod lesson;
 mod measure;

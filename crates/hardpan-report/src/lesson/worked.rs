@@ -1,7 +1,7 @@
 //! One figure worked by hand: a catalogued formula with the numbers in place.
 
 use crate::explain::from_text;
-use crate::in_place::in_place;
+use crate::explain::in_place::in_place;
 use crate::measure::amount_text;
 use crate::report::Needed;
 use crate::wrap::plain;
