@@ -225,7 +225,8 @@ fn exact_every_step_with_a_formula_can_be_done_by_hand() {
                 .iter()
                 .find(|formula| formula.name == name)
                 .unwrap_or_else(|| panic!("{name} is not in the catalogue"));
-            let values: Vec<Amount> = step.inputs.iter().map(|input| input.amount).collect();
+            let of_formula = step.inputs.iter().filter(|input| input.symbol.is_some());
+            let values: Vec<Amount> = of_formula.map(|input| input.amount).collect();
             let by_hand = formula.value(&values).unwrap_or_else(|error| panic!("{error}"));
             let close = (by_hand.si - step.result.si).abs() <= 4e-3 * by_hand.si.abs();
             assert!(close, "{}: {name} gives {by_hand:?}, shown {:?}", finding.code, step.result);

@@ -72,7 +72,7 @@ fn add_digits(
     shown: impl Fn(f64) -> String,
 ) {
     let Some(exact) = value(operands, |operand| operand.amount.si).map(&shown) else {
-        operands.iter_mut().for_each(Operand::to_few_figures);
+        operands.iter_mut().for_each(Operand::keep_few_figures);
         return;
     };
     for _ in 0..MOST_EXTRA {
@@ -156,7 +156,7 @@ impl Operand {
     }
 
     /// Three figures, where fewer are usually shown.
-    fn to_few_figures(&mut self) {
+    fn keep_few_figures(&mut self) {
         let size = self.in_unit().abs();
         let places = if size > 0.0 { 2 - size.log10().floor() as i32 } else { 0 };
         for _ in self.decimals..usize::try_from(places).unwrap_or(0) {

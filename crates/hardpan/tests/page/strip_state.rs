@@ -98,7 +98,7 @@ fn books_are_asked_one_question_at_a_time() {
         let said = json(&answer)["error"].as_str().unwrap_or_default().to_owned();
         assert!(said.contains("knows no strip `Nowhere`; it knows Long Gravel"), "{said}");
     }
-    assert_eq!(status(&get(&served, "/api/books/long/due?strip=Nowhere")), "400");
+    assert_eq!(status(&get(&served, "/api/books/long/due?strip=Nowhere")), "422");
     for page in ["/books/long?strip=Nowhere", "/books/long/ruts?strip=Nowhere"] {
         let answer = get(&served, page);
         assert_eq!(status(&answer), "404", "{page}");
