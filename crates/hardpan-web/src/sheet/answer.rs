@@ -3,7 +3,7 @@
 use crate::desk::{Judged, Wanted};
 use crate::page::verdict_mark;
 use crate::query::Query;
-use hardpan_report::{DistanceLine, MassBlock, Report};
+use hardpan_report::{DistanceLine, MassBlock, Report, glued};
 use maud::{Markup, html};
 
 /// The answer with what the books say of the strip; it stays at the top of the page.
@@ -17,7 +17,7 @@ pub(super) fn answer(judged: &Judged, report: &Report, query: &Query, books: &Ma
                 p.sentence { (report.answer.sentence) }
                 @if let (Some(line), Some(index)) =
                     (&report.answer.governing_line, report.answer.governing) {
-                    p.governs { "Governs: " a href={ "#f-" (index) } { (line) } }
+                    p.governs { "Governs: " a href={ "#f-" (index) } { (glued(line)) } }
                 }
                 (books)
                 @if !query.changes.is_empty() {
