@@ -54,8 +54,7 @@ pub use dossier::{
 pub use ground::{bearing_curves::*, lane_coverages::*};
 pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
-pub use ranking::{Ranked, both_ends, rank};
 pub use shape::{ShapeRules, StripShape, shape};
 pub use stones::stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};
-pub use {asked::*, masses::*, on_strip::*, remedies::*};
+pub use {asked::*, masses::*, on_strip::*, ranking::*, remedies::*};

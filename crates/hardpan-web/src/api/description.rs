@@ -1,5 +1,7 @@
 //! The OpenAPI description, made of the schemas that the documents already have.
 
+mod book;
+
 use super::address;
 use hardpan_assess::CAUTION;
 use hardpan_book::Kind;
@@ -144,73 +146,13 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             "Trouble": trouble(),
         } },
     });
-    for (address, item) in book_questions() {
+    for (address, item) in book::questions() {
         whole["paths"][address] = item;
     }
     for (name, item) in flight_commands(changeable) {
         whole["paths"][address::COMMAND.replace("{command}", name)] = item;
     }
     whole
-}
-
-/// What a book tells of a strip, one question at a time.
-fn book_questions() -> [(&'static str, Value); 4] {
-    let strip = || words("strip", "Name of the strip; the first of the book without it.");
-    let step = || words("step", "Length of a stretch, such as `100 m`.");
-    let told = |name: &str, summary: &str, own: Vec<Value>| {
-        let parameters: Vec<Value> = [slug()].into_iter().chain(own).collect();
-        json!({ "get": operation(name, summary, &parameters, &any()) })
-    };
-    [
-        (
-            address::GRADING,
-            told(
-                "grading",
-                "By when ruts and loose material meet their limits, as `hardpan book FILE grading \
-             --json` prints it.",
-                vec![
-                    strip(),
-                    words("rut", "Depth of a rut at which it is graded; 3 in without it."),
-                    words("loose", "Depth of loose material at which it is graded."),
-                ],
-            ),
-        ),
-        (
-            address::DAMAGE,
-            told(
-                "damage",
-                "How often damage is done, by stretch and by zone, as `hardpan book FILE damage \
-             --json` prints it.",
-                vec![strip(), step()],
-            ),
-        ),
-        (
-            address::PASSES,
-            told(
-                "passes",
-                "Passes by stretch since each was mended, as `hardpan book FILE passes --json` prints \
-             them.",
-                vec![
-                    strip(),
-                    step(),
-                    words("flight", "Slug of a flight whose gear turns passes into coverages."),
-                    words(
-                        "tail",
-                        "An aeroplane of the book with that gear; as often as there are some.",
-                    ),
-                ],
-            ),
-        ),
-        (
-            address::DUE,
-            told(
-                "due",
-                "Equipment and surveys to be looked at again, as `hardpan book FILE due --json` \
-             prints them.",
-                vec![words("within", "Leave out what is due later than this, such as `30 d`.")],
-            ),
-        ),
-    ]
 }
 
 /// Name, summary, parameters of its own, and schema.
