@@ -201,6 +201,9 @@
       return;
     }
     takeSheet(fresh, url);
+    // What is seen is drawn before more is asked for: both would wait for each other.
+    await drawn();
+    if (mine !== asked) return;
     try {
       const bases = part("bases", url);
       const advice = part("advice", url);
@@ -215,6 +218,14 @@
       leaveUnopened("the program does not answer. Load the page again.");
       $("#advice p").textContent = "What would turn the answer was not worked out: the program does not answer.";
     }
+  }
+
+  // After the next frame is drawn; soon where none is, as in a window out of sight.
+  function drawn() {
+    return new Promise((done) => {
+      requestAnimationFrame(() => setTimeout(done, 0));
+      setTimeout(done, 100);
+    });
   }
 
   async function part(name, url) {
