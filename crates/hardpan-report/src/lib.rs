@@ -48,8 +48,8 @@ pub use report::{
 };
 pub use rule::{RuleSection, RuleText, rule_text};
 pub use sheet::{
-    MASSES_FORMAT, MASSES_VERSION, MassesReport, masses_csv, masses_json, masses_pdf,
-    masses_schema, masses_text,
+    MASSES_FORMAT, MASSES_LEAVE_OUT, MASSES_VERSION, MassesReport, masses_csv, masses_json,
+    masses_pdf, masses_schema, masses_text,
 };
 pub use text::{TextStyle, calibration_text, comparison, text};
 pub use typeset::{TypesetError, glued, typefaces};

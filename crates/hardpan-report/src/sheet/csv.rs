@@ -1,6 +1,6 @@
 //! The sheet as a table of values, one cell a row.
 
-use super::{LEFT_OUT, MassesReport, amount_in, parts_of};
+use super::{MASSES_LEAVE_OUT, MassesReport, amount_in, parts_of};
 use hardpan_assess::{CAUTION, MassCell, MassPanel};
 use hardpan_quantity::{Amount, Dimension, Pressure, Quantity, Speed, Temperature, UnitSystem};
 use std::fmt::Write as _;
@@ -14,7 +14,7 @@ pub fn masses_csv(report: &MassesReport) -> String {
         UnitSystem::Imperial => ["psi", "inhg", "f", "lb"],
     };
     let mut out = String::new();
-    for line in [&report.title(), &report.subtitle(), LEFT_OUT, CAUTION] {
+    for line in [&report.title(), &report.subtitle(), MASSES_LEAVE_OUT, CAUTION] {
         let _ = writeln!(out, "# {line}");
     }
     let _ = writeln!(

@@ -1,6 +1,6 @@
 //! The sheet for a program: versioned, in SI units, with its schema.
 
-use super::{LEFT_OUT, MassesReport};
+use super::{MASSES_LEAVE_OUT, MassesReport};
 use crate::json::{ProducedJson, Quantity, VerdictJson};
 use hardpan_assess::{CAUTION, MassCell, MassPanel};
 use schemars::JsonSchema;
@@ -89,7 +89,7 @@ fn document(report: &MassesReport) -> Document {
         version: MASSES_VERSION,
         produced: ProducedJson::of(&report.produced),
         caution: CAUTION,
-        left_out: LEFT_OUT,
+        left_out: MASSES_LEAVE_OUT,
         flight: sheet.identity.flight.clone(),
         aeroplane: sheet.identity.aeroplane.clone(),
         strip: sheet.identity.strip.clone(),

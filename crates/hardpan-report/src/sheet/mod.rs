@@ -18,8 +18,8 @@ use hardpan_assess::{FlapsTried, MassCell, MassPanel, MassSheet};
 use hardpan_model::Verdict;
 use hardpan_quantity::{Amount, Dimension, Quantity, Speed, UnitSystem};
 
-/// What a sheet leaves out.
-const LEFT_OUT: &str = "Each movement stands by itself: tyres are set once for both, so that \
+/// What a sheet of masses leaves out.
+pub const MASSES_LEAVE_OUT: &str = "Each movement stands by itself: tyres are set once for both, so that \
     the two masses of a day need not hold together. \
     The wind blows straight along the movement, without crosswind and gusts. \
     Everything else is as the flight file has it: assess the flight itself before it goes.";

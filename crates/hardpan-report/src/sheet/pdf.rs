@@ -1,6 +1,6 @@
 //! The sheet as pages to print.
 
-use super::{LEFT_OUT, MassesReport};
+use super::{MASSES_LEAVE_OUT, MassesReport};
 use crate::typeset::{TypesetError, TypesetWorld, compile, pdf, printable};
 use hardpan_assess::{CAUTION, MassCell};
 use hardpan_model::Verdict;
@@ -69,7 +69,7 @@ fn data(report: &MassesReport) -> PageData {
         title: printable(&report.title()),
         subtitle: printable(&report.subtitle()),
         caution: CAUTION.to_owned(),
-        left_out: LEFT_OUT.to_owned(),
+        left_out: MASSES_LEAVE_OUT.to_owned(),
         produced: printable(&format!(
             "{} · {} · {}",
             produced.by, produced.at, produced.identifier

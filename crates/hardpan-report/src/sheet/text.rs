@@ -1,6 +1,6 @@
 //! The sheet at a terminal.
 
-use super::{LEFT_OUT, MassesReport};
+use super::{MASSES_LEAVE_OUT, MassesReport};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging};
 use hardpan_assess::CAUTION;
@@ -32,7 +32,7 @@ pub fn masses_text(report: &MassesReport, style: TextStyle) -> String {
         out.push_str(&entry(code, &title, 4, paint.width()));
     }
     out.push('\n');
-    out.push_str(&hanging(LEFT_OUT, paint.width(), ""));
+    out.push_str(&hanging(MASSES_LEAVE_OUT, paint.width(), ""));
     out.push_str(&hanging(CAUTION, paint.width(), ""));
     out
 }

@@ -14,7 +14,7 @@ use hardpan_assess::{
 };
 use hardpan_quantity::{Amount, Quantity, Speed, UnitSystem};
 use hardpan_report::{
-    MassesReport, at_most_text, glued, masses_json, quantity_text, verdict_symbol,
+    MASSES_LEAVE_OUT, MassesReport, at_most_text, glued, masses_json, quantity_text, verdict_symbol,
 };
 use maud::{Markup, html};
 use std::collections::BTreeMap;
@@ -193,8 +193,7 @@ fn shown(sheet: &MassSheet, axes: &SheetAxes, slug: &str, query: &Query) -> Mark
             dl.needs { @for (code, title) in codes { dt { (code) } dd { (title) } } }
         }
         p {
-            "Each place opens to its basis. Each movement stands by itself: tyres are set once for both, so that the two masses of a day need not hold together. The wind blows straight along the movement, without crosswind and gusts. Everything \
-             else is as the flight has it: assess the flight itself before it goes."
+            "Each place opens to its basis. " (MASSES_LEAVE_OUT)
         }
     }
 }

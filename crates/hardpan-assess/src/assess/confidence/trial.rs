@@ -34,6 +34,21 @@ impl Moving {
             Self::TakeOff => "take-off",
         }
     }
+
+    /// As the sheets of masses have it.
+    const fn of_sheet(self) -> SheetMovement {
+        match self {
+            Self::Landing => SheetMovement::Landing,
+            Self::TakeOff => SheetMovement::TakeOff,
+        }
+    }
+
+    const fn other(self) -> Self {
+        match self {
+            Self::Landing => Self::TakeOff,
+            Self::TakeOff => Self::Landing,
+        }
+    }
 }
 
 /// One limit of a flight by name; the same limits in the same order in each draw.
@@ -69,18 +84,13 @@ pub(super) fn movements(flight: &Flight) -> Vec<Moving> {
 /// The limits of a movement, with the other as it is planned.
 fn limits<'a>(drawn: &'a Drawn, moving: Moving) -> Vec<Check<'a>> {
     let (flight, measured) = (&drawn.flight, &drawn.measured);
-    let beside = |other, movement| {
-        let mass =
-            planned(flight, other).map(|mass| Beside::of(flight, measured, (movement, mass)));
-        mass.unwrap_or_default()
-    };
+    let other = moving.other();
+    let beside = planned(flight, other)
+        .map(|mass| Beside::of(flight, measured, (other.of_sheet(), mass)))
+        .unwrap_or_default();
     match moving {
-        Moving::Landing => {
-            landing_limits(flight, measured, &beside(Moving::TakeOff, SheetMovement::TakeOff))
-        }
-        Moving::TakeOff => {
-            take_off_limits(flight, measured, &beside(Moving::Landing, SheetMovement::Landing))
-        }
+        Moving::Landing => landing_limits(flight, measured, &beside),
+        Moving::TakeOff => take_off_limits(flight, measured, &beside),
     }
     .unwrap_or_default()
 }
@@ -88,11 +98,7 @@ fn limits<'a>(drawn: &'a Drawn, moving: Moving) -> Vec<Check<'a>> {
 /// Those of them that rest on the tyres, with these as they are set.
 fn as_set<'a>(drawn: &'a Drawn, moving: Moving) -> Vec<Check<'a>> {
     let (flight, measured) = (&drawn.flight, &drawn.measured);
-    let movement = match moving {
-        Moving::Landing => SheetMovement::Landing,
-        Moving::TakeOff => SheetMovement::TakeOff,
-    };
-    joint_limits(flight, measured, movement, &Beside::as_set(measured)).unwrap_or_default()
+    joint_limits(flight, measured, moving.of_sheet(), &Beside::as_set(measured)).unwrap_or_default()
 }
 
 pub(super) fn planned(flight: &Flight, moving: Moving) -> Option<Mass> {
@@ -156,11 +162,7 @@ pub(super) fn named(drawn: &Drawn, levels: &[LevelLimit], findings: &Findings) -
 
 /// Limits on control that mass does not mend.
 fn control(drawn: &Drawn, moving: Moving) -> Vec<Check<'_>> {
-    let movement = match moving {
-        Moving::Landing => SheetMovement::Landing,
-        Moving::TakeOff => SheetMovement::TakeOff,
-    };
-    control_checks(&drawn.flight, &drawn.measured, movement)
+    control_checks(&drawn.flight, &drawn.measured, moving.of_sheet())
 }
 
 /// Approved limits on the weather, whether each holds, and what is left of it.
