@@ -10,6 +10,7 @@ mod export;
 mod import;
 mod kept;
 mod mistakes;
+mod opened;
 mod picture_form;
 mod programs;
 mod strip_state;

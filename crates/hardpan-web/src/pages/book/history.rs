@@ -10,7 +10,7 @@ use maud::{Markup, html};
 use std::collections::BTreeMap;
 
 /// Entries that are shown.
-const MOST: usize = 200;
+pub(super) const MOST: usize = 200;
 
 /// Entries of a strip, and those without one.
 pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
