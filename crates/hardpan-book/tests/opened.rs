@@ -76,7 +76,7 @@ fn a_rate_opens_to_its_entries_and_comes_out_by_hand() {
 }
 
 /// Three inspections after 10, 20 and 30 passes: 10, 22 and 31 mm. By hand: means of 20
-/// passes and 21 mm, 1.05 mm a pass, 0.866 mm about the line; t of one degree of freedom
+/// passes and 21 mm, 1.05 mm a pass, 1.2247 mm about the line; t of one degree of freedom
 /// is 12.706 in printed tables.
 fn rutted() -> Vec<Entry> {
     let mut records = Vec::new();
@@ -114,7 +114,7 @@ fn growth_and_passes_left_come_out_by_hand() {
         let edge = &steps[steps.len() - 2];
         let of = |symbol| under(edge, symbol);
         assert!((of("t") - 12.706).abs() < 5e-4, "{}", of("t"));
-        assert!((of("s") - 0.000_866_0).abs() < 1e-6 && of("Q") == 200.0);
+        assert!((of("s") - 0.001_224_7).abs() < 1e-6 && of("Q") == 200.0);
         let sign = if key == "passes_left_fewest" { 1.0 } else { -1.0 };
         let at = edge.result.si - of("X");
         let band = of("t") * of("s") * (1.0 / of("k") + at * at / of("Q")).sqrt();
