@@ -160,7 +160,7 @@ type Command = (&'static str, &'static str, &'static [(&'static str, &'static st
 
 /// The other commands about a flight.
 fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
-    let commands: [Command; 6] = [
+    let commands: [Command; 8] = [
         (
             "confidence",
             "How sure the answer is, as `hardpan confidence --json`.",
@@ -179,6 +179,17 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             "Year",
         ),
         (
+            "hour",
+            "One hour of the calendar opened, as `hardpan year --open --json`.",
+            &[
+                ("landing", "Landing mass, with unit."),
+                ("take-off", "Take-off mass, with unit."),
+                ("from", "First day of its week, such as `6-17`."),
+                ("hour", "Hour in UTC, 0 to 23."),
+            ],
+            "",
+        ),
+        (
             "weeks",
             "When the ground carries a mass, as `hardpan weeks --json`.",
             &[("mass", "The mass, with unit.")],
@@ -194,6 +205,13 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             "lesson",
             "Chapters and questions of the lesson, as `hardpan lesson`.",
             &[("without-answers", "`yes` leaves the answers out.")],
+            "",
+        ),
+        (
+            "station",
+            "What stands at a station of the strip, each reading opened, as `hardpan station \
+             --json`.",
+            &[("at", "The station, such as `640 m`.")],
             "",
         ),
     ];

@@ -1,6 +1,6 @@
 //! `hardpan explain`: a figure opened, or a rule in words.
 
-use super::reading;
+use super::{assess as changing, reading};
 use crate::failure::Failure;
 use crate::screen;
 use hardpan_assess::{Rule, assess, formulas, rules};
@@ -10,7 +10,12 @@ use hardpan_quantity::UnitSystem;
 use hardpan_report::{Report, RuleSection, RuleText, rule_text};
 
 /// Explain a rule by its code, or the findings of a flight.
-pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Result<u8, Failure> {
+pub(crate) fn run(
+    subject: &str,
+    wanted: Option<&str>,
+    change: &[String],
+    system: UnitSystem,
+) -> Result<u8, Failure> {
     if let (Some(rule), None) = (rule_of(subject), wanted) {
         screen::say(&in_words(rule));
         return Ok(0);
@@ -19,6 +24,8 @@ pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Re
         return Err(Failure::NoSuchFinding { asked: subject.to_owned(), known: codes() });
     }
     let (flight, identifier) = reading::flight(&Disk::default(), subject)?;
+    let changes = changing::pairs(change)?;
+    let (flight, identifier) = changing::changed(flight, identifier, &changes)?;
     let assessment = assess(&flight);
     let report = Report::new(&assessment, system, reading::produced(&identifier));
     let catalogue = formulas();
