@@ -163,35 +163,37 @@ fn check_beginning(path: &Path) -> Result<(), BookError> {
 /// A connection over which the file can be read, and how the file stands where it is
 /// read as it stands.
 fn readable(path: &Path) -> Result<(Connection, Option<Still>), BookError> {
-    let connection = connect(path)?;
-    let read = connection.pragma_query_value(None, "application_id", |row| row.get::<_, i64>(0));
-    let Err(error) = read else { return Ok((connection, None)) };
-    if !still::may_not_write(&error) {
-        return Err(BookError::of_database(path, &error));
-    }
+    let told = |error: &rusqlite::Error| BookError::of_database(path, error);
+    let opened = connected(path, OpenFlags::SQLITE_OPEN_READ_WRITE).and_then(|connection| {
+        connection.pragma_query_value(None, "application_id", |row| row.get::<_, i64>(0))?;
+        Ok(connection)
+    });
+    let error = match opened {
+        Ok(connection) => return Ok((connection, None)),
+        Err(error) if still::may_not_write(&error) => error,
+        Err(error) => return Err(told(&error)),
+    };
     let still = Still::of(path).ok_or_else(|| still::newest_out_of_reach(path))?;
-    let place = still::as_it_stands(path).ok_or_else(|| BookError::of_database(path, &error))?;
+    let place = still::as_it_stands(path).ok_or_else(|| told(&error))?;
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
-    Ok((connected(path, Path::new(&place), flags)?, Some(still)))
+    let connection = connected(Path::new(&place), flags).map_err(|error| told(&error))?;
+    Ok((connection, Some(still)))
 }
 
 fn connect(path: &Path) -> Result<Connection, BookError> {
-    connected(path, path, OpenFlags::SQLITE_OPEN_READ_WRITE)
+    connected(path, OpenFlags::SQLITE_OPEN_READ_WRITE)
+        .map_err(|error| BookError::of_database(path, &error))
 }
 
-/// A connection to a place, in words a path.
-fn connected(path: &Path, place: &Path, flags: OpenFlags) -> Result<Connection, BookError> {
-    let set = || {
-        let flags = flags | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let connection = Connection::open_with_flags(place, flags)?;
-        connection.busy_timeout(Duration::from_secs(LONGEST_WAIT_SECONDS))?;
-        connection.pragma_update(None, "foreign_keys", true)?;
-        connection.pragma_update(None, "synchronous", "FULL")?;
-        connection.pragma_update(None, "trusted_schema", false)?;
-        connection.pragma_update(None, "cell_size_check", true)?;
-        Ok(connection)
-    };
-    set().map_err(|error| BookError::of_database(path, &error))
+fn connected(place: &Path, flags: OpenFlags) -> Result<Connection, rusqlite::Error> {
+    let flags = flags | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let connection = Connection::open_with_flags(place, flags)?;
+    connection.busy_timeout(Duration::from_secs(LONGEST_WAIT_SECONDS))?;
+    connection.pragma_update(None, "foreign_keys", true)?;
+    connection.pragma_update(None, "synchronous", "FULL")?;
+    connection.pragma_update(None, "trusted_schema", false)?;
+    connection.pragma_update(None, "cell_size_check", true)?;
+    Ok(connection)
 }
 
 fn check_integrity(connection: &Connection, path: &Path) -> Result<(), BookError> {

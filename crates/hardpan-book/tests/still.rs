@@ -14,7 +14,8 @@ fn beside(path: &Path, ending: &str) -> PathBuf {
 }
 
 /// A book of two entries, beside which the database cannot make its files: whoever runs
-/// this may write anywhere, so that a folder stands in their place.
+/// this may write anywhere, so that a link that leads nowhere stands in their place.
+#[cfg(unix)]
 fn out_of_reach(folder: &Path) -> PathBuf {
     let path = folder.join("a book, 100 % #1?.book");
     let mut book = Book::create(&path).expect("a new book");
@@ -22,7 +23,8 @@ fn out_of_reach(folder: &Path) -> PathBuf {
     book.add(closure("closed", "2026-06-02T09:00Z"), audit()).expect("it is added");
     drop(book);
     assert!(!beside(&path, "-wal").exists(), "a book that is closed stands alone");
-    std::fs::create_dir(beside(&path, "-shm")).expect("a folder");
+    let shared = beside(&path, "-shm");
+    std::os::unix::fs::symlink(&shared, &shared).expect("a link");
     path
 }
 

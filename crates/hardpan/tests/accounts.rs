@@ -251,7 +251,8 @@ fn each_role_records_what_it_may_under_its_own_name() {
 #[test]
 fn each_role_puts_right_and_keeps_what_it_may() {
     let served = Guarded::start();
-    let form = "strip=North&at=2026-06-18T09%3A00%3A00Z&rut=0+mm&water=4+mm&why=seen+again&by=x";
+    let form = "strip=North&at=2026-06-18T09%3A00%3A00Z&rut=0+mm&water=4+mm\
+                &water_station=640+m&why=seen+again&by=x";
     let mut entry = 1;
     for (name, may_mend, may_keep) in [
         ("viewer", false, false),

@@ -376,6 +376,8 @@ fn every_address_refuses_a_key_that_it_does_not_know() {
         // What must be stated is stated, so that the key alone is wrong.
         let stated = match address {
             "/api/compare" | "/compare" => "flight=flight&",
+            "/flights/{slug}/masses/place" => "movement=landing&temperature=14+degC&headwind=9+kt&",
+            "/flights/{slug}/year/hour" => "from=6-18&hour=12&",
             "/books/{slug}/map" | "/api/books/{slug}/map" => "strip=strip&",
             _ => "",
         };
