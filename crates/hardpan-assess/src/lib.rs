@@ -40,7 +40,7 @@ mod tyres;
 mod vortex;
 mod wheels_down;
 
-pub use assess::{answer_alone, answered::*, assess, confidence::*, year::*};
+pub use assess::{answer_alone, answered::*, assess, confidence::*, opening::*, year::*};
 pub use assessment::{
     AccountLine, Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow,
     FigureBasis, HandlingRow, HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow,
@@ -56,8 +56,5 @@ pub use ground::{bearing_curves::*, lane_coverages::*};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
 pub use stones::stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};
-pub use {asked::*, masses::*, on_strip::*, ranking::*, readings::*, remedies::*};
-pub use {
-    measured::{Known, Unavailable},
-    shape::{ShapeRules, StripShape, shape},
-};
+pub use {asked::*, masses::*, measured::*, on_strip::*};
+pub use {ranking::*, readings::*, remedies::*, shape::*};

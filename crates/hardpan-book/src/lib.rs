@@ -57,5 +57,4 @@ pub use {backup::parts_of, book::Book, left_over::left_over, store::Once};
 pub use {closures::*, conflict::*, due::*, names::*, rate::*, status::*, strip_state::*};
 pub use {counts::*, damage_places::*, geojson::*, grading::*, holdings::*, line::*, mistake::*};
 pub use {error::BookError, import_check::fit_to_take_over, import_known::TakenOver};
-pub use {opened::*, stretch::*};
-pub use {picture::*, pictures::*, record::*, ruts::*, told::*, version::*};
+pub use {opened::*, picture::*, pictures::*, record::*, ruts::*, stretch::*, told::*, version::*};

@@ -3,9 +3,11 @@
 mod book;
 mod listen;
 mod masses;
+mod reader;
 
 pub(crate) use book::BookAction;
 pub(crate) use masses::Masses;
+pub(crate) use reader::{READER, ReaderLimits};
 
 use clap::{Parser, Subcommand, ValueEnum};
 use hardpan_assess::CURVE_PASSES;
@@ -250,7 +252,7 @@ pub(crate) enum Command {
     /// Open a figure: formula, source, inputs, and the file and line of each
     #[command(after_help = "Examples:\n  hardpan explain flight.toml G20\n  hardpan explain \
                             G20          (the rule itself)\n  hardpan explain flight.toml \
-                            (every finding)")]
+                            (what can be opened)")]
     Explain {
         /// A flight file, or the code of a rule
         subject: String,
@@ -333,6 +335,18 @@ pub(crate) enum Command {
         /// Key of the certificate, PEM
         #[arg(long, value_name = "FILE", requires = "accounts")]
         key: Option<PathBuf>,
+        #[command(flatten)]
+        limits: ReaderLimits,
+    },
+    /// Read what was brought to the page; the page starts it
+    #[command(name = READER, hide = true)]
+    ReadSurvey {
+        /// Most memory, MiB
+        #[arg(long)]
+        memory: u32,
+        /// Most time of the processor, seconds
+        #[arg(long)]
+        time: u32,
     },
     /// Keep the accounts of the page: who may read and record
     #[command(

@@ -145,7 +145,7 @@ enum FromJson {
     Step(usize),
     /// A constant or planning value of the product.
     Constant(SourceJson),
-    /// A computation of its own, in words.
+    /// A computation of its own, or one with the rest of the step, in words.
     Computed(String),
     /// Entries of a book, by rising numbers.
     Entries(Vec<EntriesJson>),
@@ -246,6 +246,7 @@ fn input(input: &BasisInput) -> InputJson {
         InputFrom::Constant(constant) => FromJson::Constant(source(*constant)),
         InputFrom::Computed(what) => FromJson::Computed(what.clone()),
         InputFrom::Entries(entries) => FromJson::Entries(entries.iter().map(range).collect()),
+        InputFrom::Beside(how) => FromJson::Computed((*how).to_owned()),
     };
     InputJson {
         name: input.name.clone(),

@@ -7,7 +7,8 @@ use crate::measure::{at_most_text, quantity_text};
 use crate::report::Report;
 use crate::wrap::{hanging, plain};
 use crate::{Produced, explain_figure};
-use hardpan_assess::{Assessment, CAUTION, HourState, OpenedHour, formulas};
+use hardpan_assess::{Assessment, CAUTION, HourState, OpenedHour, Opening, formulas};
+use hardpan_model::{Basis, Finding};
 use hardpan_quantity::{Quantity as _, UnitSystem};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -60,8 +61,9 @@ pub fn hour_text(found: &OpenedHour, hour: u8, units: UnitSystem, width: usize) 
     if let Some(asked) = &found.asked {
         out.push_str("\nEvery other figure at the masses asked for\n");
         let report = report(asked, units);
-        let all = (0..asked.figures.len())
-            .filter_map(|index| explain_figure(&report, index, &formulas(), width));
+        let all = asked.figures.iter().enumerate().filter_map(|(index, one)| {
+            explain_figure(&report, index, &alone(&one.basis), &formulas(), width)
+        });
         out.push_str(&all.collect::<String>());
     }
     out.push('\n');
@@ -74,10 +76,18 @@ fn report(of: &Assessment, units: UnitSystem) -> Report {
     Report::new(of, units, Produced { by: none(), at: none(), identifier: none() })
 }
 
+/// The steps of a figure of an hour.
+fn alone(basis: &Basis) -> Opening {
+    Opening { own: basis.steps.clone(), ..Opening::default() }
+}
+
 fn checks(found: &OpenedHour, of: &Assessment, units: UnitSystem, width: usize) -> String {
     let (report, codes) = (report(of, units), codes(found));
     let meant = of.findings.iter().enumerate().filter(|(_, one)| codes.contains(one.code));
-    meant.filter_map(|(index, _)| explain(&report, index, &formulas(), width)).collect()
+    let opened = |(index, one): (usize, &Finding)| {
+        explain(&report, index, &alone(&one.basis), &formulas(), width)
+    };
+    meant.filter_map(opened).collect()
 }
 
 /// The same as the text of a JSON file in SI units.

@@ -1,6 +1,7 @@
 //! The OpenAPI description, made of the schemas that the documents already have.
 
 mod book;
+mod mending;
 
 use super::address;
 use hardpan_assess::CAUTION;
@@ -118,6 +119,9 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             (address::RECORDS): { "post": recording() },
             (address::PICTURES): { "post": picturing() },
             (address::IMPORT): { "post": importing() },
+            (address::KEEP): { "post": mending::keeping(changeable) },
+            (address::CORRECT): { "post": mending::correcting() },
+            (address::WITHDRAW): { "post": mending::withdrawing() },
             (address::STORED): { "get": operation(
                 "entry",
                 "One entry of a book; an assessment exactly as it was kept.",
@@ -158,6 +162,9 @@ pub(super) fn description(changeable: &[&str]) -> Value {
 /// Name, summary, parameters of its own, and schema.
 type Command = (&'static str, &'static str, &'static [(&'static str, &'static str)], &'static str);
 
+/// Keys without which a question about a flight has no answer.
+const NEEDED: [&str; 3] = ["at", "from", "hour"];
+
 /// The other commands about a flight.
 fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
     let commands: [Command; 8] = [
@@ -184,7 +191,7 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             &[
                 ("landing", "Landing mass, with unit."),
                 ("take-off", "Take-off mass, with unit."),
-                ("from", "First day of its week, such as `6-17`."),
+                ("from", "First day of its week, such as `6-18`."),
                 ("hour", "Hour in UTC, 0 to 23."),
             ],
             "",
@@ -219,7 +226,13 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
         .into_iter()
         .map(|(name, summary, own, schema)| {
             let mut parameters = flight_parameters(changeable);
-            parameters.extend(own.iter().map(|(key, said)| words(key, said)));
+            parameters.extend(own.iter().map(|(key, said)| {
+                let mut parameter = words(key, said);
+                if NEEDED.contains(key) {
+                    parameter["required"] = json!(true);
+                }
+                parameter
+            }));
             let schema = if schema.is_empty() { any() } else { reference(schema) };
             (name, json!({ "get": operation(name, summary, &parameters, &schema) }))
         })

@@ -1,6 +1,7 @@
 //! `hardpan serve` from outside, without a browser: what it refuses, what it
 //! says on every answer, and its JSON.
 
+mod apart;
 mod calendar;
 mod certainty;
 #[path = "../browser/driver.rs"]
@@ -8,7 +9,9 @@ mod certainty;
 mod driver;
 mod export;
 mod import;
+mod keeping;
 mod kept;
+mod mending;
 mod mistakes;
 mod opened;
 mod picture_form;
@@ -239,6 +242,8 @@ fn the_json_answers_to_its_description() {
         let query = match path.as_str() {
             "/api/flights/{slug}/masses" => axes,
             "/api/compare" => "?flight=demo.flight",
+            "/api/flights/{slug}/station" => "?at=640+m",
+            "/api/flights/{slug}/hour" => "?from=6-18&hour=12",
             _ => "",
         };
         let answer = get(

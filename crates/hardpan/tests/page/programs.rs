@@ -268,6 +268,11 @@ fn flights_are_compared_with_values_stated_again_and_open_to_their_sheets() {
     let command = ["compare", &flight, "--both-ends", "--change", "take_off.mass=36 t", "--json"];
     let command: Value = serde_json::from_str(&hardpan(&command)).expect("JSON");
     let page = json(&get(&served, &format!("/api/compare?{keys}")));
+    // The command names the file, the page its slug.
+    let mut command = command;
+    for one in command["flights"].as_array_mut().expect("flights") {
+        one["basis"]["flight"] = "flight".into();
+    }
     assert_eq!(page["flights"], command["flights"]);
     let (_, shown) = get(&served, &format!("/compare?{keys}"));
     let rows: Vec<&str> = shown.split("<th scope=\"row\"><a href=\"").skip(1).collect();
@@ -351,4 +356,50 @@ fn the_page_of_the_docs_lists_every_address_and_no_other() {
     let unknown: Vec<_> = listed.difference(&all).collect();
     assert!(missing.is_empty(), "not in docs/page.md: {missing:?}");
     assert!(unknown.is_empty(), "only in docs/page.md: {unknown:?}");
+}
+
+/// Whatever is asked for, a key that nobody knows is not dropped in silence.
+#[test]
+fn every_address_refuses_a_key_that_it_does_not_know() {
+    let (_folder, place) = with_demo();
+    let served = Served::with(&[&place]);
+    for address in addresses() {
+        let slug = match address.trim_start_matches("/api").split('/').nth(1) {
+            Some("flights") => "flight",
+            Some("strips") => "strip",
+            Some("aeroplanes") => "aeroplane",
+            _ => "n",
+        };
+        let name = if address.starts_with("/assets") { "page.css" } else { "profile.svg" };
+        let path = address
+            .replace("{slug}", slug)
+            .replace("{id}", "1")
+            .replace("{kind}", "movement")
+            .replace("{command}", "year")
+            .replace("{name}", name)
+            .replace("{digest}", &"0".repeat(64));
+        // What must be stated is stated, so that the key alone is wrong.
+        let stated = match address {
+            "/api/compare" | "/compare" => "flight=flight&",
+            "/flights/{slug}/masses/place" => "movement=landing&temperature=14+degC&headwind=9+kt&",
+            "/flights/{slug}/year/hour" => "from=6-18&hour=12&",
+            "/books/{slug}/map" | "/api/books/{slug}/map" => "strip=strip&",
+            _ => "",
+        };
+        let path = format!("{path}?{stated}colour=red");
+        let mut taken = 0;
+        for method in ["GET", "POST"] {
+            let own = [("Origin", served.url.as_str())];
+            let answer = request(port(&served), method, &path, &own, "");
+            if status(&answer) == "405" {
+                continue;
+            }
+            taken += 1;
+            assert_eq!(status(&answer), "422", "{method} {path}: {}", answer.1);
+            for words in ["E206", "colour"] {
+                assert!(answer.1.contains(words), "{method} {path}: {}", answer.1);
+            }
+        }
+        assert!(taken > 0, "{path} takes neither");
+    }
 }
