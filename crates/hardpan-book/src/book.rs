@@ -1,5 +1,7 @@
 //! Starting, opening and checking the file.
 
+mod still;
+
 use crate::backup::part_of;
 use crate::error::LONGEST_WAIT_SECONDS;
 use crate::left_over::Making;
@@ -11,6 +13,7 @@ use std::fs::File;
 use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
+use still::Still;
 
 /// First bytes of every file of this database.
 pub(crate) const MAGIC: &[u8; 16] = b"SQLite format 3\0";
@@ -20,6 +23,8 @@ pub(crate) const MAGIC: &[u8; 16] = b"SQLite format 3\0";
 pub struct Book {
     pub(crate) connection: Connection,
     pub(crate) path: PathBuf,
+    /// How the file stood when it was opened, where nothing may be written beside it.
+    still: Option<Still>,
 }
 
 impl Book {
@@ -42,14 +47,15 @@ impl Book {
         begun.and_then(|()| Self::open(path))
     }
 
-    /// Open a record, and bring an older layout up to date.
+    /// Open a record, and bring an older layout up to date. Where nothing may be written
+    /// beside the file it is read as it stands, as long as nobody else writes to it.
     ///
     /// # Errors
     /// [`BookError`]: nothing stands there, the file is foreign, damaged, newer
     /// than this program or locked, or the system refuses.
     pub fn open(path: &Path) -> Result<Self, BookError> {
         check_beginning(path)?;
-        let mut connection = connect(path)?;
+        let (mut connection, still) = readable(path)?;
         let number = |name: &str| {
             connection
                 .pragma_query_value(None, name, |row| row.get::<_, i64>(0))
@@ -65,10 +71,23 @@ impl Book {
             return Err(BookError::Newer { path: path.to_owned(), found, known: LAYOUT });
         }
         check_integrity(&connection, path)?;
+        if found < LAYOUT && still.is_some() {
+            return Err(still::too_old(path));
+        }
         if found < LAYOUT {
             migrate(&mut connection, path)?;
         }
-        Ok(Self { connection, path: path.to_owned() })
+        Ok(Self { connection, path: path.to_owned(), still })
+    }
+
+    /// That nobody wrote to a file that was taken to stand still.
+    pub(crate) fn must_be_still(&self) -> Result<(), BookError> {
+        match &self.still {
+            Some(still) if Still::of(&self.path).as_ref() != Some(still) => {
+                Err(still::moved(&self.path))
+            }
+            _ => Ok(()),
+        }
     }
 
     /// Check the whole file: its structure, its references, the digest of every
@@ -141,18 +160,40 @@ fn check_beginning(path: &Path) -> Result<(), BookError> {
     Err(BookError::Foreign { path: path.to_owned(), what: what.to_owned() })
 }
 
-fn connect(path: &Path) -> Result<Connection, BookError> {
-    let set = || {
-        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let connection = Connection::open_with_flags(path, flags)?;
-        connection.busy_timeout(Duration::from_secs(LONGEST_WAIT_SECONDS))?;
-        connection.pragma_update(None, "foreign_keys", true)?;
-        connection.pragma_update(None, "synchronous", "FULL")?;
-        connection.pragma_update(None, "trusted_schema", false)?;
-        connection.pragma_update(None, "cell_size_check", true)?;
+/// A connection over which the file can be read, and how the file stands where it is
+/// read as it stands.
+fn readable(path: &Path) -> Result<(Connection, Option<Still>), BookError> {
+    let told = |error: &rusqlite::Error| BookError::of_database(path, error);
+    let opened = connected(path, OpenFlags::SQLITE_OPEN_READ_WRITE).and_then(|connection| {
+        connection.pragma_query_value(None, "application_id", |row| row.get::<_, i64>(0))?;
         Ok(connection)
+    });
+    let error = match opened {
+        Ok(connection) => return Ok((connection, None)),
+        Err(error) if still::may_not_write(&error) => error,
+        Err(error) => return Err(told(&error)),
     };
-    set().map_err(|error| BookError::of_database(path, &error))
+    let still = Still::of(path).ok_or_else(|| still::newest_out_of_reach(path))?;
+    let place = still::as_it_stands(path).ok_or_else(|| told(&error))?;
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+    let connection = connected(Path::new(&place), flags).map_err(|error| told(&error))?;
+    Ok((connection, Some(still)))
+}
+
+fn connect(path: &Path) -> Result<Connection, BookError> {
+    connected(path, OpenFlags::SQLITE_OPEN_READ_WRITE)
+        .map_err(|error| BookError::of_database(path, &error))
+}
+
+fn connected(place: &Path, flags: OpenFlags) -> Result<Connection, rusqlite::Error> {
+    let flags = flags | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let connection = Connection::open_with_flags(place, flags)?;
+    connection.busy_timeout(Duration::from_secs(LONGEST_WAIT_SECONDS))?;
+    connection.pragma_update(None, "foreign_keys", true)?;
+    connection.pragma_update(None, "synchronous", "FULL")?;
+    connection.pragma_update(None, "trusted_schema", false)?;
+    connection.pragma_update(None, "cell_size_check", true)?;
+    Ok(connection)
 }
 
 fn check_integrity(connection: &Connection, path: &Path) -> Result<(), BookError> {

@@ -29,11 +29,17 @@ impl Closed<'_> {
     pub fn words(&self) -> String {
         let until = self.until.map_or_else(
             || "no reopening is recorded".to_owned(),
-            |(id, until)| format!("reopened {until} by entry {id}"),
+            |(id, until)| format!("reopened {} by entry {id}", moment(until)),
         );
         let (by, id) = (&self.entry.audit.by, self.entry.id);
-        format!("closed from {}: {} ({by}, entry {id}; {until})", self.from, self.reason)
+        let from = moment(self.from);
+        format!("closed from {from}: {} ({by}, entry {id}; {until})", self.reason)
     }
+}
+
+/// A moment inside a sentence.
+pub(crate) fn moment(at: Timestamp) -> String {
+    at.strftime("%Y-%m-%d %H:%MZ").to_string()
 }
 
 /// The times for which a strip is closed, in the order of their beginning. At one moment

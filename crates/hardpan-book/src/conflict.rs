@@ -1,5 +1,6 @@
 //! What in a book may stand against a record that was written away from it.
 
+use crate::closures::moment;
 use crate::{ClosureAction, Entry, Record};
 use jiff::Timestamp;
 
@@ -33,7 +34,9 @@ pub fn conflict(entries: &[&Entry], record: &Record) -> Option<String> {
     let (id, closure) = last.filter(|(_, one)| one.action == ClosureAction::Closed)?;
     Some(format!(
         "{} was closed from {} on: {} (entry {id})",
-        closure.strip, closure.from, closure.reason
+        closure.strip,
+        moment(closure.from),
+        closure.reason
     ))
 }
 

@@ -1,6 +1,6 @@
 //! Whether a strip is open, as far as the record tells.
 
-use crate::closures::closed_times;
+use crate::closures::{closed_times, moment};
 use crate::counts::{day_of, last_inspection};
 use crate::{Entry, GradingLimits, Inspection, Record, Survey, SurveyedThing, grading};
 use hardpan_quantity::{Length, Quantity as _, Time, millimetres};
@@ -88,8 +88,10 @@ pub fn status(
     reasons.extend(grown(entries, strip, now));
     reasons.extend(not_seen_since(entries, strip, now, inspection));
     if reasons.is_empty() {
-        let reasons =
-            vec![format!("inspected {}; nothing recorded stands against it", inspection.at)];
+        let reasons = vec![format!(
+            "inspected {}; nothing recorded stands against it",
+            moment(inspection.at)
+        )];
         Status { state: State::Open, reasons, ahead, inspected }
     } else {
         Status { state: State::Restricted, reasons, ahead, inspected }
@@ -105,8 +107,9 @@ pub(crate) fn not_seen_since(
 ) -> Option<String> {
     let closures = closed_times(entries, strip);
     let last = closures.iter().rev().find(|one| one.from <= now)?;
-    (last.from >= inspection.at)
-        .then(|| format!("not inspected since the closure of {} ({})", last.from, last.reason))
+    (last.from >= inspection.at).then(|| {
+        format!("not inspected since the closure of {} ({})", moment(last.from), last.reason)
+    })
 }
 
 /// What stands against the surveys of a strip.

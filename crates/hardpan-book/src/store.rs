@@ -257,6 +257,7 @@ impl Book {
                 return Err(self.corrupt(format!("entry {} does not fit its digest", entry.id)));
             }
         }
+        self.must_be_still()?;
         Ok(found.into_iter().map(|(entry, _)| entry).collect())
     }
 

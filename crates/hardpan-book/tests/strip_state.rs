@@ -108,7 +108,7 @@ fn exact_a_closure_that_lies_ahead_is_told() {
     assert_eq!(before.state.words(), "restricted");
     assert_eq!(
         before.ahead,
-        ["closed from 2026-07-03T06:00:00Z: thaw (A. Keeper, entry 2; no reopening is recorded)"]
+        ["closed from 2026-07-03 06:00Z: thaw (A. Keeper, entry 2; no reopening is recorded)"]
     );
     let after = at("2026-07-03T06:00Z");
     assert_eq!((after.state.words(), after.ahead.len()), ("closed", 0));

@@ -19,6 +19,7 @@ mod source;
 mod strip;
 mod table;
 pub mod templates;
+mod unread;
 
 pub use aeroplane::fitted::fitted_text;
 pub use change::{CHANGEABLE, CHANGES, change_flight, quoted};
@@ -35,5 +36,6 @@ pub use reading::{Reading, Sources};
 pub use rows::chart::ChartRows;
 pub use source::{Disk, FileReadError, FileSource, LARGEST_FILE, Memory};
 pub use strip::axis_on_globe;
+pub use unread::Unread;
 
 pub use hardpan_survey::CloudInput;

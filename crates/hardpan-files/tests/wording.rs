@@ -3,7 +3,8 @@
 mod cases;
 
 use cases::{Case, OTHERS, TABLES, TOML};
-use hardpan_files::{CODES, Memory, Reading, read_any, render};
+use hardpan_files::{CODES, Memory, Reading, Sources, Unread, read_any, render};
+use hardpan_quantity::seconds;
 use rstest::rstest;
 
 fn shown(case: &Case) -> String {
@@ -27,14 +28,35 @@ fn wording_of_every_mistake(#[case] cases: &[Case]) {
     }
 }
 
+/// Why a reader has no answer, with the code of each.
+fn unread() -> [(&'static str, Unread); 4] {
+    [
+        ("E432", Unread::Memory { limit: 4 << 30 }),
+        ("E433", Unread::Time { limit: seconds(300.0) }),
+        ("E434", Unread::Ended { how: "its reader ended with signal 11".to_owned() }),
+        ("E435", Unread::NotStarted { reason: "no more processes".to_owned() }),
+    ]
+}
+
+#[test]
+fn wording_of_a_reading_without_an_end() {
+    for (code, why) in unread() {
+        let told = why.diagnostic("scan.laz");
+        assert_eq!(told.code, code);
+        insta::assert_snapshot!(code, render(&[told], &Sources::default(), false));
+    }
+}
+
 #[test]
 fn every_code_has_an_example_but_those_made_of_bytes() {
     let shown: Vec<&str> =
         [TOML, TABLES, OTHERS].into_iter().flatten().map(|case| case.code).collect();
     // Tested in `limits_of_reading.rs`, where the files are made.
     let made = ["E102", "E103", "E106", "E108"];
+    let unread = unread().map(|(code, _)| code);
     for code in CODES {
-        assert!(shown.contains(&code.code) || made.contains(&code.code), "{code:?}");
+        let all = [&*shown, &made, &unread];
+        assert!(all.iter().any(|some| some.contains(&code.code)), "{code:?}");
     }
 }
 

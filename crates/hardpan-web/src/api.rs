@@ -9,14 +9,14 @@ pub(crate) use errors::{as_documented, is_of_programs, no_such_address};
 
 use crate::desk::blocking;
 use crate::pages::{self, strip};
-use crate::query::Query;
+use crate::query::{Query, without_keys};
 use crate::routes::{Room, Shared};
 use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
 use axum::Router;
-use axum::extract::{DefaultBodyLimit, Path, RawQuery, Request, State};
+use axum::extract::{DefaultBodyLimit, Path, RawQuery, State};
 use axum::http::header;
-use axum::middleware::{Next, from_fn};
+use axum::middleware::from_fn;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use description::description;
@@ -43,10 +43,13 @@ mod address {
     pub(super) const RULES: &str = "/api/rules";
     pub(super) const SESSION: &str = "/api/session";
     pub(super) const RECORDS: &str = "/api/books/{slug}/entries";
+    pub(super) const KEEP: &str = "/api/flights/{slug}/keep";
     pub(super) const COMMAND: &str = "/api/flights/{slug}/{command}";
     pub(super) const COMPARE: &str = "/api/compare";
     pub(super) const PICTURES: &str = "/api/books/{slug}/entries/{id}/pictures";
     pub(super) const IMPORT: &str = "/api/books/{slug}/import";
+    pub(super) const CORRECT: &str = "/api/books/{slug}/entries/{id}/correct";
+    pub(super) const WITHDRAW: &str = "/api/books/{slug}/entries/{id}/withdraw";
     pub(super) const STORED: &str = "/api/books/{slug}/entries/{id}";
 }
 
@@ -61,6 +64,13 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::RULES, get(rule_list))
         .route(address::SESSION, get(pages::book::entries::session))
         .route(address::STORED, get(pages::book::entries::one))
+        .route(address::CORRECT, post(pages::book::mending::correct_as_json))
+        .route(address::WITHDRAW, post(pages::book::mending::withdraw_as_json))
+        .route(address::RECORDS, post(pages::book::entries::record))
+        .route(
+            address::IMPORT,
+            post(pages::book::import::take_over_as_json).layer(DefaultBodyLimit::disable()),
+        )
         .route_layer(from_fn(without_keys));
     Router::new()
         .merge(keyless)
@@ -73,6 +83,7 @@ pub(crate) fn router() -> Router<Arc<Room>> {
         .route(address::DAMAGE, get(pages::book::told::damage))
         .route(address::PASSES, get(pages::book::told::passes))
         .route(address::DUE, get(pages::book::told::due))
+        .route(address::KEEP, post(pages::keep::keep_as_json))
         .route(address::COMMAND, get(commands::ask))
         .route(address::COMPARE, get(compared))
         // The page of pictures bounds the bytes itself.
@@ -80,20 +91,6 @@ pub(crate) fn router() -> Router<Arc<Room>> {
             address::PICTURES,
             post(pages::book::pictures::add).layer(DefaultBodyLimit::disable()),
         )
-        .route(
-            address::IMPORT,
-            post(pages::book::import::take_over_as_json).layer(DefaultBodyLimit::disable()),
-        )
-        .route(address::RECORDS, post(pages::book::entries::record))
-}
-
-/// Refuse keys at an address that has none: one that is dropped in silence may be
-/// taken for one that was heeded.
-async fn without_keys(request: Request, next: Next) -> Response {
-    match Query::of_units(request.uri().query()) {
-        Ok(_) => next.run(request).await,
-        Err(trouble) => trouble.json(),
-    }
 }
 
 /// The description of the JSON interface, OpenAPI 3.1.

@@ -29,6 +29,6 @@ pub use api::openapi;
 pub use error::ServeError;
 pub use serve::{Bound, Protection};
 pub use shelf::{
-    Bringing, Brought, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Recorded, Refusal,
-    RefusedPlace, RutsOfBook, Shelf,
+    Bringing, Brought, Entry, EntryKind, Keeping, Kept, OffStrip, Opened, Plan, Receiver, Recorded,
+    Refusal, RefusedPlace, RutsOfBook, Shelf, StripCheck,
 };

@@ -1,8 +1,10 @@
 //! What stands behind the question mark of an address: units, and values of the
 //! flight stated again.
 
+mod keyless;
 mod own;
 
+pub(crate) use keyless::without_keys;
 pub(crate) use own::{Own, UNKNOWN_KEY};
 
 use crate::trouble::Trouble;
@@ -87,6 +89,16 @@ impl Query {
     /// Read a query of something that is no flight and has no keys but the units.
     pub(crate) fn of_units(text: Option<&str>) -> Result<Self, Trouble> {
         Ok(Self::of_own(text, &[])?.0)
+    }
+
+    /// Refuse every key but the units and these: one that is dropped in silence may be
+    /// taken for one that was heeded.
+    pub(crate) fn only(text: Option<&str>, own: &[&str]) -> Result<(), Trouble> {
+        let pairs = form_urlencoded::parse(text.unwrap_or_default().as_bytes());
+        let pairs = pairs.filter(|(key, _)| key != "units" && !own.contains(&&**key));
+        let unknown: Vec<(String, String)> =
+            pairs.map(|(key, text)| (key.into_owned(), text.into_owned())).collect();
+        if unknown.is_empty() { Ok(()) } else { Err(own::unknown(&unknown, own)) }
     }
 
     /// The word of the units.

@@ -3,14 +3,14 @@
 use crate::account::{self, Gate, admit};
 use crate::desk::{Desk, Judged, Wanted, blocking};
 use crate::guard::guard;
-use crate::query::Query;
+use crate::query::{Query, without_keys};
 use crate::shelf::{Entry, EntryKind, Shelf};
 use crate::trouble::Trouble;
 use crate::{api, pages, sheet};
 use axum::Router;
 use axum::extract::{DefaultBodyLimit, Path, RawQuery, State};
 use axum::http::{HeaderValue, StatusCode, Uri, header};
-use axum::middleware::from_fn_with_state;
+use axum::middleware::{from_fn, from_fn_with_state};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use hardpan_report::{
@@ -91,7 +91,19 @@ pub(crate) type Shared = State<Arc<Room>>;
 /// All addresses.
 pub(crate) fn router(room: Arc<Room>) -> Router {
     Router::new()
-        .route("/", get(pages::start::start))
+        .merge(keyed())
+        .merge(keyless())
+        .merge(api::router())
+        .fallback(nothing)
+        .layer(DefaultBodyLimit::max(LARGEST_FORM))
+        .layer(from_fn_with_state(Arc::clone(&room), admit))
+        .layer(from_fn_with_state(Arc::clone(&room), guard))
+        .with_state(room)
+}
+
+/// Addresses that know keys behind the question mark, and refuse others.
+fn keyed() -> Router<Arc<Room>> {
+    Router::new()
         .route("/flights/{slug}", get(sheet::answer_page))
         .route("/flights/{slug}/card.pdf", get(card))
         .route("/flights/{slug}/figure.svg", get(figure))
@@ -107,29 +119,41 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         .route("/flights/{slug}/lesson", get(pages::lesson::lesson))
         .route("/flights/{slug}/confidence", get(pages::certainty::sure))
         .route("/flights/{slug}/remedies", get(pages::certainty::help))
-        .route("/aeroplanes/{slug}", get(pages::aeroplane::aeroplane))
-        .route("/plan", get(pages::plan::form).post(pages::plan::keep))
+        .route("/flights/{slug}/keep", get(pages::keep::form).post(pages::keep::keep))
+        .route("/plan", get(pages::plan::form))
         .route("/strips/{slug}", get(pages::strip::strip))
+        .route("/strips/{slug}/dossier.pdf", get(pages::strip::dossier_file))
+        .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
+        .route("/books/{slug}", get(pages::book::book))
+        .route("/books/{slug}/import", get(pages::book::import::form))
+        .route("/books/{slug}/ruts", get(pages::book::ruts))
+        .route("/books/{slug}/map", get(pages::book::export::map))
+        .route("/books/{slug}/field", get(pages::book::field))
+        .route("/sign-in", get(account::form))
+        .route("/compare", get(pages::compare::compare))
+}
+
+/// Addresses that know none but the units; no form is sent with any.
+fn keyless() -> Router<Arc<Room>> {
+    Router::new()
+        .route("/", get(pages::start::start))
+        .route("/plan", post(pages::plan::keep))
+        .route("/aeroplanes/{slug}", get(pages::aeroplane::aeroplane))
         .route(
             "/strips/{slug}/bring",
             // A survey is large: its page counts the bytes itself.
             get(pages::bring::form).post(pages::bring::bring).layer(DefaultBodyLimit::disable()),
         )
-        .route("/strips/{slug}/dossier.pdf", get(pages::strip::dossier_file))
-        .route("/strips/{slug}/figures/{name}", get(pages::strip::figure))
-        .route("/books/{slug}", get(pages::book::book))
         .route("/books/{slug}/add", post(pages::book::add))
         .route(
             "/books/{slug}/import",
             // A whole book is large: its page counts the bytes itself.
-            get(pages::book::import::form)
-                .post(pages::book::import::take_over)
-                .layer(DefaultBodyLimit::disable()),
+            post(pages::book::import::take_over).layer(DefaultBodyLimit::disable()),
         )
-        .route("/books/{slug}/ruts", get(pages::book::ruts))
-        .route("/books/{slug}/map", get(pages::book::export::map))
         .route("/books/{slug}/kept", get(pages::book::kept))
-        .route("/books/{slug}/field", get(pages::book::field))
+        .route("/books/{slug}/entries/{id}", get(pages::book::single::entry))
+        .route("/books/{slug}/entries/{id}/correct", post(pages::book::single::correct))
+        .route("/books/{slug}/entries/{id}/withdraw", post(pages::book::single::withdraw))
         .route(
             "/books/{slug}/entries/{id}/picture",
             get(pages::book::picture_form::form)
@@ -138,16 +162,10 @@ pub(crate) fn router(room: Arc<Room>) -> Router {
         )
         .route("/books/{slug}/pictures/{digest}", get(pages::book::pictures::picture))
         .route("/worker.js", get(worker))
-        .route("/sign-in", get(account::form).post(account::sign_in))
+        .route("/sign-in", post(account::sign_in))
         .route("/sign-out", post(account::sign_out))
-        .route("/compare", get(pages::compare::compare))
         .route("/assets/{name}", get(asset))
-        .merge(api::router())
-        .fallback(nothing)
-        .layer(DefaultBodyLimit::max(LARGEST_FORM))
-        .layer(from_fn_with_state(Arc::clone(&room), admit))
-        .layer(from_fn_with_state(Arc::clone(&room), guard))
-        .with_state(room)
+        .route_layer(from_fn(without_keys))
 }
 
 async fn nothing(uri: Uri) -> Response {

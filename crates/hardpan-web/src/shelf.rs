@@ -1,6 +1,6 @@
 //! What READ and the clock hand in.
 
-use hardpan_model::{Aeroplane, Flight, Strip, StripTold};
+use hardpan_model::{Aeroplane, Flight, Strip, StripTold, Verdict};
 use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use jiff::Timestamp;
@@ -78,6 +78,14 @@ pub trait Shelf: Send + Sync {
     /// [`Refusal`] with every mistake; a mistake in a value of the plan names its
     /// key.
     fn plan(&self, plan: &Plan) -> Result<String, Refusal>;
+
+    /// Keep the assessment of a flight in a book with all that it was made from, if it is
+    /// still the one that was seen.
+    ///
+    /// # Errors
+    /// [`Refusal`] with every mistake in the files or the changes, or why the book
+    /// takes nothing; nothing is kept then.
+    fn keep(&self, keeping: &Keeping) -> Result<Kept, Refusal>;
 
     /// Begin to take a survey that somebody brings.
     ///
@@ -201,6 +209,30 @@ pub struct Plan {
     pub values: Vec<(String, String)>,
 }
 
+/// An assessment that somebody keeps.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Keeping {
+    /// File of the flight, as the shelf lists it.
+    pub flight: String,
+    /// Values stated again.
+    pub changes: Vec<(String, String)>,
+    /// What identifies the inputs of the assessment that was seen, as it was shown.
+    pub identifier: String,
+    /// File of the book, as the shelf lists it.
+    pub book: String,
+    /// Who keeps it.
+    pub by: String,
+}
+
+/// What came of keeping an assessment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kept {
+    /// It is kept as the entry of this number.
+    As(i64),
+    /// Nothing is kept: files or books are no longer as they were seen.
+    Otherwise,
+}
+
 /// A survey that somebody brings.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Bringing {
@@ -223,7 +255,8 @@ pub trait Receiver: Send {
     /// [`Refusal`] when it cannot be kept.
     fn take(&mut self, bytes: &[u8]) -> Result<(), Refusal>;
 
-    /// Read the whole as if its strip named it, and keep it if that can be.
+    /// Have the whole read as if its strip named it, by a process of its own within
+    /// bounds, and keep it if that can be.
     ///
     /// # Errors
     /// [`Refusal`] with every mistake; nothing is kept then.
@@ -241,8 +274,21 @@ pub struct Brought {
     pub says: String,
     /// Warnings in it as text; empty if there are none.
     pub warnings: String,
-    /// The strip as it would then be.
-    pub strip: Strip,
+    /// Verdict of the strip by itself, as it would then be.
+    pub verdict: Verdict,
+    /// Its checks.
+    pub checks: Vec<StripCheck>,
+}
+
+/// A check of a strip by itself.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StripCheck {
+    /// Code of its rule.
+    pub code: &'static str,
+    /// What was checked, and where.
+    pub title: String,
+    /// What came of it.
+    pub verdict: Verdict,
 }
 
 /// Why a file or a change cannot be used.

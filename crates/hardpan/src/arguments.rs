@@ -3,9 +3,11 @@
 mod book;
 mod listen;
 mod masses;
+mod reader;
 
 pub(crate) use book::BookAction;
 pub(crate) use masses::Masses;
+pub(crate) use reader::{READER, ReaderLimits};
 
 use clap::{Parser, Subcommand, ValueEnum};
 use hardpan_assess::CURVE_PASSES;
@@ -311,6 +313,18 @@ pub(crate) enum Command {
         /// Key of the certificate, PEM
         #[arg(long, value_name = "FILE", requires = "accounts")]
         key: Option<PathBuf>,
+        #[command(flatten)]
+        limits: ReaderLimits,
+    },
+    /// Read what was brought to the page; the page starts it
+    #[command(name = READER, hide = true)]
+    ReadSurvey {
+        /// Most memory, MiB
+        #[arg(long)]
+        memory: u32,
+        /// Most time of the processor, seconds
+        #[arg(long)]
+        time: u32,
     },
     /// Keep the accounts of the page: who may read and record
     #[command(

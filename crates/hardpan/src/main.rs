@@ -1,5 +1,6 @@
 //! The `hardpan` command.
 
+mod apart;
 mod arguments;
 mod commands;
 mod failure;
@@ -113,11 +114,12 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
             Ok(0)
         }
         Command::Book { file, action } => commands::book::run(&file, &action),
-        Command::Serve { folder, listen, accounts, certificate, key } => {
+        Command::Serve { folder, listen, accounts, certificate, key, limits } => {
             let files = accounts.zip(certificate).zip(key);
             let files = files.map(|((accounts, certificate), key)| [accounts, certificate, key]);
-            commands::serve::run(folder.as_deref(), listen, files)
+            commands::serve::run(folder.as_deref(), listen, files, limits.limits())
         }
+        Command::ReadSurvey { memory, time } => apart::run(apart::Limits { memory, seconds: time }),
         Command::Account { file, action } => commands::account::run(&file, &action),
         Command::Schema { of } => {
             screen::say(&match of {

@@ -4,10 +4,15 @@ mod book_ruts;
 mod books;
 mod bring;
 mod flights;
+mod keep;
 mod noted;
 mod over;
 mod plan;
 
+pub(crate) use bring::naming;
+pub(crate) use over::Over;
+
+use crate::apart::Limits;
 use crate::commands::book::{map_of, off_globe_of};
 use crate::commands::reading;
 use books::Books;
@@ -20,8 +25,8 @@ use hardpan_model::{Aeroplane, Flight, Strip};
 use hardpan_quantity::Length;
 use hardpan_report::Produced;
 use hardpan_web::{
-    Bringing, Entry, EntryKind, OffStrip, Opened, Plan, Receiver, Recorded, Refusal, RefusedPlace,
-    RutsOfBook, Shelf,
+    Bringing, Entry, EntryKind, Keeping, Kept, OffStrip, Opened, Plan, Receiver, Recorded, Refusal,
+    RefusedPlace, RutsOfBook, Shelf,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -59,14 +64,16 @@ struct Seen {
 }
 
 enum Source {
-    Folder(PathBuf),
+    /// A folder, and what the reader of what is brought to it may take.
+    Folder(PathBuf, Limits),
     Demo(Memory, Vec<&'static str>),
 }
 
 impl FileShelf {
-    /// The files of a folder and of the folders in it.
-    pub(crate) fn of_folder(folder: &Path) -> Self {
-        Self::new(Source::Folder(folder.to_owned()))
+    /// The files of a folder and of the folders in it; a survey that is brought is read
+    /// within limits.
+    pub(crate) fn of_folder(folder: &Path, limits: Limits) -> Self {
+        Self::new(Source::Folder(folder.to_owned(), limits))
     }
 
     /// The demo that ships with the program.
@@ -88,7 +95,7 @@ impl FileShelf {
     /// A glance at a file, taken again only when somebody touched it.
     fn glanced(&self, reader: &dyn FileSource, file: &str) -> Option<Seen> {
         let mark = match &self.source {
-            Source::Folder(_) => {
+            Source::Folder(..) => {
                 noted::mark_of(std::slice::from_ref(&file.to_owned()), SystemTime::now())
             }
             Source::Demo(..) => None,
@@ -109,7 +116,7 @@ impl FileShelf {
     /// What changes when one of these files does, or any book, read from a moment on.
     fn mark_at(&self, files: &[String], begun: SystemTime) -> Option<String> {
         match &self.source {
-            Source::Folder(_) => {
+            Source::Folder(..) => {
                 let mut mark = noted::mark_of(files, begun)?;
                 for book in self.book_files() {
                     mark.push_str(&book);
@@ -139,14 +146,14 @@ impl FileShelf {
     /// Where a file of this name stands or would stand.
     fn place_of(&self, name: &str) -> String {
         match &self.source {
-            Source::Folder(folder) => folder.join(name).to_string_lossy().into_owned(),
+            Source::Folder(folder, _) => folder.join(name).to_string_lossy().into_owned(),
             Source::Demo(..) => format!("demo/{name}"),
         }
     }
 
     fn reader(&self) -> Box<dyn FileSource + '_> {
         match &self.source {
-            Source::Folder(_) => Box::new(Disk::default()),
+            Source::Folder(..) => Box::new(Disk::default()),
             Source::Demo(files, _) => {
                 let made = self.made().into_iter();
                 Box::new(made.fold(files.clone(), |all, (name, text)| all.with(&name, text)))
@@ -156,7 +163,7 @@ impl FileShelf {
 
     fn files(&self) -> Vec<String> {
         match &self.source {
-            Source::Folder(folder) => {
+            Source::Folder(folder, _) => {
                 let mut found = Vec::new();
                 collect(folder, DEEPEST, &mut found);
                 found.sort();
@@ -172,7 +179,7 @@ impl FileShelf {
     /// The file under the folder that is served.
     fn short<'a>(&self, file: &'a str) -> &'a str {
         match &self.source {
-            Source::Folder(folder) => {
+            Source::Folder(folder, _) => {
                 let folder = folder.to_string_lossy();
                 file.strip_prefix(&*folder).unwrap_or(file).trim_start_matches('/')
             }
@@ -245,7 +252,7 @@ impl Shelf for FileShelf {
 
     fn place(&self) -> String {
         match &self.source {
-            Source::Folder(folder) => format!("the folder {}", folder.display()),
+            Source::Folder(folder, _) => format!("the folder {}", folder.display()),
             Source::Demo(..) => "the demo: every name and number in it is invented".to_owned(),
         }
     }
@@ -304,9 +311,13 @@ impl Shelf for FileShelf {
         plan::keep(self, plan)
     }
 
+    fn keep(&self, keeping: &Keeping) -> Result<Kept, Refusal> {
+        keep::keep(self, keeping)
+    }
+
     fn receive(&self, bringing: &Bringing) -> Result<Box<dyn Receiver>, Refusal> {
         match &self.source {
-            Source::Folder(_) => bring::receive(bringing),
+            Source::Folder(_, limits) => bring::receive(bringing, *limits),
             Source::Demo(..) => {
                 let text = "The demo keeps no surveys: `hardpan new demo my-flights` writes its \
                             files, and `hardpan serve my-flights` takes more.";
@@ -316,7 +327,7 @@ impl Shelf for FileShelf {
     }
 
     fn produced(&self, identifier: &str) -> Produced {
-        reading::produced(&reading::shown(identifier))
+        reading::produced(identifier)
     }
 
     fn mark_of(&self, files: &[String]) -> Option<String> {

@@ -246,6 +246,58 @@ fn each_role_records_what_it_may_under_its_own_name() {
     assert_eq!(authors, ["dispatcher", "admin"], "the account is the author, not the form");
 }
 
+/// Who may record something corrects and withdraws it, under their own name; who plans
+/// flights keeps their assessments.
+#[test]
+fn each_role_puts_right_and_keeps_what_it_may() {
+    let served = Guarded::start();
+    let form = "strip=North&at=2026-06-18T09%3A00%3A00Z&rut=0+mm&water=4+mm\
+                &water_station=640+m&why=seen+again&by=x";
+    let mut entry = 1;
+    for (name, may_mend, may_keep) in [
+        ("viewer", false, false),
+        ("dispatcher", false, true),
+        ("surveyor", true, false),
+        ("admin", true, true),
+    ] {
+        let cookie = served.sign_in(name);
+        let session = served.get("/api/session", &cookie).body;
+        let session: Value = serde_json::from_str(&session).expect("JSON");
+        let token = session["token"].as_str().expect("a token");
+        let page = served.get(&format!("/books/north/entries/{entry}"), &cookie).body;
+        assert_eq!(page.contains("Correct this entry"), may_mend, "{name}: {page}");
+        let origin = format!("https://127.0.0.1:{}", served.port);
+        let own = [("Cookie", cookie.as_str()), ("Origin", &origin), ("X-Hardpan-Token", token)];
+        let keeping = "{\"book\": \"north\", \"identifier\": \"0\"}";
+        let answer = served.ask("POST", "/api/flights/none/keep", &own, keeping);
+        // There is no flight of that name, which only who may keep one is told.
+        assert_eq!(answer.status, if may_keep { 404 } else { 403 }, "{name}: {}", answer.body);
+        let path = format!("/books/north/entries/{entry}/correct");
+        let changed = form.replace("4+mm", &format!("{}+mm", 4 + entry));
+        let answer = served.post(&path, &cookie, &format!("{changed}&token={token}"));
+        assert_eq!(answer.status, if may_mend { 303 } else { 403 }, "{name}: {}", answer.body);
+        let path = format!("/api/books/north/entries/{}/withdraw", entry + 1);
+        let answer = served.ask("POST", &path, &own, "{\"why\": \"another strip\"}");
+        assert_eq!(answer.status, if may_mend { 201 } else { 404 }, "{name}: {}", answer.body);
+        if may_mend {
+            let again = "record=inspection&strip=North&at=2026-06-18T09%3A00%3A00Z&rut=0+mm\
+                         &water=0+mm&by=x";
+            let answer =
+                served.post("/books/north/add", &cookie, &format!("{again}&token={token}"));
+            assert_eq!(answer.status, 303, "{name}: {}", answer.body);
+            entry += 3;
+        }
+    }
+    let viewer = served.sign_in("viewer");
+    let told = |number: usize| {
+        let text = served.get(&format!("/api/books/north/entries/{number}"), &viewer).body;
+        serde_json::from_str::<Value>(&text).expect("JSON")["recorded_by"].clone()
+    };
+    let authors: Vec<Value> = (1..=7).map(told).collect();
+    let expected = ["Ada", "surveyor", "surveyor", "surveyor", "admin", "admin", "admin"];
+    assert_eq!(authors, expected, "the account is the author, not the form");
+}
+
 /// Nobody records a picture of what they may not record, and without an account none
 /// is seen.
 #[test]

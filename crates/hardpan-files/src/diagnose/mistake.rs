@@ -287,6 +287,26 @@ mistakes! {
         says "this area has `{given}` but no `{missing}`",
         wants "both `offset_from` and `offset_to`, or none",
         fix "add `{missing}`, or remove `{given}` if the area goes right across the strip";
+    /// Reading a file takes more memory than it may.
+    ReaderMemory { path: String, limit: String } = "E432" Error,
+        says "reading `{path}` takes more than the {limit} of memory that it may take",
+        wants "a file that can be read in {limit}",
+        fix "thin out the scan, or cut it to the strip; who runs the page may allow more (`--reader-memory`)";
+    /// Reading a file takes more time than it may.
+    ReaderTime { path: String, limit: String } = "E433" Error,
+        says "reading `{path}` takes more than the {limit} that it may take",
+        wants "a file that can be read in {limit}",
+        fix "thin out the scan, or cut it to the strip; who runs the page may allow more (`--reader-time`)";
+    /// Reading a file broke off.
+    ReaderEnded { path: String, how: String } = "E434" Error,
+        says "reading `{path}` broke off: {how}",
+        wants "a file that can be read to its end",
+        fix "save it anew with the program that made it, or as another kind of file";
+    /// No process can be started that reads a file.
+    NoReader { path: String, reason: String } = "E435" Error,
+        says "`{path}` is not read, because nothing can be started to read it: {reason}",
+        wants "a process of its own for each file",
+        fix "who runs the page looks after its machine and starts it again; then bring the file again";
     /// A survey gives no levels.
     NoLevels { path: String, reason: String, advice: String } = "E440" Error,
         says "`{path}` gives no levels: {reason}",

@@ -52,6 +52,12 @@ impl Role {
         matches!(self, Self::Dispatcher | Self::Admin)
     }
 
+    /// Whether assessments may be kept in a book.
+    #[must_use]
+    pub const fn may_keep(self) -> bool {
+        matches!(self, Self::Dispatcher | Self::Admin)
+    }
+
     /// Whether surveys may be brought.
     #[must_use]
     pub const fn may_bring(self) -> bool {

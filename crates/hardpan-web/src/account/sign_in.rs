@@ -2,6 +2,7 @@
 
 use super::door::{COOKIE, Peer, Refused, sender};
 use crate::page::{Page, frame};
+use crate::query::Query;
 use crate::routes::Shared;
 use axum::body::Bytes;
 use axum::extract::{ConnectInfo, RawQuery, State};
@@ -14,6 +15,9 @@ const LONGEST: usize = 80;
 
 /// The page that asks for name and password.
 pub(crate) async fn form(State(room): Shared, RawQuery(query): RawQuery) -> Response {
+    if let Err(trouble) = Query::only(query.as_deref(), &["to"]) {
+        return trouble.page();
+    }
     if room.gate.is_none() {
         return Redirect::to("/").into_response();
     }

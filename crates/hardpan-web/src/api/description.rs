@@ -1,6 +1,7 @@
 //! The OpenAPI description, made of the schemas that the documents already have.
 
 mod book;
+mod mending;
 
 use super::address;
 use hardpan_assess::CAUTION;
@@ -118,6 +119,9 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             (address::RECORDS): { "post": recording() },
             (address::PICTURES): { "post": picturing() },
             (address::IMPORT): { "post": importing() },
+            (address::KEEP): { "post": mending::keeping(changeable) },
+            (address::CORRECT): { "post": mending::correcting() },
+            (address::WITHDRAW): { "post": mending::withdrawing() },
             (address::STORED): { "get": operation(
                 "entry",
                 "One entry of a book; an assessment exactly as it was kept.",

@@ -1,4 +1,4 @@
-//! Bringing a survey: the file is taken in bounded parts, read as if the strip
+//! Bringing a survey: the file is taken in bounded parts, read apart as if the strip
 //! named it, and kept beside the strip only when it can be read.
 
 use crate::account::{sender, visitor};
@@ -52,7 +52,6 @@ impl From<Unsent> for Refused {
 struct Taken {
     brought: Brought,
     before: Option<StripDossier>,
-    after: StripDossier,
     recorded: Option<i64>,
 }
 
@@ -218,7 +217,6 @@ async fn stream(room: &Room, bringing: &Bringing, mut part: Field<'_>) -> Result
     if size == 0 {
         return Err(refused(StatusCode::UNPROCESSABLE_ENTITY, "The file is empty."));
     }
-    let _slot = room.desk.slot().await;
     blocking(move || receiver.finish()).await.map_err(off)?.map_err(unfit)
 }
 
@@ -259,8 +257,7 @@ async fn judged(
     let (shelf, file) = (Arc::clone(&room.shelf), strip.file.clone());
     let work = move || {
         let before = shelf.strip(&file).ok().map(|opened| dossier(&opened.value, None));
-        let after = dossier(&brought.strip, None);
-        Taken { brought, before, after, recorded }
+        Taken { brought, before, recorded }
     };
     let _slot = room.desk.slot().await;
     blocking(work).await.map_err(off)
@@ -346,7 +343,7 @@ fn told(slug: &str, taken: &Taken) -> Markup {
         h2 { "What it makes of the strip" }
         p {
             @if let Some(before) = &taken.before { (verdict_mark(before.verdict)) " before, " }
-            (verdict_mark(taken.after.verdict)) " with it."
+            (verdict_mark(taken.brought.verdict)) " with it."
         }
         @if changed.is_empty() { p { "No check changes its verdict." } }
         @else {
@@ -370,26 +367,30 @@ type Changed = (&'static str, String, Option<Verdict>, Option<Verdict>);
 
 /// Checks whose worst verdict changes.
 fn changed(taken: &Taken) -> Vec<Changed> {
-    let worst = |dossier: &StripDossier| {
-        let mut found: BTreeMap<&'static str, (Verdict, String)> = BTreeMap::new();
-        for finding in &dossier.findings {
-            let kept = found
-                .entry(finding.code)
-                .or_insert_with(|| (finding.verdict, finding.title.clone()));
-            if finding.verdict > kept.0 {
-                *kept = (finding.verdict, finding.title.clone());
-            }
-        }
-        found
-    };
-    let before = taken.before.as_ref().map(worst).unwrap_or_default();
-    let after = worst(&taken.after);
+    let before = taken.before.iter().flat_map(|before| &before.findings);
+    let before = worst(before.map(|one| (one.code, one.title.as_str(), one.verdict)));
+    let after = taken.brought.checks.iter();
+    let after = worst(after.map(|one| (one.code, one.title.as_str(), one.verdict)));
     let codes: std::collections::BTreeSet<&'static str> =
         before.keys().chain(after.keys()).copied().collect();
     let one = |code| {
         let (old, new) = (before.get(code), after.get(code));
-        let title = new.or(old).map_or_else(String::new, |(_, title)| title.clone());
+        let title = new.or(old).map_or_else(String::new, |(_, title)| (*title).to_owned());
         (code, title, old.map(|one| one.0), new.map(|one| one.0))
     };
     codes.into_iter().map(one).filter(|(_, _, old, new)| old != new).collect()
+}
+
+/// The worst verdict of each rule, with the title of its check.
+fn worst<'t>(
+    checks: impl Iterator<Item = (&'static str, &'t str, Verdict)>,
+) -> BTreeMap<&'static str, (Verdict, &'t str)> {
+    let mut found = BTreeMap::new();
+    for (code, title, verdict) in checks {
+        let kept = found.entry(code).or_insert((verdict, title));
+        if verdict > kept.0 {
+            *kept = (verdict, title);
+        }
+    }
+    found
 }

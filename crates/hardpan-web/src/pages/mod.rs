@@ -5,6 +5,7 @@ pub(crate) mod book;
 pub(crate) mod bring;
 pub(crate) mod certainty;
 pub(crate) mod compare;
+pub(crate) mod keep;
 pub(crate) mod lesson;
 pub(crate) mod mass_place;
 pub(crate) mod masses;

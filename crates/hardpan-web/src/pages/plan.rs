@@ -4,6 +4,7 @@
 use crate::account::{sender, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
+use crate::query::Query;
 use crate::routes::{Room, Shared};
 use crate::shelf::{Entry, EntryKind, Plan, Refusal, RefusedPlace};
 use crate::trouble::Trouble;
@@ -18,6 +19,43 @@ use std::sync::Arc;
 
 /// Values that are suggested from the clock.
 const NOW: [&str; 2] = ["day.date", "day.time_utc"];
+
+/// Keys of the form: what is chosen first, and every value that is asked for then.
+const KEYS: [&str; 33] = [
+    "strip",
+    "aeroplane",
+    "name",
+    "passes",
+    "turn_round",
+    "report_age",
+    "survey_age",
+    "landing.mass",
+    "landing.centre_of_gravity",
+    "landing.flap",
+    "landing.direction",
+    "landing.rule",
+    "landing.reverse",
+    "take_off.mass",
+    "take_off.centre_of_gravity",
+    "take_off.flap",
+    "take_off.direction",
+    "take_off.rule",
+    "take_off.line_up",
+    "main_tyre_pressure",
+    "nose_tyre_pressure",
+    "day.date",
+    "day.time_utc",
+    "day.wind.from",
+    "day.wind.speed",
+    "day.temperature",
+    "day.sea_level_pressure",
+    "day.surface_state",
+    "day.rain_in_an_hour",
+    "day.inspected",
+    "day.standing_water",
+    "day.loose_material",
+    "day.metar",
+];
 
 /// One value that is asked for.
 struct Field {
@@ -42,6 +80,9 @@ fn read(text: &[u8]) -> Sent {
 }
 
 pub(crate) async fn form(State(room): Shared, RawQuery(query): RawQuery) -> Response {
+    if let Err(trouble) = Query::only(query.as_deref(), &KEYS) {
+        return trouble.page();
+    }
     let sent = read(query.unwrap_or_default().as_bytes());
     match shown(&room, &sent, None).await {
         Ok(page) => page.into_response(),
@@ -322,5 +363,31 @@ fn field(one: &Field, sent: &Sent, places: &[RefusedPlace]) -> Markup {
                 p.wrong id=[help] { (mistake.message) ". " (mistake.hint) }
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{KEYS, Pair, groups};
+    use crate::shelf::{Entry, EntryKind};
+    use hardpan_model::{Aeroplane, Strip};
+
+    #[test]
+    fn the_keys_are_those_of_the_form() {
+        let entry = |kind| Entry {
+            slug: "a".to_owned(),
+            kind,
+            file: "a.toml".to_owned(),
+            name: None,
+            names: Vec::new(),
+        };
+        let pair = Pair {
+            strip: (entry(EntryKind::Strip), Strip::default()),
+            aeroplane: (entry(EntryKind::Aeroplane), Aeroplane::default()),
+        };
+        let groups = groups(&pair, "2026-06-18T15:00Z");
+        let asked: Vec<&str> =
+            groups.iter().flat_map(|(_, _, fields)| fields.iter().map(|one| one.key)).collect();
+        assert_eq!(KEYS[2..], asked);
     }
 }

@@ -247,6 +247,9 @@ fn rest(
                 } }
                 li { a href={ (address) "/masses" (asked) } { "Largest masses over a range of days" } }
                 li { a href={ (address) "/year" (asked) } { "Calendar: days and hours of the year at which these masses work" } }
+                li { a href={ (address) "/keep" (asked) } {
+                    "Keep this assessment in a book, with all that it was made from"
+                } }
                 li { a href={ (address) "/lesson" (asked) } { "Lesson for a trainee" } ", as "
                     a href={ (address) "/lesson.pdf" (asked) } { "PDF" } ", and "
                     a href={ (address) "/handout.pdf" (asked) } { "PDF without answers" } }

@@ -2,14 +2,12 @@
 
 use super::{book, reading};
 use crate::failure::Failure;
-use crate::frozen::{Frozen, Inputs, Keeper, KeptDamage, KeptRecord, digests, versions};
+use crate::frozen::{Inputs, Keeper, KeptDamage, KeptRecord, frozen};
 use crate::output::write_whole;
 use crate::recorded::recorded;
 use crate::screen;
 use hardpan_assess::{Assessment, assess};
-use hardpan_book::{
-    AssessmentRecord, Audit, Book, Entry, Record, closed_times, current, strikes_so_far,
-};
+use hardpan_book::{Audit, Book, Entry, closed_times, current, strikes_so_far};
 use hardpan_files::{Disk, FileSource, change_flight};
 use hardpan_model::{Flight, Verdict};
 use hardpan_quantity::{UnitSystem, counted};
@@ -45,15 +43,17 @@ pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     let source: &dyn FileSource = if wanted.keep.is_some() { &keeper } else { &disk };
     let (flight, identifier) = reading::flight(source, &path.to_string_lossy())?;
     let changes = pairs(&wanted.change)?;
-    let (mut flight, mut identifier) = changed(flight, identifier, &changes)?;
+    let (mut flight, of_changes) = restated(flight, &changes)?;
     let mut damage = None;
     if let Some(book) = &wanted.book {
         damage = ask(&mut flight, book)?;
-        for record in &flight.strip_records {
-            let of_book = KeptRecord::of(record).text();
-            identifier = reading::shown(&reading::joined(&identifier, &of_book));
-        }
     }
+    // The page joins them in the same order.
+    let of_books: String =
+        flight.strip_records.iter().map(|record| KeptRecord::of(record).text()).collect();
+    let parts = [Some(of_books).filter(|text| !text.is_empty()), of_changes];
+    let identifier =
+        parts.iter().flatten().fold(identifier, |one, other| reading::joined(&one, other));
     let assessment = assess(&flight);
     let produced = reading::produced(&identifier);
     let report = Report::new(&assessment, wanted.system, produced.clone());
@@ -107,11 +107,21 @@ pub(super) fn changed(
     identifier: String,
     changes: &[(String, String)],
 ) -> Result<(Flight, String), Failure> {
+    let (flight, of_changes) = restated(flight, changes)?;
+    let joined = of_changes.map(|other| reading::joined(&identifier, &other));
+    Ok((flight, joined.unwrap_or(identifier)))
+}
+
+/// The same, and what identifies the changes; nothing where there are none.
+fn restated(
+    flight: Flight,
+    changes: &[(String, String)],
+) -> Result<(Flight, Option<String>), Failure> {
     if changes.is_empty() {
-        return Ok((flight, identifier));
+        return Ok((flight, None));
     }
     let (flight, of_changes) = reading::usable(change_flight(flight, changes))?;
-    Ok((flight, reading::shown(&reading::joined(&identifier, &of_changes))))
+    Ok((flight, Some(of_changes)))
 }
 
 /// Keep an assessment in a book with what it was made from.
@@ -121,24 +131,8 @@ fn keep(
     inputs: &Inputs,
     (path, by): (&Path, &str),
 ) -> Result<(), Failure> {
-    let frozen = Report::new(assessment, UnitSystem::Metric, produced.clone());
     let now = jiff::Timestamp::now();
-    let source = Frozen::new(&inputs.files);
-    let versions = versions(&source, &inputs.flight, None)?;
-    let inputs = serde_json::to_string(inputs)
-        .map_err(|error| Failure::Book { what: format!("the files cannot be kept: {error}") })?;
-    let record = Record::Assessment(AssessmentRecord {
-        flight: assessment.identity.flight.clone(),
-        strip: assessment.identity.strip.clone(),
-        tail: assessment.identity.aeroplane.clone(),
-        at: now,
-        verdict: assessment.answer.verdict,
-        identifier: produced.identifier,
-        json: json_text(&frozen),
-        program: produced.by,
-        inputs: Some(inputs),
-        versions: Some(digests(&versions)),
-    });
+    let (record, versions) = frozen(assessment, produced, inputs, now)?;
     let (mut book, made) = book::opened(path)?;
     let entries = book.keep(Some(record), versions, &Audit { by: by.to_owned(), at: now })?;
     let Some(((first, newer), file)) = entries.split_first().zip(Some(path.display())) else {

@@ -33,7 +33,7 @@ pub(crate) fn run(
     }
     let ranked = rank(&flights);
     if json {
-        let produced = reading::produced(&reading::shown(&identifiers));
+        let produced = reading::produced(&identifiers);
         screen::say(&comparison_json(&ranked, &produced));
     } else {
         let style = TextStyle { width: screen::width(), colour: screen::colour() };

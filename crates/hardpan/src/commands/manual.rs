@@ -30,7 +30,8 @@ fn write(command: &Command, name: &str, folder: &Path) -> Result<usize, Failure>
     page.render(&mut text).map_err(|cause| Failure::Write { path: path.clone(), cause })?;
     write_whole(&path, &text)?;
     let mut count = 1;
-    for inner in command.get_subcommands().filter(|inner| inner.get_name() != "help") {
+    let is_shown = |inner: &&Command| inner.get_name() != "help" && !inner.is_hide_set();
+    for inner in command.get_subcommands().filter(is_shown) {
         count += write(inner, &format!("{name}-{}", inner.get_name()), folder)?;
     }
     Ok(count)

@@ -56,7 +56,7 @@ impl FileSource for Watched<'_> {
 pub(crate) fn usable<T>(reading: Reading<T>) -> Result<(T, String), Failure> {
     show_diagnostics(&reading);
     let errors = reading.errors();
-    let identifier = identifier(&reading.sources);
+    let identifier = whole_identifier(&reading.sources);
     match reading.value {
         Some(value) => Ok((value, identifier)),
         None => Err(Failure::Files { errors: errors.max(1) }),
@@ -69,11 +69,6 @@ pub(super) fn show_diagnostics<T>(reading: &Reading<T>) {
         let colour = screen::colour_of_messages();
         screen::note(&render(&reading.diagnostics, &reading.sources, colour));
     }
-}
-
-/// The shown part of a digest of the files read.
-fn identifier(sources: &Sources) -> String {
-    shown(&whole_identifier(sources))
 }
 
 /// A digest of the files read, in the order of reading.
@@ -92,7 +87,7 @@ pub(crate) fn joined(one: &str, other: &str) -> String {
 }
 
 /// The part of a digest that is shown.
-pub(crate) fn shown(identifier: &str) -> String {
+fn shown(identifier: &str) -> String {
     identifier.chars().take(DIGITS).collect()
 }
 
@@ -100,7 +95,7 @@ fn hex(digest: Sha256) -> String {
     digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
-/// What produced a report, and when.
+/// What produced a report of these inputs, and when.
 pub(crate) fn produced(identifier: &str) -> Produced {
     let now = jiff::Timestamp::now().strftime("%Y-%m-%d %H:%MZ").to_string();
     dated(identifier, &now)
@@ -108,5 +103,5 @@ pub(crate) fn produced(identifier: &str) -> Produced {
 
 /// What produced a report, with the date that the user wants on it.
 pub(super) fn dated(identifier: &str, date: &str) -> Produced {
-    Produced { by: PROGRAM.to_owned(), at: date.to_owned(), identifier: identifier.to_owned() }
+    Produced { by: PROGRAM.to_owned(), at: date.to_owned(), identifier: shown(identifier) }
 }

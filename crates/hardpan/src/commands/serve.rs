@@ -1,6 +1,7 @@
 //! `hardpan serve`: the page on this machine.
 
 use super::{account, demo};
+use crate::apart::Limits;
 use crate::failure::Failure;
 use crate::screen;
 use crate::shelf::FileShelf;
@@ -21,13 +22,14 @@ pub(crate) fn run(
     folder: Option<&Path>,
     address: SocketAddr,
     files: Option<[PathBuf; 3]>,
+    limits: Limits,
 ) -> Result<u8, Failure> {
     let shelf = match folder {
         Some(folder) if !folder.is_dir() => {
             let what = format!("that is not a folder to serve: {}", folder.display());
             return Err(Failure::Argument { what });
         }
-        Some(folder) => FileShelf::of_folder(folder),
+        Some(folder) => FileShelf::of_folder(folder, limits),
         None => FileShelf::of_demo(demo::files(), demo::names()),
     };
     let protection = files.map(|files| protection(&files)).transpose()?;

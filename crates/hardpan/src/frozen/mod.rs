@@ -4,13 +4,17 @@
 mod again;
 mod differences;
 mod keeper;
+mod record;
 mod state;
 mod versions;
 
 pub(crate) use again::{Frozen, again};
 pub(crate) use keeper::{Keeper, digest_of};
+pub(crate) use record::frozen;
 pub(crate) use state::KeptRecord;
-pub(crate) use versions::{digests, versions};
+pub(crate) use versions::versions;
+
+use versions::digests;
 
 use hardpan_model::{DamageRecord, Given, Origin};
 use jiff::civil::Date;
@@ -24,7 +28,7 @@ use std::sync::Arc;
 pub(crate) struct Inputs {
     /// The flight file.
     pub(crate) flight: String,
-    /// Values stated again on the command line.
+    /// Values stated again.
     #[serde(default)]
     pub(crate) changes: Vec<(String, String)>,
     /// The damage record, where it was taken from a book.

@@ -115,7 +115,7 @@ fn kept(keeper: &Keeper<'_>, path: &str) -> Kept {
 }
 
 /// Digests of versions by the kind of each, as a kept assessment names them.
-pub(crate) fn digests(versions: &[Record]) -> String {
+pub(super) fn digests(versions: &[Record]) -> String {
     let told = versions.iter().filter_map(Version::of);
     let object: BTreeMap<&str, &str> = told.map(|one| (one.kind.word(), one.digest)).collect();
     json!(object).to_string()

@@ -1,10 +1,10 @@
-//! A survey that is brought: taken into a folder of its own beside the strip, read
+//! A survey that is brought: taken into a folder of its own beside the strip, read apart
 //! as if the strip named it, and given its name only when it can be read.
 
-use super::over::Over;
-use super::{places, sound};
-use hardpan_files::{Disk, FileSource as _, Memory, Severity, read_strip, render};
-use hardpan_web::{Bringing, Brought, Receiver, Refusal, RefusedPlace};
+use super::places;
+use crate::apart::{Asked, Judged, Limits, Place, Told, ask, verdict_of};
+use hardpan_files::{CODES, Sources, Unread, render};
+use hardpan_web::{Bringing, Brought, Receiver, Refusal, RefusedPlace, StripCheck};
 use sha2::{Digest as _, Sha256};
 use std::fs::File;
 use std::io::Write as _;
@@ -50,6 +50,8 @@ struct Part {
     whole: PathBuf,
     file: File,
     digest: Sha256,
+    /// What its reader may take.
+    limits: Limits,
 }
 
 impl Drop for Part {
@@ -60,7 +62,7 @@ impl Drop for Part {
 }
 
 /// Begin to take a file.
-pub(super) fn receive(bringing: &Bringing) -> Result<Box<dyn Receiver>, Refusal> {
+pub(super) fn receive(bringing: &Bringing, limits: Limits) -> Result<Box<dyn Receiver>, Refusal> {
     let kind = KINDS.iter().find(|(word, ..)| *word == bringing.what);
     let (_, key, endings) = kind.ok_or_else(|| refusal("Say what was measured."))?;
     let name = name(bringing, endings)?;
@@ -73,7 +75,7 @@ pub(super) fn receive(bringing: &Bringing) -> Result<Box<dyn Receiver>, Refusal>
     let whole = free(&beside, &parts, &name)?;
     let part = parts.join(whole.file_name().unwrap_or_default());
     let file = File::create_new(&part).map_err(|error| system(&error))?;
-    Ok(Box::new(Part { strip, key, part, whole, file, digest: Sha256::new() }))
+    Ok(Box::new(Part { strip, key, part, whole, file, digest: Sha256::new(), limits }))
 }
 
 /// The day and the plain part of the name that was given; never a path.
@@ -146,52 +148,75 @@ impl Receiver for Part {
 
     fn finish(mut self: Box<Self>) -> Result<Brought, Refusal> {
         self.file.flush().and_then(|()| self.file.sync_all()).map_err(|error| system(&error))?;
-        let (part, whole) = (self.part.clone(), self.whole.clone());
         let named = |path: &Path| {
             let folder = self.strip.parent().unwrap_or(Path::new(""));
             path.strip_prefix(folder).unwrap_or(path).to_string_lossy().into_owned()
         };
-        let (short, shown) = (named(&part), named(&whole));
-        let strip = self.strip.to_string_lossy().into_owned();
-        let text = Disk::default().read(&strip).map_err(|error| refusal(format!("{error}.")))?;
-        let text = String::from_utf8(text).map_err(|_| refusal("The strip file is no text."))?;
-        let naming = naming(&text, self.key, &short)
-            .ok_or_else(|| refusal("The strip file has mistakes; put it right first."))?;
-        let disk = Disk::default();
-        let over = Over { under: &disk, over: Memory::default().with(&strip, naming) };
-        let reading = read_strip(&over, &strip);
-        let cleaned = |text: &str| text.replace(&short, &shown);
-        if reading.value.is_none() {
-            let text = cleaned(&render(&reading.diagnostics, &reading.sources, false));
-            let mut found: Vec<RefusedPlace> = places(&reading.diagnostics, &reading.sources);
-            for one in &mut found {
-                one.file = cleaned(&one.file);
-                one.message = cleaned(&one.message);
-                one.hint = cleaned(&one.hint);
-            }
-            return Err(Refusal { text, places: found });
-        }
-        let is_of_it = |one: &hardpan_files::Diagnostic| {
-            one.severity == Severity::Warning && *one.file == *part.to_string_lossy()
+        let (short, shown) = (named(&self.part), named(&self.whole));
+        let asked = Asked {
+            strip: self.strip.to_string_lossy().into_owned(),
+            key: self.key.to_owned(),
+            named: short.clone(),
+            file: self.part.to_string_lossy().into_owned(),
         };
-        let mine: Vec<_> =
-            reading.diagnostics.iter().filter(|one| is_of_it(one)).cloned().collect();
-        let warnings = cleaned(&render(&mine, &reading.sources, false));
-        let (value, _) = sound(reading)?;
-        std::fs::rename(&part, &whole).map_err(|error| system(&error))?;
+        let told = ask(&asked, self.limits).map_err(|why| unread(&why, &shown))?;
+        let judged = told_of(told, &|text| text.replace(&short, &shown))?;
+        let no_check = || unread(&not_whole(), &shown);
+        let verdict = verdict_of(&judged.verdict).ok_or_else(no_check)?;
+        let checks = judged.checks.into_iter().map(check).collect::<Option<_>>();
+        let checks = checks.ok_or_else(no_check)?;
+        std::fs::rename(&self.part, &self.whole).map_err(|error| system(&error))?;
         let digest = self.digest.clone().finalize();
         Ok(Brought {
-            name: shown.clone(),
             digest: digest.iter().map(|byte| format!("{byte:02x}")).collect(),
             says: format!("{} = \"{shown}\"\n", self.key),
-            warnings,
-            strip: value,
+            warnings: judged.warnings.replace(&short, &shown),
+            name: shown,
+            verdict,
+            checks,
         })
     }
 }
 
+/// What was read, or every mistake, with the name that the file would have.
+fn told_of(told: Told, cleaned: &dyn Fn(&str) -> String) -> Result<Judged, Refusal> {
+    let (found, text) = match told {
+        Told::Read(judged) => return Ok(judged),
+        Told::Refused(found, text) => (found, text),
+    };
+    let place = |one: Place| {
+        Some(RefusedPlace {
+            code: CODES.iter().find(|known| known.code == one.code)?.code,
+            file: cleaned(&one.file),
+            line: one.line,
+            column: one.column,
+            key: None,
+            message: cleaned(&one.message),
+            expected: one.expected,
+            hint: cleaned(&one.hint),
+        })
+    };
+    Err(Refusal { text: cleaned(&text), places: found.into_iter().filter_map(place).collect() })
+}
+
+fn check((code, title, verdict): (String, String, String)) -> Option<StripCheck> {
+    let code = hardpan_assess::rules().iter().find(|rule| rule.code == code)?.code;
+    Some(StripCheck { code, title, verdict: verdict_of(&verdict)? })
+}
+
+fn not_whole() -> Unread {
+    Unread::Ended { how: "the answer was not whole".to_owned() }
+}
+
+/// Why there is no reading, as every mistake is told.
+fn unread(why: &Unread, shown: &str) -> Refusal {
+    let told = [why.diagnostic(shown)];
+    let sources = Sources::default();
+    Refusal { text: render(&told, &sources, false), places: places(&told, &sources) }
+}
+
 /// The text of a strip file that names another file under a key.
-pub(super) fn naming(text: &str, key: &str, file: &str) -> Option<String> {
+pub(crate) fn naming(text: &str, key: &str, file: &str) -> Option<String> {
     let root = DeTable::parse(text).ok()?;
     let value = root.get_ref().iter().find(|(name, _)| name.get_ref() == key).map(|(_, v)| v);
     let place = value.and_then(|value| match value.get_ref() {

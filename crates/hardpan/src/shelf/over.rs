@@ -3,9 +3,9 @@
 use hardpan_files::{CloudInput, FileReadError, FileSource, Memory};
 
 /// Files that hide those of the same name underneath.
-pub(super) struct Over<'s> {
-    pub(super) under: &'s dyn FileSource,
-    pub(super) over: Memory,
+pub(crate) struct Over<'s> {
+    pub(crate) under: &'s dyn FileSource,
+    pub(crate) over: Memory,
 }
 
 impl FileSource for Over<'_> {

@@ -69,7 +69,7 @@ pub(super) fn keep(shelf: &FileShelf, plan: &Plan) -> Result<String, Refusal> {
     sound(reading)?;
     match &shelf.source {
         Source::Demo(..) => shelf.remember([(&file, flight.text), (&day_file, day.text)]),
-        Source::Folder(_) => {
+        Source::Folder(..) => {
             write(&day_file, &day.text)?;
             write(&file, &flight.text)?;
         }

@@ -1,6 +1,7 @@
 //! `hardpan serve` from outside, without a browser: what it refuses, what it
 //! says on every answer, and its JSON.
 
+mod apart;
 mod calendar;
 mod certainty;
 #[path = "../browser/driver.rs"]
@@ -8,7 +9,9 @@ mod certainty;
 mod driver;
 mod export;
 mod import;
+mod keeping;
 mod kept;
+mod mending;
 mod mistakes;
 mod picture_form;
 mod programs;

@@ -352,3 +352,49 @@ fn the_page_of_the_docs_lists_every_address_and_no_other() {
     assert!(missing.is_empty(), "not in docs/page.md: {missing:?}");
     assert!(unknown.is_empty(), "only in docs/page.md: {unknown:?}");
 }
+
+/// Whatever is asked for, a key that nobody knows is not dropped in silence.
+#[test]
+fn every_address_refuses_a_key_that_it_does_not_know() {
+    let (_folder, place) = with_demo();
+    let served = Served::with(&[&place]);
+    for address in addresses() {
+        let slug = match address.trim_start_matches("/api").split('/').nth(1) {
+            Some("flights") => "flight",
+            Some("strips") => "strip",
+            Some("aeroplanes") => "aeroplane",
+            _ => "n",
+        };
+        let name = if address.starts_with("/assets") { "page.css" } else { "profile.svg" };
+        let path = address
+            .replace("{slug}", slug)
+            .replace("{id}", "1")
+            .replace("{kind}", "movement")
+            .replace("{command}", "year")
+            .replace("{name}", name)
+            .replace("{digest}", &"0".repeat(64));
+        // What must be stated is stated, so that the key alone is wrong.
+        let stated = match address {
+            "/api/compare" | "/compare" => "flight=flight&",
+            "/flights/{slug}/masses/place" => "movement=landing&temperature=14+degC&headwind=9+kt&",
+            "/flights/{slug}/year/hour" => "from=6-18&hour=12&",
+            "/books/{slug}/map" | "/api/books/{slug}/map" => "strip=strip&",
+            _ => "",
+        };
+        let path = format!("{path}?{stated}colour=red");
+        let mut taken = 0;
+        for method in ["GET", "POST"] {
+            let own = [("Origin", served.url.as_str())];
+            let answer = request(port(&served), method, &path, &own, "");
+            if status(&answer) == "405" {
+                continue;
+            }
+            taken += 1;
+            assert_eq!(status(&answer), "422", "{method} {path}: {}", answer.1);
+            for words in ["E206", "colour"] {
+                assert!(answer.1.contains(words), "{method} {path}: {}", answer.1);
+            }
+        }
+        assert!(taken > 0, "{path} takes neither");
+    }
+}

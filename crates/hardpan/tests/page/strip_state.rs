@@ -83,6 +83,33 @@ fn a_book_that_cannot_be_read_leaves_its_flights_unproven() {
     assert!(sheet.contains("book cannot be read"), "{sheet}");
 }
 
+/// A link that leads nowhere keeps the database from making its files beside the book,
+/// as a folder without the right to write does.
+#[test]
+#[cfg(unix)]
+fn a_book_beside_which_nothing_may_be_written_is_heeded() {
+    let (_folder, flights, served) = demo();
+    let book = flights.join("long.book");
+    closed(&book, "2026-06-17T00:00:00Z");
+    let shared = flights.join("long.book-shm");
+    std::os::unix::fs::symlink(&shared, &shared).expect("a link");
+    let found = json(&get(&served, "/api/flights/flight"));
+    assert_eq!(found["answer"]["verdict"], "fail", "{}", found["answer"]);
+    let of_book = || {
+        let flight = flights.join("flight.toml");
+        hardpan().arg("assess").arg(flight).arg("--book").arg(&book).output().expect("it runs")
+    };
+    assert_eq!(of_book().status.code(), Some(1));
+    std::fs::write(flights.join("long.book-wal"), "newer").expect("a writable folder");
+    let found = json(&get(&served, "/api/flights/flight"));
+    assert_eq!(found["answer"]["verdict"], "unproven");
+    let (_, sheet) = get(&served, "/flights/flight");
+    assert!(sheet.contains("newest entries") && sheet.contains("give that right"), "{sheet}");
+    let out = of_book();
+    let said = String::from_utf8_lossy(&out.stderr);
+    assert!(out.status.code() == Some(2) && said.contains("out of reach"), "{said}");
+}
+
 #[test]
 fn books_are_asked_one_question_at_a_time() {
     let (_folder, flights, served) = demo();

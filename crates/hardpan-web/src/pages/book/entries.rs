@@ -21,7 +21,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 const KEPT: usize = 48;
 
 /// Header that carries the token of `/api/session`.
-pub(super) const TOKEN: &str = "x-hardpan-token";
+pub(crate) const TOKEN: &str = "x-hardpan-token";
 
 /// What is sent.
 #[derive(Debug, Deserialize)]
@@ -38,16 +38,16 @@ struct Sent {
 }
 
 /// Why nothing was recorded.
-pub(super) struct Refused {
-    pub(super) status: StatusCode,
-    pub(super) said: String,
+pub(crate) struct Refused {
+    pub(crate) status: StatusCode,
+    pub(crate) said: String,
     /// Values that are wrong, and what is wrong with each.
     mistakes: Vec<(&'static str, String)>,
 }
 
 impl Refused {
     /// As programs are told.
-    pub(super) fn answer(&self) -> Response {
+    pub(crate) fn answer(&self) -> Response {
         let mistakes: Vec<Value> = self
             .mistakes
             .iter()
@@ -57,11 +57,11 @@ impl Refused {
     }
 }
 
-pub(super) fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
+pub(crate) fn refused(status: StatusCode, said: impl Into<String>) -> Refused {
     Refused { status, said: said.into(), mistakes: Vec::new() }
 }
 
-pub(super) fn answer(status: StatusCode, body: &Value) -> Response {
+pub(crate) fn answer(status: StatusCode, body: &Value) -> Response {
     let kind = [(header::CONTENT_TYPE, "application/json")];
     (status, kind, format!("{body:#}\n")).into_response()
 }
@@ -222,7 +222,7 @@ async fn take(
 }
 
 /// Everything that is wrong with a record.
-fn every(wrong: &[BookError]) -> Refused {
+pub(super) fn every(wrong: &[BookError]) -> Refused {
     let words: Vec<String> = wrong.iter().map(super::form::in_words).collect();
     let mistakes = wrong.iter().filter_map(|error| match error {
         BookError::Value { field, what, .. } => Some((*field, what.clone())),

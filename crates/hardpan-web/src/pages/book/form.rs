@@ -39,6 +39,9 @@ const STATION: &str = "640 m";
 const DAY: &str = "2026-06-18";
 const MOMENT: &str = "2026-06-18T15:00:00Z";
 
+/// The strip of an entry; the form that records takes that of its page.
+const STRIP: Asked = needed("strip", "strip", "North");
+
 /// Kinds that the page records, in the order of their use.
 pub(crate) const KINDS: [Kind; 7] = [
     Kind::Movement,
@@ -133,6 +136,7 @@ pub(super) const fn asked(kind: Kind) -> &'static [Asked] {
 }
 
 /// What a form holds: what was written before it was refused, or suggestions.
+#[derive(Clone, Copy)]
 pub(super) struct Filled<'a> {
     pub(super) fields: &'a Fields,
     pub(super) by: &'a str,
@@ -195,6 +199,41 @@ pub(super) fn form(
                 }
                 button type="submit" { "Record " (kind.with_article()) }
             }
+        }
+    }
+}
+
+/// What is asked to correct an entry: its values as they stand, why, and who.
+pub(super) fn correction(kind: Kind, filled: &Filled<'_>, why: &str) -> Markup {
+    let word = kind.word();
+    html! {
+        @if !filled.wrong.is_empty() { (refusal(kind, filled.wrong)) }
+        div.entries {
+            @if kind.fields().contains(&"strip") { (field(word, &STRIP, filled.fields, &[])) }
+            @for one in asked(kind) { (field(word, one, filled.fields, filled.wrong)) }
+            (reason(word, "why it is corrected", why))
+            (by(word, filled))
+        }
+    }
+}
+
+/// What is asked to take an entry back: why, and who.
+pub(super) fn withdrawal(kind: Kind, filled: &Filled<'_>, why: &str) -> Markup {
+    html! {
+        @if !filled.wrong.is_empty() { (refusal(kind, filled.wrong)) }
+        div.entries {
+            (reason("withdrawal", "why it is taken back", why))
+            (by("withdrawal", filled))
+        }
+    }
+}
+
+fn reason(word: &str, label: &str, why: &str) -> Markup {
+    let id = format!("{word}-why");
+    html! {
+        div.field {
+            label for=(id) { (label) }
+            input #(id) name="why" type="text" value=(why) required maxlength="400";
         }
     }
 }

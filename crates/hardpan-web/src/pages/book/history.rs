@@ -2,6 +2,7 @@
 //! place.
 
 use super::picture_form::is_offered;
+use super::single::NOT_FOR_PEOPLE;
 use super::{Asked, Shown};
 use hardpan_book::{Entry, Kind, Record};
 use hardpan_quantity::{UnitSystem, counted};
@@ -22,7 +23,7 @@ pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
     html! {
         section aria-labelledby="history-name" {
             h2 #history-name { "History" }
-            p.note { (counted(entries.len(), "entry", "entries")) " in the book, each as it was written" }
+            p.note { (counted(entries.len(), "entry", "entries")) " in the book, each as it was written; an entry opens to be corrected or withdrawn" }
             @if mine.is_empty() { p { "Nothing is recorded of this strip." } }
             ol.history reversed {
                 @for entry in mine.iter().take(MOST) {
@@ -39,6 +40,7 @@ pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {
 fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -> Markup {
     let number = entry.id.to_string();
     let units = asked.units;
+    let address = format!("{}/entries/", shown.address);
     let class = match (taken_by, asked.entry.as_deref() == Some(number.as_str())) {
         (Some(_), _) => "superseded",
         (None, true) => "fresh",
@@ -51,13 +53,14 @@ fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -
                 @if class == "fresh" { " " em { "recorded just now" } }
             }
             p.audit {
-                "by " (entry.audit.by) ", " (entry.audit.at.strftime("%Y-%m-%d %H:%MZ"))
+                a href={ (address) (number) } { "Entry " (number) } " by " (entry.audit.by) ", " (entry.audit.at.strftime("%Y-%m-%d %H:%MZ"))
                 @if let Some(first) = &entry.first { ", " (first) }
                 @if let (Some(old), Some(why)) = (entry.supersedes, &entry.why) {
-                    "; in the place of entry " (old) ": " (why)
+                    "; in the place of " a href={ (address) (old) } { "entry " (old) } ": " (why)
                 }
                 @if let Some(by) = taken_by {
-                    "; " strong { "no longer stands" } ", see entry " (by.id)
+                    "; " strong { "no longer stands" } ", see "
+                    a href={ (address) (by.id) } { "entry " (by.id) }
                 }
             }
             @if taken_by.is_none() {
@@ -76,9 +79,8 @@ fn show(shown: &Shown, entry: &Entry, taken_by: Option<&Entry>, asked: &Asked) -
 fn values(record: &Record, units: UnitSystem) -> String {
     let fields = record.fields();
     let kind = record.kind();
-    let shown = kind.fields().iter().filter(|name| {
-        !["strip", "json", "inputs", "files", "versions", "digest", "bytes"].contains(*name)
-    });
+    let shown = kind.fields().iter();
+    let shown = shown.filter(|name| **name != "strip" && !NOT_FOR_PEOPLE.contains(*name));
     let told = shown.filter_map(|name| {
         let value = fields.get(*name)?;
         Some(named(kind, name, value, units))

@@ -7,6 +7,7 @@ use crate::account::{Role, sender, visitor};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::parts::{self, Unsent};
+use crate::query::Query;
 use crate::routes::{Room, Shared};
 use crate::shelf::{Entry, EntryKind, OffStrip};
 use crate::trouble::Trouble;
@@ -107,6 +108,9 @@ pub(crate) async fn form(
     Path(slug): Path<String>,
     RawQuery(query): RawQuery,
 ) -> Response {
+    if let Err(trouble) = Query::only(query.as_deref(), &["recorded", "known"]) {
+        return trouble.page();
+    }
     let recorded = Recorded::of_query(&query.unwrap_or_default());
     let role = visitor().and_then(|one| one.account).map(|(_, role)| role);
     match entries(&room, &slug).await {

@@ -8,10 +8,12 @@ mod grading;
 mod history;
 pub(crate) mod import;
 mod kept;
+pub(crate) mod mending;
 pub(crate) mod picture_form;
 pub(crate) mod pictures;
 mod post;
 mod ruts;
+pub(crate) mod single;
 pub(crate) mod told;
 
 pub(crate) use field::field;

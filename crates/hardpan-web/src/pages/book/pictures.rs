@@ -5,6 +5,7 @@ use super::entries::{Refused, TOKEN, answer, number, refused};
 use super::post::LONGEST;
 use crate::account::{Role, Visitor, sender};
 use crate::desk::blocking;
+use crate::query::Query;
 use crate::routes::{Room, Shared, file};
 use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
@@ -63,13 +64,15 @@ pub(crate) async fn add(
     headers: HeaderMap,
     body: Body,
 ) -> Response {
+    if let Err(trouble) = Query::only(query.as_deref(), &SAID) {
+        return trouble.json();
+    }
     let said = query.unwrap_or_default();
     let said: BTreeMap<String, String> =
         form_urlencoded::parse(said.as_bytes()).into_owned().collect();
-    let taken = match (number(&text), said.keys().find(|key| !SAID.contains(&&***key))) {
-        (Err(why), _) => Err(refused(StatusCode::NOT_FOUND, why)),
-        (_, Some(key)) => Err(refused(StatusCode::UNPROCESSABLE_ENTITY, no_key(key))),
-        (Ok(id), None) => take(&room, (&slug, id), said, &headers, body).await,
+    let taken = match number(&text) {
+        Err(why) => Err(refused(StatusCode::NOT_FOUND, why)),
+        Ok(id) => take(&room, (&slug, id), said, &headers, body).await,
     };
     match taken {
         Ok(once) => {
@@ -86,11 +89,6 @@ pub(crate) async fn add(
         }
         Err(refused) => refused.answer(),
     }
-}
-
-fn no_key(key: &str) -> String {
-    let read: String = key.chars().take(40).collect();
-    format!("`{read}` is no key of this address; the keys here are {}.", SAID.join(", "))
 }
 
 async fn take(
