@@ -2,11 +2,11 @@
 
 mod support;
 
-use hardpan_assess::{Answered, Opening, Openings, formulas};
+use hardpan_assess::{Answered, CardLineKind, Opening, Openings, formulas};
 use hardpan_files::{Disk, read_flight};
 use hardpan_model::{BasisInput, Flight, InputFrom};
-use hardpan_quantity::{Dimension, UnitSystem, units_of};
-use hardpan_report::{Produced, Report, card_texts, explain, explain_figure};
+use hardpan_quantity::{Amount, Dimension, UnitSystem, tell, units_of};
+use hardpan_report::{Produced, Report, card_texts, explain, explain_figure, stretch_text};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 use support::{change, flight};
@@ -199,6 +199,41 @@ fn opens(report: &Report, openings: &Openings, units: &[&str]) -> BTreeSet<Told>
     all
 }
 
+/// Whether a number opens; a range does where both of its ends do.
+fn is_open(opens: &BTreeSet<Told>, told: &Told) -> bool {
+    let ends = || {
+        let (from, to) = told.0.split_once('–')?;
+        let (_, unit) = to.rsplit_once(' ')?;
+        Some([format!("{from} {unit}"), to.to_owned()])
+    };
+    opens.contains(told)
+        || ends().is_some_and(|ends| ends.into_iter().all(|end| opens.contains(&Told(end))))
+}
+
+/// What stands on the card and is no figure of the assessment: places along the strip
+/// and its length, which are names of places and a word of the strip file; what the
+/// operator wrote of handling, word for word; and what is to be measured or stated, which
+/// the finding that lacks it opens to.
+fn justified(flight: &Flight, report: &Report, units: &[&str]) -> BTreeSet<Told> {
+    let found = report.assessment();
+    let system = report.units;
+    let mut all = BTreeSet::new();
+    let mut add = |text: &str| all.extend(numbers(text, units));
+    let places = found.findings.iter().filter_map(|one| one.place).map(|one| (one.from, one.to));
+    let marks = found.sketch.marks.iter().map(|mark| (mark.from, mark.to));
+    let length = flight.strip.length.as_ref().map(|one| (one.value, one.value));
+    for (from, to) in places.chain(marks).chain(length) {
+        add(&stretch_text(from, to, system));
+        let (from, to) = (Amount::from(from), Amount::from(to));
+        [from.told_to(to), from.told(), to.told()].iter().for_each(|one| add(&tell(one, system)));
+    }
+    let handling = found.card_lines.iter().filter(|line| line.kind == CardLineKind::Handling);
+    handling.for_each(|line| add(&line.text));
+    let needs = report.findings.iter().flat_map(|row| &row.needs);
+    needs.for_each(|(what, how)| add(&format!("{what}: {how}")));
+    all
+}
+
 /// Every number with a unit on the card opens.
 #[test]
 fn every_number_on_the_card_opens() {
@@ -213,13 +248,18 @@ fn every_number_on_the_card_opens() {
         let begun = Answered::of(flight.clone());
         let found = begun.whole();
         let openings = begun.openings(&found);
-        for system in [UnitSystem::Metric, UnitSystem::Imperial] {
-            let report = Report::new(&found, system, Produced::default());
-            let opens = opens(&report, &openings, &units);
-            for text in card_texts(&report) {
-                let shut = numbers(&text, &units).into_iter().filter(|told| !opens.contains(told));
-                missing.extend(shut.map(|told| format!("{} in: {text}", told.0)));
-            }
+        let reports = [UnitSystem::Metric, UnitSystem::Imperial]
+            .map(|system| Report::new(&found, system, Produced::default()));
+        let opens: BTreeSet<Told> = reports
+            .iter()
+            .flat_map(|report| {
+                let justified = justified(flight, report, &units);
+                opens(report, &openings, &units).into_iter().chain(justified)
+            })
+            .collect();
+        for text in reports.iter().flat_map(card_texts) {
+            let shut = numbers(&text, &units).into_iter().filter(|told| !is_open(&opens, told));
+            missing.extend(shut.map(|told| format!("{} in: {text}", told.0)));
         }
     }
     let list: Vec<String> = missing.into_iter().collect();
