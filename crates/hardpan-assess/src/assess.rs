@@ -5,6 +5,7 @@ pub(crate) mod answered;
 pub(crate) mod confidence;
 pub(crate) mod figure_basis;
 mod nothing_planned;
+pub(crate) mod opening;
 mod pressure_table;
 pub(crate) mod year;
 

@@ -6,7 +6,7 @@ use hardpan_model::{
     Basis, BasisInput, Bound, Caveat, Finding, Given, InputFrom, Lane, Limit, Mark, Need, Phase,
     Place, Source, Step, Verdict, Weight,
 };
-use hardpan_quantity::{Amount, Length};
+use hardpan_quantity::{Amount, Length, Quantity};
 
 /// A finding in the making.
 pub(crate) struct Draft {
@@ -170,9 +170,50 @@ pub(crate) fn computed(name: &str, amount: impl Into<Amount>, by: &str) -> Basis
     BasisInput::new(name, amount, InputFrom::Computed(by.to_owned()))
 }
 
+/// A value found on the way with the other inputs of the step, and how.
+pub(crate) fn beside(name: &str, amount: impl Into<Amount>, how: &'static str) -> BasisInput {
+    BasisInput::new(name, amount, InputFrom::Beside(how))
+}
+
 /// An input that is a constant of the product.
 pub(crate) fn constant(name: &str, amount: impl Into<Amount>, source: Source) -> BasisInput {
     BasisInput::new(name, amount, InputFrom::Constant(source))
+}
+
+/// No second wheel that a file does not state.
+const NO_SUCH_WHEEL: Source = Source::new(
+    "",
+    "the aeroplane file states none: no such wheel",
+    hardpan_model::Tier::CommonPractice,
+);
+
+/// The distance to a wheel beside or behind; none where the file states none.
+pub(crate) fn wheel_distance(name: &str, distance: Option<&Given<Length>>) -> BasisInput {
+    distance.map_or_else(
+        || constant(name, Length::from_si(0.0), NO_SUCH_WHEEL),
+        |distance| given(name, distance),
+    )
+}
+
+/// The wheels of a leg; one where the file states none.
+pub(crate) fn wheel_count(wheels: Option<&Given<u32>>) -> BasisInput {
+    let count = |wheels: u32| Amount::count(f64::from(wheels));
+    wheels.map_or_else(
+        || constant("wheels", count(1), NO_SUCH_WHEEL),
+        |wheels| given_as("wheels", wheels, count(wheels.value)),
+    )
+}
+
+/// What a planned movement loses of a declared distance; nothing where the flight
+/// states nothing.
+pub(crate) fn lost(name: &str, lost: Option<&Given<Length>>) -> BasisInput {
+    const NOTHING: Source = Source::new(
+        "",
+        "the flight file states none: nothing is taken off",
+        hardpan_model::Tier::CommonPractice,
+    );
+    let nothing = || constant(name, Length::from_si(0.0), NOTHING);
+    lost.map_or_else(nothing, |lost| given(name, lost))
 }
 
 /// A step that is a comparison or a look-up rather than a catalogued formula.

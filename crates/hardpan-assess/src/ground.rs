@@ -2,6 +2,7 @@
 
 pub(crate) mod bearing_curves;
 pub(crate) mod held_to_ruts;
+pub(crate) mod judged;
 pub(crate) mod lane_coverages;
 pub(crate) mod lee_leg;
 pub(crate) mod loads;

@@ -4,8 +4,10 @@ pub(crate) mod reverse_front;
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{computed, need};
+use crate::draft::{beside, computed, given, need, plain_step};
+use crate::ground::two_layers::from_step;
 use crate::measured::{Known, Unavailable};
+use crate::run_basis::TAKE_OFF_RUN;
 use crate::vortex::{engines, is_propeller};
 use hardpan_debris::{Air, flow_in_air, slipstream};
 use hardpan_model::{Source, Step, Tier};
@@ -58,13 +60,30 @@ pub(crate) fn behind(context: &Context<'_>, share: Ratio) -> Known<BehindTheEngi
         let flow = flow_in_air(flow.value, &inlet_air).map_err(refused)?;
         metres_per_second(full.si() / flow.si() * share.si().sqrt())
     };
+    let density = || computed("air density", air.density(), "air of the day");
+    let engines = &flight.aeroplane.engines;
+    let mut inputs = vec![
+        computed("thrust of one engine, standing", full, TAKE_OFF_RUN),
+        beside("of it at this thrust", thrust, "times the share of thrust"),
+        density(),
+    ];
+    inputs.extend(engines.air_flow.as_ref().map(|flow| given("air flow", flow)));
+    let across = engines.propeller_diameter.as_ref();
+    inputs.extend(across.map(|across| given("propeller diameter", across)));
+    let jet = plain_step(
+        "jet speed",
+        "thrust / air flow in the air of the day × √ share, or far slipstream of the propeller",
+        STONES_OF_ROCK,
+        inputs,
+        speed,
+    );
     let step = by_formula(
         "jet-equal-diameter",
         vec![
-            computed("thrust of one engine", thrust, "share of the thrust at brake release"),
-            computed("jet speed", speed, "thrust over air flow, or slipstream"),
-            computed("air density", air.density(), "air of the day"),
+            computed("thrust of one engine", thrust, "the step before"),
+            from_step("jet speed", speed, 0),
+            density(),
         ],
     )?;
-    Ok(BehindTheEngines { speed, diameter: result_of(&step)?, count, steps: vec![step] })
+    Ok(BehindTheEngines { speed, diameter: result_of(&step)?, count, steps: vec![jet, step] })
 }

@@ -39,7 +39,7 @@ mod tyres;
 mod vortex;
 mod wheels_down;
 
-pub use assess::{answer_alone, answered::*, assess, confidence::*, year::*};
+pub use assess::{answer_alone, answered::*, assess, confidence::*, opening::*, year::*};
 pub use assessment::{
     AccountLine, Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow,
     FigureBasis, HandlingRow, HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow,

@@ -8,6 +8,7 @@ pub use ways::{TradePoint, WayOut, WaysOut, ways_out};
 
 use crate::assess::Core;
 use crate::assessment::{MassAnswer, MassLimit, Remedy};
+use crate::ground::LegKind;
 use crate::ground::lee_leg::{heaviest, moved_load, stated};
 use crate::measure::Standing;
 use crate::phrase::Phrase;
@@ -41,7 +42,8 @@ pub(crate) fn remedies(
     core: &Core,
     is_given_up: GivenUp<'_>,
 ) -> Vec<Remedy> {
-    let tries: [Try; 4] = [lighter, other_pressure, other_direction, gravel];
+    let tries: [Try; 5] =
+        [lighter, other_main_pressure, other_nose_pressure, other_direction, gravel];
     let wanted = tries.into_par_iter().filter(|_| !is_given_up());
     let tried = wanted.filter_map(|tried| tried(flight, standing, core));
     let mut remedies: Vec<Remedy> = tried.collect();
@@ -120,20 +122,37 @@ fn rounded_down(mass: Mass) -> Mass {
     kilograms((mass.si() / MASS_STEP_KG).floor() * MASS_STEP_KG)
 }
 
-/// Let the pressure be chosen instead of the one that the crew states.
-fn other_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
-    flight.main_tyre_pressure.as_ref()?;
-    let bad = failing(core);
-    if !bad.iter().any(|code| matches!(*code, "G20" | "G28" | "T10")) {
+fn other_main_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
+    other_pressure(flight, standing, core, (LegKind::Main, &["G20", "G28", "T10"]))
+}
+
+fn other_nose_pressure(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
+    other_pressure(flight, standing, core, (LegKind::Nose, &["G30", "T10"]))
+}
+
+/// Let the pressure of a leg be chosen instead of the one that the crew states, where
+/// one of the checks that rest on it fails.
+fn other_pressure(
+    flight: &Flight,
+    standing: &Standing,
+    core: &Core,
+    (leg, on_it): (LegKind, &[&str]),
+) -> Option<Remedy> {
+    leg.given(flight)?;
+    if !failing(core).iter().any(|code| on_it.contains(code)) {
         return None;
     }
     let mut changed = flight.clone();
-    changed.main_tyre_pressure = None;
+    *leg.given_mut(&mut changed) = None;
     let after = Core::tried(&changed, standing, &[]);
     let mends = mended(core, &after);
-    let set = after.measured.main_tyre.as_ref().ok()?.set;
+    let tyre = match leg {
+        LegKind::Main => after.measured.main_tyre.as_ref(),
+        LegKind::Nose => after.measured.nose_tyre.as_ref(),
+    };
+    let set = tyre.ok()?.set;
     (!mends.is_empty()).then(|| Remedy {
-        action: Phrase::new("set the main tyres to {}", [set.into()]),
+        action: Phrase::new(format!("set the {} tyres to {{}}", leg.word()), [set.into()]),
         effect: "the ground and the tyre then carry the load".into(),
         verdict_after: after.verdict,
         mends,

@@ -13,6 +13,26 @@ pub(crate) const MOTION: hardpan_model::Source = hardpan_model::Source::new(
     hardpan_model::Tier::Derived,
 );
 
+/// Figures that the run of a take-off gives.
+pub(crate) const TAKE_OFF_RUN: &str = "the take-off run";
+/// Figures that the run of a landing gives.
+pub(crate) const LANDING_RUN: &str = "the landing run";
+/// Figures of the same take-off with full thrust at brake release.
+pub(crate) const FULL_THRUST: &str = "the take-off run at full thrust";
+/// Figures that one of the runs gives.
+pub(crate) const RUNS: &str = "the take-off run or the landing run";
+
+/// A run of which what a step tells of a place comes, told by where it ends.
+pub(crate) fn by_station(measured: &Measured, is_landing: bool) -> Option<BasisInput> {
+    if is_landing {
+        let run = measured.landing.as_ref()?.as_ref().ok()?;
+        return Some(computed("landing by station, stop at", run.stop, LANDING_RUN));
+    }
+    let run = measured.take_off.as_ref()?.as_ref().ok()?;
+    let lift_off = run.all_engines.lift_off;
+    Some(computed("take-off by station, lift-off at", lift_off, TAKE_OFF_RUN))
+}
+
 /// The step of an integrated run: everything that the user gave for it.
 pub(crate) fn run_step(
     computes: &str,

@@ -2,6 +2,7 @@
 
 pub(crate) mod code;
 pub(crate) mod gaps;
+pub(crate) mod levels;
 pub(crate) mod running_surface;
 pub(crate) mod survey_noise;
 pub(crate) mod survey_refusal;

@@ -44,6 +44,15 @@ pub(crate) struct TyrePressure {
     pub(crate) greatest: Known<Option<Pressure>>,
 }
 
+impl TyrePressure {
+    /// The least pressure at the planned mass, up to the gauge, where it lies below the
+    /// one that was chosen.
+    pub(crate) fn softer(&self) -> Option<Pressure> {
+        let least = rounded_up(self.least.as_ref().ok()?.pressure);
+        (self.given.is_none() && least < self.set).then_some(least)
+    }
+}
+
 impl LegKind {
     pub(crate) fn leg(self, flight: &Flight) -> &Leg {
         match self {
@@ -59,6 +68,14 @@ impl LegKind {
         }
     }
 
+    /// Key of a flight that states its pressure.
+    pub(crate) const fn pressure_key(self) -> &'static str {
+        match self {
+            Self::Main => "main_tyre_pressure",
+            Self::Nose => "nose_tyre_pressure",
+        }
+    }
+
     pub(crate) fn word(self) -> &'static str {
         match self {
             Self::Main => "main",
@@ -66,10 +83,18 @@ impl LegKind {
         }
     }
 
-    fn given(self, flight: &Flight) -> Option<&Given<Pressure>> {
+    /// Pressure that the crew states.
+    pub(crate) fn given(self, flight: &Flight) -> Option<&Given<Pressure>> {
         match self {
             Self::Main => flight.main_tyre_pressure.as_ref(),
             Self::Nose => flight.nose_tyre_pressure.as_ref(),
+        }
+    }
+
+    pub(crate) fn given_mut(self, flight: &mut Flight) -> &mut Option<Given<Pressure>> {
+        match self {
+            Self::Main => &mut flight.main_tyre_pressure,
+            Self::Nose => &mut flight.nose_tyre_pressure,
         }
     }
 }

@@ -3,10 +3,10 @@
 pub(crate) mod flat_tyre;
 pub(crate) mod schedule;
 
-use crate::draft::{Draft, computed, given};
+use crate::context::Context;
+use crate::draft::{Draft, computed, given, given_as, need};
 use crate::measured::{Known, Unavailable};
 use crate::stones::stones_per_square_metre;
-use crate::{context::Context, draft::need};
 use hardpan_debris::{
     Air, Inlet, RunWind, VORTEX_TIER, VortexState, stones_met, stretches, vortex_along,
 };
@@ -186,9 +186,20 @@ impl Exposure {
         Some(Ok(sum))
     }
 
-    /// Width of ground under one vortex, as an input.
-    pub(crate) fn footprint_input(&self) -> BasisInput {
-        computed("width of ground under one vortex", self.footprint, "0.5 D, judgement")
+    /// Width of ground under one vortex, and where it is expected along the run, as
+    /// inputs.
+    pub(crate) fn footprint_inputs(&self, flight: &Flight) -> Vec<BasisInput> {
+        let engines = &flight.aeroplane.engines;
+        let diameter = match is_propeller(flight) {
+            true => engines.propeller_diameter.as_ref(),
+            false => engines.inlet_diameter.as_ref(),
+        };
+        let width = |of| given_as("width of ground under one vortex", of, self.footprint.into());
+        let along = [("expected", &self.expected), ("possible", &self.possible)];
+        let along = along.map(|(word, stretches)| {
+            computed(&format!("stretch with a vortex {word}"), total(stretches), "D15 or D20")
+        });
+        diameter.map(width).into_iter().chain(along).collect()
     }
 }
 

@@ -50,9 +50,9 @@ impl Ground {
 
     pub(crate) fn inputs(&self) -> [BasisInput; 3] {
         [
-            computed("deepest rut", self.rut, "the survey, R10"),
-            computed("highest bump", self.bump, "the survey, R10"),
-            computed("of both that noise alone shows", self.noise, "survey noise"),
+            computed("deepest rut", self.rut, "survey of ruts and bumps, R10"),
+            computed("highest bump", self.bump, "survey of ruts and bumps, R10"),
+            computed("of both that noise alone shows", self.noise, "survey of ruts and bumps"),
         ]
     }
 }

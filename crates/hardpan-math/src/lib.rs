@@ -5,6 +5,7 @@
 mod binomial;
 mod even_points;
 mod grid;
+mod left_out;
 mod normal;
 mod poisson;
 mod quadrature;
@@ -18,6 +19,7 @@ mod variance_share;
 pub use binomial::binomial_limits;
 pub use even_points::{EvenPoints, MOST_DIMENSIONS, MOST_POINTS};
 pub use grid::{Grid, GridError};
+pub use left_out::error_by_parts;
 pub use normal::{normal_probability, normal_quantile};
 pub use poisson::poisson_limits;
 pub use quadrature::{Quadrature, error_function};

@@ -70,4 +70,6 @@ pub enum InputFrom {
     Constant(Source),
     /// A computation that has a finding or figure of its own, named in words.
     Computed(String),
+    /// Found on the way with what else goes into the step, by the way told.
+    Beside(&'static str),
 }

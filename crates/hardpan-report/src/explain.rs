@@ -6,54 +6,94 @@ use crate::measure::amount_text;
 use crate::report::{Needed, verdict_symbol};
 use crate::wrap::{entry, hanging, plain};
 use crate::{FindingRow, Report};
-use hardpan_assess::FigureBasis;
+use hardpan_assess::{FigureBasis, Opening};
 use hardpan_model::{Formula, InputFrom, Step};
 use hardpan_quantity::UnitSystem;
 use in_place::in_place;
 
 const LABEL: usize = 9;
 
-/// The finding at `index` of the report, from its value down to the files, for
-/// a person at a terminal of `width` columns; none when there is no such
+/// The finding at `index` of the report, from its value down to the files as it
+/// opens, for a person at a terminal of `width` columns; none when there is no such
 /// finding. `formulas` is the catalogue in which the symbols of a formula are
 /// looked up, so that its numbers can be put in place.
 #[must_use]
 pub fn explain(
     report: &Report,
     index: usize,
+    opening: &Opening,
     formulas: &[&Formula],
     width: usize,
 ) -> Option<String> {
     let row = report.findings.get(index)?;
-    let steps = opened(report, index, formulas)?;
     let mut out = head(row, width);
-    if steps.is_empty() {
+    if opening.own.is_empty() {
         out.push_str("\nNo figure was computed for this finding.\n");
-    } else {
-        out.push_str("\nHow the figure comes about\n");
     }
-    for (number, step) in steps.iter().enumerate() {
-        out.push_str(&step_text(number, step, width));
-    }
+    let (own, further) = down(report, opening, formulas, width);
+    out.push_str(&own);
     out.push_str(&tail(row, width));
+    out.push_str(&further);
     Some(out)
 }
 
-/// A figure of the answer that is no finding, from its value down to the files;
-/// `index` counts those of the assessment. None when there is no such figure.
+/// A figure of the answer that is no finding, from its value down to the files as it
+/// opens; `index` counts those of the assessment. None when there is no such figure.
 #[must_use]
 pub fn explain_figure(
     report: &Report,
     index: usize,
+    opening: &Opening,
     formulas: &[&Formula],
     width: usize,
 ) -> Option<String> {
     let mut out = hanging(&title_of_figure(report, index)?, width, "");
-    out.push_str("\nHow the figure comes about\n");
-    for (number, step) in opened_figure(report, index, formulas)?.iter().enumerate() {
-        out.push_str(&step_text(number, step, width));
-    }
+    let (own, further) = down(report, opening, formulas, width);
+    out.push_str(&own);
+    out.push_str(&further);
     Some(out)
+}
+
+/// Names of what can be opened under their headings, one to an entry, within `width`.
+#[must_use]
+pub fn names_to_open(parts: &[(String, Vec<String>)], width: usize) -> String {
+    let mut out = String::new();
+    for (heading, names) in parts.iter().filter(|(_, names)| !names.is_empty()) {
+        out.push_str(&hanging(&format!("{heading}:"), width, ""));
+        names.iter().for_each(|name| out.push_str(&hanging(&plain(name), width, "  ")));
+    }
+    out
+}
+
+/// The steps of a figure itself and those that it rests on, as text; steps count
+/// through.
+fn down(
+    report: &Report,
+    opening: &Opening,
+    formulas: &[&Formula],
+    width: usize,
+) -> (String, String) {
+    let needed = Needed::of(&report.assessment);
+    let opening = crate::told::opening(opening, report.units);
+    let mut number = 0;
+    let mut text = |steps: &[Step]| {
+        let mut out = String::new();
+        for step in opened_steps(steps, formulas, report.units, &needed) {
+            out.push_str(&step_text(number, &step, width));
+            number += 1;
+        }
+        out
+    };
+    let own = match text(&opening.own) {
+        steps if steps.is_empty() => String::new(),
+        steps => format!("\nHow the figure comes about\n{steps}"),
+    };
+    let mut further = String::new();
+    for part in &opening.further {
+        further.push_str(&hanging(&plain(&part.of), width, "\nFrom "));
+        further.push_str(&text(&part.steps));
+    }
+    (own, further)
 }
 
 /// Name and value of a figure.
@@ -202,5 +242,6 @@ pub(crate) fn from_text(from: &InputFrom) -> String {
         InputFrom::Step(step) => format!("step {}", step + 1),
         InputFrom::Constant(source) => format!("constant, {source}"),
         InputFrom::Computed(what) => format!("computed: {}", plain(what)),
+        InputFrom::Beside(how) => format!("found with the rest of this step: {how}"),
     }
 }

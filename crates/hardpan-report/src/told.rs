@@ -1,7 +1,7 @@
 //! Sentences of findings in the reader's units.
 
-use hardpan_assess::{Assessment, StripDossier};
-use hardpan_model::Finding;
+use hardpan_assess::{Assessment, Opening, StripDossier};
+use hardpan_model::{Finding, Step};
 use hardpan_quantity::{UnitSystem, tell};
 
 /// The assessment with every sentence in one system of units.
@@ -17,8 +17,7 @@ pub(crate) fn assessment(assessment: &Assessment, system: UnitSystem) -> Assessm
     let states = told.turning.states.iter_mut().filter_map(|state| state.governed_by.as_mut());
     let said = told.account.iter_mut().map(|line| &mut line.said);
     let figures = told.figures.iter_mut().flat_map(|figure| {
-        let steps = figure.basis.steps.iter_mut();
-        let sentences = steps.flat_map(|step| [&mut step.computes, &mut step.expression]);
+        let sentences = figure.basis.steps.iter_mut().flat_map(sentences);
         std::iter::once(&mut figure.name).chain(sentences)
     });
     let labels = told.sketch.marks.iter_mut().map(|mark| &mut mark.label);
@@ -73,8 +72,25 @@ fn finding(finding: &mut Finding, system: UnitSystem) {
         .chain(&mut finding.instruction)
         .chain(needs)
         .chain(caveats)
-        .chain(steps.flat_map(|step| [&mut step.computes, &mut step.expression]))
+        .chain(steps.flat_map(sentences))
         .for_each(|text| in_units(text, system));
+}
+
+/// What a figure opens to with every sentence in one system of units.
+pub(crate) fn opening(opening: &Opening, system: UnitSystem) -> Opening {
+    let mut told = opening.clone();
+    let further = told.further.iter_mut().flat_map(|part| {
+        std::iter::once(&mut part.of).chain(part.steps.iter_mut().flat_map(sentences))
+    });
+    let own = told.own.iter_mut().flat_map(sentences);
+    own.chain(further).for_each(|text| in_units(text, system));
+    told
+}
+
+/// What a step says in words.
+fn sentences(step: &mut Step) -> impl Iterator<Item = &mut String> {
+    let Step { computes, expression, inputs, .. } = step;
+    [computes, expression].into_iter().chain(inputs.iter_mut().map(|input| &mut input.name))
 }
 
 fn in_units(text: &mut String, system: UnitSystem) {

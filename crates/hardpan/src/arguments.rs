@@ -252,7 +252,7 @@ pub(crate) enum Command {
     /// Open a figure: formula, source, inputs, and the file and line of each
     #[command(after_help = "Examples:\n  hardpan explain flight.toml G20\n  hardpan explain \
                             G20          (the rule itself)\n  hardpan explain flight.toml \
-                            (every finding)")]
+                            (what can be opened)")]
     Explain {
         /// A flight file, or the code of a rule
         subject: String,

@@ -4,6 +4,7 @@
 mod support;
 
 use hardpan_assess::{Confidence, Help, LimitChance, Moving, Sampling, assess, confidence};
+use hardpan_files::change_flight;
 use hardpan_model::{Flight, Given, Verdict, Wind};
 use hardpan_quantity::{
     Angle, Mass, Quantity, UnitSystem, knots, metres, millimetres, ratio, tonnes,
@@ -276,7 +277,7 @@ fn no_certainty_mends_what_the_assessment_fails() {
     assert_eq!((found.assessed, found.verdict), (Verdict::Fail, Verdict::Fail));
 }
 
-/// Where one sounding governs, more of them are advised, and a fresh flight with
+/// Where soundings govern, more of them are advised, and a fresh flight with
 /// those soundings, which find what the nearest found, carries what was promised.
 #[test]
 fn more_soundings_carry_what_is_promised_of_them() {
@@ -286,21 +287,22 @@ fn more_soundings_carry_what_is_promised_of_them() {
         change(
             "flight.toml",
             "sounding = \"12 %\"",
-            "sounding = \"20 %\"\npenetrometer_law = \"1 %\"\nbearing_law = \"1 %\"",
+            "sounding = \"12 %\"\npenetrometer_law = \"1 %\"\nbearing_law = \"1 %\"",
         ),
         change("flight.toml", "rolling_friction = \"8 %\"", "rolling_friction = \"1 %\""),
         change("flight.toml", "braking_friction = \"8 %\"", "braking_friction = \"1 %\""),
         change("flight.toml", "wind_speed = \"2 kt\"", "wind_speed = \"0.2 kt\""),
     ];
     let mut flight = flight(&known);
-    let before = drawn(&flight, 256, 1);
+    let before = drawn(&flight, 1024, 1);
     let told = ConfidenceReport::new(&before, UnitSystem::Metric, produced());
     let told = confidence_text(&told, TextStyle { width: 400, colour: false });
     let told = told.lines().find(|line| line.contains("hree more soundings")).expect("advice");
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     let of_soundings = |help: &&Help| help.action.show(UnitSystem::Metric).contains("soundings");
     let help = before.help.iter().find(of_soundings).expect("advice");
-    let (from, to) = (1591.0, 1742.0);
+    let raised = help.raised.as_ref().expect("some mass");
+    let (from, to) = (1288.0, 1423.0);
     let found = flight.strip.soundings.clone();
     for share in [0.25, 0.5, 0.75] {
         let station = from + share * (to - from);
@@ -310,22 +312,50 @@ fn more_soundings_carry_what_is_promised_of_them() {
         more.station.value = metres(station);
         flight.strip.soundings.push(more);
     }
-    let after = drawn(&flight, 256, 1);
+    let after = drawn(&flight, 1024, 1);
     let held = |found: &Confidence| {
-        let mass = found.masses.iter().find(|mass| mass.moving == help.moving);
+        let mass = found.masses.iter().find(|mass| mass.moving == raised.moving);
         mass.and_then(|mass| mass.held).expect("some mass").si()
     };
     let gain = held(&after) - held(&before);
     // Told in steps of 50 kg; masses that hold in steps of 10 kg.
-    assert!((help.gain.si() - 10.0..help.gain.si() + 60.0).contains(&gain), "{gain}: {told}");
+    assert!((raised.gain.si() - 10.0..raised.gain.si() + 60.0).contains(&gain), "{gain}: {told}");
     let wanted = format!(
-        "- Three more soundings between 1591 m and 1742 m that find what is found there would \
-         raise the landing mass that holds by about {} kg; no limit is then exceeded in",
-        help.gain.si()
+        "- Three more soundings between 1288 m and 1423 m that find what is found there would \
+         raise the landing mass that holds by about {} kg (±",
+        raised.gain.si()
     );
     assert!(told.starts_with(&wanted), "{told}");
-    let fresh = format!("exceeded in {:.1} % of the draws.", 100.0 * after.holds.share.si());
-    assert!(told.ends_with(&fresh), "{told} for {fresh}");
+    let share = |found: &Confidence| format!("in {:.1} % of the", 100.0 * found.holds.share.si());
+    let (fresh, without) = (share(&after), share(&before));
+    assert!(told.contains(&format!("no limit is then exceeded {fresh} draws")), "{told}");
+    assert!(told.contains(&format!("and {without} same draws without")), "{told} for {without}");
+    assert!(raised.error.si() > 0.0 && raised.error < raised.gain, "{told}");
+}
+
+/// Where the ground carries the greatest pressure of the tyre the assessment takes it; a
+/// plan that is not sure at it is told how sure it is at the least, as it is when the
+/// flight states that pressure.
+#[test]
+fn softer_tyres_make_the_answer_as_sure_as_is_told() {
+    let mut flight = flight(&[
+        change("flight.toml", "mass = \"39.6 t\"", "mass = \"37 t\""),
+        change("flight.toml", "mass = \"40.4 t\"", "mass = \"37.5 t\""),
+    ]);
+    let before = drawn(&flight, 512, 1);
+    let of_tyres = |help: &&Help| help.action.show(UnitSystem::Metric).contains("tyres at");
+    let help = before.help.iter().find(of_tyres).expect("advice");
+    assert!(help.raised.is_none() && help.holds > help.without);
+    let told = help.action.show(UnitSystem::Imperial);
+    let texts = told.split(" and ").map(|one| {
+        let (leg, pressure) = one.split_once(" tyres at ").expect("a leg and a pressure");
+        (leg.trim_start_matches("the ").to_owned(), pressure.replace('\u{a0}', " "))
+    });
+    let changes: Vec<(String, String)> =
+        texts.map(|(leg, pressure)| (format!("{leg}_tyre_pressure"), pressure)).collect();
+    flight = change_flight(flight, &changes).value.expect("pressures can be stated");
+    let after = drawn(&flight, 512, 1);
+    assert!((after.holds.share - help.holds).si().abs() < 1e-12, "{told}");
 }
 
 #[test]
@@ -351,7 +381,8 @@ fn the_command_writes_text_json_that_fits_its_schema_and_a_page() {
     assert!(std::fs::read(&page).expect("written").starts_with(b"%PDF"));
     let text = run(&["--draws", "128", "--units", "imperial"]);
     let text = String::from_utf8_lossy(&text.stdout).into_owned();
-    for wanted in ["Largest masses", "lb", "Which measurement", "Absence of data is never a pass."]
+    for wanted in
+        ["Largest masses", "lb", "What would make it surer", "Absence of data is never a pass."]
     {
         assert!(text.contains(wanted), "{wanted} is not in\n{text}");
     }

@@ -304,7 +304,7 @@ fn every_figure_of_the_card_opens_to_what_it_came_from() {
                     match &input.from {
                         InputFrom::File { origin, .. } => assert!(origin.line > 0, "{name}"),
                         InputFrom::Step(before) => assert!(*before < at, "{name}, step {at}"),
-                        InputFrom::Constant(_) => {}
+                        InputFrom::Constant(_) | InputFrom::Beside(_) => {}
                         InputFrom::Computed(what) => assert!(!what.is_empty(), "{name}"),
                     }
                 }

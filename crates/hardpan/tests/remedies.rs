@@ -4,9 +4,10 @@
 
 mod support;
 
-use hardpan_assess::{WaysOut, assess, ways_out};
-use hardpan_model::{Direction, Flight, Given, Verdict};
-use hardpan_quantity::{Mass, Quantity, UnitSystem, metres, tonnes};
+use hardpan_assess::{Assessment, Remedy, WayOut, WaysOut, assess, ways_out};
+use hardpan_model::{Direction, Finding, Flight, Given, Verdict, Weight};
+use hardpan_quantity::{Mass, Quantity, UnitSystem, metres, psi, tonnes};
+use hardpan_report::{TextStyle, ways_text};
 use snapbox::cmd::{Command, cargo_bin};
 use support::{change, changed_files, flight};
 
@@ -49,6 +50,63 @@ fn the_shortest_list_turns_the_answer_when_it_is_planned() {
     assert!((way.load_left.si() - both).abs() < 1e-6);
     // 900 crowns a tonne, by the flight file.
     assert!(way.cost.is_some_and(|cost| (cost - 0.9 * both).abs() < 1e-6));
+}
+
+/// Where data are missing as well, no change supplies them; what leaves nothing that fails
+/// is looked for all the same, and is not said to turn the answer.
+#[test]
+fn with_data_missing_as_well_the_shortest_list_leaves_nothing_that_fails() {
+    let mut flight = heavy();
+    flight.day.loose_material = None;
+    let planned = assess(&flight);
+    let has = |assessment: &Assessment, verdict| {
+        let meant = |one: &&Finding| one.weight == Weight::Safety && one.verdict == verdict;
+        assessment.findings.iter().filter(meant).count()
+    };
+    assert!(has(&planned, Verdict::Fail) > 0 && has(&planned, Verdict::Unproven) > 0);
+    let found = found(&flight);
+    let way = found.shortest.clone().expect("masses can be lowered");
+    assert_eq!((way.verdict_after, way.left.len()), (Verdict::Unproven, 0));
+    let said = way.actions[0].show(UnitSystem::Metric);
+    let masses: Vec<f64> = said
+        .split(" kg")
+        .filter_map(|part| part.rsplit("than ").next()?.replace('\u{a0}', "").parse().ok())
+        .collect();
+    set(&mut flight, tonnes(masses[0] / 1e3), tonnes(masses[1] / 1e3));
+    let then = assess(&flight);
+    assert_eq!((has(&then, Verdict::Fail), then.answer.verdict), (0, Verdict::Unproven), "{said}");
+    let text = ways_text(&found, UnitSystem::Metric, TextStyle { width: 100, colour: false });
+    for words in ["list after which nothing fails; data are missing", "is still unproven"] {
+        assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains(words), "{text}");
+    }
+    assert!(!text.contains("turns it"), "{text}");
+}
+
+/// A nose tyre stated harder than the ground carries is let down to what it does carry, and
+/// the flight then passes that check.
+#[test]
+fn a_nose_tyre_stated_too_hard_is_let_down() {
+    let mut flight = flight(&[]);
+    let leg = &mut flight.aeroplane.gear.nose.tyre;
+    leg.maximum_pressure = Some(Given::stated("maximum_pressure", psi(400.0)));
+    flight.nose_tyre_pressure = Some(Given::stated("nose_tyre_pressure", psi(400.0)));
+    let planned = assess(&flight);
+    let of_nose = |assessment: &Assessment| {
+        let nose = assessment.findings.iter().find(|one| one.code == "G30").expect("judged");
+        nose.verdict
+    };
+    assert_eq!(of_nose(&planned), Verdict::Fail);
+    let is_nose = |words: String| words.starts_with("set the nose tyres");
+    let advised = |one: &&Remedy| is_nose(one.action.show(UnitSystem::Metric));
+    let advised = planned.remedies.iter().find(advised).expect("advice");
+    assert!(advised.mends.contains(&"G30"));
+    let single = |one: &&WayOut| is_nose(one.actions[0].show(UnitSystem::Metric));
+    let found = found(&flight);
+    let single = found.singles.iter().find(single).expect("a change");
+    flight.nose_tyre_pressure = None;
+    let then = assess(&flight);
+    assert_ne!(of_nose(&then), Verdict::Fail);
+    assert_eq!(then.answer.verdict, single.verdict_after);
 }
 
 /// The cheapest keeps the load by leaving fuel and laying gravel; without either

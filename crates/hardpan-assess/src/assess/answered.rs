@@ -1,9 +1,12 @@
 //! The answer of a flight, and what the next answer can go on from.
 
+use super::opening::Openings;
 use super::{Core, answered, explained};
 use crate::assessment::{Assessment, Remedy};
+use crate::context::Context;
 use crate::measure::Standing;
 use crate::remedies::remedies;
+use crate::rides::Asked;
 use crate::turning::{GivenUp, Turning, turning};
 use hardpan_model::{Day, Flight, Landing, TakeOff};
 
@@ -81,6 +84,14 @@ impl Answered {
     pub fn whole_unless(&self, is_given_up: &(dyn Fn() -> bool + Sync)) -> Option<Assessment> {
         let (turning, remedies) = self.advice(is_given_up);
         (!is_given_up()).then(|| self.with_advice(turning, remedies))
+    }
+
+    /// What the figures of `found`, which is the answer or the whole of this flight,
+    /// open to.
+    #[must_use]
+    pub fn openings(&self, found: &Assessment) -> Openings {
+        let context = Context::tried(&self.flight, &self.core.measured, Asked::Whole);
+        Openings::of(found, &context, &self.footing.standing)
     }
 
     fn advice(&self, is_given_up: GivenUp<'_>) -> (Turning, Vec<Remedy>) {

@@ -119,7 +119,8 @@ pub struct Confidence {
     pub masses: Vec<MassChance>,
     /// What is uncertain.
     pub inputs: Vec<InputShare>,
-    /// Which measurements would raise the mass that holds.
+    /// What would make the answer surer or raise the mass that holds, what helps most
+    /// first.
     pub help: Vec<Help>,
     /// What nobody says how sure it is, and what the limits lack.
     pub missing: Vec<Need>,
@@ -208,17 +209,31 @@ pub struct InputShare {
     pub shares: Vec<(Moving, Option<Ratio>)>,
 }
 
-/// What one more measurement would bring, as drawn afresh.
+/// What one more measurement, or softer tyres, would bring, as drawn afresh.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Help {
-    /// What to measure.
+    /// What to do.
     pub action: Phrase,
-    /// Which movement's mass it raises.
+    /// The mass that it raises; none where it raises none by as much as is worth naming,
+    /// or by less than its error.
+    pub raised: Option<Raised>,
+    /// Share of the same draws in which no limit is exceeded, without it.
+    pub without: Ratio,
+    /// The same with it.
+    pub holds: Ratio,
+    /// Standard error of the difference of the two.
+    pub error: Ratio,
+}
+
+/// By how much a mass that holds is raised.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Raised {
+    /// Of which movement.
     pub moving: Moving,
     /// By how much.
     pub gain: Mass,
-    /// Share of the draws in which no limit is exceeded, with it.
-    pub holds: Ratio,
+    /// Standard error of that.
+    pub error: Mass,
 }
 
 /// Everything that the draws of one flight share.
@@ -252,12 +267,20 @@ pub fn confidence(
 ) -> Confidence {
     let standing = Standing::of(flight);
     let core = Core::of(flight, &standing);
+    on_case(flight, (standing, &core), sampling, |case, names| drawn(case, &core, names, &mut done))
+}
+
+/// What the draws of a flight come to, with all that they share made ready.
+fn on_case<T>(
+    flight: &Flight,
+    (standing, core): (Standing, &Core),
+    sampling: Sampling,
+    then: impl FnOnce(&Case<'_>, &[Named]) -> T,
+) -> T {
     let levels = level_limits(flight, &core.measured, &core.findings);
     let rests_on = RestsOn::of(&core.findings, !levels.is_empty());
     let inputs = Inputs::of(flight, rests_on);
-    let largest = [&core.landing_mass, &core.take_off_mass];
-    let assessed = largest.map(|answer| answer.as_ref().and_then(|answer| answer.largest));
-    let about = assessed.map(|mass| mass.map(|mass| mass.si()));
+    let about = assessed(core).map(|mass| mass.map(|mass| mass.si()));
     let deviations: Vec<f64> = inputs.axes.iter().map(|axis| axis.deviation).collect();
     let measured = &core.measured;
     let start = Start::new(flight, &inputs, standing, measured);
@@ -276,32 +299,51 @@ pub fn confidence(
         about,
         sampling,
     };
+    then(&case, &names)
+}
+
+/// Largest masses of the assessment.
+fn assessed(core: &Core) -> [Option<Mass>; 2] {
+    let largest = [&core.landing_mass, &core.take_off_mass];
+    largest.map(|answer| answer.as_ref().and_then(|answer| answer.largest))
+}
+
+fn drawn(
+    case: &Case<'_>,
+    core: &Core,
+    names: &[Named],
+    done: &mut dyn FnMut(usize, usize),
+) -> Confidence {
+    let (flight, sampling, inputs) = (case.start.flight(), case.sampling, case.inputs);
+    let deviations = case.deviations();
     let count = sampling.count();
     let first = sampling.first(inputs.axes.len());
     let is_fitted = first < count;
     let near = if is_fitted { two_level::most_near(first) } else { 0 };
-    let helping = help::MOST_HELPED * help::draws(first, is_fitted);
+    let helping = help::MOST_TRIED * help::draws(first, is_fitted);
     let every = (first + near + helping) as usize;
     let numbers: Vec<u32> = (0..first).collect();
     let outcomes = case.draw((&deviations, Wanted::All), &numbers, |made| done(made, every));
     let level = level(flight);
     let more = |made| done(first as usize + made, every);
-    let fit = case.fit((&names, &outcomes), &deviations, level, more);
+    let fit = case.fit((names, &outcomes), &deviations, level, more);
     let (draws, fit) = (if fit.is_some() { count } else { first }, fit.as_ref());
-    let summary = Summary { flight, names: &names, outcomes: &outcomes, fit, assessed };
+    let assessed = assessed(core);
+    let summary = Summary { flight, names, outcomes: &outcomes, fit, assessed };
     let mut masses = summary.masses(level);
-    let shares = summary.shares(&inputs);
+    let shares = summary.shares(inputs);
     let before = (first + near) as usize;
-    let help = help::help(&case, &summary, &shares, level, |made| done(before + made, every));
+    let on = help::On { case, core, summary: &summary, level };
+    let help = help::help(&on, &shares, |made| done(before + made, every));
     let holds = summary.holds();
     let limits = summary.limits();
-    let missing = summary.missing(&inputs);
+    let missing = summary.missing(inputs);
     if !missing.is_empty() {
         masses.iter_mut().for_each(|mass| {
             (mass.held, mass.held_together) = (None, None);
         });
     }
-    let drawn = summary::judged(level, &holds, missing.is_empty());
+    let judged = summary::judged(level, &holds, missing.is_empty());
     Confidence {
         identity: identity(flight),
         level: Ratio::from_si(level),
@@ -309,8 +351,8 @@ pub fn confidence(
         fitted: fit.map(|fit| fitted(flight, fit, help::draws(first, is_fitted))),
         seed: sampling.seed,
         assessed: core.verdict,
-        verdict: core.verdict.max(drawn),
-        sentence: summary::sentence(core.verdict, drawn, level, &holds, missing.is_empty()),
+        verdict: core.verdict.max(judged),
+        sentence: summary::sentence(core.verdict, judged, level, &holds, missing.is_empty()),
         holds,
         limits,
         masses,
@@ -339,6 +381,10 @@ fn level(flight: &Flight) -> f64 {
 }
 
 impl Case<'_> {
+    fn deviations(&self) -> Vec<f64> {
+        self.inputs.axes.iter().map(|axis| axis.deviation).collect()
+    }
+
     /// The points of all draws as normal variables.
     fn normals(&self, count: u32) -> Vec<Vec<f64>> {
         let Some(points) = EvenPoints::new(self.inputs.axes.len(), self.sampling.seed) else {

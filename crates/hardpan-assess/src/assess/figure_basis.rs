@@ -2,12 +2,14 @@
 //! from.
 
 use super::account::speed_name;
-use crate::assessment::{Assessment, MassAnswer, SketchMark, TyreAnswer};
+use crate::assessment::{Assessment, MassAnswer, MassLimit, SketchMark, TyreAnswer};
 use crate::by_formula::by_formula;
-use crate::draft::{computed, derived, given, given_as, plain_step};
+use crate::draft::{beside, computed, constant, derived, given, given_as, plain_step};
 use crate::measured::{Known, Measured};
 use crate::run_basis::{day_inputs, setting};
-use hardpan_model::{Basis, BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Step};
+use hardpan_model::{
+    Basis, BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Source, Step, Tier,
+};
 use hardpan_quantity::{Amount, Mass, Ratio};
 use hardpan_run::BoundedSpeed;
 
@@ -23,10 +25,18 @@ pub struct FigureBasis {
 }
 
 impl FigureBasis {
-    fn new(name: impl Into<String>, amount: impl Into<Amount>, steps: Vec<Step>) -> Self {
+    pub(super) fn new(
+        name: impl Into<String>,
+        amount: impl Into<Amount>,
+        steps: Vec<Step>,
+    ) -> Self {
         Self { name: name.into(), amount: amount.into(), basis: Basis { steps } }
     }
 }
+
+/// Pressures of the rows of the table.
+const ROW: Source =
+    Source::new("", "row of the table, in whole steps of a gauge", Tier::CommonPractice);
 
 /// Every figure of the answer, in the order of the card.
 pub(super) fn figure_bases(
@@ -41,7 +51,7 @@ pub(super) fn figure_bases(
     all.extend(distances(found));
     all.extend(day(flight, measured, found));
     all.extend(turning(flight, found));
-    all.extend(marks(found));
+    all.extend(marks(flight, found));
     all
 }
 
@@ -88,7 +98,7 @@ fn load(
 ) -> Option<FigureBasis> {
     let (largest, found) = (answer.largest?, answer.load?);
     let name_of_mass = format!("largest {name}");
-    let mut inputs = vec![computed(&name_of_mass, largest, "figure of its own")];
+    let mut inputs = vec![computed(&name_of_mass, largest, &name_of_mass)];
     inputs.push(given("operating mass", flight.aeroplane.mass.operating.as_ref()?));
     inputs.push(given("fuel aboard", fuel?));
     let name = format!("load at the {name_of_mass}");
@@ -97,12 +107,17 @@ fn load(
     Some(FigureBasis::new(name, found, vec![step]))
 }
 
+/// How the figure of a limit on a mass is named.
+pub(super) fn limit_name(mass: &str, limit: &MassLimit) -> String {
+    format!("{mass} by {} ({})", limit.title, limit.code)
+}
+
 /// The largest mass, each limit on it, and the mass planned.
 fn mass(name: &str, answer: &MassAnswer, range: Vec<BasisInput>) -> Vec<FigureBasis> {
-    let limit_step = |limit: &crate::assessment::MassLimit| {
+    let limit_step = |limit: &MassLimit| {
         let most = limit.mass?;
         Some(plain_step(
-            &format!("{name} by {} ({})", limit.title, limit.code),
+            &limit_name(name, limit),
             "the greatest mass at which the check holds, tried afresh mass by mass in steps of 10 kg",
             derived("search over mass"),
             range.clone(),
@@ -152,7 +167,10 @@ fn tyre(flight: &Flight, answer: &TyreAnswer, findings: &[Finding]) -> Vec<Figur
     }
     if let Some(set) = answer.set {
         let stated = flight.main_tyre_pressure.as_ref();
-        let bounds = [("least", answer.least, "T10"), ("greatest", answer.greatest, "T10 and G20")];
+        let bounds = [
+            ("least", answer.least, "T10"),
+            ("greatest", answer.greatest, "greatest main tyre pressure"),
+        ];
         let bounds =
             bounds.into_iter().filter_map(|(name, bound, by)| Some(computed(name, bound?, by)));
         let inputs = stated.map(|one| given("stated", one)).into_iter().chain(bounds).collect();
@@ -167,7 +185,7 @@ fn tyre(flight: &Flight, answer: &TyreAnswer, findings: &[Finding]) -> Vec<Figur
         for (name, mass, code) in both {
             let Some(mass) = mass else { continue };
             let inputs = loaded.iter().cloned();
-            let inputs = inputs.chain([computed("pressure", row.pressure, "row of the table")]);
+            let inputs = inputs.chain([constant("pressure", row.pressure, ROW)]);
             let name = format!("{name} at {pressure}");
             let how = format!("the greatest mass at which {code} holds at this pressure");
             let step = plain_step(&name, &how, derived("search over mass"), inputs.collect(), mass);
@@ -196,11 +214,7 @@ fn stall(
     let inputs = vec![
         given("mass", mass?),
         given("wing area", flight.aeroplane.wing.area.as_ref()?),
-        computed(
-            "density",
-            air.density(),
-            "air of the day: altimeter setting, elevation, temperature",
-        ),
+        computed("density", air.density(), "air of the day"),
         given_as("lift maximum", lift, Amount::coefficient(lift.value)),
     ];
     by_formula("stall-speed", inputs).ok()
@@ -357,8 +371,8 @@ fn altitudes(flight: &Flight, measured: &Measured) -> Vec<Step> {
 fn turning(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
     let of = |point: &crate::turning::TurningPoint| {
         let mut inputs = vec![
-            computed("as planned", point.now, "the plan and the day, as opened here"),
-            computed("next step, at which it no longer holds", point.beyond, "assessed afresh"),
+            beside("as planned", point.now, "the plan and the day"),
+            beside("next step, at which it no longer holds", point.beyond, "assessed afresh"),
         ];
         inputs.extend(planned_masses(flight));
         inputs.extend(day_inputs(flight));
@@ -376,7 +390,7 @@ fn turning(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
 
 /// Figures of the places that are marked along the strip: those of the findings
 /// that name the place, or as somebody reports them.
-fn marks(found: &Assessment) -> Vec<FigureBasis> {
+fn marks(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
     let of = |mark: &SketchMark| {
         let amount = mark.amount?;
         let there = |one: &&Finding| {
@@ -388,14 +402,22 @@ fn marks(found: &Assessment) -> Vec<FigureBasis> {
         let stretch = Amount::from(mark.from).told_to(mark.to.into());
         let name = format!("{} at {stretch}", mark.label);
         let by = finding.map_or_else(
-            || "survey and reports of the day".to_owned(),
-            |one| format!("{} {}", one.code, one.title),
+            || "survey of ruts and bumps".to_owned(),
+            |one| format!("{} {}, or survey of ruts and bumps", one.code, one.title),
         );
+        let patches = [&flight.day.standing_water, &flight.day.loose_material];
+        let patch = patches.into_iter().flatten().flatten().find(|patch| {
+            patch.from.value == mark.from && Amount::from(patch.depth.value) == amount
+        });
+        let measured = match patch {
+            Some(patch) => given("depth reported there", &patch.depth),
+            None => computed("measured there", amount, &by),
+        };
         let last = plain_step(
             &name,
             "as measured at the place",
             derived("survey, soundings and reports of the strip"),
-            vec![computed("measured there", amount, &by)],
+            vec![measured],
             amount,
         );
         let steps = finding.map_or_else(Vec::new, |one| one.basis.steps.clone());

@@ -9,12 +9,35 @@ use hardpan_ground::{
     BARBER_RUT, LegGeometry, PointJudgement, equivalent_single_wheel, judge_point,
 };
 use hardpan_model::{Flight, MeasuredRut, Need};
-use hardpan_quantity::{Amount, Length, Mass, Quantity};
+use hardpan_quantity::{Amount, BearingRatio, Force, Length, Mass, Quantity};
 use std::sync::Arc;
+
+/// What the law gives where a rut was measured, and what it was asked with.
+pub(crate) struct LawThere {
+    /// Greatest load of a main leg there.
+    pub(crate) load: Force,
+    /// Equivalent single wheel of it.
+    pub(crate) single: Force,
+    /// Thickness over the layer that is used most.
+    pub(crate) thickness: Length,
+    /// Mean bearing ratios above and below.
+    pub(crate) above: BearingRatio,
+    pub(crate) below: BearingRatio,
+    pub(crate) rut: Length,
+}
 
 /// What the law gives where a rut was measured, with the strength that is most
 /// likely there and the loads that this aeroplane brings there at that mass.
 pub(crate) fn of_law(flight: &Flight, measured: &Measured, rut: &MeasuredRut) -> Known<Length> {
+    Ok(law_there(flight, measured, rut)?.rut)
+}
+
+/// The same with what the law was asked with.
+pub(crate) fn law_there(
+    flight: &Flight,
+    measured: &Measured,
+    rut: &MeasuredRut,
+) -> Known<LawThere> {
     let ground = measured.ground.as_ref().map_err(Clone::clone)?;
     let index = (rut.station.value.si() / STEP_M).round().max(0.0) as usize;
     let beyond = || refused("it lies beyond the end of the strip");
@@ -45,8 +68,15 @@ pub(crate) fn of_law(flight: &Flight, measured: &Measured, rut: &MeasuredRut) ->
         above.into(),
         demand.available.into(),
     ]);
-    rut.map(|rut| Length::from_si(rut.si))
-        .map_err(|error| refused(&format!("the law does not hold there: {error}")))
+    let rut = rut.map_err(|error| refused(&format!("the law does not hold there: {error}")))?;
+    Ok(LawThere {
+        load,
+        single,
+        thickness: demand.depth,
+        above,
+        below: demand.available,
+        rut: Length::from_si(rut.si),
+    })
 }
 
 fn refused(because: &str) -> Unavailable {

@@ -2,7 +2,9 @@
 
 use crate::by_formula::{by_formula, catalogued};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, given_as, plain_step};
+use crate::draft::{
+    Draft, beside, computed, constant, given, given_as, plain_step, wheel_count, wheel_distance,
+};
 use crate::ground::{Ground, LegKind, Worst, wheel_wander};
 use crate::mend::{mends, weak_length};
 use crate::rule::Rule;
@@ -14,7 +16,7 @@ use hardpan_model::{
     BasisInput, Finding, Flight, InputFrom, Mark, Phase, SoilClass, Source, Step, StrengthFigure,
     StrengthPoint, StrengthTest, Tier,
 };
-use hardpan_quantity::{Amount, BearingRatio, Dimension, Length, Quantity, counted, percent};
+use hardpan_quantity::{Amount, BearingRatio, Dimension, Length, Quantity, percent};
 
 /// The finding of one rule of ground strength.
 pub(crate) fn strength_finding(rule: &Rule, context: &Context<'_>, kind: LegKind) -> Finding {
@@ -115,35 +117,36 @@ fn alike(ground: &Ground, worst: &Worst) -> (Length, Length) {
 
 /// How the load of the leg came about.
 pub(crate) fn load_steps(context: &Context<'_>, kind: LegKind, worst: &Worst) -> Vec<Step> {
-    let flight = context.flight;
-    let mut inputs = Vec::new();
-    let masses = [
-        flight
-            .take_off
-            .as_ref()
-            .and_then(|plan| plan.mass.as_ref())
-            .map(|mass| ("take-off mass", mass)),
-        flight
-            .landing
-            .as_ref()
-            .and_then(|plan| plan.mass.as_ref())
-            .map(|mass| ("landing mass", mass)),
-    ];
-    inputs.extend(masses.into_iter().flatten().map(|(name, mass)| given(name, mass)));
-    let aeroplane = &flight.aeroplane;
-    inputs.extend(
-        aeroplane.balance.main_gear_at.iter().map(|at| given("main gear on the chord", at)),
-    );
-    inputs.extend(aeroplane.balance.mean_chord.iter().map(|chord| given("mean chord", chord)));
-    inputs.extend(aeroplane.gear.wheelbase.iter().map(|base| given("wheelbase", base)));
     vec![plain_step(
         &format!("load of the {} leg there", kind.word()),
         "greatest of the landing, take-off and rejected take-off at that station, and the static \
          load where the aeroplane taxis: N = W (x_main − x_cg) c / b, M = (W − N) / legs",
         crate::draft::derived("moments about the main gear"),
-        inputs,
+        load_inputs(context.flight),
         worst.load,
     )]
+}
+
+/// What the flight and the aeroplane say of the load of a leg.
+pub(crate) fn load_inputs(flight: &Flight) -> Vec<BasisInput> {
+    let take_off = flight.take_off.as_ref();
+    let landing = flight.landing.as_ref();
+    let masses = [
+        take_off.and_then(|plan| plan.mass.as_ref()).map(|mass| given("take-off mass", mass)),
+        landing.and_then(|plan| plan.mass.as_ref()).map(|mass| given("landing mass", mass)),
+    ];
+    let centres = [
+        take_off.and_then(|plan| plan.centre_of_gravity.as_ref()),
+        landing.and_then(|plan| plan.centre_of_gravity.as_ref()),
+    ];
+    let centres = centres.into_iter().flatten().map(|at| given("centre of gravity", at));
+    let (balance, gear) = (&flight.aeroplane.balance, &flight.aeroplane.gear);
+    let aeroplane = [
+        balance.main_gear_at.as_ref().map(|at| given("main gear on the chord", at)),
+        balance.mean_chord.as_ref().map(|chord| given("mean chord", chord)),
+        gear.wheelbase.as_ref().map(|base| given("wheelbase", base)),
+    ];
+    masses.into_iter().flatten().chain(centres).chain(aeroplane.into_iter().flatten()).collect()
 }
 
 /// How the strength of the governing layer came about.
@@ -182,7 +185,7 @@ pub(crate) fn strength_steps(
     let laws = laws.into_iter().flat_map(|laws| {
         let by = "of five, at the rate at which the law for all soils gives the mean";
         [("least of the laws", laws.least), ("greatest of the laws", laws.greatest)]
-            .map(|(name, ratio)| computed(name, ratio, by))
+            .map(|(name, ratio)| beside(name, ratio, by))
     });
     let divided = [
         step_input("mean", demand.available, 0),
@@ -206,7 +209,7 @@ fn between_step(context: &Context<'_>, point: &StrengthPoint) -> Option<Step> {
     let length = context.flight.strip.sounding_rules.correlation_length.as_ref()?;
     let alike = given("correlation_length", length);
     let away = |name: &str, distance: &Length| {
-        computed(name, *distance, "stations and offsets of the soundings used")
+        beside(name, *distance, "from the stations and offsets of the soundings of the next step")
     };
     let (name, mut inputs) = match point.away.as_slice() {
         [behind, ahead] => {
@@ -260,7 +263,7 @@ fn coverages_step(
             given_as("passes", passes, Amount::count(passes.value)),
             given("section width of a tyre", width),
             wander_input(flight),
-            computed("coverages of one pass", of_one, "normal wander over all tracks"),
+            computed("coverages of one pass", of_one, "wander of the wheels"),
         ],
         Amount::coefficient(coverages.max(table.coverages())),
     ))
@@ -285,28 +288,15 @@ pub(crate) fn needed_step(
 ) -> Step {
     let flight = context.flight;
     let leg = kind.leg(flight);
-    let zero = Amount::new(Dimension::Length, 0.0);
-    let spacing = |given: &Option<hardpan_model::Given<Length>>, name: &str| match given {
-        Some(given) => crate::draft::given(name, given),
-        None => computed(name, zero, "no such wheel"),
-    };
-    let wheels = match &leg.wheels {
-        Some(wheels) => given_as("wheels", wheels, Amount::count(f64::from(wheels.value))),
-        None => computed("wheels", Amount::count(1.0), "one"),
-    };
     let cover = demand.depth.max(Length::from_si(hardpan_ground::NOMINAL_COVER_M));
-    let passes = match &flight.passes {
-        Some(passes) => format!("{}, {}", counted(passes.value, "pass", "passes"), passes.origin),
-        None => "passes".to_owned(),
-    };
     let mut inputs = vec![
         computed("leg_load", worst.load, "load step above"),
-        wheels,
-        spacing(&leg.spacing, "wheel_spacing"),
-        spacing(&leg.tandem_spacing, "tandem_spacing"),
+        wheel_count(leg.wheels.as_ref()),
+        wheel_distance("wheel_spacing", leg.spacing.as_ref()),
+        wheel_distance("tandem_spacing", leg.tandem_spacing.as_ref()),
         computed("pressure", table.pressure(), "T10"),
-        computed("cover", cover, "depth of the governing layer, at least 150 mm"),
-        computed("coverages", Amount::coefficient(table.coverages()), &passes),
+        computed("cover", cover, "top of the governing layer, at least 150 mm"),
+        computed("coverages", Amount::coefficient(table.coverages()), "wander of the wheels"),
     ];
     inputs.extend(single_wheel(&inputs));
     Step {
@@ -324,7 +314,7 @@ fn single_wheel(arguments: &[BasisInput]) -> Option<BasisInput> {
     let wheel = Amount::new(Dimension::Force, leg_load.si / wheels.si);
     let formula = &hardpan_ground::EQUIVALENT_SINGLE_WHEEL;
     let load = formula.value(&[wheel, *pressure, *wheels, *spacing, *tandem, *cover]).ok()?;
-    let input = computed("equivalent single wheel", load, "equal deflection at that depth");
+    let input = beside("equivalent single wheel", load, "equal deflection at that depth");
     Some(input.under("ESWL"))
 }
 

@@ -4,7 +4,7 @@ use super::LegKind;
 use super::two_layers::from_step;
 use crate::by_formula::catalogued;
 use crate::context::Context;
-use crate::draft::{computed, derived, need, plain_step};
+use crate::draft::{beside, computed, derived, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{
     INCLINED_BEARING, NOMINAL_COVER_M, SurfaceShear, UNDRAINED_STRENGTH, penetrometer,
@@ -70,7 +70,7 @@ pub(crate) fn shear_steps(
         ],
         shear.drag,
     );
-    let by = "mean of the penetrometer law over its divisor, see G20";
+    let by = "soundings of the strip";
     let strength = Step {
         computes: "shear strength of the upper 150 mm".to_owned(),
         ..catalogued(
@@ -79,10 +79,23 @@ pub(crate) fn shear_steps(
             shear.strength,
         )
     };
-    let slides = computed("drag_share", Amount::coefficient(slides), "the two steps above");
+    let slides = beside(
+        "drag_share",
+        Amount::coefficient(slides),
+        "the step of that push over the \
+        one before it, at most 1",
+    );
     let bearing = (shear.bearing.si() > 0.0).then(|| Step {
         computes: format!("vertical pressure over shear strength beside that {push}"),
-        ..catalogued(&INCLINED_BEARING, vec![slides], Amount::coefficient(factor))
+        ..catalogued(
+            &INCLINED_BEARING,
+            vec![
+                slides,
+                from_step(push, shear.drag, 1),
+                from_step("shear strength", shear.strength, 2),
+            ],
+            Amount::coefficient(factor),
+        )
     });
     let used = plain_step(
         "strength used",

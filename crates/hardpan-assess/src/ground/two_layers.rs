@@ -3,7 +3,7 @@
 
 use crate::by_formula::catalogued;
 use crate::context::Context;
-use crate::draft::{computed, derived, given, given_as, need, plain_step};
+use crate::draft::{computed, derived, need, plain_step, wheel_count, wheel_distance};
 use crate::ground::strength_finding::load_steps;
 use crate::ground::{LegKind, Worst};
 use crate::measured::{Known, Unavailable};
@@ -12,7 +12,7 @@ use hardpan_ground::{
     penetrometer,
 };
 use hardpan_model::{BasisInput, Given, InputFrom, Step, StrengthPoint};
-use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure, Quantity};
+use hardpan_quantity::{Amount, BearingRatio, Force, Length, Pressure};
 
 /// A stronger layer over weaker ground, and the leg upon it.
 pub(crate) struct TwoLayers<'a> {
@@ -100,16 +100,7 @@ impl TwoLayers<'_> {
         let load = equivalent_single_wheel(geometry, self.worst.load, pressure, self.thickness)?;
         let mut steps = load_steps(context, LegKind::Main, self.worst);
         let leg = LegKind::Main.leg(context.flight);
-        let zero = Length::from_si(0.0);
-        let spacing = |spacing: &Option<hardpan_model::Given<Length>>, name: &str| match spacing {
-            Some(spacing) => given(name, spacing),
-            None => computed(name, zero, "no such wheel"),
-        };
-        let count = Amount::count(f64::from(geometry.wheels()));
-        let wheels = match &leg.wheels {
-            Some(wheels) => given_as("wheels", wheels, count),
-            None => computed("wheels", count, "one"),
-        };
+        let wheels = wheel_count(leg.wheels.as_ref());
         steps.push(plain_step(
             "load of one wheel",
             "load of the leg / wheels",
@@ -121,8 +112,8 @@ impl TwoLayers<'_> {
             from_step("wheel_load", self.wheel(), 1),
             computed("pressure", pressure, "T10"),
             wheels,
-            spacing(&leg.spacing, "wheel_spacing"),
-            spacing(&leg.tandem_spacing, "tandem_spacing"),
+            wheel_distance("wheel_spacing", leg.spacing.as_ref()),
+            wheel_distance("tandem_spacing", leg.tandem_spacing.as_ref()),
             computed("depth", self.thickness, "top of the governing layer of G20"),
         ];
         steps.push(Step {

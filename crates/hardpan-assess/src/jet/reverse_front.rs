@@ -40,7 +40,9 @@ pub(crate) fn front(
     ahead: &Given<Length>,
 ) -> Known<Front> {
     let air = context.measured.air.as_ref().map_err(Clone::clone)?.density();
-    let jet = || [computed("efflux speed", efflux, "above"), given("diameter of the lobe", lobe)];
+    let jet = || {
+        [computed("efflux speed", efflux, "the efflux of D40"), given("diameter of the lobe", lobe)]
+    };
     let one = constant("one lobe", Amount::count(1.0), ALONG_GROUND);
     let decay = constant("decay along the ground", Amount::coefficient(6.0), ALONG_GROUND);
     let mut inputs = jet().to_vec();

@@ -4,7 +4,7 @@
 use hardpan_quantity::{Mass, Quantity, kilograms};
 
 /// Step in which masses are found and shown.
-const STEP_KG: f64 = 10.0;
+pub(crate) const STEP_KG: f64 = 10.0;
 /// Steps at which a limit is known well enough to be put in order.
 const COARSE: u32 = 32;
 

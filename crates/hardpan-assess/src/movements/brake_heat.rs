@@ -3,6 +3,7 @@
 
 use crate::draft::{computed, given, given_as, plain_step};
 use crate::measured::{Known, Unavailable};
+use crate::run_basis::TAKE_OFF_RUN;
 use hardpan_model::{BasisInput, CoolingRow, Flight, Given, Need, Source, Step, Tier};
 use hardpan_quantity::{Amount, Energy, Mass, Quantity, Speed, Time};
 
@@ -69,7 +70,7 @@ pub(crate) fn taxi_step(flight: &Flight, mass: Mass) -> Option<Step> {
         vec![
             count("stops from taxi speed", stops),
             given("taxi speed", speed),
-            computed("mass", mass, "flight"),
+            computed("mass", mass, TAKE_OFF_RUN),
             count("braked wheels", wheels),
         ],
         energy,
@@ -92,7 +93,7 @@ pub(crate) fn cooling_time(flight: &Flight, energy: Energy) -> Known<(Time, Step
     let after = &rows[above];
     let before = above.checked_sub(1).and_then(|index| rows.get(index));
     let time = before.map_or(after.wait.value, |before| between(before, after, energy));
-    let mut inputs = vec![computed("energy of one brake", energy, "the stop before")];
+    let mut inputs = vec![computed("energy of one brake", energy, "the stop before, F60")];
     inputs.extend(before.into_iter().chain([after]).flat_map(row_inputs));
     let step = plain_step(
         "time until the brakes may take another stop",

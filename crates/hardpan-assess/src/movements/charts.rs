@@ -161,10 +161,10 @@ fn input(
         false => flight.landing.as_ref().and_then(|plan| plan.direction.as_ref()),
     };
     Ok(match argument {
-        ChartArgument::Mass => computed("mass", mass, "planned or searched"),
+        ChartArgument::Mass => planned(flight, take_off, mass),
         ChartArgument::PressureAltitude => {
             let air = measured.air.as_ref().map_err(Clone::clone)?;
-            computed("pressure altitude", air.pressure_altitude(), "elevation and pressure")
+            computed("pressure altitude", air.pressure_altitude(), "air of the day")
         }
         ChartArgument::Temperature => {
             let temperature = flight.day.temperature.as_ref();
@@ -175,8 +175,10 @@ fn input(
             let wind = wind.as_ref().ok_or_else(|| needs("day: wind"))?;
             let wind = wind.as_ref().map_err(Clone::clone)?;
             match chart.wind.as_ref().map(|wind| wind.value) {
-                Some(ChartWind::Reported) => computed("headwind reported", wind.headwind, "wind"),
-                _ => computed("headwind credited", wind.credited, "wind, 50 % or 150 %"),
+                Some(ChartWind::Reported) => {
+                    computed("headwind reported", wind.headwind, "wind of the day")
+                }
+                _ => computed("headwind credited", wind.credited, "wind of the day, 50 % or 150 %"),
             }
         }
         ChartArgument::Slope => {
@@ -187,9 +189,25 @@ fn input(
         }
         ChartArgument::Available => {
             let direction = direction.ok_or_else(|| needs("flight: direction"))?;
-            computed("distance available", shortest(flight, direction.value, take_off)?, "declared")
+            computed(
+                "distance available",
+                shortest(flight, direction.value, take_off)?,
+                "distances declared",
+            )
         }
     })
+}
+
+/// The mass of a movement: as planned, or one that is tried.
+fn planned(flight: &Flight, take_off: bool, mass: Mass) -> BasisInput {
+    let plan = match take_off {
+        true => flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref()),
+        false => flight.landing.as_ref().and_then(|plan| plan.mass.as_ref()),
+    };
+    match plan {
+        Some(planned) if planned.value == mass => given("mass", planned),
+        _ => computed("mass", mass, "mass tried"),
+    }
 }
 
 /// The shortest of what is declared for a movement, less what lining up takes.

@@ -2,6 +2,7 @@
 
 use super::take_off_changes::take_off_changes;
 use crate::assess::Core;
+use crate::ground::LegKind;
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
 use hardpan_model::{Costs, Direction, Flight, Given, SurveyLine, ThrustRow, Verdict, Weight};
@@ -37,7 +38,7 @@ pub(super) struct Change {
 #[derive(Debug, Clone)]
 pub(super) enum Kind {
     Fuel(Option<Mass>, Option<Mass>),
-    Pressure,
+    Pressure(LegKind),
     LandingFlap(Given<String>),
     TakeOffFlap(Given<String>),
     DecisionSpeed(Option<Speed>),
@@ -68,6 +69,9 @@ impl Kind {
 
     /// Whether two changes cannot both be made.
     pub(super) fn excludes(&self, other: &Self) -> bool {
+        if let (Self::Pressure(one), Self::Pressure(other)) = (self, other) {
+            return one == other;
+        }
         std::mem::discriminant(self) == std::mem::discriminant(other)
     }
 }
@@ -82,7 +86,7 @@ impl Changed {
         let flight = &mut self.flight;
         match &change.kind {
             Kind::Fuel(landing, take_off) => lighten(flight, *landing, *take_off),
-            Kind::Pressure => flight.main_tyre_pressure = None,
+            Kind::Pressure(leg) => *leg.given_mut(flight) = None,
             Kind::LandingFlap(name) => {
                 if let Some(plan) = &mut flight.landing {
                     plan.flap = Some(name.clone());
@@ -279,8 +283,11 @@ fn fuel(flight: &Flight, core: &Core) -> Option<Change> {
 fn handling(flight: &Flight) -> Vec<Change> {
     let free = |kind, words: Phrase| Change { kind, action: words, cost: Some(0.0) };
     let mut all = Vec::new();
-    if flight.main_tyre_pressure.is_some() {
-        all.push(free(Kind::Pressure, "set the main tyres as the ground asks for".into()));
+    for leg in [LegKind::Main, LegKind::Nose] {
+        if leg.given(flight).is_some() {
+            let words = format!("set the {} tyres as the ground asks for", leg.word());
+            all.push(free(Kind::Pressure(leg), words.into()));
+        }
     }
     if let (Some(other), true) = (&flight.options.bleeds, flight.take_off.is_some()) {
         let words = format!("take off with the bleeds {}", other.name.value);

@@ -38,7 +38,8 @@ pub struct WaysOut {
     /// Every single change, the most effective first.
     pub singles: Vec<WayOut>,
     /// The shortest list of changes that turns the answer; none where the answer
-    /// holds as planned or nothing turns it.
+    /// holds as planned or nothing turns it. Where data are missing as planned, no
+    /// change supplies them: it is then the shortest after which nothing fails.
     pub shortest: Option<WayOut>,
     /// The cheapest that turns it, of those whose cost is known; likewise.
     pub cheapest: Option<WayOut>,
@@ -165,8 +166,10 @@ pub fn ways_out(flight: &Flight, mut done: impl FnMut(usize)) -> WaysOut {
     }
 }
 
-fn is_usable(verdict: Verdict) -> bool {
-    verdict <= Verdict::Conditional
+/// Whether a safety check lacks data, which no change supplies.
+fn lacks_data(core: &Core) -> bool {
+    let mut findings = core.findings.iter();
+    findings.any(|one| one.verdict == Verdict::Unproven && one.weight == Weight::Safety)
 }
 
 fn largest(answer: &Option<MassAnswer>) -> Option<Mass> {
@@ -174,6 +177,13 @@ fn largest(answer: &Option<MassAnswer>) -> Option<Mass> {
 }
 
 impl Search<'_> {
+    /// Whether an answer is as good as changes can make it: it can be acted on, or it
+    /// lacks data as the plan does and nothing fails.
+    fn is_turned(&self, verdict: Verdict) -> bool {
+        let best = if lacks_data(&self.core) { Verdict::Unproven } else { Verdict::Conditional };
+        verdict <= best
+    }
+
     fn changed(&self, list: &[usize]) -> Changed {
         let made = list.iter().filter_map(|index| self.changes.get(*index));
         made.fold(Changed::of(self.flight), Changed::with)
@@ -254,7 +264,7 @@ impl Search<'_> {
             || (way.verdict_after == self.core.verdict && self.gain(way) >= WORTH_KG)
     }
 
-    /// Every list tried that turns a fail into an answer that can be acted on,
+    /// Every list tried that turns a fail into an answer as good as changes can make it,
     /// the shortest first.
     fn turning(&mut self, singles: &[(usize, WayOut)]) -> Vec<(List, WayOut)> {
         if self.core.verdict != Verdict::Fail {
@@ -262,7 +272,7 @@ impl Search<'_> {
         }
         let mut found: Vec<(List, WayOut)> = singles
             .iter()
-            .filter(|(_, way)| is_usable(way.verdict_after))
+            .filter(|(_, way)| self.is_turned(way.verdict_after))
             .map(|(index, way)| (List { changes: vec![*index], lighter: false }, way.clone()))
             .collect();
         let mut useful: Vec<&(usize, WayOut)> = singles.iter().collect();
@@ -277,9 +287,8 @@ impl Search<'_> {
                 if self.tried >= MOST_TRIED {
                     break;
                 }
-                if let Some(way) =
-                    self.way(&list, On::AsItStands).filter(|way| is_usable(way.verdict_after))
-                {
+                let way = self.way(&list, On::AsItStands);
+                if let Some(way) = way.filter(|way| self.is_turned(way.verdict_after)) {
                     found.push((list, way));
                 }
             }
@@ -337,7 +346,7 @@ impl Search<'_> {
             self.tried += 1;
             let standing = Standing::of(&changed.flight);
             let fresh = Core::tried(&changed.flight, &standing, &changed.gravel);
-            if is_usable(fresh.verdict) {
+            if self.is_turned(fresh.verdict) {
                 return Some(WayOut { verdict_after: fresh.verdict, ..way.clone() });
             }
         }
@@ -350,19 +359,17 @@ impl Search<'_> {
         if options.costs.unit.is_none() {
             notes.push("no cost is stated (flight: options.costs), so none is compared".to_owned());
         }
-        let unproven = self
-            .core
-            .findings
-            .iter()
-            .any(|one| one.verdict == Verdict::Unproven && one.weight == Weight::Safety);
+        let unproven = lacks_data(&self.core);
         if unproven {
             notes.push(
-                "checks lack data as well; no change mends that: supply what the assessment lists"
+                "checks lack data as well; no change mends that, and after any of them the flight \
+                 is still unproven: supply what the assessment lists"
                     .to_owned(),
             );
         }
-        if self.core.verdict == Verdict::Fail && shortest.is_none() && !unproven {
-            notes.push(format!("no list of up to {MOST_CHANGES} changes turns the answer"));
+        if self.core.verdict == Verdict::Fail && shortest.is_none() {
+            let turned = if unproven { "leaves nothing that fails" } else { "turns the answer" };
+            notes.push(format!("no list of up to {MOST_CHANGES} changes {turned}"));
         }
         if self.changes.iter().any(|one| matches!(one.kind, Kind::Hour(_))) {
             notes.push(

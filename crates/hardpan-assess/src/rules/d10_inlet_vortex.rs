@@ -1,7 +1,7 @@
 //! D10: the speed below which take-off thrust lifts stones into the inlet.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, given, need, plain_step};
 use crate::measured::Unavailable;
 use crate::rule::Rule;
 use crate::vortex::flat_tyre::{inlet_on_flat_tyre, with_flat_tyre};
@@ -75,7 +75,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             given("inlet diameter", diameter),
             given("inlet height", height),
             given("air flow", flow),
-            computed("thrust standing still", standing, "the same boundary at rest"),
+            computed("headwind, the least that is sure", around.1.headwind, "wind of the day"),
+            computed("air pressure", air_pressure(&around.0), "air of the day"),
+            computed("temperature", around.0.temperature, "air of the day"),
+            beside("thrust standing still", standing, "the same boundary at rest"),
         ],
         speed,
     ));
@@ -103,6 +106,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
                 "below {shown} at take-off thrust a vortex may stand under the inlet{flat}"
             ))
     }]
+}
+
+fn air_pressure(air: &Air) -> Amount {
+    Amount::air_pressure(air.pressure)
 }
 
 fn is_turbofan(context: &Context<'_>) -> bool {

@@ -3,14 +3,14 @@
 use super::d20_vortex_along_the_run::stones;
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::propeller_vortex::{
     SINK_DISC, propeller, propeller_exposure, propeller_exposure_of, propeller_inputs,
     static_thrust,
 };
 use crate::rule::Rule;
-use crate::run_basis::thrust_inputs;
+use crate::run_basis::{by_station, thrust_inputs};
 use crate::vortex::flat_tyre::{propeller_on_flat_tyre, with_flat_tyre};
 use crate::vortex::{Exposure, air_and_wind, at_idle_told, is_propeller, swept, total};
 use hardpan_debris::Assurance;
@@ -157,8 +157,8 @@ fn along(context: &Context<'_>, found: &Exposure, flat: Known<(Length, Step)>) -
     let (expected, possible) = (total(&found.expected), total(&found.possible));
     let mut inputs = propeller_inputs(context.flight);
     inputs.extend(thrust_inputs(context.flight));
-    inputs.push(computed("speed and thrust by station", expected, "the take-off run"));
-    inputs.push(computed("stretch near the onset", possible, "risk between 0.8 and 1.25"));
+    inputs.extend(by_station(context.measured, false));
+    inputs.push(beside("stretch near the onset", possible, "risk between 0.8 and 1.25"));
     let what = "stretch with a vortex expected";
     let draft = draft("propeller vortex along the run", Phase::BeforeBrakeRelease)
         .value(expected)
@@ -206,6 +206,11 @@ fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
     };
     let mut inputs = propeller_inputs(context.flight);
     inputs.push(given("idle thrust", idle));
+    inputs.extend(
+        static_thrust(context.flight, run)
+            .ok()
+            .map(|full| computed("thrust of one propeller, standing", full, "the take-off run")),
+    );
     inputs.push(computed("headwind, the least that is sure", headwind, "wind of the day"));
     let draft = draft.value(blown).step(plain_step(
         "wind that blows the vortex at idle away",

@@ -1,10 +1,10 @@
 //! D20: where along the take-off a vortex stands under the inlets, and what it meets.
 
 use crate::context::{Context, bounds_today};
-use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::draft::{Draft, beside, computed, given, given_as, need, plain_step};
 use crate::measured::Known;
 use crate::rule::Rule;
-use crate::run_basis::thrust_inputs;
+use crate::run_basis::{by_station, thrust_inputs};
 use crate::vortex::flat_tyre::{inlet_on_flat_tyre, with_flat_tyre};
 use crate::vortex::{
     BOUNDARY, Exposure, air_and_wind, at_idle_told, exposure, exposure_of, inlet, inlet_inputs,
@@ -72,8 +72,8 @@ fn along(context: &Context<'_>, found: &Exposure, flat: Known<(Length, Step)>) -
     let (expected, possible) = (total(&found.expected), total(&found.possible));
     let mut inputs = inlet_inputs(context.flight);
     inputs.extend(thrust_inputs(context.flight));
-    inputs.push(computed("speed and thrust by station", expected, "the take-off run"));
-    inputs.push(computed("stretch near the onset", possible, "between 0.8 and 1.25 of the bound"));
+    inputs.extend(by_station(context.measured, false));
+    inputs.push(beside("stretch near the onset", possible, "between 0.8 and 1.25 of the bound"));
     let what = "stretch with a vortex expected";
     let draft = draft("inlet vortex along the run").value(expected).step(plain_step(
         what,
@@ -117,9 +117,14 @@ pub(super) fn stones(context: &Context<'_>, draft: Draft, found: &Exposure) -> F
         Some(Err(why)) => return draft.unavailable(&why),
         Some(Ok(met)) => Amount::count(met.ceil()),
     };
-    let mut inputs = vec![found.footprint_input()];
+    let mut inputs = found.footprint_inputs(context.flight);
     for patch in patches {
-        inputs.push(computed("patch under a vortex", found.over(patch), "the stretches above"));
+        inputs.push(given("patch from", &patch.from));
+        inputs.push(beside(
+            "of it under a vortex",
+            found.over(patch),
+            "the stretches that meet it",
+        ));
         inputs.extend(patch.stones_per_square_metre.as_ref().map(|count| {
             given_as("loose stones on a square metre", count, Amount::count(count.value))
         }));

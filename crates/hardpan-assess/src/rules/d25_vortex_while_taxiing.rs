@@ -1,7 +1,7 @@
 //! D25: the vortex while taxiing, into the wind and with the wind behind.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::propeller_vortex::{SINK_DISC, propeller, propeller_inputs, static_thrust};
 use crate::rule::Rule;
@@ -174,7 +174,7 @@ fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: Found) -> Fin
     ));
     inputs.push(computed("headwind the other way", behind.headwind, "wind of the day"));
     let bound = "the boundary at 80 % of its risk";
-    inputs.push(computed("greatest share the one way", into.most, bound));
+    inputs.push(beside("greatest share the one way", into.most, bound));
     let what = "greatest share of take-off thrust without a vortex, the worse way";
     let draft = draft.value(behind.most).step(plain_step(
         what,

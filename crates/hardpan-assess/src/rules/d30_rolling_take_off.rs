@@ -1,12 +1,12 @@
 //! D30: what a rolling take-off costs in distance and spares in stones.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, plain_step};
+use crate::draft::{Draft, beside, computed, plain_step};
 use crate::measured::Known;
 use crate::propeller_vortex::{SINK_DISC, propeller_inputs};
 use crate::rides::Asked;
 use crate::rule::Rule;
-use crate::run_basis::{MOTION, thrust_inputs};
+use crate::run_basis::{FULL_THRUST, MOTION, thrust_inputs};
 use crate::vortex::schedule::{WithoutVortex, without_vortex};
 use crate::vortex::{BOUNDARY, exposure, inlet_inputs, is_propeller, total};
 use hardpan_debris::ScheduleRow;
@@ -74,7 +74,7 @@ fn added(flight: &Flight, draft: Draft, rolling: &TakeOffRun, standing: &TakeOff
     let extra = with - without;
     let mut inputs = thrust_inputs(flight);
     inputs.push(computed("take-off distance with the schedule", with, "F10"));
-    inputs.push(computed("with full thrust at brake release", without, "a second run"));
+    inputs.push(computed("with full thrust at brake release", without, FULL_THRUST));
     draft
         .value(extra)
         .instruct(format!("set thrust by ground speed, no later: {}", schedule(flight)))
@@ -122,11 +122,11 @@ fn free(context: &Context<'_>) -> Option<Finding> {
     let extra = with - without;
     let mut inputs =
         if is_propeller(flight) { propeller_inputs(flight) } else { inlet_inputs(flight) };
-    inputs.push(computed("take-off distance with it", with, "a run with this schedule"));
-    inputs.push(computed("with full thrust at brake release", without, "a second run"));
+    inputs.push(beside("take-off distance with it", with, "the take-off run with this schedule"));
+    inputs.push(computed("with full thrust at brake release", without, FULL_THRUST));
     inputs.extend(rows.iter().map(|row| {
         let share = row.share.si() * 100.0;
-        computed(&format!("no more than {share:.0} % before"), row.from_speed, "the boundary")
+        beside(&format!("no more than {share:.0} % before"), row.from_speed, "the boundary")
     }));
     let draft = draft.value(extra).step(plain_step(
         "distance that the schedule without a vortex adds",
@@ -188,17 +188,20 @@ fn compared(context: &Context<'_>, rolling: &TakeOffRun, standing: &TakeOffRun) 
     let lengths = [&with, &without].map(|found| total(&found.expected));
     let mut inputs = inlet_inputs(context.flight);
     inputs.extend(thrust_inputs(context.flight));
-    inputs.push(computed("with full thrust at brake release", lengths[1], "a second run"));
+    inputs.extend(standing.distance_needed.map(|distance| {
+        computed("distance with full thrust at brake release", distance, FULL_THRUST)
+    }));
+    inputs.push(beside("with full thrust at brake release", lengths[1], "stretches of that run"));
     let patches = context.flight.day.loose_material.as_deref().unwrap_or_default();
     let met = |found: Option<Known<f64>>| found.and_then(Result::ok).map(f64::ceil);
     let counts = [&with, &without].map(|found| met(found.stones(patches)));
     let stones = match (context.flight.day.loose_material.is_some(), counts) {
         (true, [Some(with), Some(without)]) => {
             inputs.push(computed("loose stones met", Amount::count(with), "D20"));
-            inputs.push(computed(
+            inputs.push(beside(
                 "loose stones met with full thrust",
                 Amount::count(without),
-                "a second run",
+                "counted on the stretches of that run",
             ));
             format!("; of the stones counted, {with:.0} against {without:.0}")
         }

@@ -2,7 +2,8 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, computed, constant, derived, given, need, plain_step};
+use crate::ground::two_layers::from_step;
 use crate::jet::reverse_front::{Front, GREATEST_CONSTANT, SHEET, front, moved_of, under_reverse};
 use crate::measured::{Known, Unavailable};
 use crate::movements::reverse_credit;
@@ -99,7 +100,8 @@ fn lobes(context: &Context<'_>, used: ReverseUse) -> Known<Cut> {
     };
     let share = idle.value.si().sqrt();
     let full = given("efflux speed at full reverse", speed);
-    let quiet = computed("efflux speed at reverse idle", share * speed.value, "root of the share");
+    let at_idle: Speed = share * speed.value;
+    let quiet = from_step("efflux speed at reverse idle", at_idle, 0);
     let cut = |k: f64, efflux: &hardpan_model::BasisInput| {
         by_formula(
             "reverse-cut-off-speed",
@@ -113,11 +115,18 @@ fn lobes(context: &Context<'_>, used: ReverseUse) -> Known<Cut> {
     };
     let planned = if used == ReverseUse::Full { &full } else { &quiet };
     let steps = vec![
+        plain_step(
+            "efflux speed at reverse idle",
+            "efflux speed at full reverse × √ share of thrust at idle",
+            derived("thrust grows with the square of the speed"),
+            vec![full.clone(), given("share of thrust at idle", idle)],
+            at_idle,
+        ),
         cut(GREATEST_CONSTANT, planned)?,
         cut(LEAST_CONSTANT, planned)?,
         cut(GREATEST_CONSTANT, &quiet)?,
     ];
-    let [now, low, at_idle] = [0, 1, 2]
+    let [now, low, at_idle] = [1, 2, 3]
         .map(|at: usize| steps.get(at).map_or_else(|| Ok(Speed::default()), result_of::<Speed>));
     let efflux = if used == ReverseUse::Full { speed.value } else { share * speed.value };
     let front = front(context, diameter, efflux, ahead);

@@ -2,7 +2,7 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, need, plain_step};
 use crate::jet::{BehindTheEngines, STONE_DENSITY, STONES_OF_ROCK, behind};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
@@ -89,12 +89,12 @@ fn at(
     };
     let mut inputs = vec![
         computed("distance to 30 mph", found.missiles, "the step above"),
-        computed("largest single stone rolled there", found.rolled_there, "its threshold"),
+        beside("largest single stone rolled there", found.rolled_there, "its threshold"),
     ];
     inputs.extend(stated.map(|share| given(&format!("thrust at {name}"), share)));
     if let Some((stone, far)) = &found.stone {
         inputs.push(given("largest stone of the day", stone));
-        inputs.push(computed("distance over which it is rolled", *far, "its threshold"));
+        inputs.push(beside("distance over which it is rolled", *far, "its threshold"));
     }
     let far = found.stone.as_ref().map_or(found.missiles, |(_, far)| found.missiles.max(*far));
     let draft = draft.value(far).steps(found.steps.iter().cloned()).step(plain_step(

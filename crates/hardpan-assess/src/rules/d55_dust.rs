@@ -2,7 +2,8 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, given_as, need, plain_step};
+use crate::ground::two_layers::from_step;
 use crate::jet::{STONE_DENSITY, behind};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
@@ -87,10 +88,17 @@ fn found(
     let dust =
         Grain { diameter: grain.value, density: Density::from_si(STONE_DENSITY), air_density: air };
     let settling = dust.settling_speed().map_err(refused)?;
+    let settles = plain_step(
+        "settling speed",
+        "Ferguson and Church, natural grains: R g D² / (18 ν + √(0.75 R g D³))",
+        CLOUD,
+        vec![given("dust grain", grain), computed("air density", air, "air of the day")],
+        settling,
+    );
     let settled = by_formula(
         "dust-settling-time",
         vec![
-            computed("settling speed", settling, "Ferguson and Church, natural grains"),
+            from_step("settling speed", settling, 0),
             constant("share left in the air", percent(SHARE_LEFT_PERCENT), TAKEN),
             constant("height of the cloud", metres(CLOUD_HEIGHT_M), TAKEN),
         ],
@@ -109,21 +117,25 @@ fn found(
         return Err(Unavailable::missing("the dust", vec![wanted]));
     };
     let (cross, side) = crosswind(context, direction)?;
-    let mut steps = vec![settled];
+    let mut steps = vec![settles, settled];
     let mut blown = None;
     if cross >= hardpan_quantity::knots(LEAST_WIND_KT) {
         let step = by_formula(
             "dust-clearing-time",
             vec![
-                computed("half width of the strip", 0.5 * width.value, "its width"),
-                computed("half width of the cloud", 0.5 * (width.value + span.value), "judgement"),
+                given_as("half width of the strip", width, (0.5 * width.value).into()),
+                given_as(
+                    "half width of the cloud, of strip and span",
+                    span,
+                    (0.5 * (width.value + span.value)).into(),
+                ),
                 computed("crosswind, the least that is sure", cross, "wind of the day"),
             ],
         )?;
         blown = Some(result_of(&step)?);
         steps.push(step);
     }
-    let settled = steps.first().map_or_else(|| Ok(Time::default()), result_of)?;
+    let settled = steps.get(1).map_or_else(|| Ok(Time::default()), result_of)?;
     Ok(Found { lifted_to, settled, blown, side, steps })
 }
 
@@ -135,7 +147,7 @@ fn told(draft: Draft, grain: &Given<Length>, found: &Found) -> Finding {
         CLOUD,
         vec![
             given("dust grain", grain),
-            computed("dust lifted behind, to", found.lifted_to, "threshold of Shao and Lu, D50"),
+            beside("dust lifted behind, to", found.lifted_to, "threshold of Shao and Lu"),
         ],
         wait,
     ));

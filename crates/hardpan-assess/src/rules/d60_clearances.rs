@@ -1,7 +1,7 @@
 //! D60: whether propellers, pods, deflectors and belly stay clear of the ground.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, need, plain_step};
+use crate::draft::{Draft, beside, constant, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::shape::survey_noise::{NOISE_SHARE, SURELY, quieter};
@@ -88,7 +88,7 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
         ("with a leg down in the ruts", &found.flat_rough),
     ];
     for (what, known) in with_leg {
-        given.extend(known.as_ref().ok().map(|known| computed(what, *known, "the same plane")));
+        given.extend(known.as_ref().ok().map(|known| beside(what, *known, "the same plane")));
     }
     let mut draft = draft.value(found.rough).at_least(metres(0.0)).step(plain_step(
         "least clearance with sound wheels",

@@ -2,9 +2,10 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, given_as, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
+use crate::run_basis::RUNS;
 use crate::wheels_down::{Ground, Wheels, clearance};
 use hardpan_debris::cable_margin;
 use hardpan_model::{Cable, Finding, Mark, Phase, RunTrace, Source, Tier};
@@ -97,9 +98,12 @@ fn told(
     ];
     inputs.extend(cable.rut.as_ref().map(|rut| given("rut at the cable", rut)));
     inputs.extend(cable.bump.as_ref().map(|bump| given("bump at the cable", bump)));
-    inputs.extend(speed.map(|speed| computed("greatest ground speed there", speed, "the runs")));
+    inputs.extend(speed.map(|speed| computed("greatest ground speed there", speed, RUNS)));
     let leg_down = low.leg_down.as_ref().ok().map(|height| *height - cable.top.value);
-    inputs.extend(leg_down.map(|over| computed("over the top with a leg down", over, "D60")));
+    inputs.extend(
+        leg_down
+            .map(|over| beside("over the top with a leg down", over, "the same with a leg down")),
+    );
     let mut draft = draft.value(margin).step(plain_step(
         "margin over the bounce",
         "height of the lowest point − top − bounce",

@@ -1,8 +1,9 @@
 //! D70: where thrown stones strike the aeroplane, and how hard.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, need, plain_step};
 use crate::rule::Rule;
+use crate::run_basis::RUNS;
 use crate::stones::stone_geometry::STONES;
 use crate::stones::{Stones, Stop, Strike};
 use hardpan_debris::{DamageBand, THROW_TIER};
@@ -115,11 +116,11 @@ fn zone_inputs(flight: &Flight, stones: &Stones, strike: &Strike) -> Vec<BasisIn
         given("last place", &zone.to),
         given("height", &zone.height),
         given("width", &zone.width),
-        computed("greatest ground speed", stones.fastest, "the runs"),
+        computed("greatest ground speed", stones.fastest, RUNS),
         constant("stones drawn", Amount::count(f64::from(STONES)), DRAWN),
-        computed("share that reaches it", strike.with.share, "the draw"),
-        computed("share without deflectors", strike.without.share, "the draw"),
-        computed("of those that reach it, from the nose tyres", strike.nose, "the draw"),
+        beside("share that reaches it", strike.with.share, "the draw"),
+        beside("share without deflectors", strike.without.share, "the draw"),
+        beside("of those that reach it, from the nose tyres", strike.nose, "the draw"),
     ];
     inputs.extend(zone.blade_speed.as_ref().map(|speed| given("speed of the blade", speed)));
     inputs.extend(stones.stone_inputs(flight));
@@ -160,9 +161,9 @@ fn stopped(stones: &Stones, stop: &Stop) -> Finding {
                 given("last place", &zone.to),
                 given("height", &zone.height),
                 given("width", &zone.width),
-                computed("greatest ground speed", stones.fastest, "the runs"),
+                computed("greatest ground speed", stones.fastest, RUNS),
                 constant("stones drawn", Amount::count(f64::from(STONES)), DRAWN),
-                computed("share of all stones thrown", stop.share, "the draw"),
+                beside("share of all stones thrown", stop.share, "the draw"),
             ],
             stop.of_strikes,
         ));

@@ -2,7 +2,7 @@
 
 use crate::assessment::{HandlingRow, HandlingTable};
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, given_as, plain_step};
+use crate::draft::{Draft, beside, given, given_as, plain_step};
 use crate::rule::Rule;
 use hardpan_debris::THROW_TIER;
 use hardpan_model::{BasisInput, DamageRecord, Finding, Flight, Given, Mark, Phase, Source};
@@ -51,7 +51,7 @@ fn advised(flight: &Flight, table: &HandlingTable, draft: Draft) -> Finding {
     let shown = table.best.as_ref().or(table.worst.as_ref());
     let thrown = shown.and_then(|row| row.thrown).unwrap_or(ratio(1.0));
     let mut inputs = handling_inputs(flight);
-    inputs.push(computed(
+    inputs.push(beside(
         "stones under tyre edges that would reach the airframe, as planned",
         Amount::coefficient(table.reach),
         "ground rolled over, D70",
@@ -149,7 +149,7 @@ fn record_inputs(record: &DamageRecord, [low, high]: [f64; 2]) -> Vec<BasisInput
     vec![
         count("movements", &record.movements),
         count("strikes", &record.strikes),
-        computed("lower limit", Amount::coefficient(low), "the count"),
-        computed("upper limit", Amount::coefficient(high), "the count"),
+        beside("lower limit", Amount::coefficient(low), "limits of the count"),
+        beside("upper limit", Amount::coefficient(high), "limits of the count"),
     ]
 }

@@ -1,11 +1,11 @@
 //! F10: take-off distance and run against what is declared.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, computed, constant, given, lost, need, plain_step};
 use crate::measure::along::loose_left_out;
 use crate::movements::declared;
 use crate::rule::Rule;
-use crate::run_basis::{run_step, rut_input, thrust_inputs};
+use crate::run_basis::{TAKE_OFF_RUN, run_step, rut_input, thrust_inputs};
 use hardpan_model::{
     DeclaredDistances, Finding, Flight, Given, Mark, Phase, Source, Step, SurfaceState, Tier,
 };
@@ -102,7 +102,8 @@ fn check(
             RULE.source,
             vec![
                 given("declared", available).under("declared distance"),
-                computed("line-up", line_up, "flight").under("distance lost by lining up"),
+                lost("line-up", planned.and_then(|plan| plan.line_up.as_ref()))
+                    .under("distance lost by lining up"),
             ],
             available.value - line_up,
         ))
@@ -147,14 +148,13 @@ fn needed_step(
         None => reach.one_out,
     };
     let mut inputs = vec![
-        computed("all-engine distance", (reach.all_engines)(&run.all_engines), "the run above")
+        computed("all-engine distance", (reach.all_engines)(&run.all_engines), TAKE_OFF_RUN)
             .under("all-engine distance"),
-        computed("factor", Amount::coefficient(run.factor), "rule named in the flight")
-            .under("factor"),
+        constant("factor", Amount::coefficient(run.factor), RULE.source).under("factor"),
     ];
     let carried_on = run.decision.as_ref().and_then(|decision| decision.carried_on);
     inputs.extend(carried_on.map(|carried| {
-        let out = computed("with one engine out", one_out(&carried), "the same run");
+        let out = computed("with one engine out", one_out(&carried), TAKE_OFF_RUN);
         out.under("distance with one engine out")
     }));
     inputs.extend(lower.map(|height| given("screen with one engine out", height)));

@@ -2,11 +2,11 @@
 
 use super::f10_take_off_distance::line_up_stated;
 use crate::context::Context;
-use crate::draft::{Draft, computed, derived, given, need, plain_step};
+use crate::draft::{Draft, computed, constant, derived, given, lost, need, plain_step};
 use crate::measured::Known;
 use crate::movements::charts::{Approved, approved, available, factor, is_charted};
 use crate::rule::Rule;
-use hardpan_model::{ChartFigure, Finding, Given, Mark, Phase, Source, Tier};
+use hardpan_model::{BasisInput, ChartFigure, Finding, Flight, Given, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Mass, Quantity};
 
 pub(super) const RULE: Rule = Rule {
@@ -73,11 +73,11 @@ fn distance(context: &Context<'_>, draft: Draft, figure: ChartFigure, read: Appr
         draft = draft.step(plain_step(
             "distance needed",
             "distance of the chart × factor of the rule",
-            Source::new("CFR-121-195", "(b), (d)", Tier::Published),
+            LANDING_RULE,
             vec![
                 computed("distance of the chart", read.amount, "step above")
                     .under("distance of the chart"),
-                computed("factor", Amount::coefficient(factor), "rule named in the flight")
+                constant("factor", Amount::coefficient(factor), LANDING_RULE)
                     .under("factor of the rule"),
             ],
             needed,
@@ -109,7 +109,7 @@ fn distance(context: &Context<'_>, draft: Draft, figure: ChartFigure, read: Appr
             "distance available",
             "declared distance − distance lost by lining up",
             RULE.source,
-            vec![given("declared", available), computed("line-up", line_up, "flight")],
+            vec![given("declared", available), taken_off(context.flight, figure)],
             available.value - line_up,
         ))
         .judged(
@@ -139,11 +139,32 @@ fn beside_the_model(
         derived("a model may only make the answer stricter"),
         vec![
             computed("by the approved chart", needed, "step above"),
-            computed("by the model", model, "finding of the model"),
+            computed("by the model", model, model_of(figure)),
         ],
         governs,
     );
     (draft.step(step), binds)
+}
+
+const LANDING_RULE: Source = Source::new("CFR-121-195", "(b), (d)", Tier::Published);
+
+/// What a movement loses of what is declared, as an input.
+fn taken_off(flight: &Flight, figure: ChartFigure) -> BasisInput {
+    if figure.is_of_take_off() {
+        let line_up = flight.take_off.as_ref().and_then(|plan| plan.line_up.as_ref());
+        return lost("line-up", line_up);
+    }
+    let laid = flight.landing.as_ref().and_then(|plan| plan.displaced_threshold.as_ref());
+    lost("threshold laid up by", laid)
+}
+
+/// The rule that judges the same figure by the model.
+const fn model_of(figure: ChartFigure) -> &'static str {
+    match figure {
+        ChartFigure::AccelerateStop => "F20",
+        ChartFigure::LandingDistance | ChartFigure::LandingDistanceRequired => "F50",
+        _ => "F10",
+    }
 }
 
 /// The same figure by the model.

@@ -2,7 +2,7 @@
 
 use super::f10_take_off_distance::{beyond, line_up_stated};
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, computed, given, lost, need, plain_step};
 use crate::movements::{declared, reverse_credit};
 use crate::rule::Rule;
 use crate::run_basis::{run_step, rut_input, thrust_inputs};
@@ -94,7 +94,10 @@ fn distance(
             "distance available",
             "declared distance − distance lost by lining up",
             RULE.source,
-            vec![given("declared", available), computed("line-up", line_up, "flight")],
+            vec![
+                given("declared", available),
+                lost("line-up", planned.and_then(|plan| plan.line_up.as_ref())),
+            ],
             available.value - line_up,
         ))
         .judged("stops within what is declared", "does not stop within what is declared")
@@ -102,8 +105,10 @@ fn distance(
 
 fn range(decision: &Decision, run: &TakeOffRun) -> Finding {
     let control = match run.speeds.control.map(|control| control.bound) {
-        Some(SpeedBound::RudderBalance) => "balance of the rudder in the wind of the day, F35",
-        _ => "published VMCG, of a hard dry runway, and reaction",
+        Some(SpeedBound::RudderBalance) => {
+            "the take-off run: balance of the rudder in the wind of the day, F35"
+        }
+        _ => "the take-off run: published VMCG, of a hard dry runway, and reaction",
     };
     let draft = Draft::new(&RULE, "decision speed", Phase::TakeOff)
         .mark(Mark::PlanningOnly)
@@ -115,7 +120,7 @@ fn range(decision: &Decision, run: &TakeOffRun) -> Finding {
             Source::new("CFR-25-107", "(a)", Tier::Published),
             vec![
                 computed("lowest for control on the ground", decision.lowest, control),
-                computed("highest", decision.highest, "rotation speed"),
+                computed("highest", decision.highest, "the take-off run, no more than VR"),
             ],
             decision.speed,
         ));

@@ -63,7 +63,7 @@ fn set(context: &Context<'_>, share: Ratio) -> Result<(f64, Step), Unavailable> 
         let name = format!("thrust at {}", Amount::coefficient(row.value.value).told());
         given(&name, &row.share)
     });
-    let mut inputs: Vec<BasisInput> = vec![computed("thrust wanted", share, "runs of the day")];
+    let mut inputs: Vec<BasisInput> = vec![computed("thrust wanted", share, "thrust of the runs")];
     inputs.extend(rows);
     let expression = "linear between the rows of the table";
     Ok((

@@ -1,7 +1,7 @@
 //! F35: control on the ground by rudder, nose wheel and the grip of the wheels.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, derived, given, given_as, need, plain_step};
+use crate::draft::{Draft, beside, computed, derived, given, given_as, need, plain_step};
 use crate::masses;
 use crate::masses::sheet::SheetMovement;
 use crate::rule::Rule;
@@ -123,7 +123,11 @@ fn engine_failure(context: &Context<'_>, run: &TakeOffRun) -> Vec<Finding> {
 fn side_grip(context: &Context<'_>, grip: &SideGrip) -> Finding {
     let mut inputs = stated(context);
     let coefficient = Amount::coefficient(grip.coefficient.si());
-    inputs.push(computed("coefficient across", coefficient, "least braking coefficient credited"));
+    inputs.push(computed(
+        "coefficient across",
+        coefficient,
+        "friction of the day: the least braking coefficient credited",
+    ));
     Draft::new(&RULE, "side grip after an engine failure", Phase::TakeOff)
         .mark(Mark::PlanningOnly)
         .value(grip.used)
@@ -202,8 +206,12 @@ fn limit_step(
     let mut inputs = stated(context);
     inputs.push(given_as("nose side factor", factor, Amount::coefficient(factor.value)));
     let coefficient = Amount::coefficient(held.coefficient.si());
-    inputs.push(computed("coefficient across", coefficient, "least braking coefficient credited"));
-    inputs.push(computed("ground speed", held.ground_speed, "where the least wind is held"));
+    inputs.push(computed(
+        "coefficient across",
+        coefficient,
+        "friction of the day: the least braking coefficient credited",
+    ));
+    inputs.push(beside("ground speed", held.ground_speed, "where the least wind is held"));
     plain_step(
         "wind from the side that is held",
         "rudder, nose wheel and grip against ½ρ √(V²+w²) w A, moments about the main wheels",

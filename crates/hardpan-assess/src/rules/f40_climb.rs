@@ -3,6 +3,7 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::rule::Rule;
+use crate::run_basis::TAKE_OFF_RUN;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
 use hardpan_quantity::Ratio;
 
@@ -31,7 +32,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let check = |title: &str, gradient: Ratio, required: Ratio, speed| {
-        let mut inputs = vec![computed("true airspeed", speed, "speeds of the take-off")];
+        let mut inputs = vec![computed("true airspeed", speed, TAKE_OFF_RUN)];
         inputs.extend(planned.mass.iter().map(|mass| given("take-off mass", mass)));
         Draft::new(&RULE, title, Phase::Climb)
             .mark(Mark::PlanningOnly)

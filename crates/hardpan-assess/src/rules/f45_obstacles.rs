@@ -2,7 +2,7 @@
 
 use crate::by_formula::catalogued;
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, derived, given, given_as, plain_step};
+use crate::draft::{Draft, beside, computed, constant, derived, given, given_as, plain_step};
 use crate::movements::obstacles::{CLEARANCE_M, FlownOver, Under, flown_over};
 use crate::rule::Rule;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Step, Tier};
@@ -117,10 +117,10 @@ fn corridor(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> 
     let span = context.flight.aeroplane.wing.span.as_ref();
     let span =
         span.map_or_else(|| computed("span", flown.span, "aeroplane"), |span| given("span", span));
-    let beyond = computed(
+    let beyond = given_as(
         "distance beyond the take-off distance available",
-        under.beyond_available,
-        "station of the obstacle and declared distance",
+        &under.obstacle.station,
+        under.beyond_available.into(),
     );
     Step {
         computes: "half width of the corridor at the obstacle".to_owned(),
@@ -130,14 +130,14 @@ fn corridor(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> 
 
 fn net_path(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> Step {
     let [down, up] = flown.path.gross_gradients();
-    let by = "take-off with one engine out";
+    let by = "the take-off run, with one engine out";
     let mut inputs = vec![
         computed("gross gradient over the ground, gear down", down, by),
         computed("gross gradient over the ground, gear up", up, by),
-        computed("what the rule takes off", flown.path.reduction(), "number of engines and wind"),
-        computed("take-off distance", flown.take_off_distance, "F10"),
-        computed("distance beyond it", under.beyond, "station of the obstacle"),
-        computed("height of the gross path there", under.gross, "the same path"),
+        computed("what the rule takes off", flown.path.reduction(), by),
+        computed("take-off distance", flown.take_off_distance, "the take-off run, F10"),
+        given_as("distance beyond it", &under.obstacle.station, under.beyond.into()),
+        beside("height of the gross path there", under.gross, "the same path, nothing taken off"),
     ];
     let plan = context.flight.take_off.as_ref();
     inputs.extend(plan.and_then(|plan| plan.mass.as_ref()).map(|one| given("take-off mass", one)));

@@ -2,12 +2,12 @@
 
 use super::f10_take_off_distance::beyond;
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::draft::{Draft, computed, constant, given, given_as, lost, need, plain_step};
 use crate::movements::{declared, displaced, reverse_credit};
 use crate::rule::Rule;
 use crate::run_basis::run_step;
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
-use hardpan_quantity::{Amount, metres};
+use hardpan_quantity::Amount;
 
 pub(super) const RULE: Rule = Rule {
     code: "F50",
@@ -57,7 +57,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             RULE.source,
             [
                 computed("landing distance", run.stop, "step above").under("landing distance"),
-                computed("factor", Amount::coefficient(run.factor), "the greater counts")
+                constant("factor", Amount::coefficient(run.factor), RULE.source)
                     .under("factor of the rule, or the operator's own if greater"),
             ]
             .into_iter()
@@ -75,10 +75,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         )];
     };
     let laid = planned.and_then(|plan| plan.displaced_threshold.as_ref());
-    let laid = match laid {
-        Some(laid) => given("threshold laid up by", laid),
-        None => computed("threshold laid up by", metres(0.0), "the threshold lies as declared"),
-    };
+    let laid = lost("threshold laid up by", laid);
     vec![
         draft
             .at_most(available.value - displaced(flight))

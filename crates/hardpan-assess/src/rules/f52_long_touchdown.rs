@@ -2,10 +2,10 @@
 
 use super::f10_take_off_distance::beyond;
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, computed, constant, given, need, plain_step};
 use crate::movements::{LATE, declared, displaced};
 use crate::rule::Rule;
-use crate::run_basis::MOTION;
+use crate::run_basis::{LANDING_RUN, MOTION};
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
 use hardpan_quantity::Amount;
 
@@ -26,6 +26,9 @@ pub(super) const RULE: Rule = Rule {
     ),
     judge,
 };
+
+const ONE_IN_TWENTY: Source =
+    Source::new("", "one landing in twenty, by the normal law", Tier::Derived);
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let flight = context.flight;
@@ -49,7 +52,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         RULE.source,
         vec![
             given("scatter of touchdown", scatter),
-            computed("standard deviations", Amount::coefficient(LATE), "one landing in twenty"),
+            constant("standard deviations", Amount::coefficient(LATE), ONE_IN_TWENTY),
         ],
         later,
     ));
@@ -58,7 +61,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         "the landing of F50 with its touchdown farther on, by station",
         MOTION,
         vec![
-            computed("touchdown planned", run.touchdown, "F50"),
+            computed("touchdown planned", run.touchdown, LANDING_RUN),
             computed("touchdown beyond it", later, "step above"),
         ],
         stop,

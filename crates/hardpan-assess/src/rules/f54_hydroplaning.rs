@@ -6,7 +6,7 @@ use crate::draft::{Draft, computed, given, plain_step};
 use crate::ground::LegKind;
 use crate::measured::{Known, Measured};
 use crate::rule::Rule;
-use crate::run_basis::MOTION;
+use crate::run_basis::{MOTION, RUNS};
 use hardpan_model::{Finding, Mark, Patch, Phase, RunEventKind, RunTrace, Source, Tier};
 use hardpan_quantity::{Pressure, Quantity, Speed, metres};
 
@@ -132,7 +132,7 @@ fn finding(context: &Context<'_>, patch: &Patch, fastest: (Phase, Speed, Spin)) 
             "greatest of the runs planned, wheels on the ground",
             MOTION,
             vec![
-                computed("ground speed", speed, "the runs by station"),
+                computed("ground speed", speed, RUNS),
                 given("from", &patch.from),
                 given("depth", &patch.depth),
             ],

@@ -41,7 +41,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
                 how,
                 source,
                 vec![
-                    computed("true airspeed", climb.true_airspeed, "reference speed of the flap"),
+                    computed("true airspeed", climb.true_airspeed, "the go-around"),
                     given("landing mass", mass),
                 ],
                 climb.gradient,

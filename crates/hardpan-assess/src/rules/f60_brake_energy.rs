@@ -4,6 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, need, plain_step};
 use crate::movements::brake_heat::taxi_step;
 use crate::rule::Rule;
+use crate::run_basis::RUNS;
 use hardpan_model::{Finding, Given, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Energy, Speed};
 
@@ -58,7 +59,7 @@ fn check(
             "energy of one brake",
             "work of the wheel brakes from the ground speed to a stop / braked wheels",
             RULE.source,
-            vec![computed("ground speed", speed, "the run")],
+            vec![computed("ground speed", speed, RUNS)],
             stop,
         ));
     match taxi {
@@ -71,7 +72,7 @@ fn check(
                 derived("sum of the steps above"),
                 vec![
                     computed("rejected take-off", stop, "first step"),
-                    computed("taxiing", energy - stop, "step above"),
+                    computed("taxiing", from_taxi.unwrap_or_default(), "step above"),
                 ],
                 energy,
             ));

@@ -1,11 +1,12 @@
 //! G22: where the wheels are braked, apart from where they roll.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, derived, plain_step};
+use crate::draft::{Draft, beside, derived, plain_step};
 use crate::ground::LegKind;
 use crate::ground::top_shear::{shear_steps, weakest_top};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
+use crate::run_basis::by_station;
 use hardpan_model::{Finding, Mark, Phase, RunTrace, Source, Step, SurfaceKind, Tier};
 use hardpan_quantity::{Amount, Force, Length, Quantity, Ratio, percent, ratio};
 
@@ -68,7 +69,7 @@ fn check(
     };
     let draft = draft.place(braking.from, braking.to, None);
     match &context.flight.strip.surface {
-        Some(surface) if surface.value == SurfaceKind::Gravel => gravel(draft, &braking),
+        Some(surface) if surface.value == SurfaceKind::Gravel => gravel(context, draft, &braking),
         Some(_) => sheared(draft, context, &braking),
         None => draft.unproven(
             "the material of the surface is not stated",
@@ -114,15 +115,23 @@ fn heaviest(context: &Context<'_>, trace: &RunTrace) -> Known<Option<Braking>> {
     Ok(worst)
 }
 
-fn share_step(braking: &Braking) -> Step {
+fn share_step(context: &Context<'_>, braking: &Braking) -> Step {
+    let runs = [true, false].map(|landing| by_station(context.measured, landing));
     plain_step(
         "drag over load of the braked wheels",
         "braking force / load on the braked wheels, the greatest along the run",
         derived("a ratio of two forces of the run"),
-        vec![
-            computed("braking force", braking.force, "the run, see F20 and F50"),
-            computed("load on the braked wheels", braking.on_wheels, "the run, see F20 and F50"),
-        ],
+        [
+            beside("braking force", braking.force, "where the share is the greatest"),
+            beside(
+                "load on the braked wheels",
+                braking.on_wheels,
+                "where the share is the greatest",
+            ),
+        ]
+        .into_iter()
+        .chain(runs.into_iter().flatten())
+        .collect(),
         braking.share,
     )
 }
@@ -132,8 +141,8 @@ fn handling(braking: &Braking) -> String {
     format!("brake gently at {stretch}")
 }
 
-fn gravel(draft: Draft, braking: &Braking) -> Finding {
-    let draft = draft.step(share_step(braking));
+fn gravel(context: &Context<'_>, draft: Draft, braking: &Braking) -> Finding {
+    let draft = draft.step(share_step(context, braking));
     draft.value(braking.share).instruct(handling(braking)).conditional(
         "no law for the shear of gravel under braked wheels was read; the strength check of G20 \
          is for rolling wheels; look for torn or shoved surface there afterwards",
@@ -150,7 +159,8 @@ fn sheared(draft: Draft, context: &Context<'_>, braking: &Braking) -> Finding {
         Ok(weakest) => weakest,
         Err(why) => return draft.unavailable(&why),
     };
-    let (shear, steps) = shear_steps("drag", (share_step(braking), braking.share), pressure, mean);
+    let (shear, steps) =
+        shear_steps("drag", (share_step(context, braking), braking.share), pressure, mean);
     let draft = draft
         .place(braking.from, braking.to, Some(lane))
         .value(shear.utilisation)

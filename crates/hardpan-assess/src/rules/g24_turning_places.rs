@@ -3,12 +3,12 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, need, plain_step};
 use crate::ground::LegKind;
+use crate::ground::judged::{moved, turned};
 use crate::ground::top_shear::{shear_steps, weakest_top};
-use crate::measured::Known;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Finding, Mark, Phase, Source, Step, SurfaceKind, Tier, TurningPlace};
-use hardpan_quantity::{Amount, Force, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, percent};
+use hardpan_quantity::{Amount, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "G24",
@@ -116,17 +116,6 @@ fn sheared(
     ))
 }
 
-/// Load that a turn adds to the outer leg, over the weight.
-fn moved(context: &Context<'_>, place: &TurningPlace) -> Option<Ratio> {
-    let aeroplane = &context.flight.aeroplane;
-    let height = aeroplane.balance.centre_of_gravity_height.as_ref()?.value.si();
-    let track = aeroplane.gear.track.as_ref()?.value.si();
-    let radius = place.radius.as_ref()?.value.si();
-    let speed = place.speed.as_ref()?.value.si();
-    let share = speed * speed / (STANDARD_GRAVITY_M_PER_S2 * radius) * height / track;
-    share.is_finite().then(|| Ratio::from_si(share))
-}
-
 fn check(context: &Context<'_>, place: &TurningPlace) -> Finding {
     let title = format!("turning place at station {}", Amount::from(place.from.value).told());
     let draft = Draft::new(&RULE, title, Phase::Taxi)
@@ -148,11 +137,11 @@ fn check(context: &Context<'_>, place: &TurningPlace) -> Finding {
         let needs = rows.iter().filter(|row| row.0).map(|row| need(row.1, row.2));
         return draft.unproven("the load that the turn moves to the outer leg is not known", needs);
     };
-    match judged(context, place, share) {
-        Ok((load, judgement, standing, weight)) => {
+    match turned(context, place, share) {
+        Ok(found) => {
             let mut inputs = vec![
-                computed("static load of the leg", standing, "moments about the main gear"),
-                computed("weight", weight, "the heavier planned movement"),
+                computed("static load of the leg", found.standing, "moments about the main gear"),
+                computed("weight", found.weight, "the heavier planned movement"),
             ];
             let aeroplane = &context.flight.aeroplane;
             let height = aeroplane.balance.centre_of_gravity_height.iter();
@@ -165,42 +154,12 @@ fn check(context: &Context<'_>, place: &TurningPlace) -> Finding {
                 "static load + W (v²/g r) h / track",
                 derived("moments about the inner wheels, all side force at the ground"),
                 inputs,
-                load,
+                found.load,
             ));
-            finish(draft, &judgement, place)
+            finish(draft, &found.worst.judgement, place)
         }
         Err(why) => draft.unavailable(&why),
     }
-}
-
-type Turned = (Force, PointJudgement, Force, Force);
-
-/// The worst point of the place under the outer leg, with its loads.
-fn judged(context: &Context<'_>, place: &TurningPlace, share: Ratio) -> Known<Turned> {
-    let measured = context.measured;
-    let ground = measured.ground.as_ref().map_err(Clone::clone)?;
-    let standing = measured.standing.as_ref().map_err(Clone::clone)?.main_leg;
-    let pressure = measured.main_tyre.as_ref().map_err(Clone::clone)?.set;
-    let flight = context.flight;
-    let landing = flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
-    let take_off = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
-    let masses = [landing, take_off].into_iter().flatten().map(|mass| mass.value.si());
-    let weight = masses.fold(0.0, f64::max) * STANDARD_GRAVITY_M_PER_S2;
-    let load = Force::from_si(standing.si() + weight * share.si());
-    let (from, to) = (place.from.value, place.to);
-    let none = Force::from_si(0.0);
-    let loads: Vec<Force> = ground
-        .stations()
-        .into_iter()
-        .map(|station| if station >= from && station <= to { load } else { none })
-        .collect();
-    let table = ground.requirement(LegKind::Main, pressure)?;
-    let worst = ground
-        .worst_where(LegKind::Main, &table, &loads, |station| station >= from && station <= to);
-    let worst = worst.ok_or_else(|| {
-        crate::measured::Unavailable::missing("the strength of the turning place", Vec::new())
-    })?;
-    Ok((load, worst.judgement, standing, Force::from_si(weight)))
 }
 
 fn finish(draft: Draft, judgement: &PointJudgement, place: &TurningPlace) -> Finding {
@@ -218,8 +177,8 @@ fn finish(draft: Draft, judgement: &PointJudgement, place: &TurningPlace) -> Fin
         "needed / credited, as in G20",
         derived("a ratio of two bearing ratios"),
         vec![
-            computed("needed", demand.needed, "the criterion of G20 at the load above"),
-            computed("credited", demand.credited, "mean of the law over its divisor, see G20"),
+            computed("needed", demand.needed, "the ground of the turning place"),
+            computed("credited", demand.credited, "the ground of the turning place"),
         ],
         demand.utilisation,
     ));

@@ -2,12 +2,13 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, plain_step};
-use crate::ground::{LegKind, Worst};
-use crate::measured::Known;
+use crate::ground::LegKind;
+use crate::ground::judged::at_limit;
+use crate::ground::strength_finding::load_inputs;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Finding, Flight, Given, Mark, Phase, Source, Tier};
-use hardpan_quantity::{Force, Mass, Quantity, Ratio, percent};
+use hardpan_model::{Finding, Given, Mark, Phase, Source, Tier};
+use hardpan_quantity::{Ratio, percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "G26",
@@ -47,7 +48,7 @@ fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding 
     .advice()
     .mark(Mark::PlanningOnly)
     .at_most(percent(100.0));
-    let (growth, worst) = match at_limit(context, kind, limit.value) {
+    let (growth, worst, _) = match at_limit(context, kind, limit.value) {
         Ok(found) => found,
         Err(why) => return draft.unavailable(&why),
     };
@@ -67,7 +68,7 @@ fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding 
             "growth of the standing load",
             "load at the limit / load as planned, the greater of the movements",
             derived("moments about the main gear"),
-            vec![given("limit", limit)],
+            std::iter::once(given("limit", limit)).chain(load_inputs(context.flight)).collect(),
             growth,
         ))
         .step(plain_step(
@@ -75,8 +76,8 @@ fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding 
             "needed / credited at the worst station, as in G20",
             derived("a ratio of two bearing ratios"),
             vec![
-                computed("needed", demand.needed, "the criterion of G20 at the grown load"),
-                computed("credited", demand.credited, "mean of the law over its divisor, see G20"),
+                computed("needed", demand.needed, "the ground at the limit of balance"),
+                computed("credited", demand.credited, "the ground at the limit of balance"),
             ],
             demand.utilisation,
         ));
@@ -87,42 +88,4 @@ fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding 
         "with the centre of gravity at its {side} limit the ground does not carry the {word} \
              wheels"
     ))
-}
-
-/// The planned movements with mass and centre of gravity.
-fn plans(flight: &Flight) -> Vec<(Mass, Ratio)> {
-    let landing = flight.landing.as_ref().map(|plan| (&plan.mass, &plan.centre_of_gravity));
-    let take_off = flight.take_off.as_ref().map(|plan| (&plan.mass, &plan.centre_of_gravity));
-    [landing, take_off]
-        .into_iter()
-        .flatten()
-        .filter_map(|(mass, centre)| Some((mass.as_ref()?.value, centre.as_ref()?.value)))
-        .collect()
-}
-
-fn at_limit(context: &Context<'_>, kind: LegKind, limit: Ratio) -> Known<(Ratio, Worst)> {
-    let measured = context.measured;
-    let arms = measured.arms.as_ref().map_err(Clone::clone)?;
-    let ground = measured.ground.as_ref().map_err(Clone::clone)?;
-    let loads = measured.loads.as_ref().map_err(Clone::clone)?;
-    let tyre = match kind {
-        LegKind::Main => &measured.main_tyre,
-        LegKind::Nose => &measured.nose_tyre,
-    };
-    let pressure = tyre.as_ref().map_err(Clone::clone)?.set;
-    let mut growth = 1.0_f64;
-    for (mass, centre) in plans(context.flight) {
-        let (planned, there) = (arms.standing(mass, centre)?, arms.standing(mass, limit)?);
-        let (planned, there) = match kind {
-            LegKind::Main => (planned.main_leg, there.main_leg),
-            LegKind::Nose => (planned.nose_leg, there.nose_leg),
-        };
-        growth = growth.max(there.si() / planned.si());
-    }
-    let grown: Vec<Force> = loads.of(kind).iter().map(|load| *load * growth).collect();
-    let table = ground.requirement(kind, pressure)?;
-    let worst = ground.worst(kind, &table, &grown).ok_or_else(|| {
-        crate::measured::Unavailable::missing("the strength of the ground", Vec::new())
-    })?;
-    Ok((Ratio::from_si(growth), worst))
 }

@@ -2,9 +2,8 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, need, plain_step};
-use crate::ground::lee_leg::{SOURCE, heaviest, moved_load, raised, stated};
-use crate::ground::{LegKind, Worst};
-use crate::measured::{Known, Unavailable};
+use crate::ground::judged::under_lee;
+use crate::ground::lee_leg::{SOURCE, heaviest, moved_load, stated};
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
 use hardpan_model::{Finding, Mark, Phase};
@@ -41,7 +40,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     }
     let (moved, worst) = match heaviest(context.flight).and_then(|mass| {
         let moved = moved_load(context.flight, context.measured, mass)?;
-        let worst = worst(context, moved.result.get().unwrap_or(Force::from_si(f64::INFINITY)))?;
+        let worst =
+            under_lee(context, moved.result.get().unwrap_or(Force::from_si(f64::INFINITY)))?;
         Ok((moved, worst))
     }) {
         Ok(found) => found,
@@ -64,9 +64,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             "needed / credited; at the worst station, as in G20",
             derived("a ratio of two bearing ratios"),
             vec![
-                computed("needed", demand.needed, "the criterion of G20 with the load above")
-                    .under("needed"),
-                computed("credited", demand.credited, "mean of the law over its divisor, see G20")
+                computed("needed", demand.needed, "the ground under the lee leg").under("needed"),
+                computed("credited", demand.credited, "the ground under the lee leg")
                     .under("credited"),
             ],
             demand.utilisation,
@@ -75,16 +74,4 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         format!("holds with {told} more on the lee leg"),
         format!("too weak with {told} more on the lee leg: wait for less wind from the side"),
     )]
-}
-
-/// The worst place under the main wheels with a load on top all along.
-fn worst(context: &Context<'_>, moved: Force) -> Known<Worst> {
-    let measured = context.measured;
-    let ground = measured.ground.as_ref().map_err(Clone::clone)?;
-    let (_, table) = measured.main_carried.as_ref().map_err(Clone::clone)?;
-    let loads = measured.loads.as_ref().map_err(Clone::clone)?;
-    let raised = raised(loads.of(LegKind::Main), moved);
-    ground
-        .worst(LegKind::Main, table, &raised)
-        .ok_or_else(|| Unavailable::missing("the strength of the ground", Vec::new()))
 }

@@ -1,7 +1,7 @@
 //! G40: how many passes are left before the ground gives way.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, derived, need};
+use crate::draft::{Draft, beside, computed, derived, need};
 use crate::ground::LegKind;
 use crate::ground::passes_left::{PassesLeft, passes_left};
 use crate::ground::strength_finding::{
@@ -75,8 +75,7 @@ fn finding(draft: Draft, context: &Context<'_>, left: &PassesLeft) -> Finding {
                 let credited = credited.map(|point| strength_steps(context, point, demand));
                 let mut needed = needed_step(context, left.leg, worst, table, demand);
                 for input in needed.inputs.iter_mut().filter(|one| one.name == "coverages") {
-                    let from = "the first number that is no longer carried";
-                    input.from = InputFrom::Computed(from.to_owned());
+                    input.from = InputFrom::Beside("the first number that is no longer carried");
                 }
                 draft = draft
                     .place(from, to, Some(worst.lane))
@@ -98,19 +97,18 @@ fn finding(draft: Draft, context: &Context<'_>, left: &PassesLeft) -> Finding {
 }
 
 fn passes_step(context: &Context<'_>, left: &PassesLeft) -> Step {
-    let what = "greatest number of coverages at which every station holds, by bisection";
-    let input = |name: &str, value: f64, by: &str| computed(name, Amount::coefficient(value), by);
+    const WHAT: &str = "the greatest number at which every station holds, by bisection";
     Step {
         computes: "passes left".to_owned(),
         formula: None,
         expression: "coverages / coverages of one pass, rounded down".to_owned(),
         source: derived("coverages over coverages of one pass"),
         inputs: vec![
-            input("coverages", left.coverages, what),
-            input(
+            beside("coverages", Amount::coefficient(left.coverages), WHAT),
+            computed(
                 "coverages of one pass",
-                left.per_pass,
-                "normal wander, full section width of the tyres",
+                Amount::coefficient(left.per_pass),
+                "wander of the wheels",
             ),
             wander_input(context.flight),
         ],

@@ -183,7 +183,7 @@ impl Ruts<'_> {
         let thickness =
             computed("thickness", self.place.thickness, "top of the governing layer of G20");
         let passes = given_as("passes", self.passes, Amount::coefficient(self.passes.value));
-        let how = "mean of the penetrometer law over its divisor, see G20";
+        let how = "soundings of the strip, mean of the law over its divisor";
         let strength = [
             ("bearing_ratio_above", computed("bearing_ratio_above", above, how)),
             ("bearing_ratio_below", computed("bearing_ratio_below", below, how)),

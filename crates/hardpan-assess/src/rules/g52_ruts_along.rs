@@ -2,7 +2,7 @@
 
 use crate::by_formula::{by_formula, catalogued};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, given_as, need, plain_step};
 use crate::ground::rut_drag::{LawRut, Rolling, RutDrag, RutPlace, over_ruts, stated_rolling};
 use crate::ground::ruts_along::{RutStretch, ruts_along};
 use crate::ground::two_layers::from_step;
@@ -84,12 +84,12 @@ fn draft(title: &str) -> Draft {
 
 fn law(stretch: &RutStretch, passes: &Given<f64>, rut: Length) -> Step {
     let inputs = vec![
-        computed("load", stretch.single, "equivalent single wheel of the leg, as in G50"),
+        computed("load", stretch.single, "stretches of the ruts"),
         computed("pressure", stretch.pressure, "T10"),
         given_as("passes", passes, Amount::coefficient(passes.value)),
-        computed("thickness", stretch.thickness, "top of the layer used most there"),
-        computed("bearing_ratio_above", stretch.above, "strength credited, see G20"),
-        computed("bearing_ratio_below", stretch.below, "strength credited, see G20"),
+        computed("thickness", stretch.thickness, "soundings of the strip"),
+        computed("bearing_ratio_above", stretch.above, "soundings of the strip"),
+        computed("bearing_ratio_below", stretch.below, "soundings of the strip"),
     ];
     Step { computes: "rut depth".to_owned(), ..catalogued(&BARBER_RUT, inputs, rut) }
 }
@@ -204,13 +204,13 @@ fn drag_steps(context: &Context<'_>, drag: &RutDrag, place: &RutPlace) -> Known<
             ROLLING_OF_RUTTING.name,
             vec![
                 from_step("deepening", law.first, 0),
-                computed("load", of.wheel, "standing, at the greatest take-off mass"),
+                computed("load", of.wheel, "stretches of the ruts"),
                 computed("pressure", of.pressure, PRESSURE),
             ],
         )?);
         counted.push(from_step("pressing the rut", place.pressing, 1));
     }
-    counted.push(computed("pressing mostly", drag.mostly, "middle of all points, the same way"));
+    counted.push(beside("pressing mostly", drag.mostly, "middle of all points, the same way"));
     if let Some(firm) = of.firm() {
         counted.push(constant("firm ground", firm, FIRM_ROLLING_SOURCE));
     }
@@ -246,7 +246,7 @@ fn stated_step(
         steps.push(rut_step(of, law, of.passes)?);
         inputs.push(from_step("rut after the passes", law.after, steps.len() - 1));
     }
-    inputs.extend(place.measured.map(|rut| computed("rut measured", rut, "strip: ruts")));
+    inputs.extend(place.measured.map(|rut| computed("rut measured", rut, "stretches of the ruts")));
     let ruts = [place.law.map(|law| law.after), place.measured];
     Ok(ruts.into_iter().flatten().reduce(Length::max).map(|rut| {
         let over = stated_rolling(of, stated, rut);
@@ -260,16 +260,16 @@ fn rut_step(of: &Rolling, law: &LawRut, passes: f64) -> Known<Step> {
     by_formula(
         BARBER_RUT.name,
         vec![
-            computed("load", law.single, "equivalent single wheel, standing, greatest mass"),
+            computed("load", law.single, "stretches of the ruts"),
             computed("pressure", of.pressure, PRESSURE),
-            computed("passes", Amount::coefficient(passes), "the first, or those of the flight"),
-            computed("thickness", law.thickness, "over the layer that ruts deepest there"),
-            computed("bearing_ratio_above", law.above, "strength credited, see G20"),
-            computed("bearing_ratio_below", law.below, "strength credited, see G20"),
+            computed("passes", Amount::coefficient(passes), "stretches of the ruts"),
+            computed("thickness", law.thickness, "soundings of the strip"),
+            computed("bearing_ratio_above", law.above, "soundings of the strip"),
+            computed("bearing_ratio_below", law.below, "soundings of the strip"),
         ],
     )
 }
 
-const PRESSURE: &str = "as stated, or no less than any mass sets, see T10";
+const PRESSURE: &str = "stretches of the ruts: as stated, or no less than any mass sets";
 const STATED: Source =
     Source::new("", "rolling over ruts as stated, in proportion to depth", Tier::Judgement);

@@ -34,6 +34,8 @@ pub(super) const RULE: Rule = Rule {
 
 /// Where the probability of a rut comes from.
 const CHOSEN: Source = Source::new("", "19 in 20, chosen for planning", Tier::CommonPractice);
+/// Where the number of ruts comes from.
+const HELD: Source = Source::new("", "ruts that the law is held to, listed above", Tier::Derived);
 /// Probability of the interval of the factor.
 const INTERVAL: f64 = 0.90;
 
@@ -84,7 +86,7 @@ fn logarithms(calibrated: &HeldToRuts<'_>, found: &RutCalibration) -> [Step; 2] 
         let at = Amount::from(rut.station.value).told();
         [
             given_as(&format!("rut at {at}"), &rut.depth, rut.depth.value.into()),
-            computed(&format!("rut of the law at {at}"), *law, BARBER_RUT.name),
+            computed(&format!("rut of the law at {at}"), *law, "law at the measured ruts"),
         ]
     });
     let inputs: Vec<BasisInput> = inputs.collect();
@@ -188,7 +190,11 @@ fn forecast(context: &Context<'_>, calibrated: &HeldToRuts<'_>) -> [Finding; 2] 
                 &PASSES_TO_RUT,
                 vec![
                     from_step("rut", deep, last),
-                    computed("passes", Amount::coefficient(ahead.passes), "so far and asked for"),
+                    computed(
+                        "passes",
+                        Amount::coefficient(ahead.passes),
+                        "passes so far and asked for",
+                    ),
                     constant("limit", limit(), RULE.source),
                 ],
                 until,
@@ -200,7 +206,7 @@ fn forecast(context: &Context<'_>, calibrated: &HeldToRuts<'_>) -> [Finding; 2] 
             POSTERIOR_SOURCE,
             vec![
                 from_step("passes at the limit", until, last + 1),
-                computed("passes so far", Amount::count(so_far), "greatest of the measured ruts"),
+                computed("passes so far", Amount::count(so_far), "passes so far and asked for"),
             ],
             remaining,
         ))
@@ -218,10 +224,10 @@ fn steps(
     let inputs = vec![
         from_step("load", ahead.single, ahead.load.len() - 1),
         computed("pressure", place.pressure, "T10"),
-        computed("passes", Amount::coefficient(ahead.passes), "so far and asked for"),
+        computed("passes", Amount::coefficient(ahead.passes), "passes so far and asked for"),
         computed("thickness", place.thickness, "top of the governing layer of G20"),
-        computed("bearing_ratio_above", place.above, "mean of the penetrometer law"),
-        computed("bearing_ratio_below", place.below, "mean of the penetrometer law"),
+        computed("bearing_ratio_above", place.above, "soundings of the strip"),
+        computed("bearing_ratio_below", place.below, "soundings of the strip"),
     ];
     let refused = |error| Unavailable::refused("the rut", &error);
     let law: Amount = ahead.law()?.into();
@@ -235,7 +241,7 @@ fn steps(
         from_step("rut_of_law", law, first),
         from_step("mean_log", m, first + 1),
         from_step("deviation_log", d, first + 2),
-        computed("ruts", Amount::count(found.size() as f64), "those that the law was held to"),
+        constant("ruts", Amount::count(found.size() as f64), HELD),
         constant("probability", Amount::coefficient(STAYS_UNDER), CHOSEN),
     ];
     let amounts: Vec<Amount> = inputs.iter().map(|input| input.amount).collect();

@@ -2,7 +2,7 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, derived, plain_step};
+use crate::draft::{Draft, computed, constant, derived, plain_step, wheel_count, wheel_distance};
 use crate::ground::LegKind;
 use crate::ground::strain_response::STIFFEST_PERCENT;
 use crate::ground::strength_finding::{load_steps, stretch};
@@ -14,8 +14,8 @@ use hardpan_ground::{
     STIFFNESS_HEUKELOM_1962, STIFFNESS_OF_GRAVEL_OVER_SOIL, STIFFNESS_TRL, STRAIN_ALLOWED,
     STRAIN_UNDER_LEG,
 };
-use hardpan_model::{BasisInput, Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, BearingRatio, Dimension, Pressure, Quantity, bearing_percent};
+use hardpan_model::{BasisInput, Finding, Flight, Mark, Phase, Source, Step, Tier};
+use hardpan_quantity::{Amount, BearingRatio, Pressure, Quantity, bearing_percent};
 
 pub(super) const RULE: Rule = Rule {
     code: "G60",
@@ -85,7 +85,7 @@ fn steps(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<Vec<Step>> {
         "strength credited, at most CBR 12",
         STIFFNESS_TRL.source,
         vec![
-            computed("credited", below, "mean of the penetrometer law over its divisor, see G20"),
+            computed("credited", below, "soundings of the strip"),
             constant("most", bearing_percent(STIFFEST_PERCENT), STIFFNESS_TRL.source),
         ],
         counted,
@@ -101,7 +101,7 @@ fn steps(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<Vec<Step>> {
     )?);
     let stiff: Pressure = result_of(&steps[load + 3])?;
     let mut inputs = vec![from_step("leg_load", place.worst.load, load)];
-    inputs.extend(wheels(place));
+    inputs.extend(wheels(context.flight));
     inputs.extend([
         computed("pressure", place.pressure, "T10"),
         computed("thickness", place.thickness, "top of the governing layer of G20"),
@@ -115,7 +115,7 @@ fn steps(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<Vec<Step>> {
         STRAIN_ALLOWED.name,
         vec![
             from_step("stiffness_below", soft, load + 2),
-            computed("coverages", coverages, "passes of the flight, as in G20"),
+            computed("coverages", coverages, "wander of the wheels, as in G20"),
         ],
     )?);
     Ok(steps)
@@ -139,7 +139,7 @@ fn design(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<(Vec<Step>, Str
         ],
         over_area,
     ));
-    let by = "passes of the flight, as in G20";
+    let by = "wander of the wheels, as in G20";
     let factor = by_formula(SINGLE_WHEEL_FACTOR.name, vec![computed("coverages", coverages, by)])?;
     let alpha = factor.result;
     steps.push(factor);
@@ -150,7 +150,7 @@ fn design(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<(Vec<Step>, Str
             vec![
                 from_step("load", single, of_single),
                 from_step("pressure", over_area, of_single + 1),
-                computed("bearing_ratio", below, "credited, see G20"),
+                computed("bearing_ratio", below, "soundings of the strip"),
                 from_step("load_repetition_factor", alpha, of_single + 2),
             ],
         )
@@ -177,16 +177,11 @@ fn stiffness(bearing: BearingRatio, step: usize) -> Known<Step> {
     }
 }
 
-fn wheels(place: &TwoLayers<'_>) -> [BasisInput; 3] {
-    let none = Amount::new(Dimension::Length, 0.0);
-    let spacing = |name: &str, spacing: Option<hardpan_quantity::Length>| match spacing {
-        Some(spacing) => computed(name, spacing, "the leg, as in G20"),
-        None => computed(name, none, "no such wheel"),
-    };
-    let geometry = &place.geometry;
+fn wheels(flight: &Flight) -> [BasisInput; 3] {
+    let leg = LegKind::Main.leg(flight);
     [
-        computed("wheels", Amount::count(f64::from(geometry.wheels())), "the leg, as in G20"),
-        spacing("wheel_spacing", geometry.spacing()),
-        spacing("tandem_spacing", geometry.tandem_spacing()),
+        wheel_count(leg.wheels.as_ref()),
+        wheel_distance("wheel_spacing", leg.spacing.as_ref()),
+        wheel_distance("tandem_spacing", leg.tandem_spacing.as_ref()),
     ]
 }

@@ -2,14 +2,16 @@
 
 use crate::by_formula::catalogued;
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::draft::{
+    Draft, computed, constant, given, given_as, need, plain_step, wheel_count, wheel_distance,
+};
 use crate::ground::LegKind;
 use crate::ground::strength_number::{Classification, classification};
 use crate::ground::two_layers::from_step;
 use crate::rule::Rule;
 use hardpan_ground::{FLEXIBLE_ACN_1983, FLEXIBLE_ACN_2007};
-use hardpan_model::{BasisInput, Finding, Formula, Given, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Dimension, Length, Mass, Pressure, Ratio};
+use hardpan_model::{Finding, Formula, Given, Mark, Phase, Source, Step, Tier};
+use hardpan_quantity::{Amount, Mass, Pressure, Ratio};
 
 pub(super) const RULE: Rule = Rule {
     code: "G70",
@@ -115,29 +117,18 @@ fn step(
     (formula, found, number): (&Formula, &Classification, f64),
 ) -> Step {
     let leg = LegKind::Main.leg(context.flight);
-    let none = Amount::new(Dimension::Length, 0.0);
-    let spacing = |name: &str, from: &Option<Given<Length>>| -> BasisInput {
-        match from {
-            Some(spacing) => given(name, spacing),
-            None => computed(name, none, "no such wheel"),
-        }
-    };
-    let wheels = match &leg.wheels {
-        Some(wheels) => given_as("wheels", wheels, Amount::count(f64::from(wheels.value))),
-        None => computed("wheels", Amount::count(1.0), "one"),
-    };
     let subgrade = &context.flight.strip.strength.subgrade;
     let bearing = match subgrade {
         Some(category) => given_as("bearing_ratio", category, found.bearing_ratio.into()),
-        None => computed("bearing_ratio", found.bearing_ratio, "the published category"),
+        None => constant("bearing_ratio", found.bearing_ratio, PUBLISHED),
     };
     let inputs = vec![
         given("mass", mass),
         computed("share_on_one_main_leg", found.share, "moments about the main gear"),
         computed("pressure", set, "T10"),
-        wheels,
-        spacing("wheel_spacing", &leg.spacing),
-        spacing("tandem_spacing", &leg.tandem_spacing),
+        wheel_count(leg.wheels.as_ref()),
+        wheel_distance("wheel_spacing", leg.spacing.as_ref()),
+        wheel_distance("tandem_spacing", leg.tandem_spacing.as_ref()),
         bearing,
     ];
     Step {

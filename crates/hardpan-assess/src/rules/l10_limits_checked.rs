@@ -52,7 +52,7 @@ fn judge_limit(context: &Context<'_>, limit: &ApprovedLimit) -> Option<Finding> 
                 "value within the approved limit",
                 RULE.source,
                 vec![
-                    computed(quantity, value, "figure of this flight"),
+                    computed(quantity, value, "figures of this flight"),
                     given_as("approved limit", &limit.value, limit.value.value),
                 ],
                 value,

@@ -6,6 +6,7 @@ use crate::measured::Unavailable;
 use crate::rule::Rule;
 use crate::shape::edge_rule;
 use crate::shape::gaps::{gaps, told};
+use crate::shape::levels::{ends, level, survey};
 use hardpan_model::{EdgeLimit, Finding, Flight, Mark, Phase, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, millimetres};
 use hardpan_surface::{Edge, EdgeReport, EventKind, Grade};
@@ -44,7 +45,7 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
     }
     let Some((event, grade)) = edge.worst() else {
         if edge.is_laid() {
-            return plane(draft, edge, chord);
+            return plane(context, draft, edge, chord);
         }
         let needs = edge
             .needs
@@ -72,7 +73,8 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
         Edge::MidChord => "max |z(x) − ½ [z(x − L/2) + z(x + L/2)]|",
         Edge::Straightedge => "max (upper hull of the edge's reach − z)",
     };
-    inputs.push(survey_line(context, event.worst, event.offset));
+    inputs.extend(ends(context, (event.from, event.to), event.offset));
+    inputs.push(level(context, "level at the worst point", (event.worst, event.offset)));
     draft = draft.value(event.height).place(event.from, event.to, None).step(plain_step(
         reading,
         expression,
@@ -105,13 +107,15 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
 }
 
 /// Ground that nowhere stands off the edge.
-fn plane(draft: Draft, edge: &EdgeReport, length: Amount) -> Finding {
+fn plane(context: &Context<'_>, draft: Draft, edge: &EdgeReport, length: Amount) -> Finding {
     let none = millimetres(0.0);
     let draft = draft.value(none).step(plain_step(
         "greatest deviation under the edge",
         "no level stands off it by 0.001 mm",
         edge.rule.source,
-        vec![crate::draft::constant("length", length, edge.rule.source)],
+        std::iter::once(crate::draft::constant("length", length, edge.rule.source))
+            .chain(survey(context))
+            .collect(),
         none,
     ));
     if edge.needs.is_empty() {
@@ -131,23 +135,4 @@ fn set_limit<'a>(context: &Context<'a>, edge: &EdgeReport) -> Option<&'a EdgeLim
             && edge.rule.name == edge_rule(set).name
             && edge.rule.limit == set.limit.value
     })
-}
-
-/// The level of the survey nearest to a place, as an input.
-fn survey_line(
-    context: &Context<'_>,
-    station: hardpan_quantity::Length,
-    offset: hardpan_quantity::Length,
-) -> hardpan_model::BasisInput {
-    let level = context.flight.strip.survey.as_ref().and_then(|survey| {
-        let line = survey.lines.iter().find(|line| line.offset == offset)?;
-        let gap = |point: &&hardpan_model::SurveyPoint| (point.station - station).abs();
-        line.points
-            .iter()
-            .min_by(|a, b| gap(a).partial_cmp(&gap(b)).unwrap_or(std::cmp::Ordering::Equal))
-    });
-    let line = level.map_or(0, |point| point.line);
-    let amount = level.map_or(station, |point| point.elevation);
-    let from = hardpan_model::InputFrom::File { origin: context.survey_origin(line), source: None };
-    hardpan_model::BasisInput::new("level at the worst point", amount, from)
 }

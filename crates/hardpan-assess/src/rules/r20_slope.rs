@@ -1,9 +1,10 @@
 //! R20: gradient of the centre line, beside the civil design limit.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, plain_step};
+use crate::draft::{Draft, plain_step};
 use crate::rule::Rule;
 use crate::shape::code::code_number;
+use crate::shape::levels::level;
 use hardpan_model::{Finding, Phase, Source, Tier};
 
 pub(super) const RULE: Rule = Rule {
@@ -39,8 +40,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
                 "(highest − lowest level) / length",
                 limit.source,
                 vec![
-                    computed("highest level", slopes.gradient.highest.1, "survey"),
-                    computed("lowest level", slopes.gradient.lowest.1, "survey"),
+                    level(context, "highest level", (slopes.gradient.highest.0, slopes.offset)),
+                    level(context, "lowest level", (slopes.gradient.lowest.0, slopes.offset)),
                     crate::draft::given("length", length),
                     by,
                 ],

@@ -2,10 +2,11 @@
 //! sheds water.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, need, plain_step};
+use crate::draft::{Draft, beside, need, plain_step};
 use crate::measured::Known;
 use crate::rule::Rule;
 use crate::shape::code::code_letter;
+use crate::shape::levels::survey;
 use crate::shape::running_surface::running_surface;
 use crate::shape::survey_noise::{SURELY, SurveyNoise, judged_over_noise, quieter};
 use hardpan_model::{BasisInput, Finding, Need, Phase, Source, Tier};
@@ -38,6 +39,9 @@ const SHARE: f64 = 0.05;
 const NOISE_SHARE: f64 = 0.25;
 /// Least fall.
 const LEAST: f64 = 0.01;
+
+/// How far noise alone goes.
+const NOISE: &str = "of the noise stated, where the worst of all places counts";
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let draft = |title: &str| Draft::new(&RULE, title, Phase::Always).advice();
@@ -80,8 +84,10 @@ fn placed(draft: Draft, stretch: Option<Stretch>) -> Draft {
     }
 }
 
-fn stations(known: usize) -> BasisInput {
-    computed("stations measured", Amount::count(known as f64), "survey")
+fn stations(context: &Context<'_>, known: usize) -> Vec<BasisInput> {
+    let known = Amount::count(known as f64);
+    let counted = beside("stations measured", known, "counted in the survey");
+    survey(context).into_iter().chain([counted]).collect()
 }
 
 fn flattest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
@@ -102,10 +108,10 @@ fn flattest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
         "crossfall that 95 % of the stations reach",
         "fall from the centre to the lower edge / distance",
         RULE.source,
-        vec![
-            stations(known.len()),
-            computed("fall that noise alone takes from one in twenty", noise, "survey noise"),
-        ],
+        stations(context, known.len())
+            .into_iter()
+            .chain([beside("fall that noise alone takes from one in twenty", noise, NOISE)])
+            .collect(),
         ratio(typical),
     ));
     judged_over_noise(
@@ -152,6 +158,13 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
         Ok(noise) => noise,
         Err(why) => return draft.at_most(greatest).value(typical).unavailable(&why),
     };
+    let draft = draft.step(plain_step(
+        "crossfall that 95 % of the stations stay under",
+        "steepest slope between two lines side by side",
+        letter.crossfall().source,
+        std::iter::once(by).chain(stations(context, falls.len())).collect(),
+        typical,
+    ));
     let noisy = noise.si() > NOISE_SHARE * greatest.si();
     if typical > greatest && noisy && typical <= greatest + noise * SURELY {
         let wanted = need("strip: survey", "levels with less noise, or lines farther apart");
@@ -160,19 +173,10 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
             .value(typical)
             .unproven("what is over the limit may be noise of the survey", [wanted]);
     }
-    placed(draft.at_most(greatest), over)
-        .value(typical)
-        .step(plain_step(
-            "crossfall that 95 % of the stations stay under",
-            "steepest slope between two lines side by side",
-            letter.crossfall().source,
-            vec![by, stations(falls.len())],
-            typical,
-        ))
-        .judged(
-            "within the civil norm",
-            "steeper than the civil norm: wheels drift downhill in a crosswind",
-        )
+    placed(draft.at_most(greatest), over).value(typical).judged(
+        "within the civil norm",
+        "steeper than the civil norm: wheels drift downhill in a crosswind",
+    )
 }
 
 /// What noise alone shows of the slope between the two nearest lines, where the
@@ -222,7 +226,7 @@ fn dished(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding {
             "share of the stations that rise to both edges",
             "both sides rise by more than 0.1 %",
             Source::new("", "a crown or a fall to one side drains", Tier::CommonPractice),
-            vec![stations(with_form)],
+            stations(context, with_form),
             share,
         ))
         .judged("the surface is crowned or falls to one side", "water stays in the middle there")

@@ -1,11 +1,12 @@
 //! R40: single irregularities by height and length, and holes.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, need, plain_step};
+use crate::draft::{Draft, beside, constant, need, plain_step};
 use crate::rule::Rule;
+use crate::shape::levels::{ends, level, survey};
 use crate::shape::survey_noise::{EventNoise, NOISE_SHARE};
 use crate::shape::survey_refusal::told;
-use hardpan_model::{Finding, Need, Phase, Source, Tier, Verdict};
+use hardpan_model::{BasisInput, Finding, Need, Phase, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, Length, Quantity, metres, ratio};
 use hardpan_surface::{
     EdgeReport, EventKind, IrregularityGrade, LineDetail, SingleEvent, irregularity_grade,
@@ -74,10 +75,7 @@ fn irregularity(context: &Context<'_>) -> Finding {
         "height of the worst irregularity over the acceptable one",
         "max over all edges of deviation / acceptable height at the shorter distance to an end",
         RULE.source,
-        vec![
-            computed("height", event.height, "survey"),
-            computed("length", event.length, "survey"),
-        ],
+        irregular(context, line.offset, &event),
         event.ratio,
     ));
     match too_noisy(context, &event) {
@@ -90,6 +88,19 @@ fn irregularity(context: &Context<'_>) -> Finding {
         ),
         _ => draft.judged(words.clone(), words),
     }
+}
+
+/// Levels under the edge, and what they show.
+fn irregular(context: &Context<'_>, offset: Length, event: &SingleEvent) -> Vec<BasisInput> {
+    let [first, last] =
+        ends(context, (event.edge_from, event.edge_from + event.edge_length), offset);
+    vec![
+        first,
+        level(context, "level at the worst point", (event.station, offset)),
+        last,
+        beside("height", event.height, "level off the edge"),
+        beside("length", event.length, "to the nearer end of the edge"),
+    ]
 }
 
 fn dense_enough() -> Need {
@@ -130,7 +141,7 @@ fn hole(context: &Context<'_>) -> Finding {
     };
     let Some((event, _)) = edge.worst() else {
         if edge.is_laid() {
-            return no_hole(draft().advice(), edge);
+            return no_hole(context, draft().advice(), edge);
         }
         return draft().advice().at_most(edge.rule.limit).unproven(
             "levels stand too far apart to show a hole",
@@ -147,7 +158,7 @@ fn hole(context: &Context<'_>) -> Finding {
                 "deepest gap under the straightedge",
                 "max (upper hull of the edge's reach − z)",
                 edge.rule.source,
-                vec![computed("length of the straightedge", edge.rule.length, "judgement")],
+                hole_inputs(context, edge, Some(&event)),
                 event.height,
             ),
         );
@@ -167,14 +178,32 @@ fn hole(context: &Context<'_>) -> Finding {
     }
 }
 
+/// The straightedge, and the levels under it.
+fn hole_inputs(
+    context: &Context<'_>,
+    edge: &EdgeReport,
+    event: Option<&hardpan_surface::Event>,
+) -> Vec<BasisInput> {
+    let length = constant("length of the straightedge", edge.rule.length, edge.rule.source);
+    let levels = event.map_or_else(
+        || survey(context),
+        |event| {
+            let [first, last] = ends(context, (event.from, event.to), event.offset);
+            let worst = (event.worst, event.offset);
+            vec![first, level(context, "level at the worst point", worst), last]
+        },
+    );
+    std::iter::once(length).chain(levels).collect()
+}
+
 /// Ground on which the straightedge lies without a gap.
-fn no_hole(draft: Draft, edge: &EdgeReport) -> Finding {
+fn no_hole(context: &Context<'_>, draft: Draft, edge: &EdgeReport) -> Finding {
     let none = metres(0.0);
     let draft = draft.at_most(edge.rule.limit).value(none).step(plain_step(
         "deepest gap under the straightedge",
         "max (upper hull of the edge's reach − z)",
         edge.rule.source,
-        vec![computed("length of the straightedge", edge.rule.length, "judgement")],
+        hole_inputs(context, edge, None),
         none,
     ));
     if edge.needs.is_empty() {

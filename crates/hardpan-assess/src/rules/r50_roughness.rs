@@ -1,8 +1,9 @@
 //! R50: how rough the lines are as roads are measured.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, need, plain_step};
+use crate::draft::{Draft, beside, need, plain_step};
 use crate::rule::Rule;
+use crate::shape::levels::{ends, survey};
 use crate::shape::survey_refusal::told;
 use hardpan_model::{Finding, Need, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, millimetres};
@@ -62,14 +63,18 @@ fn index(context: &Context<'_>) -> Finding {
             "roughness index of the roughest line",
             "mean |zs' − zu'| of the reference quarter car at 80 km/h",
             Source::new("ASTM-E1926", "quarter car", Tier::Secondary),
-            vec![
-                computed("length of the stretch", to - from, "survey"),
-                computed(
-                    "index of noise alone, m/km",
-                    Amount::coefficient(per_kilometre(index.noise)),
-                    "survey noise",
-                ),
-            ],
+            ends(context, (from, to), line.offset)
+                .into_iter()
+                .chain(survey(context))
+                .chain([
+                    beside("length of the stretch", to - from, "between the levels of its ends"),
+                    beside(
+                        "index of noise alone, m/km",
+                        Amount::coefficient(per_kilometre(index.noise)),
+                        "the same car over the noise stated",
+                    ),
+                ])
+                .collect(),
             Amount::coefficient(per_kilometre(index.overall)),
         ))
         .pass(words(line, index))
@@ -122,11 +127,14 @@ fn class(context: &Context<'_>) -> Finding {
             "straight line through the spectrum on log scales",
             "G(n) = G(0.1) (n / 0.1)^−w",
             Source::new("ISO-8608", "classes", Tier::Memory),
-            vec![computed(
-                "spectral lines fitted",
-                Amount::count(class.fit.lines as f64),
-                "survey",
-            )],
+            survey(context)
+                .into_iter()
+                .chain([beside(
+                    "spectral lines fitted",
+                    Amount::count(class.fit.lines as f64),
+                    "of the levels of that line",
+                )])
+                .collect(),
             exponent,
         ))
         .pass(format!(

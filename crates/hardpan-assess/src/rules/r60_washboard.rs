@@ -1,8 +1,9 @@
 //! R60: washboard.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, need, plain_step};
+use crate::draft::{Draft, beside, need, plain_step};
 use crate::rule::Rule;
+use crate::shape::levels::survey;
 use crate::shape::survey_refusal::told;
 use hardpan_model::{Finding, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, inches, millimetres};
@@ -48,8 +49,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         let why = why.map_or_else(|| "there is no line".to_owned(), told);
         return vec![draft.unproven(why, [dense])];
     }
-    let survey = context.flight.strip.survey.as_ref();
-    let noise = survey.and_then(|survey| survey.level_noise.as_ref());
+    let surveyed = context.flight.strip.survey.as_ref();
+    let noise = surveyed.and_then(|survey| survey.level_noise.as_ref());
     let quiet = noise.is_some_and(|noise| NOISE_WAVE * noise.value.si() <= inches(0.25).si());
     if !quiet {
         let how = need("strip: survey_info.level_noise", "at most 1.5 mm: a straightedge reading");
@@ -63,7 +64,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             "greatest height from trough to crest",
             "max over runs of five like waves or more",
             RULE.source,
-            vec![computed("waves in the run", Amount::count(waves as f64), "survey")],
+            survey(context)
+                .into_iter()
+                .chain([beside("waves in the run", Amount::count(waves as f64), "counted there")])
+                .collect(),
             height,
         )
     };

@@ -1,9 +1,11 @@
 //! R70: the ride over the lanes at the speeds of the planned runs.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, plain_step};
+use crate::draft::{Draft, beside, constant, given, plain_step};
 use crate::rides::{LEVELS_M, Rides, RunRide};
 use crate::rule::Rule;
+use crate::run_basis::by_station;
+use crate::shape::levels::level;
 use crate::shape::survey_noise::{NOISE_SHARE, SURELY, quieter};
 use hardpan_model::{Finding, Lane, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Acceleration, Amount, Quantity, STANDARD_GRAVITY_M_PER_S2, metres};
@@ -26,6 +28,8 @@ pub(super) const RULE: Rule = Rule {
     source: Source::new("MORRIS-HALL-1965", "incremental acceleration", Tier::Published),
     judge,
 };
+
+const LEVELS: Source = Source::new("", "longest distance between levels", Tier::Judgement);
 
 fn in_g(acceleration: Acceleration) -> f64 {
     acceleration.si() / STANDARD_GRAVITY_M_PER_S2
@@ -115,14 +119,22 @@ fn step(
     value: Amount,
 ) -> hardpan_model::Step {
     let data = &context.flight.aeroplane;
+    let half = data.gear.track.as_ref().map_or(metres(0.0), |track| 0.5 * track.value);
+    let offset = match worst.lane {
+        Lane::Left => -half,
+        Lane::Nose => metres(0.0),
+        Lane::Right => half,
+    };
     let mut inputs = vec![
-        computed("mass on the struts", worst.mass, "mass less wheels"),
-        computed("speed there", worst.speed, "run"),
-        computed("longest distance between levels", metres(LEVELS_M), "judgement"),
+        level(context, "level there", (worst.station, offset)),
+        beside("mass on the struts", worst.mass, "planned mass less the unsprung masses"),
+        beside("speed there", worst.speed, "of the run by station"),
+        constant("longest distance between levels", metres(LEVELS_M), LEVELS),
     ];
+    inputs.extend(by_station(context.measured, worst.run == "landing"));
     inputs.extend(rides.noise.map(|noise| {
         let noise = Amount::coefficient(in_g(noise));
-        computed("what survey noise alone shows, g", noise, "ride over noise")
+        beside("what survey noise alone shows, g", noise, "the same ride over the noise stated")
     }));
     inputs.extend(data.ride.pitch_gyration.as_ref().map(|one| given("radius of gyration", one)));
     inputs.extend(

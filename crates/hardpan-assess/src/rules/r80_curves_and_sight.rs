@@ -2,12 +2,13 @@
 //! civil design norm.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, need, plain_step};
+use crate::draft::{Draft, beside, constant, given, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::shape::code::{code_letter, code_number};
+use crate::shape::levels::{ends, survey};
 use crate::shape::survey_noise::{SurveyNoise, judged_over_noise};
-use hardpan_model::{Finding, Phase, Source, Tier};
+use hardpan_model::{BasisInput, Finding, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
 use hardpan_surface::{
     CodeNumber, Profile, VerticalCurve, design_grade, sight_clearance, vertical_curves,
@@ -40,6 +41,9 @@ const AVERAGE_M: f64 = 30.0;
 /// Standard deviations that the worst of a strip's curves reaches by noise: judgement.
 const WORST_NOISE: f64 = 4.0;
 
+/// How far noise alone goes.
+const NOISE: &str = "of the noise stated, where the worst of all places counts";
+
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let draft = |title: &str| Draft::new(&RULE, title, Phase::Always).advice();
     let Some(length) = &context.flight.strip.length else {
@@ -57,8 +61,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = slopes(context, code, length.value);
     match curves(context, profile, code) {
         Ok(curves) => {
-            findings.push(sharpest(draft("sharpest vertical curve"), &curves, code));
-            findings.push(spacing(draft("distance between slope changes"), &curves, code));
+            findings.push(sharpest(context, draft("sharpest vertical curve"), &curves, code));
+            findings.push(spacing(context, draft("distance between slope changes"), &curves, code));
         }
         Err(why) => findings.push(draft("vertical curves").unavailable(&why)),
     }
@@ -107,10 +111,13 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
                     "steepest slope over 30 m",
                     "max |z(x + 30 m) − z(x)| / 30 m",
                     limit.source,
-                    vec![
-                        computed("slope", steepest.value, "survey"),
-                        computed("slope that noise alone shows", noise, "survey noise"),
-                    ],
+                    centre_levels(context, (steepest.from, steepest.to))
+                        .into_iter()
+                        .chain([
+                            beside("slope", steepest.value, "between the two levels"),
+                            beside("slope that noise alone shows", noise, NOISE),
+                        ])
+                        .collect(),
                     steepest.value.abs(),
                 ));
             let floor = (noise.into(), limit.value.into());
@@ -153,7 +160,12 @@ fn curves(
     vertical_curves(&grade, CURVE_SHARE * limit).map_err(Unavailable::from)
 }
 
-fn sharpest(draft: Draft, curves: &[VerticalCurve], code: CodeNumber) -> Finding {
+fn sharpest(
+    context: &Context<'_>,
+    draft: Draft,
+    curves: &[VerticalCurve],
+    code: CodeNumber,
+) -> Finding {
     let limit = code.slope_change_per_30_m();
     let draft = draft.at_most(limit.value);
     let worst = curves
@@ -161,12 +173,18 @@ fn sharpest(draft: Draft, curves: &[VerticalCurve], code: CodeNumber) -> Finding
         .copied()
         .reduce(|most, next| if next.per_30_m > most.per_30_m { next } else { most });
     let none = ratio(0.0);
-    let step = |value: Ratio, radius: Option<Length>| {
+    let step = |value: Ratio, curve: Option<VerticalCurve>| {
+        let radius = curve
+            .map(|curve| beside("radius", curve.radius, "length of the curve over its change"));
+        let levels = match curve {
+            Some(curve) => centre_levels(context, (curve.from, curve.to)),
+            None => survey(context),
+        };
         plain_step(
             "greatest change of slope in 30 m",
             "slope of the next 30 m − slope of the last 30 m; radius = 30 m / change",
             limit.source,
-            radius.map(|radius| computed("radius", radius, "survey")).into_iter().collect(),
+            levels.into_iter().chain(radius).collect(),
             value,
         )
     };
@@ -179,7 +197,7 @@ fn sharpest(draft: Draft, curves: &[VerticalCurve], code: CodeNumber) -> Finding
             draft
                 .value(curve.per_30_m)
                 .place(curve.from, curve.to, None)
-                .step(step(curve.per_30_m, Some(curve.radius)))
+                .step(step(curve.per_30_m, Some(curve)))
                 .judged(
                     format!("a {form} of radius {radius}; the norm is {least} or more"),
                     format!("a {form} of radius {radius}, sharper than the norm of {least}"),
@@ -188,7 +206,12 @@ fn sharpest(draft: Draft, curves: &[VerticalCurve], code: CodeNumber) -> Finding
     }
 }
 
-fn spacing(draft: Draft, curves: &[VerticalCurve], code: CodeNumber) -> Finding {
+fn spacing(
+    context: &Context<'_>,
+    draft: Draft,
+    curves: &[VerticalCurve],
+    code: CodeNumber,
+) -> Finding {
     let per_change = code.distance_per_change();
     let pairs = curves.windows(2).filter_map(|pair| {
         let [a, b] = pair else { return None };
@@ -208,7 +231,10 @@ fn spacing(draft: Draft, curves: &[VerticalCurve], code: CodeNumber) -> Finding 
             "distance between two slope changes",
             "from middle to middle; at least K (|Δg1| + |Δg2|) and 45 m",
             per_change.source,
-            vec![computed("K", per_change.value, "code number")],
+            centre_levels(context, (from, to))
+                .into_iter()
+                .chain([constant("K", per_change.value, per_change.source)])
+                .collect(),
             distance,
         ))
         .judged("within the civil norm", "closer together than the civil norm")
@@ -236,15 +262,24 @@ fn sight(
                 "least clearance of the line of sight over the ground",
                 "height of the eyes − greatest height of the ground over a chord of half the strip",
                 height.source,
-                vec![
-                    by,
-                    computed("height of the eyes", height.value, "code letter"),
-                    computed("distance", 0.5 * length, "half the length of the strip"),
-                ],
+                std::iter::once(by)
+                    .chain(survey(context))
+                    .chain([
+                        constant("height of the eyes", height.value, height.source),
+                        beside("distance", 0.5 * length, "half the length of the strip"),
+                    ])
+                    .collect(),
                 clearance,
             ))
             .judged("both ends of every half see each other", "a crest hides what is beyond it"),
     }
+}
+
+/// The levels at both ends of a stretch of the line nearest to the centre.
+fn centre_levels(context: &Context<'_>, stretch: (Length, Length)) -> Vec<BasisInput> {
+    let levels = ends(context, stretch, metres(0.0));
+    let noise = context.flight.strip.survey.as_ref().and_then(|one| one.level_noise.as_ref());
+    levels.into_iter().chain(noise.map(|noise| given("noise of one level", noise))).collect()
 }
 
 /// The grade on even stations, without its last uneven step.

@@ -1,7 +1,7 @@
 //! R90: slopes of the graded ground beside the running surface.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, need, plain_step};
+use crate::draft::{Draft, beside, need, plain_step};
 use crate::rule::Rule;
 use crate::shape::code::code_number;
 use crate::shape::running_surface::half_width;
@@ -32,6 +32,9 @@ pub(super) const RULE: Rule = Rule {
 /// Share of the stations that may be out of a limit: judgement.
 const SHARE: f64 = 0.05;
 
+/// How far noise alone goes.
+const NOISE: &str = "of the noise stated, where the worst of all places counts";
+
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let strip = &context.flight.strip;
     let (Some(survey), Some(half)) = (&strip.survey, half_width(strip)) else { return Vec::new() };
@@ -46,6 +49,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Ok(noise) => noise,
         Err(why) => return vec![draft("ground beside the runway").unavailable(&why)],
     };
+    let by: Vec<BasisInput> =
+        std::iter::once(by).chain(crate::shape::levels::survey(context)).collect();
     match sides(strip, survey, code) {
         Ok(sides) => vec![
             extent(code, &by, &sides),
@@ -74,7 +79,7 @@ fn sides(
     graded_sides(survey, width, code.graded_half_width().value, every)
 }
 
-fn extent(code: CodeNumber, by: &BasisInput, sides: &Sides) -> Finding {
+fn extent(code: CodeNumber, by: &[BasisInput], sides: &Sides) -> Finding {
     let norm = code.graded_half_width();
     let out = |side: &Option<GradedSide>| side.as_ref().map_or(metres(0.0), |side| side.outermost);
     let [left, right] = [out(&sides[0]), out(&sides[1])];
@@ -86,7 +91,13 @@ fn extent(code: CodeNumber, by: &BasisInput, sides: &Sides) -> Finding {
             "lesser distance from the centre line to an outermost line",
             "min over both sides",
             norm.source,
-            vec![by.clone(), computed("left", left, "survey"), computed("right", right, "survey")],
+            by.iter()
+                .cloned()
+                .chain([
+                    beside("left", left, "offset of the outermost line"),
+                    beside("right", right, "offset of the outermost line"),
+                ])
+                .collect(),
             least,
         ));
     if least + metres(1.0) >= norm.value {
@@ -124,7 +135,7 @@ fn placed(draft: Draft, out: &[&&SlopeAcross]) -> (Draft, String) {
 
 fn at_the_edge(
     code: CodeNumber,
-    (by, noise): (&BasisInput, SurveyNoise),
+    (by, noise): (&[BasisInput], SurveyNoise),
     sides: &Sides,
 ) -> Finding {
     let norm = code.graded_fall_at_edge();
@@ -151,11 +162,13 @@ fn at_the_edge(
         "fall of the first 3 m that 95 % of the stations reach, or stay under",
         "(level at the edge − level beyond) / distance",
         norm.source,
-        vec![
-            by.clone(),
-            computed("least fall", ratio(least), "survey"),
-            computed("fall that noise alone shows", noise, "survey noise"),
-        ],
+        by.iter()
+            .cloned()
+            .chain([
+                beside("least fall", ratio(least), "between the levels of two lines"),
+                beside("fall that noise alone shows", noise, NOISE),
+            ])
+            .collect(),
         value,
     ));
     let broken = if rises {
@@ -167,7 +180,7 @@ fn at_the_edge(
     judged_over_noise(draft, (noise.into(), norm.value.into()), holds, broken)
 }
 
-fn across(code: CodeNumber, (by, noise): (&BasisInput, SurveyNoise), sides: &Sides) -> Finding {
+fn across(code: CodeNumber, (by, noise): (&[BasisInput], SurveyNoise), sides: &Sides) -> Finding {
     let norm = code.graded_slope_across();
     let draft = draft("slope across the graded ground").at_most(norm.value);
     let slopes: Vec<&SlopeAcross> = sides.iter().flatten().flat_map(|side| &side.beyond).collect();
@@ -183,7 +196,7 @@ fn across(code: CodeNumber, (by, noise): (&BasisInput, SurveyNoise), sides: &Sid
         "slope across that 95 % of the stations stay under",
         "|level − level of the next line| / distance",
         norm.source,
-        vec![by.clone(), computed("slope that noise alone shows", noise, "survey noise")],
+        by.iter().cloned().chain([beside("slope that noise alone shows", noise, NOISE)]).collect(),
         ratio(steepest),
     ));
     let floor = (noise.into(), norm.value.into());
@@ -198,7 +211,7 @@ fn noise_of(noise: SurveyNoise, slopes: &[&SlopeAcross]) -> Ratio {
 
 fn along(
     code: CodeNumber,
-    (by, noise): (&BasisInput, SurveyNoise),
+    (by, noise): (&[BasisInput], SurveyNoise),
     survey: &Survey,
     half: Length,
 ) -> Finding {
@@ -206,8 +219,8 @@ fn along(
     let draft = draft("slope along the graded ground").at_most(norm.value);
     let rules = EvennessRules::default();
     let reach = code.graded_half_width().value + metres(1.0);
-    let beside = survey.lines.iter().filter(|line| (half..=reach).contains(&line.offset.abs()));
-    let slopes: Vec<SlopeAt> = beside
+    let outside = survey.lines.iter().filter(|line| (half..=reach).contains(&line.offset.abs()));
+    let slopes: Vec<SlopeAt> = outside
         .flat_map(|line| {
             local_slopes(line, rules.slope_base, rules.slope_interval).unwrap_or_default()
         })
@@ -225,7 +238,7 @@ fn along(
         "steepest slope over 30 m beside the runway",
         "max |z(x + 30 m) − z(x)| / 30 m",
         norm.source,
-        vec![by.clone(), computed("slope that noise alone shows", noise, "survey noise")],
+        by.iter().cloned().chain([beside("slope that noise alone shows", noise, NOISE)]).collect(),
         value,
     ));
     let floor = (noise.into(), norm.value.into());

@@ -2,9 +2,9 @@
 
 use super::s30_day_reports::judge_age;
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
+use crate::draft::{Draft, constant, given, given_as, need, plain_step};
 use crate::rule::Rule;
-use hardpan_model::{Finding, Phase, Source, StrengthTest, Strip, Tier};
+use hardpan_model::{BasisInput, Finding, Phase, Source, StrengthTest, Strip, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, metres};
 
 pub(super) const RULE: Rule = Rule {
@@ -62,7 +62,7 @@ fn number(context: &Context<'_>) -> Finding {
             "number of soundings",
             "soundings and counted strength tests ≥ fewest",
             RULE.source,
-            vec![computed("soundings", number, "soundings file, strength tests file"), limit],
+            all_soundings(strip).chain([limit]).collect(),
             number,
         ));
     if number.si >= wanted.si {
@@ -77,6 +77,20 @@ fn number(context: &Context<'_>) -> Finding {
 
 fn counted_tests(strip: &Strip) -> impl Iterator<Item = &StrengthTest> {
     strip.strength_tests.iter().filter(|test| hardpan_ground::counted(test).is_ok())
+}
+
+/// How many soundings and counted strength tests there are, each from the first row of
+/// its file on.
+fn all_soundings(strip: &Strip) -> impl Iterator<Item = BasisInput> {
+    let soundings = strip.soundings.first().map(|first| {
+        let count = Amount::count(strip.soundings.len() as f64);
+        given_as("soundings", &first.station, count)
+    });
+    let tests = counted_tests(strip).next().map(|first| {
+        let count = Amount::count(counted_tests(strip).count() as f64);
+        given_as("counted strength tests", &first.station, count)
+    });
+    soundings.into_iter().chain(tests)
 }
 
 fn spacing(context: &Context<'_>) -> Finding {
@@ -114,17 +128,15 @@ fn spacing(context: &Context<'_>) -> Finding {
             RULE.source,
             stated.map(|stated| given("greatest spacing", stated)).into_iter().chain([
                 given("length", length),
-                computed(
-                    "reach of a sounding",
-                    reach,
-                    "strip: sounding_reach, or the stated judgement",
-                ),
-                computed(
-                    "soundings",
-                    Amount::count((strip.soundings.len() + counted_tests(strip).count()) as f64),
-                    "soundings file",
-                ),
-            ]).collect(),
+                match &strip.sounding_reach {
+                    Some(stated) => given("reach of a sounding", stated),
+                    None => constant(
+                        "reach of a sounding",
+                        reach,
+                        hardpan_ground::DEFAULT_REACH_SOURCE,
+                    ),
+                },
+            ]).chain(all_soundings(strip)).collect(),
             gap,
         ));
     if gap <= allowed {

@@ -2,8 +2,7 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, constant, derived, given, need, plain_step};
-use crate::ground::{LegKind, Worst};
-use crate::measured::{Known, Unavailable};
+use crate::ground::judged::between;
 use crate::rule::Rule;
 use hardpan_ground::{
     DEFAULT_CORRELATION_SOURCE, LENGTHS_IN_REACH, PointJudgement, correlation_from_reach,
@@ -36,8 +35,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         .advice()
         .mark(Mark::PlanningOnly)
         .at_most(percent(100.0));
-    let worst = match worst(context) {
-        Ok(worst) => worst,
+    let worst = match between(context) {
+        Ok((_, worst)) => worst,
         Err(why) => return vec![draft.unavailable(&why)],
     };
     let demand = match &worst.judgement {
@@ -83,12 +82,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             "needed / credited, as in G20",
             derived("a ratio of two bearing ratios"),
             vec![
-                computed("needed", demand.needed, "the criterion of G20 at that depth"),
-                computed(
-                    "credited",
-                    demand.credited,
-                    "mean of the soundings on either side less one deviation, over the divisor",
-                ),
+                computed("needed", demand.needed, "the ground between soundings"),
+                computed("credited", demand.credited, "the ground between soundings"),
             ],
             demand.utilisation,
         ));
@@ -106,14 +101,4 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             ),
         ],
     )]
-}
-
-fn worst(context: &Context<'_>) -> Known<Worst> {
-    let measured = context.measured;
-    let (_, table) = measured.main_carried.as_ref().map_err(Clone::clone)?;
-    let loads = measured.loads.as_ref().map_err(Clone::clone)?;
-    let missing = || Unavailable::missing("the strength of the ground", Vec::new());
-    let ground = measured.ground.as_ref().map_err(Clone::clone)?;
-    let between = ground.between_soundings().ok_or_else(missing)?;
-    between.worst(LegKind::Main, table, loads.of(LegKind::Main)).ok_or_else(missing)
 }

@@ -1,13 +1,14 @@
 //! S60: the ground is no weaker today than when it was tested.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, given_as, need, plain_step};
+use crate::draft::{Draft, given, given_as, need, plain_step};
 use crate::ground::season::{frost_by_day, frost_on, stated_in};
 use crate::ground::strength_finding::test_input;
 use crate::rule::Rule;
 use hardpan_ground::{FrostState, Standing, counted};
 use hardpan_model::{
-    Finding, Given, MonthDay, Phase, Source, StrengthFigure, StrengthTest, SurfaceState, Tier,
+    BasisInput, Finding, Flight, Given, MonthDay, Phase, Source, StrengthFigure, StrengthTest,
+    SurfaceState, Tier,
 };
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, UnitSystem, metres};
 use jiff::civil::Date;
@@ -30,6 +31,17 @@ pub(super) const RULE: Rule = Rule {
     source: Source::new("", "ground is tested in the state it is used in", Tier::CommonPractice),
     judge,
 };
+
+/// What the strip states of its frost, as inputs.
+fn frost_inputs(flight: &Flight) -> Vec<BasisInput> {
+    let Some(frost) = &flight.strip.frost else { return Vec::new() };
+    let factors = [
+        ("surface over air index, freezing", &frost.freezing_factor),
+        ("surface over air index, thawing", &frost.thawing_factor),
+    ];
+    let factors = factors.map(|(name, one)| given_as(name, one, Amount::coefficient(one.value)));
+    factors.into_iter().chain([given("water content", &frost.water_content)]).collect()
+}
 
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let strip = &context.flight.strip;
@@ -219,10 +231,21 @@ fn frozen_then_and_now(context: &Context<'_>, draft: Draft) -> Finding {
         "frost of the day",
         "by the temperatures of the year: on the day ≥ deepest when tested",
         RULE.source,
-        vec![
-            computed("deepest when tested", deepest, "strip: [frost], on the dates of the tests"),
-            computed("on the day", today, "strip: [frost], on the date of the day"),
-        ],
+        [
+            crate::draft::beside(
+                "deepest when tested",
+                deepest,
+                "by the year's temperatures, dates of the tests",
+            ),
+            crate::draft::beside(
+                "on the day",
+                today,
+                "by the year's temperatures, on the date of the day",
+            ),
+        ]
+        .into_iter()
+        .chain(frost_inputs(flight))
+        .collect(),
         today,
     ));
     if today >= deepest {

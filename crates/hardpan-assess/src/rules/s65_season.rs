@@ -143,8 +143,8 @@ fn today(weakened: &mut Weakened<'_>, leg: LegKind, frost: FrostByDay<'_>) -> Fi
     let told = format!("{}, {} of the strength sounded", strength.told, shown(strength.share));
     let mut inputs = strength.inputs;
     inputs.extend([
-        computed("needed", demand.needed, "the criterion of G20 at that depth"),
-        computed("credited", demand.credited, "strength found × share, less its scatter"),
+        computed("needed", demand.needed, "the ground in the season"),
+        computed("credited", demand.credited, "the ground in the season"),
     ]);
     draft
         .value(demand.utilisation)

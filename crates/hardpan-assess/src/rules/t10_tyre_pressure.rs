@@ -1,12 +1,14 @@
 //! T10: tyre pressure within what tyre, chart and rating allow.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, plain_step};
+use crate::draft::{Draft, beside, given, given_as, plain_step};
 use crate::ground::LegKind;
+use crate::ground::strength_finding::load_inputs;
 use crate::measured::Known;
 use crate::rule::Rule;
 use crate::tyres::{LeastBy, TyrePressure};
-use hardpan_model::{Finding, Mark, Phase, Source, Tier};
+use hardpan_model::{BasisInput, Finding, Mark, Phase, Source, Tier};
+use hardpan_quantity::Amount;
 
 pub(super) const RULE: Rule = Rule {
     code: "T10",
@@ -50,26 +52,10 @@ fn check(context: &Context<'_>, kind: LegKind, tyre: &Known<TyrePressure>) -> Fi
     };
     let mut inputs = match &tyre.given {
         Some(set) => vec![given("pressure set", set)],
-        None => vec![computed(
-            "pressure chosen",
-            tyre.set,
-            "least allowed, or the highest where the ground carries it",
-        )],
+        None => chosen(context, kind, tyre),
     };
-    inputs.push(computed("least pressure", least.pressure, by));
-    let chart = data.chart.iter().map(|row| given("chart", &row.pressure));
-    let table = data.load_table.iter().map(|row| given("table", &row.pressure));
-    match least.by {
-        LeastBy::Chart => inputs.extend(chart),
-        LeastBy::Table => inputs.extend(table),
-        LeastBy::Minimum => {
-            inputs.extend(data.minimum_pressure.iter().map(|one| given("minimum", one)))
-        }
-        LeastBy::Rating => {
-            inputs.extend(data.rated_load.iter().map(|one| given("rated load", one)));
-            inputs.extend(data.rated_pressure.iter().map(|one| given("rated pressure", one)));
-        }
-    }
+    inputs.push(beside("least pressure", least.pressure, by));
+    inputs.extend(least_inputs(context, kind, least.by));
     let draft = draft.mark(mark).at_least(least.pressure).step(plain_step(
         "tyre pressure",
         "least pressure ≤ pressure ≤ greatest pressure",
@@ -85,6 +71,49 @@ fn check(context: &Context<'_>, kind: LegKind, tyre: &Known<TyrePressure>) -> Fi
             .fail("the pressure is above the greatest that the tyre allows");
     }
     draft.judged(format!("not below {by}"), format!("the pressure is below {by}"))
+}
+
+/// The pressure that is chosen where the crew states none, and what it is chosen from.
+fn chosen(context: &Context<'_>, kind: LegKind, tyre: &TyrePressure) -> Vec<BasisInput> {
+    let how = "the highest of the tyre where the ground carries it, else the least rounded up to \
+               5 psi, no more than the ground carries";
+    let mut inputs = vec![beside("pressure chosen", tyre.set, how)];
+    let data = &kind.leg(context.flight).tyre;
+    let highest = data.maximum_pressure.as_ref().or(data.rated_pressure.as_ref());
+    inputs.extend(highest.map(|highest| given("highest of the tyre", highest)));
+    if let Ok(Some(carried)) = &tyre.greatest {
+        let how = "search over pressure for the criterion of G20 with these passes and loads";
+        inputs.push(beside("greatest that the ground carries", *carried, how));
+        let passes = context.flight.passes.iter();
+        inputs.extend(passes.map(|one| given_as("passes", one, Amount::count(one.value))));
+    }
+    inputs
+}
+
+/// What the least pressure comes from.
+fn least_inputs(context: &Context<'_>, kind: LegKind, by: LeastBy) -> Vec<BasisInput> {
+    let data = &kind.leg(context.flight).tyre;
+    let masses = || load_inputs(context.flight);
+    match by {
+        LeastBy::Chart => {
+            let rows = data.chart.iter().flat_map(|row| {
+                [given("mass of the chart", &row.mass), given("chart", &row.pressure)]
+            });
+            rows.chain(masses()).collect()
+        }
+        LeastBy::Table => {
+            let rows = data.load_table.iter().flat_map(|row| {
+                [given("load of the table", &row.load), given("table", &row.pressure)]
+            });
+            rows.chain(masses()).collect()
+        }
+        LeastBy::Minimum => data.minimum_pressure.iter().map(|one| given("minimum", one)).collect(),
+        LeastBy::Rating => {
+            let load = data.rated_load.iter().map(|one| given("rated load", one));
+            let pressure = data.rated_pressure.iter().map(|one| given("rated pressure", one));
+            load.chain(pressure).chain(masses()).collect()
+        }
+    }
 }
 
 const APPROVED: Source =

@@ -2,7 +2,7 @@
 
 use crate::by_formula::{by_formula, catalogued, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, derived, given, given_as, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, derived, given, given_as, need, plain_step};
 use crate::ground::LegKind;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
@@ -192,7 +192,7 @@ impl Tyre<'_> {
         let count = |wheels: &Given<u32>| Amount::count(f64::from(wheels.value));
         let wheels = leg.leg(context.flight).wheels.iter();
         let wheels = wheels.map(|wheels| given_as("wheels", wheels, count(wheels)));
-        let greatest = "greatest of the planned runs and of standing";
+        let greatest = "loads of the legs: greatest of the planned runs and of standing";
         let load = std::iter::once(computed("leg load", self.leg_load, greatest)).chain(wheels);
         let from = "found so that the load is the wanted one";
         let law = |computes: &str, pressure, deflection: Length, load: Force| {
@@ -201,7 +201,7 @@ impl Tyre<'_> {
                 given("rated_pressure", self.rated_pressure),
                 given("tyre_width", self.width),
                 given("tyre_diameter", self.diameter),
-                computed("deflection", deflection, from),
+                beside("deflection", deflection, from),
                 constant("profile_coefficient", Amount::coefficient(PROFILE), PROFILE_SOURCE),
             ];
             Step { computes: computes.to_owned(), ..catalogued(&TYRE_LOAD, inputs, load) }

@@ -4,6 +4,7 @@ use crate::context::Context;
 use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::ground::LegKind;
 use crate::rule::Rule;
+use crate::run_basis::RUNS;
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
 use hardpan_quantity::Speed;
 
@@ -52,7 +53,7 @@ fn check(context: &Context<'_>, title: &str, phase: Phase, speed: Speed) -> Find
             "true airspeed less headwind, as counted by the rule, ≤ rated speed",
             RULE.source,
             vec![
-                computed("ground speed", speed, "the run"),
+                computed("ground speed", speed, RUNS),
                 given("main tyre", main),
                 given("nose tyre", nose),
             ],

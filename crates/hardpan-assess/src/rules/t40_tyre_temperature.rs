@@ -2,7 +2,7 @@
 
 use crate::by_formula::catalogued;
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, given_as, need};
+use crate::draft::{Draft, beside, computed, given, given_as, need};
 use crate::ground::LegKind;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
@@ -64,10 +64,10 @@ fn here(context: &Context<'_>, tyre: &Known<TyrePressure>) -> Finding {
             .step(step(
                 "reading in the cold",
                 [computed("gauge_pressure", tyre.set, "T10"), strip_air(&air, "air_pressure")],
-                computed("temperature", air.temperature, "of the day"),
+                computed("temperature", air.temperature, "air of the day"),
                 [
                     strip_air(&air, "air_pressure_there"),
-                    computed("temperature_there", colder.temperature, "10 °C below the day"),
+                    beside("temperature_there", colder.temperature, "10 °C below that of the day"),
                 ],
                 cold,
             ))
@@ -128,7 +128,7 @@ fn elsewhere(
                 warmth,
                 [
                     strip_air(&strip, "air_pressure_there"),
-                    computed("temperature_there", strip.temperature, "of the day"),
+                    computed("temperature_there", strip.temperature, "air of the day"),
                 ],
                 arrived,
             ));
@@ -150,7 +150,7 @@ fn elsewhere(
                         computed("gauge_pressure", tyre.set, "T10"),
                         strip_air(&strip, "air_pressure"),
                     ],
-                    computed("temperature", strip.temperature, "of the day"),
+                    computed("temperature", strip.temperature, "air of the day"),
                     [named("air_pressure_there", air), named("temperature_there", warmth)],
                     reading,
                 ))
@@ -224,7 +224,7 @@ fn named(name: &str, input: BasisInput) -> BasisInput {
 
 fn strip_air(air: &TyreAir, name: &str) -> BasisInput {
     let amount = Amount::new(Dimension::AirPressure, air.pressure.si());
-    computed(name, amount, "altimeter setting and elevation of the strip")
+    computed(name, amount, "air of the day, at the strip")
 }
 
 /// Standard air pressure at an elevation that a file gives.

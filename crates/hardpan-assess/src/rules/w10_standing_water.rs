@@ -18,6 +18,9 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
+const LOOKED: Source =
+    Source::new("", "day file: standing_water = \"none\"", hardpan_model::Tier::CommonPractice);
+
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let draft = || Draft::new(&RULE, "standing water", Phase::Always).at_most(millimetres(0.0));
     let Some(patches) = &context.flight.day.standing_water else {
@@ -32,11 +35,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             "depth of standing water",
             "looked for on the day, and none found",
             RULE.source,
-            vec![crate::draft::computed(
-                "patches found",
-                Amount::count(0.0),
-                "day: standing_water",
-            )],
+            vec![crate::draft::constant("patches found", Amount::count(0.0), LOOKED)],
             none,
         );
         return vec![draft().value(none).step(looked).pass("none was found")];

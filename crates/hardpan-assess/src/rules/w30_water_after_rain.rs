@@ -2,10 +2,11 @@
 
 use crate::by_formula::by_formula;
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, beside, constant, given, need, plain_step};
 use crate::measure::shape_rules;
 use crate::measured::Known;
 use crate::rule::Rule;
+use crate::shape::levels::{ends, survey};
 use crate::shape::survey_noise::noise_of_ponds;
 use hardpan_ground::SHEET_FLOW_DEPTH_MANNING;
 use hardpan_model::{
@@ -70,10 +71,7 @@ fn ponds(context: &Context<'_>) -> Finding {
         "greatest depth of a filled depression in a lane",
         "filled to the brim over the surveyed lines − ground",
         Source::new("BARNES-2014", "priority flood", Tier::Memory),
-        vec![
-            computed("depressions deeper than 10 mm", Amount::count(found.len() as f64), "survey"),
-            computed("depth that noise alone would show", floor.false_worst, "survey noise"),
-        ],
+        depression_inputs(context, found, deepest, floor.false_worst),
         value,
     ));
     let Some(pond) = deepest else {
@@ -95,6 +93,25 @@ fn ponds(context: &Context<'_>) -> Finding {
     } else {
         draft.pass(format!("{words}; look there after rain"))
     }
+}
+
+/// Levels at the deepest depression, and what was counted and found.
+fn depression_inputs(
+    context: &Context<'_>,
+    found: &[Pond],
+    deepest: Option<&Pond>,
+    noise: Length,
+) -> Vec<BasisInput> {
+    let levels = deepest.map(|pond| ends(context, (pond.from, pond.to), pond.left));
+    let count = Amount::count(found.len() as f64);
+    survey(context)
+        .into_iter()
+        .chain(levels.into_iter().flatten())
+        .chain([
+            beside("depressions deeper than 10 mm", count, "counted over all lines"),
+            beside("depth that noise alone would show", noise, "of the noise stated"),
+        ])
+        .collect()
 }
 
 /// The flattest crossfall that 95 % of the stations reach, and whether most
@@ -142,7 +159,12 @@ fn run_off(context: &Context<'_>) -> Finding {
     let grass = flight.strip.surface.as_ref().is_none_or(|kind| kind.value == SurfaceKind::Grass);
     let roughness = if grass { GRASS_ROUGHNESS } else { SOIL_ROUGHNESS };
     let [rate, depth] = match sheet_flow(rain, way, slope, roughness) {
-        Ok(steps) => steps,
+        Ok([rate, mut depth]) => {
+            depth.inputs.push(given("width", width));
+            depth.inputs.push(given("track", track));
+            depth.inputs.extend(survey(context));
+            [rate, depth]
+        }
         Err(why) if rain.value.si() > 0.0 => {
             let wanted = need("strip: survey", "a crossfall of at least 0.1 %, or a drier day");
             return draft.unproven(why.because, [wanted]);
@@ -167,9 +189,9 @@ fn sheet_flow(rain: &Given<Length>, way: Length, slope: Ratio, roughness: f64) -
     );
     let source = SHEET_FLOW_DEPTH_MANNING.source;
     let inputs = vec![
-        computed("flow_length", way, "way of the water to the far lane, by the crossfall"),
+        beside("flow_length", way, "half the track of a crowned strip, else with half the width"),
         BasisInput::new("rain", rate.result, hardpan_model::InputFrom::Step(0)),
-        computed("slope", slope, "crossfall that 95 % of the stations reach, R30"),
+        beside("slope", slope, "crossfall that 95 % of the stations reach"),
         constant("roughness", Amount::coefficient(roughness), source),
     ];
     Ok([rate, by_formula(SHEET_FLOW_DEPTH_MANNING.name, inputs)?])

@@ -5,10 +5,11 @@ use super::r30_crossfall::drained;
 use super::w30_water_after_rain::in_lane;
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, given_as, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, given_as, need, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::reported_area::{Stretch, overlap, stretch_of, wheel_band};
 use crate::rule::Rule;
+use crate::shape::levels::survey;
 use hardpan_model::{
     Area, AreaKind, BasisInput, Finding, InputFrom, Mark, Phase, Source, Step, SurfaceState, Tier,
 };
@@ -109,8 +110,9 @@ fn flattest(context: &Context<'_>, (from, to): Stretch) -> Known<Ratio> {
 fn in_rut(context: &Context<'_>, rut: BasisInput, stretch: Stretch) -> Known<(Length, Step)> {
     let half = half_width(context)?;
     let fall = ratio(flattest(context, stretch)?.si().clamp(0.0, 0.2));
-    let fall = computed("crossfall", fall, "flattest of the stretch, survey");
-    let step = by_formula("rut-water-depth", vec![rut, half, fall])?;
+    let fall = beside("crossfall", fall, "flattest of the stretch, by the levels of the survey");
+    let mut step = by_formula("rut-water-depth", vec![rut, half, fall])?;
+    step.inputs.extend(survey(context));
     Ok((result_of::<Length>(&step)?, step))
 }
 
@@ -128,7 +130,11 @@ fn with_pond(context: &Context<'_>, draft: Draft, in_rut: Length, stretch: Stret
         RULE.source,
         vec![
             BasisInput::new("water in the rut", in_rut, InputFrom::Step(0)),
-            computed("depression under it", pond, "survey, W30"),
+            beside(
+                "depression under it",
+                pond,
+                "depression of W30 there, by the levels of the survey",
+            ),
             constant("contaminated from", Amount::from(millimetres(CONTAMINATED_MM)), RULE.source),
         ],
         depth,

@@ -1,6 +1,6 @@
 //! The code number and letter that the norms of slope and crossfall go by.
 
-use crate::draft::{computed, given_as, need};
+use crate::draft::{given_as, need};
 use hardpan_model::{BasisInput, Flight, Need, Strip};
 use hardpan_quantity::Amount;
 use hardpan_surface::{CodeLetter, CodeNumber};
@@ -16,7 +16,7 @@ pub(crate) fn code_number(strip: &Strip) -> Option<(CodeNumber, BasisInput)> {
     let length = strip.length.as_ref()?;
     let code = CodeNumber::of_length(length.value);
     let digit = Amount::count(code as u8 as f64 + 1.0);
-    Some((code, computed(NAME, digit, "the length of the strip")))
+    Some((code, given_as("code number, of the length", length, digit)))
 }
 
 /// The code letter: as the strip file states it, else by the span of the aeroplane.

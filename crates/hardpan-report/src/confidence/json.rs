@@ -14,7 +14,7 @@ pub const CONFIDENCE_FORMAT: &str = "hardpan-confidence";
 
 /// Version of the format, as it stands in `version`. It rises when a key
 /// changes its meaning or goes; new keys alone do not raise it.
-pub const CONFIDENCE_VERSION: u32 = 1;
+pub const CONFIDENCE_VERSION: u32 = 2;
 
 /// How sure the answer to one flight is.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -195,18 +195,24 @@ struct ShareJson {
     share: Option<f64>,
 }
 
-/// What one more measurement would bring.
+/// What one more measurement, or softer tyres, would bring.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Help")]
 struct HelpJson {
-    /// What to measure, metric.
+    /// What to do, metric.
     action: String,
-    /// Which movement's mass it raises.
-    movement: &'static str,
-    /// By how much.
-    gain: Quantity,
-    /// Probability that no limit is exceeded, with it.
+    /// Which movement's mass it raises; null where none by as much as is worth naming.
+    movement: Option<&'static str>,
+    /// By how much; null likewise.
+    gain: Option<Quantity>,
+    /// Standard error of the gain; null likewise.
+    gain_error: Option<Quantity>,
+    /// Share of the same draws in which no limit is exceeded, without it.
+    without: f64,
+    /// The same with it.
     holds: f64,
+    /// Standard error of the difference of the two.
+    holds_error: f64,
 }
 
 /// Something missing.
@@ -317,11 +323,15 @@ fn input(input: &InputShare) -> InputJson {
 }
 
 fn help(help: &Help) -> HelpJson {
+    let raised = help.raised.as_ref();
     HelpJson {
         action: help.action.show(UnitSystem::Metric),
-        movement: help.moving.word(),
-        gain: Quantity::of(help.gain),
+        movement: raised.map(|raised| raised.moving.word()),
+        gain: raised.map(|raised| Quantity::of(raised.gain)),
+        gain_error: raised.map(|raised| Quantity::of(raised.error)),
+        without: help.without.si(),
         holds: help.holds.si(),
+        holds_error: help.error.si(),
     }
 }
 

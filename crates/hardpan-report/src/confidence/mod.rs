@@ -135,8 +135,8 @@ impl ConfidenceReport {
         Some(format!(
             " {} of the draws are calculated in full and the rest told by a smooth fit to them, \
              which at draws that it was not fitted to judges {} otherwise{errors}; that is \
-             within those limits. Shares of the spread rest on the draws in full, a measurement \
-             that would help on {} each.",
+             within those limits. Shares of the spread rest on the draws in full, whatever would \
+             make it surer on {} each.",
             fitted.in_full,
             share_up(fitted.misjudged),
             fitted.help_draws,
@@ -310,20 +310,29 @@ impl ConfidenceReport {
         if input.is_share { format!("{shown} of it") } else { shown }
     }
 
-    /// Which measurement would help, one sentence each.
+    /// What would make the answer surer or raise the mass that holds, one sentence each.
     #[must_use]
     pub fn help(&self) -> Vec<String> {
         self.found.help.iter().map(|help| self.help_line(help)).collect()
     }
 
     fn help_line(&self, help: &Help) -> String {
+        let what = capital(&plain(&help.action.show(self.units)));
+        let (now, then) = (share_text(help.without), share_text(help.holds));
+        let error = share_up(help.error);
+        let Some(raised) = &help.raised else {
+            return format!(
+                "{what} would raise the share of the draws in which no limit is exceeded from \
+                 {now} to {then} (±{error}).",
+            );
+        };
+        let up = rounded(raised.error.into(), Rounding::Up, self.units);
         format!(
-            "{} would raise the {} mass that holds by about {}; no limit is then exceeded in {} of \
-             the draws.",
-            capital(&plain(&help.action.show(self.units))),
-            help.moving.word(),
-            quantity_text(help.gain, self.units),
-            share_text(help.holds),
+            "{what} would raise the {} mass that holds by about {} (±{}); no limit is then \
+             exceeded in {then} of the draws, and in {now} of the same draws without (±{error}).",
+            raised.moving.word(),
+            quantity_text(raised.gain, self.units),
+            amount_text(up, self.units),
         )
     }
 

@@ -106,9 +106,9 @@ fn inputs(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
 
 fn help(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
     let help = report.help();
-    section(out, paint, "Which measurement would help");
+    section(out, paint, "What would make it surer");
     if help.is_empty() {
-        let none = "None of those tried raises the mass that holds by as much as is worth naming.";
+        let none = "Nothing that was tried makes it surer by more than chance.";
         out.push_str(&hanging(none, paint.width(), ""));
     }
     for line in help {

@@ -144,7 +144,7 @@ enum FromJson {
     Step(usize),
     /// A constant or planning value of the product.
     Constant(SourceJson),
-    /// A computation of its own, in words.
+    /// A computation of its own, or one with the rest of the step, in words.
     Computed(String),
 }
 
@@ -225,6 +225,7 @@ fn input(input: &BasisInput) -> InputJson {
         InputFrom::Step(step) => FromJson::Step(*step),
         InputFrom::Constant(constant) => FromJson::Constant(source(*constant)),
         InputFrom::Computed(what) => FromJson::Computed(what.clone()),
+        InputFrom::Beside(how) => FromJson::Computed((*how).to_owned()),
     };
     InputJson {
         name: input.name.clone(),

@@ -5,7 +5,9 @@ mod rows;
 mod text;
 
 pub use json::{WAYS_FORMAT, WAYS_VERSION, ways_json, ways_schema};
-pub use rows::{SINGLES_HEADER, TRADE_HEADER, ways_list, ways_opening, ways_singles, ways_trade};
+pub use rows::{
+    SINGLES_HEADER, TRADE_HEADER, ways_heading, ways_list, ways_opening, ways_singles, ways_trade,
+};
 pub use text::ways_text;
 
 use crate::wrap::plain;

@@ -15,6 +15,16 @@ pub const SINGLES_HEADER: [&str; 7] =
 pub const TRADE_HEADER: [&str; 6] =
     ["Repair", "Gravel", "Landing", "Take-off", "Over the plan", "Cost"];
 
+/// What a list of changes is called: where data are missing after it, it turns nothing
+/// by itself, and only leaves nothing that fails.
+#[must_use]
+pub fn ways_heading(way: &WayOut, word: &str) -> String {
+    match way.verdict_after {
+        Verdict::Unproven => format!("The {word} list after which nothing fails; data are missing"),
+        _ => format!("The {word} list that turns it"),
+    }
+}
+
 /// How the answer stands as planned.
 #[must_use]
 pub fn ways_opening(found: &WaysOut) -> String {

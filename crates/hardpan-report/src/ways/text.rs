@@ -1,6 +1,8 @@
 //! What would turn an answer, at a terminal.
 
-use super::{SINGLES_HEADER, TRADE_HEADER, ways_list, ways_opening, ways_singles, ways_trade};
+use super::{
+    SINGLES_HEADER, TRADE_HEADER, ways_heading, ways_list, ways_opening, ways_singles, ways_trade,
+};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging, plain};
 use hardpan_assess::{CAUTION, WayOut, WaysOut};
@@ -24,12 +26,12 @@ pub fn ways_text(found: &WaysOut, units: UnitSystem, style: TextStyle) -> String
     out.push_str(&paint.answer(found.verdict, &ways_opening(found)));
     if let Some(way) = &found.shortest {
         out.push('\n');
-        out.push_str(&paint.heading("The shortest list that turns it"));
+        out.push_str(&paint.heading(&ways_heading(way, "shortest")));
         out.push_str(&list(found, way, units, &paint));
     }
     if let Some(way) = found.cheapest.as_ref().filter(|way| found.shortest.as_ref() != Some(*way)) {
         out.push('\n');
-        out.push_str(&paint.heading("The cheapest that turns it"));
+        out.push_str(&paint.heading(&ways_heading(way, "cheapest")));
         out.push_str(&list(found, way, units, &paint));
     } else if found.cheapest.is_some() {
         out.push_str(&hanging("It is also the cheapest.", width, "  "));

@@ -1,9 +1,10 @@
 //! What people read at a terminal.
 
 use crate::sample::{self, UnitSystem, report};
+use hardpan_assess::Opening;
 use hardpan_model::{Argument, Formula, Source, Tier};
 use hardpan_quantity::Dimension;
-use hardpan_report::{RuleSection, RuleText, TextStyle, explain, rule_text, text};
+use hardpan_report::{Report, RuleSection, RuleText, TextStyle, explain, rule_text, text};
 
 /// Stands in for the catalogue; its name and symbols are those of the sample.
 const FORMULA: Formula = Formula {
@@ -45,22 +46,28 @@ fn nothing_known() {
     insta::assert_snapshot!(text(&report, plain(80)));
 }
 
+/// What a finding opens to where nothing lies behind it.
+fn opening(report: &Report, index: usize) -> Opening {
+    let own = report.assessment().findings[index].basis.steps.clone();
+    Opening { own, ..Opening::default() }
+}
+
 #[test]
 fn explained_finding() {
     let report = report(&sample::conditional(), UnitSystem::Metric);
-    insta::assert_snapshot!(explain(&report, 2, &[&FORMULA], 80).unwrap());
+    insta::assert_snapshot!(explain(&report, 2, &opening(&report, 2), &[&FORMULA], 80).unwrap());
 }
 
 #[test]
 fn explained_finding_without_a_figure() {
     let report = report(&sample::unproven(), UnitSystem::Metric);
-    insta::assert_snapshot!(explain(&report, 2, &[], 80).unwrap());
+    insta::assert_snapshot!(explain(&report, 2, &opening(&report, 2), &[], 80).unwrap());
 }
 
 #[test]
 fn no_such_finding() {
     let report = report(&sample::conditional(), UnitSystem::Metric);
-    assert_eq!(explain(&report, 99, &[], 80), None);
+    assert_eq!(explain(&report, 99, &Opening::default(), &[], 80), None);
 }
 
 #[test]

@@ -10,8 +10,8 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{CAUTION, Sampling, WayOut, WaysOut, confidence, draws_in_full, ways_out};
 use hardpan_report::{
-    ConfidenceReport, InputRows, SINGLES_HEADER, TRADE_HEADER, glued, ways_list, ways_opening,
-    ways_singles, ways_trade,
+    ConfidenceReport, InputRows, SINGLES_HEADER, TRADE_HEADER, glued, ways_heading, ways_list,
+    ways_opening, ways_singles, ways_trade,
 };
 use maud::{Markup, html};
 
@@ -69,10 +69,10 @@ fn sure_page(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
             @for line in report.meant() { p.note { (line) } }
             h2 { "What is uncertain, and how much of the spread of mass it explains" }
             (inputs(&report.input_rows()))
-            h2 { "Which measurement would help" }
+            h2 { "What would make it surer" }
             @let help = report.help();
             @if help.is_empty() {
-                p { "None of those tried raises the mass that holds by as much as is worth naming." }
+                p { "Nothing that was tried makes it surer by more than chance." }
             }
             ul { @for line in help { li { (line) } } }
             h2 { "What no probability is told of, and why" }
@@ -124,9 +124,9 @@ fn help_page(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
             h1 { "What would help: " (found.identity.aeroplane) " at " (found.identity.strip) }
             p.lead { (verdict_mark(found.verdict)) " " (ways_opening(&found)) }
             p { (found.identity.flight) "; " (found.identity.directions) }
-            (way("The shortest list that turns it", found.shortest.as_ref(), &found, query))
+            (way("shortest", found.shortest.as_ref(), &found, query))
             @if is_both { p { "It is also the cheapest." } } @else {
-                (way("The cheapest that turns it", found.cheapest.as_ref(), &found, query))
+                (way("cheapest", found.cheapest.as_ref(), &found, query))
             }
             h2 { "Each change by itself" }
             @if found.singles.is_empty() { p { "No single change helps." } } @else {
@@ -144,10 +144,10 @@ fn help_page(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
     framed(("What would help", "remedies"), slug, query, &body)
 }
 
-fn way(title: &str, way: Option<&WayOut>, found: &WaysOut, query: &Query) -> Markup {
-    let list = way.map(|way| ways_list(found, way, query.units));
+fn way(word: &str, way: Option<&WayOut>, found: &WaysOut, query: &Query) -> Markup {
+    let list = way.map(|way| (ways_heading(way, word), ways_list(found, way, query.units)));
     html! {
-        @if let Some((actions, then)) = list {
+        @if let Some((title, (actions, then))) = list {
             h2 { (title) }
             ol { @for action in actions { li { (glued(&action)) } } }
             p { (glued(&then)) }

@@ -3,13 +3,14 @@
 use super::reading;
 use crate::failure::Failure;
 use crate::screen;
-use hardpan_assess::{Rule, assess, formulas, rules};
+use hardpan_assess::{Answered, Rule, formulas, rules};
 use hardpan_files::Disk;
 use hardpan_model::{Finding, Phase};
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{Report, RuleSection, RuleText, rule_text};
+use hardpan_report::{Report, RuleSection, RuleText, names_to_open, rule_text};
 
-/// Explain a rule by its code, or the findings of a flight.
+/// Explain a rule by its code, what answers to a name in a flight, or without a name
+/// what there is.
 pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Result<u8, Failure> {
     if let (Some(rule), None) = (rule_of(subject), wanted) {
         screen::say(&in_words(rule));
@@ -19,36 +20,35 @@ pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Re
         return Err(Failure::NoSuchFinding { asked: subject.to_owned(), known: codes() });
     }
     let (flight, identifier) = reading::flight(&Disk::default(), subject)?;
-    let assessment = assess(&flight);
+    let answered = Answered::of(flight);
+    let assessment = answered.whole();
     let report = Report::new(&assessment, system, reading::produced(&identifier));
-    let catalogue = formulas();
-    let chosen: Vec<usize> = assessment
-        .findings
-        .iter()
-        .enumerate()
-        .filter(|(_, finding)| wanted.is_none_or(|wanted| answers(finding, wanted)))
-        .map(|(index, _)| index)
-        .collect();
-    let figures: Vec<usize> = assessment
-        .figures
-        .iter()
-        .enumerate()
-        .filter(|(_, figure)| wanted.is_none_or(|wanted| is_named(&figure.name, wanted)))
-        .map(|(index, _)| index)
-        .collect();
+    let Some(wanted) = wanted else {
+        screen::say(&known(&report));
+        return Ok(0);
+    };
+    let chosen = numbers(&assessment.findings, |finding| answers(finding, wanted));
+    let figures = numbers(&assessment.figures, |figure| is_named(&figure.name, wanted));
     if chosen.is_empty() && figures.is_empty() {
-        let asked = wanted.unwrap_or_default().to_owned();
-        return Err(Failure::NoSuchFinding { asked, known: known(&report) });
+        return Err(Failure::NoSuchFinding { asked: wanted.to_owned(), known: known(&report) });
     }
-    let opened = chosen
-        .into_iter()
-        .filter_map(|index| hardpan_report::explain(&report, index, &catalogue, screen::width()));
-    let width = screen::width();
-    let others = figures
-        .into_iter()
-        .filter_map(|index| hardpan_report::explain_figure(&report, index, &catalogue, width));
+    let (catalogue, width) = (formulas(), screen::width());
+    let openings = answered.openings(&assessment);
+    let opened = chosen.into_iter().filter_map(|index| {
+        let opening = openings.of_finding(index)?;
+        hardpan_report::explain(&report, index, &opening, &catalogue, width)
+    });
+    let others = figures.into_iter().filter_map(|index| {
+        let opening = openings.of_figure(index)?;
+        hardpan_report::explain_figure(&report, index, &opening, &catalogue, width)
+    });
     screen::say(&opened.chain(others).collect::<Vec<_>>().join("\n"));
     Ok(0)
+}
+
+/// Places of those that are meant.
+fn numbers<T>(all: &[T], is_meant: impl Fn(&T) -> bool) -> Vec<usize> {
+    all.iter().enumerate().filter(|(_, one)| is_meant(one)).map(|(index, _)| index).collect()
 }
 
 /// Whether words name a figure, such as `V1` or `density altitude`.
@@ -84,27 +84,21 @@ fn codes() -> String {
         .join("\n")
 }
 
-/// What a flight has to open, one to a line: its checks by phase and its figures.
+/// What a flight has to open, one to an entry: its checks by phase and its figures.
 fn known(report: &Report) -> String {
-    let mut lines = Vec::new();
+    let mut parts = Vec::new();
     for phase in Phase::ALL {
         let of_phase = report.findings.iter().filter(|row| row.phase == phase.word());
         let mut checks: Vec<String> =
-            of_phase.map(|row| format!("  {} {}", row.code, row.title)).collect();
+            of_phase.map(|row| format!("{} {}", row.code, row.title)).collect();
         checks.dedup();
-        if !checks.is_empty() {
-            lines.push(format!("checks, {}:", phase.word()));
-            lines.append(&mut checks);
-        }
+        parts.push((format!("checks, {}", phase.word()), checks));
     }
     let figures = &report.assessment().figures;
-    let mut names: Vec<String> = figures.iter().map(|one| format!("  {}", one.name)).collect();
+    let mut names: Vec<String> = figures.iter().map(|one| one.name.clone()).collect();
     names.dedup();
-    if !names.is_empty() {
-        lines.push("other figures:".to_owned());
-        lines.append(&mut names);
-    }
-    lines.join("\n")
+    parts.push(("other figures".to_owned(), names));
+    names_to_open(&parts, screen::width())
 }
 
 fn in_words(rule: &Rule) -> String {

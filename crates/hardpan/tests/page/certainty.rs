@@ -26,7 +26,7 @@ fn how_sure_an_answer_is_has_its_page() {
     for code in texts(&told["limits"], "code") {
         assert!(page.contains(code), "{code}");
     }
-    for words in ["Both together hold", "Which measurement would help", "verdict v-"] {
+    for words in ["Both together hold", "What would make it surer", "verdict v-"] {
         assert!(page.contains(words), "{words}");
     }
 }

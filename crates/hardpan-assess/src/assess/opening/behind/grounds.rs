@@ -1,0 +1,120 @@
+//! The governing layers of the ground, and the ground at other loads than those of
+//! G20 and G30.
+
+use super::figure;
+use crate::assess::figure_basis::FigureBasis;
+use crate::context::Context;
+use crate::draft::{computed, constant, derived, plain_step};
+use crate::ground::judged::{JudgedGround, judged_grounds};
+use crate::ground::passes_left::passes_left;
+use crate::ground::strength_finding::{load_inputs, needed_step, strength_steps};
+use crate::ground::{Ground, LegKind, Worst};
+use crate::measured::Carried;
+use hardpan_ground::{NOMINAL_COVER_M, PointDemand, PointJudgement};
+use hardpan_model::{InputFrom, Source, Step, Tier};
+use hardpan_quantity::{Amount, Length, metres};
+
+const SOUNDINGS: &str = "soundings of the strip";
+const COVER: Source = Source::new("", "upper layer that wheels share", Tier::Judgement);
+
+pub(super) fn figures(context: &Context<'_>) -> Vec<FigureBasis> {
+    let judged = judged_grounds(context);
+    let measured = context.measured;
+    let worst = |carried: &Carried| carried.0.clone();
+    let carried = [&measured.main_carried, &measured.nose_carried];
+    let carried = carried.into_iter().filter_map(|one| one.as_ref().ok().map(worst));
+    let all = carried.chain(judged.iter().map(|one| one.worst.clone())).chain(gives_first(context));
+    let layers: Vec<Step> = all.filter_map(|worst| demand(&worst)).flat_map(layer).collect();
+    let layers = figure("the governing layer", layers);
+    let others = judged.iter().filter_map(|one| ground(context, one));
+    layers.into_iter().chain(others).collect()
+}
+
+fn demand(worst: &Worst) -> Option<PointDemand> {
+    match &worst.judgement {
+        PointJudgement::Known(demand) => Some(*demand),
+        PointJudgement::Unknown(_) => None,
+    }
+}
+
+/// Where the ground gives first when more passes are counted.
+fn gives_first(context: &Context<'_>) -> Vec<Worst> {
+    let measured = context.measured;
+    let (Ok(ground), Ok(loads), Some(asked)) =
+        (&measured.ground, &measured.loads, &context.flight.passes)
+    else {
+        return Vec::new();
+    };
+    let kinds = [(LegKind::Main, &measured.main_tyre), (LegKind::Nose, &measured.nose_tyre)];
+    let of = |(kind, tyre): (LegKind, &crate::measured::Known<crate::tyres::TyrePressure>)| {
+        let set = tyre.as_ref().ok()?.set;
+        Some(passes_left(ground, kind, set, loads.of(kind), asked.value).ok()?.gives?.0)
+    };
+    kinds.into_iter().filter_map(of).collect()
+}
+
+/// Top of a governing layer, and the depth at which it is held to the criterion.
+fn layer(demand: PointDemand) -> [Step; 2] {
+    let cover: Length = demand.depth.max(metres(NOMINAL_COVER_M));
+    let top = || computed("top of its stratum", demand.depth, SOUNDINGS);
+    let step = |computes, expression, inputs, result: Length| {
+        plain_step(computes, expression, derived("layers of the soundings"), inputs, result)
+    };
+    let least = constant("upper layer", metres(NOMINAL_COVER_M), COVER);
+    [
+        step(
+            "top of the governing layer",
+            "the layer that is used most",
+            vec![top()],
+            demand.depth,
+        ),
+        step(
+            "depth of its criterion",
+            "top of the layer, at least 150 mm",
+            vec![top(), least],
+            cover,
+        ),
+    ]
+}
+
+fn ground(context: &Context<'_>, judged: &JudgedGround) -> Option<FigureBasis> {
+    let demand = demand(&judged.worst)?;
+    let mut inputs = load_inputs(context.flight);
+    let by = judged.load_by.iter().map(|(by, amount)| computed("by the rule", *amount, by));
+    inputs.extend(by);
+    let mut steps = vec![plain_step(
+        "load of the leg there",
+        "greatest of the runs and the static load, with what the rule adds",
+        derived("moments about the main gear"),
+        inputs,
+        judged.worst.load,
+    )];
+    steps.extend(strength(context, (&judged.ground, &judged.worst, &demand), judged));
+    let worst = &judged.worst;
+    steps.push(needed_step(context, judged.kind, worst, &judged.table, &demand));
+    figure(judged.name, steps)
+}
+
+/// Strength of the governing layer, with what weakens it besides the soundings.
+fn strength(
+    context: &Context<'_>,
+    (ground, worst, demand): (&Ground, &Worst, &PointDemand),
+    judged: &JudgedGround,
+) -> Vec<Step> {
+    let Some(point) = ground.point(worst.lane, worst.index) else { return Vec::new() };
+    let mut steps = strength_steps(context, point, demand);
+    for step in &mut steps {
+        step.inputs.iter_mut().for_each(counted_on);
+        if step.result == Amount::from(demand.available) {
+            step.inputs.extend(judged.weakened_by.iter().cloned());
+        }
+    }
+    steps
+}
+
+/// Steps of the strength count from that of the load.
+fn counted_on(input: &mut hardpan_model::BasisInput) {
+    if let InputFrom::Step(at) = &mut input.from {
+        *at += 1;
+    }
+}
