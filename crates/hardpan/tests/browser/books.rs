@@ -27,6 +27,8 @@ fn the_pages_of_a_book_can_be_read_everywhere() {
         ("book", "/books/long"),
         ("ruts", "/books/long/ruts?flight=flight"),
         ("field", "/books/long/field"),
+        ("entry", "/books/long/entries/3"),
+        ("keep", "/flights/flight/keep?take_off.mass=38+t"),
         ("calendar", "/flights/flight/year"),
         ("lesson", "/flights/flight/lesson"),
         ("confidence", "/flights/flight/confidence"),
@@ -108,10 +110,46 @@ fn a_number_in_a_table_keeps_to_its_unit() {
         "/compare?flight=flight",
         "/books/long?strip=Long+Gravel&inspected-within=7+d",
         "/books/long/ruts?flight=flight",
+        "/books/long/entries/3",
     ] {
         browser.go(&format!("{}{page}", served.url));
         let cells = browser.run("return document.querySelectorAll('td').length");
         assert!(cells.as_u64().is_some_and(|count| count > 1), "{page}: {cells} cells");
         assert_eq!(browser.run(APART), json!([]), "{page}");
     }
+}
+
+#[test]
+fn a_wrong_entry_is_found_in_the_history_and_put_right() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    demo_with_book(&flights);
+    let served = Served::with(&[&flights.to_string_lossy()]);
+    let browser = Browser::open(390, 844);
+    browser.go(&format!("{}/books/long", served.url));
+    browser.click("#entry-1 .audit a");
+    browser.wait("the entry", "return document.title.startsWith('Entry 1 ')");
+    browser.click("#correct summary");
+    let stands = "return document.querySelector('#movement-mass').value";
+    assert_eq!(browser.run(stands), json!("39600 kg"));
+    browser.run("document.querySelector('#movement-mass').value = ''; return true");
+    browser.keys("#movement-mass", "39.9");
+    browser.keys("#movement-why", "the load sheet was wrong");
+    browser.keys("#movement-by", "Ben");
+    browser.click("#correct button");
+    browser.wait("the mistake", "return !!document.querySelector('#correct[open] .wrong')");
+    assert!(browser.text("#movement-mass-wrong").contains("no unit"));
+    let kept = browser.run("return document.querySelector('#movement-why').value");
+    assert_eq!(kept, json!("the load sheet was wrong"), "what was typed stays");
+    browser.keys("#movement-mass", " t");
+    browser.click("#correct button");
+    browser.wait("the new entry", "return document.title.startsWith('Entry 8 ')");
+    browser.picture("entry-corrected");
+    for words in ["39.9\u{a0}t", "Ben", "entry 1", "the load sheet was wrong"] {
+        assert!(browser.text("main").contains(words), "{words}: {}", browser.text("main"));
+    }
+    browser.click("main table a");
+    browser.wait("the old entry", "return document.title.startsWith('Entry 1 ')");
+    assert!(browser.text("main").contains("No longer stands"), "{}", browser.text("main"));
+    assert_eq!(browser.run("return document.querySelectorAll('main form').length"), json!(0));
 }

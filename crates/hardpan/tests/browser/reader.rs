@@ -112,6 +112,8 @@ fn a_screen_reader_and_the_keys_find_everything() {
         "/books/long",
         "/books/long/ruts?flight=flight",
         "/books/long/field",
+        "/books/long/entries/3",
+        "/flights/flight/keep",
         "/nothing-has-this-address",
     ] {
         browser.go(&format!("{}{page}", served.url));

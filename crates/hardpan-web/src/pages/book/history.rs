@@ -90,9 +90,13 @@ fn values(record: &Record, units: UnitSystem) -> String {
 
 /// A value of a record behind the words of its form.
 pub(super) fn named(kind: Kind, name: &str, text: &str, units: UnitSystem) -> String {
+    format!("{}: {}", super::form::label(kind, name), told(name, text, units))
+}
+
+/// A value of a record in the units of its reader; its number keeps to its unit.
+pub(super) fn told(name: &str, text: &str, units: UnitSystem) -> String {
     let told = field_text(name, text, units);
-    let told = if told == text { told } else { glued(&told) };
-    format!("{}: {told}", super::form::label(kind, name))
+    if told == text { told } else { glued(&told) }
 }
 
 #[cfg(test)]

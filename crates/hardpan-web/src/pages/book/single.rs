@@ -16,7 +16,6 @@ use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use hardpan_book::{Entry, Fields, Kind, Record};
 use hardpan_quantity::UnitSystem;
-use hardpan_report::field_text;
 use maud::{Markup, html};
 
 /// Values that are no words for people; programs are given them.
@@ -167,7 +166,7 @@ fn told(shown: &Shown, entry: &Entry, next: Option<&Entry>, units: UnitSystem) -
                 tr { th scope="row" { "kind" } td { (kind.word()) } }
                 @for (name, text) in values { tr {
                     th scope="row" { (form::label(kind, name)) }
-                    td { (field_text(name, text, units)) }
+                    td { (super::history::told(name, text, units)) }
                 } }
                 tr { th scope="row" { "recorded" } td {
                     (entry.audit.at.strftime("%Y-%m-%d %H:%MZ")) ", " (entry.audit.by)
