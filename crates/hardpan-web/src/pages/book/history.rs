@@ -11,7 +11,7 @@ use maud::{Markup, html};
 use std::collections::BTreeMap;
 
 /// Entries that are shown.
-pub(super) const MOST: usize = 200;
+const MOST: usize = 200;
 
 /// Entries of a strip, and those without one.
 pub(super) fn history(shown: &Shown, strip: &str, asked: &Asked) -> Markup {

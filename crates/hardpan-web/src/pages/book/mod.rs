@@ -352,7 +352,7 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
     let surveyed = asked.surveyed.as_deref().map(parse::<Time>).transpose();
     let passes = passes_since_repair(&standing, strip);
     let since = passes.since.map_or_else(String::new, |day| format!(" since the repair of {day}"));
-    let entries = Entries::of(shown, strip, asked.units);
+    let entries = Entries::of(shown, asked.units);
     html! {
         section.state aria-labelledby="state-name" {
             h2 #state-name { "State of " (strip) }

@@ -1,39 +1,27 @@
 //! Figures of a book that open to their formula, source and entries.
 
 use super::Shown;
-use super::history::MOST;
 use hardpan_book::{Opened, counting_formulas};
 use hardpan_model::{BasisInput, EntryRange, FigureBasis, InputFrom};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{entries_text, figure_title, opened_basis};
 use maud::{Markup, html};
 
-/// Where the entries of a strip are read.
+/// Where the entries of a book are read.
 pub(super) struct Entries<'a> {
     address: &'a str,
-    strip: &'a str,
-    /// The oldest entry that the history shows.
-    oldest: i64,
     units: UnitSystem,
 }
 
 impl<'a> Entries<'a> {
-    pub(super) fn of(shown: &'a Shown, strip: &'a str, units: UnitSystem) -> Self {
-        let of_strip =
-            |entry: &&hardpan_book::Entry| entry.record.strip().is_none_or(|own| own == strip);
-        let shown_there = shown.entries.iter().rev().filter(of_strip).take(MOST);
-        let oldest = shown_there.last().map_or(0, |entry| entry.id);
-        Self { address: &shown.address, strip, oldest, units }
+    pub(super) fn of(shown: &'a Shown, units: UnitSystem) -> Self {
+        Self { address: &shown.address, units }
     }
 
-    /// The entry in the history; as a record for programs where that is too long.
+    /// The page of an entry.
     fn place(&self, id: i64) -> String {
-        if id < self.oldest {
-            return format!("/api{}/entries/{id}", self.address);
-        }
-        let mut out = form_urlencoded::Serializer::new(String::new());
-        out.append_pair("strip", self.strip);
-        format!("{}?{}#entry-{id}", self.address, out.finish())
+        let units = if self.units == UnitSystem::Imperial { "?units=imperial" } else { "" };
+        format!("{}/entries/{id}{units}", self.address)
     }
 
     /// What an input comes from: entries are linked, each range by its ends.

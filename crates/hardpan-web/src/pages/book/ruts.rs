@@ -158,7 +158,7 @@ fn recorded(entry: &Entry) -> String {
 }
 
 fn page(shown: &Shown, told: &Told, asked: &Asked) -> Html<String> {
-    let entries = Entries::of(shown, &told.strip, asked.units);
+    let entries = Entries::of(shown, asked.units);
     let body = html! {
         main.plain.book-page.compare {
             h1 { "Passes and ruts of " (told.strip) }
