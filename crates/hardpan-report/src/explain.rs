@@ -99,7 +99,8 @@ fn down(
 /// Name and value of a figure.
 #[must_use]
 pub fn figure_title(figure: &FigureBasis, units: UnitSystem) -> String {
-    format!("{} = {}", plain(&figure.name), amount_text(figure.amount, units))
+    let name = hardpan_quantity::tell(&figure.name, units);
+    format!("{} = {}", plain(&name), amount_text(figure.amount, units))
 }
 
 /// Name and value of the figure at `index` of the report; a distance that a run
@@ -144,7 +145,8 @@ pub fn opened_basis(
     formulas: &[&Formula],
     units: UnitSystem,
 ) -> Vec<OpenedStep> {
-    opened_steps(&figure.basis.steps, formulas, units, &Needed::default())
+    let told = crate::told::figure(figure, units);
+    opened_steps(&told.basis.steps, formulas, units, &Needed::default())
 }
 
 pub(crate) fn opened_steps(

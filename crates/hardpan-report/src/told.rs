@@ -1,7 +1,7 @@
 //! Sentences of findings in the reader's units.
 
 use hardpan_assess::{Assessment, Opening, StripDossier};
-use hardpan_model::{Finding, Step};
+use hardpan_model::{FigureBasis, Finding, Step};
 use hardpan_quantity::{UnitSystem, tell};
 
 /// The assessment with every sentence in one system of units.
@@ -84,6 +84,14 @@ pub(crate) fn opening(opening: &Opening, system: UnitSystem) -> Opening {
     });
     let own = told.own.iter_mut().flat_map(sentences);
     own.chain(further).for_each(|text| in_units(text, system));
+    told
+}
+
+/// A figure with every sentence in one system of units.
+pub(crate) fn figure(figure: &FigureBasis, system: UnitSystem) -> FigureBasis {
+    let mut told = figure.clone();
+    let steps = told.basis.steps.iter_mut().flat_map(sentences);
+    std::iter::once(&mut told.name).chain(steps).for_each(|text| in_units(text, system));
     told
 }
 

@@ -218,7 +218,8 @@ impl FigureJson {
 /// A figure with the steps behind it, as it stands in every document.
 #[must_use]
 pub fn figure_json(figure: &FigureBasis) -> serde_json::Value {
-    serde_json::to_value(FigureJson::new(figure))
+    let told = crate::told::figure(figure, hardpan_quantity::UnitSystem::Metric);
+    serde_json::to_value(FigureJson::new(&told))
         .expect("the figure is made of structs, strings and numbers, which always serialise")
 }
 

@@ -114,7 +114,7 @@ pub fn hour_json(found: &OpenedHour, hour: u8) -> String {
         })
         .collect();
     let opened = |of: &Option<Assessment>| {
-        let of = of.as_ref()?;
+        let of = &crate::told::assessment(of.as_ref()?, UnitSystem::Metric);
         let checks = of.findings.iter().filter(|one| codes.contains(one.code));
         let checks: Vec<FindingJson> = checks.map(FindingJson::new).collect();
         let figures: Vec<FigureJson> = of.figures.iter().map(FigureJson::new).collect();

@@ -36,10 +36,10 @@ pub(crate) async fn basis(
 ) -> Response {
     let answer = async {
         let (query, own) = Query::read_with(query.as_deref(), &OWN)?;
-        let said = "figure: name a figure or the code of a check, such as figure=V1.";
-        let figure = own.one("figure")?.ok_or_else(|| Trouble::Query(said.to_owned()))?;
         let judged = room.judge(&slug, &query).await;
         let judged = judged.map_err(|trouble| trouble.also_known(&OWN))?;
+        let said = "figure: name a figure or the code of a check, such as figure=V1.";
+        let figure = own.one("figure")?.ok_or_else(|| Trouble::Query(said.to_owned()))?;
         page(&slug, &query, figure, &judged.report(&query))
     };
     answer.await.map_or_else(|trouble: Trouble| trouble.page(), IntoResponse::into_response)
