@@ -2,7 +2,7 @@
 //! and read by people with either system of units: its amounts are told in
 //! both, and whoever shows the sentence keeps the reader's.
 
-use crate::{Amount, UnitSystem};
+use crate::{Amount, UnitSystem, units_of};
 
 /// Stands before an amount that is told in both systems, before the second,
 /// and after it. Invisible, so that an unread sentence is still a sentence.
@@ -14,6 +14,25 @@ impl Amount {
     #[must_use]
     pub fn told(self) -> String {
         pair(&self.show(UnitSystem::Metric), &self.show(UnitSystem::Imperial))
+    }
+
+    /// The value inside a sentence, rounded up to the digits shown: for what is needed,
+    /// which is told to nobody shorter than it is. A value within a millionth of the last
+    /// digit counts as that digit.
+    #[must_use]
+    pub fn told_no_less(self) -> String {
+        let [metric, imperial] = [UnitSystem::Metric, UnitSystem::Imperial].map(|system| {
+            let (number, unit) = self.show_parts(system);
+            let decimals = number.split_once('.').map_or(0, |(_, fraction)| fraction.len());
+            let (factor, offset) = units_of(self.dimension)
+                .iter()
+                .find(|one| one.symbol == unit)
+                .map_or((1.0, 0.0), |one| (one.factor, one.offset));
+            let step = factor / 10_f64.powi(i32::try_from(decimals).unwrap_or(0));
+            let whole = ((self.si - offset) / step - 1e-6).ceil();
+            Self::new(self.dimension, whole * step + offset).show(system)
+        });
+        pair(&metric, &imperial)
     }
 
     /// The value inside a sentence with its sign, as offsets are told.

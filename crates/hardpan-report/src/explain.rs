@@ -2,13 +2,13 @@
 
 pub(crate) mod in_place;
 
-use crate::measure::amount_text;
+use crate::measure::{Rounding, amount_text, rounded};
 use crate::report::{Needed, verdict_symbol};
 use crate::wrap::{entry, hanging, plain};
 use crate::{FindingRow, Report};
 use hardpan_assess::{FigureBasis, Opening};
 use hardpan_model::{Formula, InputFrom, Step};
-use hardpan_quantity::UnitSystem;
+use hardpan_quantity::{Dimension, UnitSystem};
 use in_place::in_place;
 
 const LABEL: usize = 9;
@@ -107,8 +107,22 @@ pub fn figure_title(figure: &FigureBasis, units: UnitSystem) -> String {
 #[must_use]
 pub fn title_of_figure(report: &Report, index: usize) -> Option<String> {
     let figure = report.assessment.figures.get(index)?;
-    let value = Needed::of(&report.assessment).text(figure.amount, report.units);
+    let value = match on_the_safe_side(figure) {
+        Rounding::Nearest => Needed::of(&report.assessment).text(figure.amount, report.units),
+        way => amount_text(rounded(figure.amount, way, report.units), report.units),
+    };
     Some(format!("{} = {value}", plain(&figure.name)))
+}
+
+/// How a figure is rounded as the answer tells it: what is allowed down, what is needed
+/// up.
+fn on_the_safe_side(figure: &FigureBasis) -> Rounding {
+    match figure.amount.dimension {
+        Dimension::Mass => Rounding::Down,
+        Dimension::Pressure if figure.name.starts_with("least") => Rounding::Up,
+        Dimension::Pressure if figure.name.starts_with("greatest") => Rounding::Down,
+        _ => Rounding::Nearest,
+    }
 }
 
 /// The steps behind the figure at `index`, in the order of computation.

@@ -26,7 +26,7 @@ mod wrap;
 mod year;
 
 pub use bearing::*;
-pub use card::{card_page_count, card_pdf};
+pub use card::{card_page_count, card_pdf, card_texts};
 pub use confidence::*;
 pub use dossier::{
     DOSSIER_FORMAT, DOSSIER_VERSION, DossierReport, OnGlobe, dossier_json, dossier_pdf,

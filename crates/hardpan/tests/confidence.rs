@@ -7,7 +7,7 @@ use hardpan_assess::{Confidence, Help, LimitChance, Moving, Sampling, assess, co
 use hardpan_files::change_flight;
 use hardpan_model::{Flight, Given, Verdict, Wind};
 use hardpan_quantity::{
-    Angle, Mass, Quantity, UnitSystem, knots, metres, millimetres, ratio, tonnes,
+    Angle, Mass, Quantity, Ratio, UnitSystem, knots, metres, millimetres, ratio, tonnes,
 };
 use hardpan_report::{ConfidenceReport, Produced, TextStyle, confidence_text};
 use snapbox::cmd::{Command, cargo_bin};
@@ -326,8 +326,12 @@ fn more_soundings_carry_what_is_promised_of_them() {
         raised.gain.si()
     );
     assert!(told.starts_with(&wanted), "{told}");
-    let share = |found: &Confidence| format!("in {:.1} % of the", 100.0 * found.holds.share.si());
-    let (fresh, without) = (share(&after), share(&before));
+    // Tyres and speeds of the draws are those of the assessment, which may change a little
+    // with the soundings: two draws of 1024.
+    assert!((help.holds - after.holds.share).si().abs() <= 2.5 / 1024.0, "{told}");
+    assert!((help.without - before.holds.share).si().abs() < 1e-12, "{told}");
+    let share = |share: Ratio| format!("in {:.1} % of the", 100.0 * share.si());
+    let (fresh, without) = (share(help.holds), share(help.without));
     assert!(told.contains(&format!("no limit is then exceeded {fresh} draws")), "{told}");
     assert!(told.contains(&format!("and {without} same draws without")), "{told} for {without}");
     assert!(raised.error.si() > 0.0 && raised.error < raised.gain, "{told}");

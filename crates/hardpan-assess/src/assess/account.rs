@@ -135,12 +135,12 @@ fn what_limits(found: &Assessment) -> Option<String> {
     };
     let mut parts: Vec<String> = masses(found).iter().filter_map(limited).collect();
     let governing = found.answer.governing.and_then(|index| found.findings.get(index));
-    parts.extend(governing.map(nearest));
+    parts.extend(governing.map(|finding| nearest(found, finding)));
     (!parts.is_empty()).then(|| parts.join(" "))
 }
 
 /// The check that governs, with its value and its limit.
-fn nearest(finding: &Finding) -> String {
+fn nearest(found: &Assessment, finding: &Finding) -> String {
     let place = finding.place.map_or_else(String::new, |place| {
         format!(" at {}", Amount::from(place.from).told_to(place.to.into()))
     });
@@ -150,7 +150,9 @@ fn nearest(finding: &Finding) -> String {
                 Bound::AtMost => "at most",
                 Bound::AtLeast => "at least",
             };
-            format!(": {} where {bound} {} is allowed", value.told(), limit.amount.told())
+            let is_needed = found.distances.iter().any(|row| value == row.needed.into());
+            let told = if is_needed { value.told_no_less() } else { value.told() };
+            format!(": {told} where {bound} {} is allowed", limit.amount.told())
         }
         _ => String::new(),
     };

@@ -10,7 +10,7 @@ use crate::run_basis::{day_inputs, setting};
 use hardpan_model::{
     Basis, BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Source, Step, Tier,
 };
-use hardpan_quantity::{Amount, Mass, Ratio};
+use hardpan_quantity::{Amount, Mass, Quantity, Ratio};
 use hardpan_run::BoundedSpeed;
 
 /// A figure of the answer that is no finding, and what it came from.
@@ -75,6 +75,10 @@ fn masses(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
             load(flight, name, answer.as_ref()?, fuel.as_ref())
         })
         .collect();
+    let spares: Vec<FigureBasis> = both
+        .iter()
+        .filter_map(|(name, answer, planned, _)| spare(name, answer.as_ref()?, (*planned)?))
+        .collect();
     both.into_iter()
         .filter_map(|(name, answer, planned, maximum)| {
             let range = [("planned", planned), ("structural limit", maximum)]
@@ -86,7 +90,26 @@ fn masses(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
         })
         .flatten()
         .chain(loads)
+        .chain(spares)
         .collect()
+}
+
+/// What lies between the mass planned and the largest.
+fn spare(name: &str, answer: &MassAnswer, planned: &Given<Mass>) -> Option<FigureBasis> {
+    let largest = answer.largest?;
+    let apart = largest - planned.value;
+    let (word, rule) = match apart.si() < 0.0 {
+        true => ("too much", "planned mass − largest mass"),
+        false => ("to spare", "largest mass − planned mass"),
+    };
+    let name_of_mass = format!("largest {name}");
+    let inputs = vec![
+        computed(&name_of_mass, largest, &name_of_mass).under("largest mass"),
+        given("planned", planned).under("planned mass"),
+    ];
+    let name = format!("{name} {word}");
+    let step = plain_step(&name, rule, derived("a difference of masses"), inputs, apart.abs());
+    Some(FigureBasis::new(name, apart.abs(), vec![step]))
 }
 
 /// The load that a largest mass leaves.

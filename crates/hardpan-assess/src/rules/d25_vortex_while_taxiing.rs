@@ -175,6 +175,8 @@ fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: Found) -> Fin
     inputs.push(computed("headwind the other way", behind.headwind, "wind of the day"));
     let bound = "the boundary at 80 % of its risk";
     inputs.push(beside("greatest share the one way", into.most, bound));
+    inputs.push(beside("of it to be set", whole(into.most), "in whole per cent, rounded down"));
+    inputs.push(beside("the other way", whole(behind.most), "in whole per cent, rounded down"));
     let what = "greatest share of take-off thrust without a vortex, the worse way";
     let draft = draft.value(behind.most).step(plain_step(
         what,
@@ -258,6 +260,10 @@ fn taxied(flight: &Flight, patch: &Patch) -> Length {
         .fold(metres(0.0), |sum, rolled| sum + rolled)
 }
 
+fn whole(share: Ratio) -> Ratio {
+    ratio((share.si() * 100.0).floor() / 100.0)
+}
+
 fn whole_percent(share: Ratio) -> String {
-    Amount::from(ratio((share.si() * 100.0).floor() / 100.0)).told()
+    Amount::from(whole(share)).told()
 }

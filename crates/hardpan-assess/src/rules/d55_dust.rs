@@ -141,9 +141,10 @@ fn found(
 
 fn told(draft: Draft, grain: &Given<Length>, found: &Found) -> Finding {
     let wait = found.blown.map_or(found.settled, |blown| blown.min(found.settled));
+    let minutes = (wait.si() / 60.0).ceil().max(1.0);
     let draft = draft.value(wait).steps(found.steps.iter().cloned()).step(plain_step(
-        "wait for the dust",
-        "the shorter of settling and clearing by the wind",
+        &format!("wait for the dust, told as {minutes:.0} min"),
+        "the shorter of settling and clearing by the wind; told in whole minutes, rounded up",
         CLOUD,
         vec![
             given("dust grain", grain),
@@ -151,7 +152,6 @@ fn told(draft: Draft, grain: &Given<Length>, found: &Found) -> Finding {
         ],
         wait,
     ));
-    let minutes = (wait.si() / 60.0).ceil().max(1.0);
     let side = match found.side {
         Some(side) => format!(", holding on the upwind side ({side} of the take-off)"),
         None => ", and longer while it is seen to hang: no side is sure to be upwind".to_owned(),

@@ -16,6 +16,7 @@ use crate::typeset::{TypesetError, TypesetWorld, compile, pdf};
 use crate::{Report, strip_sketch};
 use data::CardData;
 use density::{Density, LEVELS, OVERLEAF};
+use serde_json::Value;
 use typst_layout::PagedDocument;
 
 const TEMPLATE: &str = include_str!("../../assets/card.typ");
@@ -37,6 +38,36 @@ pub fn card_pdf(report: &Report) -> Result<Vec<u8>, TypesetError> {
 /// [`TypesetError`] when the card cannot be typeset.
 pub fn card_page_count(report: &Report) -> Result<usize, TypesetError> {
     typeset(report).map(|document| document.pages().len())
+}
+
+/// Every text of the card as it is handed to the typesetter, figures with their units,
+/// and the whole of each list: for whoever holds the card against what it opens to.
+#[must_use]
+pub fn card_texts(report: &Report) -> Vec<String> {
+    let mut texts = Vec::new();
+    let front = CardData::front(report, LEVELS[0]);
+    let points = OVERLEAF[0];
+    let uncut = [lists::conditions(report), lists::missing(report)].concat();
+    texts.extend(uncut.into_iter().map(|(_, text)| text));
+    let data = serde_json::to_value(front.with_overleaf(report, points));
+    gather(&data.unwrap_or_default(), &mut texts);
+    texts
+}
+
+/// The texts of a value; a number and its unit, set apart, as one.
+fn gather(value: &Value, texts: &mut Vec<String>) {
+    match value {
+        Value::String(text) => texts.push(text.clone()),
+        Value::Array(all) => all.iter().for_each(|one| gather(one, texts)),
+        Value::Object(all) => {
+            let part = |name: &str| all.get(name).and_then(Value::as_str);
+            match (part("number"), part("unit")) {
+                (Some(number), Some(unit)) => texts.push(format!("{number} {unit}")),
+                _ => all.values().for_each(|one| gather(one, texts)),
+            }
+        }
+        _ => {}
+    }
 }
 
 /// The card with its front at the most generous level at which it takes one

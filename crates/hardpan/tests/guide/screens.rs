@@ -75,6 +75,28 @@ fn the_screens_of_the_guide_are_those_of_the_page() {
 }
 
 #[test]
+fn the_pages_of_the_guide_are_those_that_are_served() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flights = folder.path().join("flights");
+    demo_with_book(&flights);
+    let served = Served::with(&[&flights.to_string_lossy()]);
+    let browser = Browser::open(1280, 900);
+    browser.colours("light");
+    browser.resize(1280, 900);
+    for (name, address) in [
+        ("aeroplane", "aeroplanes/aeroplane"),
+        ("remedies", "flights/flight/remedies?take_off.mass=43.2+t"),
+        ("lesson", "flights/flight/lesson"),
+        ("year", "flights/flight/year?landing.mass=36+t&take_off.mass=36+t"),
+        ("import", "books/long/import"),
+    ] {
+        browser.go(&format!("{}/{address}", served.url));
+        browser.wait(name, "return document.querySelectorAll('main h1').length === 1");
+        screen(&browser, name);
+    }
+}
+
+#[test]
 fn the_forms_of_the_guide_are_those_of_the_page() {
     let folder = tempfile::tempdir().expect("a folder");
     let flights = folder.path().join("flights");

@@ -196,6 +196,13 @@ impl Laid<'_> {
             further.push(Further { of, steps });
         }
         further.reverse();
+        further.dedup_by(|next: &mut Further, before: &mut Further| {
+            let same = next.of == before.of;
+            if same {
+                before.steps.append(&mut next.steps);
+            }
+            same
+        });
         debug_assert!(self.steps.len() == own);
         Opening { own: self.steps, further, loose_ends: self.loose_ends }
     }

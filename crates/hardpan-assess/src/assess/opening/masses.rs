@@ -52,6 +52,8 @@ struct Search<'a> {
 struct Tried {
     value: Amount,
     limit: Option<Amount>,
+    /// What is left to the limit.
+    margin: Option<Amount>,
     /// Steps of the check, the one that gives its value among them, and all behind.
     steps: Vec<Step>,
     title: String,
@@ -97,7 +99,7 @@ impl Search<'_> {
             |steps: &[Step], amount: Amount| steps.iter().rposition(|step| step.result == amount);
         let of = |steps: &[Step], name: &str, amount: Amount| match gives(steps, amount) {
             Some(at) => of_step(name, amount, at),
-            None => beside(name, amount, "limit of the check, as told above"),
+            None => beside(name, amount, "of the check"),
         };
         let mut inputs =
             vec![of_step("mass tried", most, 0), of(&steps, "value there", there.value)];
@@ -107,10 +109,12 @@ impl Search<'_> {
         inputs.extend(over.iter().map(|over| {
             beside(&format!("value at {at}"), over.value, "the same steps at the next mass tried")
         }));
-        let over_limit =
-            over.iter().filter_map(|over| over.limit).filter(|one| Some(*one) != there.limit);
-        inputs.extend(over_limit.map(|limit| {
-            beside(&format!("its limit at {at}"), limit, "the same steps at the next mass tried")
+        inputs.extend(
+            there.margin.map(|left| beside("left to its limit", left, "limit and value there")),
+        );
+        inputs.extend(over.as_ref().and_then(|over| over.margin).map(|left| {
+            let over = Amount::new(left.dimension, -left.si);
+            beside(&format!("over its limit at {at} by"), over, "limit and value at that mass")
         }));
         let rule = format!(
             "the greatest mass at which {} {} holds, tried afresh mass by mass in steps of 10 kg: \
@@ -173,6 +177,7 @@ impl Search<'_> {
         let opening = found.of_finding(index)?;
         let further = opening.further.into_iter().flat_map(|one| one.steps);
         Some(Tried {
+            margin: finding.margin(),
             value: finding.value?,
             limit: finding.limit.map(|limit| limit.amount),
             steps: opening.own.into_iter().chain(further).collect(),

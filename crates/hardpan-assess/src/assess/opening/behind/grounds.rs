@@ -12,7 +12,7 @@ use crate::ground::{Ground, LegKind, Worst};
 use crate::measured::Carried;
 use hardpan_ground::{NOMINAL_COVER_M, PointDemand, PointJudgement};
 use hardpan_model::{InputFrom, Source, Step, Tier};
-use hardpan_quantity::{Amount, Length, metres};
+use hardpan_quantity::{Amount, Length, Quantity, metres};
 
 const SOUNDINGS: &str = "soundings of the strip";
 const COVER: Source = Source::new("", "upper layer that wheels share", Tier::Judgement);
@@ -24,8 +24,10 @@ pub(super) fn figures(context: &Context<'_>) -> Vec<FigureBasis> {
     let carried = [&measured.main_carried, &measured.nose_carried];
     let carried = carried.into_iter().filter_map(|one| one.as_ref().ok().map(worst));
     let all = carried.chain(judged.iter().map(|one| one.worst.clone())).chain(gives_first(context));
-    let layers: Vec<Step> = all.filter_map(|worst| demand(&worst)).flat_map(layer).collect();
-    let layers = figure("the governing layer", layers);
+    let mut demands: Vec<PointDemand> = all.filter_map(|worst| demand(&worst)).collect();
+    demands.sort_by(|a, b| a.depth.si().total_cmp(&b.depth.si()));
+    demands.dedup_by(|a, b| a.depth == b.depth);
+    let layers = figure("the governing layer", demands.into_iter().flat_map(layer).collect());
     let others = judged.iter().filter_map(|one| ground(context, one));
     layers.into_iter().chain(others).collect()
 }

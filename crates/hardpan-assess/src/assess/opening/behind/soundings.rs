@@ -18,13 +18,15 @@ const FREE_END: Source = Source::new("", "the surface of the ground", Tier::Deri
 
 pub(super) fn figures(context: &Context<'_>) -> Option<FigureBasis> {
     let strip = &context.flight.strip;
-    let mut steps = Vec::new();
-    for sounding in &strip.soundings {
-        let Ok(strata) = Strata::of(sounding) else { continue };
-        for stratum in &strata.strata {
-            add_stratum(&mut steps, sounding, stratum);
-        }
-        steps.push(surfacing(sounding, &strata));
+    let sounded: Vec<(&Sounding, Strata)> = strip
+        .soundings
+        .iter()
+        .filter_map(|sounding| Some((sounding, Strata::of(sounding).ok()?)))
+        .collect();
+    let mut steps: Vec<Step> =
+        sounded.iter().map(|(sounding, strata)| surfacing(sounding, strata)).collect();
+    for (sounding, strata) in &sounded {
+        strata.strata.iter().for_each(|stratum| add_stratum(&mut steps, sounding, stratum));
     }
     for test in &strip.strength_tests {
         let Ok((_, bearing)) = hardpan_ground::counted(test) else { continue };
