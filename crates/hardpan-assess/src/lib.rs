@@ -23,6 +23,7 @@ mod on_strip;
 mod phrase;
 mod propeller_vortex;
 mod ranking;
+mod readings;
 mod remedies;
 mod repairs;
 mod reported_area;
@@ -52,9 +53,8 @@ pub use dossier::{
     StripRepair, WaterMap, class_bounds, dossier, dossier_of_flight, evenness_shape, ride_sheet,
 };
 pub use ground::{bearing_curves::*, lane_coverages::*};
-pub use measured::{Known, Unavailable};
 pub use movements::{ClimbObstacle, ClimbPicture, DecisionPicture};
-pub use shape::{ShapeRules, StripShape, shape};
 pub use stones::stone_picture::{PathEnd, PictureZone, StonePath, StonePicture, ZoneUse};
 pub use turning::{StateChange, Turn, Turning, TurningPoint};
-pub use {asked::*, masses::*, on_strip::*, ranking::*, remedies::*};
+pub use {asked::*, masses::*, measured::*, on_strip::*};
+pub use {ranking::*, readings::*, remedies::*, shape::*};

@@ -2,9 +2,12 @@
 
 use crate::assess::Core;
 use crate::assessment::MassAnswer;
+use crate::draft::{computed, derived, given, plain_step};
 use crate::measure::Standing;
 use crate::phrase::Phrase;
-use hardpan_model::{Direction, Finding, Flight, Verdict, Weight};
+use hardpan_model::{
+    BasisInput, Direction, FigureBasis, Finding, Flight, InputFrom, Step, Verdict, Weight,
+};
 use hardpan_quantity::{Mass, Quantity, counted};
 use std::cmp::Ordering;
 
@@ -33,6 +36,18 @@ pub struct Ranked {
     pub spare: Option<Mass>,
     /// Why it stands where it does.
     pub reason: Phrase,
+    /// Code of the check that the reason names; none where it names none.
+    pub reason_of: Option<&'static str>,
+    /// What is told here alone, opened: the masses planned, and what is to spare. The
+    /// largest masses open in the assessment of the flight, under [`figure_names`].
+    pub figures: Vec<FigureBasis>,
+}
+
+/// Names under which the assessment of a flight opens the largest mass of a movement and
+/// the load that it leaves.
+#[must_use]
+pub fn figure_names(movement: &str) -> [String; 2] {
+    [format!("largest {movement} mass"), format!("load at the largest {movement} mass")]
 }
 
 /// Rank flights, the best first: by verdict, then by the mass that is to spare
@@ -69,6 +84,27 @@ pub fn both_ends(flight: &Flight) -> Vec<Flight> {
     choices
 }
 
+/// The values of a flight that a choice of its ends states again, by the keys of the files.
+#[must_use]
+pub fn ends_stated(flight: &Flight, choice: &Flight) -> Vec<(String, String)> {
+    let landing = |of: &Flight| Some(of.landing.as_ref()?.direction.as_ref()?.value);
+    let take_off = |of: &Flight| Some(of.take_off.as_ref()?.direction.as_ref()?.value);
+    let both = [
+        ("landing.direction", landing(flight), landing(choice)),
+        ("take_off.direction", take_off(flight), take_off(choice)),
+    ];
+    let stated = |(key, planned, chosen): (&str, Option<Direction>, Option<Direction>)| {
+        let chosen = chosen.filter(|_| planned != chosen)?;
+        let (end, word) = match chosen {
+            Direction::Up => (&flight.strip.low_end, "up"),
+            Direction::Down => (&flight.strip.high_end, "down"),
+        };
+        let word = end.designator.as_ref().map_or(word, |given| given.value.as_str());
+        Some((key.to_owned(), word.to_owned()))
+    };
+    both.into_iter().filter_map(stated).collect()
+}
+
 fn other(direction: Direction) -> Direction {
     match direction {
         Direction::Up => Direction::Down,
@@ -80,7 +116,9 @@ fn one(given: usize, name: &str, flight: &Flight) -> Ranked {
     let core = Core::tried(flight, &Standing::of(flight), &[]);
     let (take_off_mass, landing_mass) = (core.take_off_mass.clone(), core.landing_mass.clone());
     let spare = spare(&[&take_off_mass, &landing_mass]);
-    let (reason, spare) = (reason(&core, spare), spare.map(|(spare, _)| spare));
+    let (reason, reason_of) = reason(&core, spare);
+    let spare = spare.map(|(spare, _)| spare);
+    let figures = figures(flight, &[&take_off_mass, &landing_mass], spare);
     let identity = crate::figures::identity(flight);
     Ranked {
         given,
@@ -93,7 +131,51 @@ fn one(given: usize, name: &str, flight: &Flight) -> Ranked {
         landing_mass,
         spare,
         reason,
+        reason_of,
+        figures,
     }
+}
+
+/// The planned masses, and what is to spare over them, opened.
+fn figures(
+    flight: &Flight,
+    [take_off, landing]: &[&Option<MassAnswer>; 2],
+    spare: Option<Mass>,
+) -> Vec<FigureBasis> {
+    let masses = [
+        ("take-off", flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref()), take_off),
+        ("landing", flight.landing.as_ref().and_then(|plan| plan.mass.as_ref()), landing),
+    ];
+    let mut all = Vec::new();
+    let mut steps: Vec<Step> = Vec::new();
+    for (movement, planned, answer) in masses {
+        let Some(planned) = planned else { continue };
+        let name = format!("planned {movement} mass");
+        let stated = vec![given("mass", planned)];
+        let step = plain_step(&name, "as stated", derived("plan"), stated, planned.value);
+        all.push(FigureBasis::new(name, planned.value, vec![step]));
+        let Some(largest) = answer.as_ref().and_then(|answer| answer.largest) else { continue };
+        let [name, _] = figure_names(movement);
+        let inputs = vec![
+            computed(&name, largest, &name).under("L"),
+            given("planned mass", planned).under("P"),
+        ];
+        let over = derived("mass over the plan");
+        let name = format!("to spare, {movement}");
+        steps.push(plain_step(&name, "L − P", over, inputs, largest - planned.value));
+    }
+    if let Some(spare) = spare {
+        let inputs = steps
+            .iter()
+            .enumerate()
+            .map(|(at, step)| BasisInput::new(&step.computes, step.result, InputFrom::Step(at)));
+        let inputs = inputs.collect();
+        let least = derived("the movement that is limited most");
+        let name = "mass to spare over the plan";
+        steps.push(plain_step(name, "the least of the movements", least, inputs, spare));
+        all.push(FigureBasis::new(name, spare, steps));
+    }
+    all
 }
 
 /// The least that a movement has to spare, and which one. A movement whose largest
@@ -106,7 +188,8 @@ fn spare<'a>(answers: &[&'a Option<MassAnswer>; 2]) -> Option<(Mass, &'a MassAns
     spares?.into_iter().min_by(|a, b| a.0.si().total_cmp(&b.0.si()))
 }
 
-fn reason(core: &Core, spare: Option<(Mass, &MassAnswer)>) -> Phrase {
+/// Why a flight stands where it does, and the code of the check that is named.
+fn reason(core: &Core, spare: Option<(Mass, &MassAnswer)>) -> (Phrase, Option<&'static str>) {
     if core.verdict >= Verdict::Unproven {
         let gives = |finding: &&Finding| {
             finding.weight == Weight::Safety && finding.verdict == core.verdict
@@ -118,20 +201,21 @@ fn reason(core: &Core, spare: Option<(Mass, &MassAnswer)>) -> Phrase {
         };
         return match bad.first() {
             Some(first) => {
-                format!("{} {}: {}{more}", first.code, first.title, first.because).into()
+                let said = format!("{} {}: {}{more}", first.code, first.title, first.because);
+                (said.into(), Some(first.code))
             }
-            None => "nothing was judged".into(),
+            None => ("nothing was judged".into(), None),
         };
     }
     match spare {
         Some((spare, answer)) => match answer.set_by() {
-            Some(limit) => Phrase::new(
-                format!("{{}} to spare, then {} {} limits", limit.code, limit.title),
-                [spare.into()],
-            ),
-            None => Phrase::new("{} to spare", [spare.into()]),
+            Some(limit) => {
+                let said = format!("{{}} to spare, then {} {} limits", limit.code, limit.title);
+                (Phrase::new(said, [spare.into()]), Some(limit.code))
+            }
+            None => (Phrase::new("{} to spare", [spare.into()]), None),
         },
-        None => "no largest mass was found".into(),
+        None => ("no largest mass was found".into(), None),
     }
 }
 
@@ -192,6 +276,8 @@ mod tests {
             landing_mass: None,
             spare: spare.map(kilograms),
             reason: "made by hand".into(),
+            reason_of: None,
+            figures: Vec::new(),
         };
         let mut ranked = [
             one("fails with spare mass", Verdict::Fail, Some(5_000.0)),

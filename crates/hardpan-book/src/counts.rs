@@ -1,6 +1,7 @@
 //! Counts over the entries that stand.
 
 use crate::{Entry, Inspection, Movement, MovementKind, Record, Repair};
+use hardpan_model::EntryRange;
 use hardpan_quantity::{Time, seconds};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -8,13 +9,17 @@ use jiff::tz::Offset;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Passes over a strip since it was last mended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Passes {
     /// Landings and take-offs.
     pub count: usize,
     /// Day of the last repair; none if no repair is recorded, and then every
     /// movement counts.
     pub since: Option<Date>,
+    /// The entries of the landings and take-offs.
+    pub entries: Vec<EntryRange>,
+    /// The entry of that repair.
+    pub mended_by: Option<i64>,
 }
 
 /// The day of a moment, UTC.
@@ -26,10 +31,31 @@ pub(crate) fn movements<'a>(
     entries: &'a [&Entry],
     strip: &'a str,
 ) -> impl Iterator<Item = &'a Movement> {
+    movement_entries(entries, strip).map(|(_, one)| one)
+}
+
+/// Movements of a strip with the numbers of their entries.
+pub(crate) fn movement_entries<'a>(
+    entries: &'a [&Entry],
+    strip: &'a str,
+) -> impl Iterator<Item = (i64, &'a Movement)> {
     entries.iter().filter_map(move |entry| match &entry.record {
-        Record::Movement(one) if one.strip == strip => Some(one),
+        Record::Movement(one) if one.strip == strip => Some((entry.id, one)),
         _ => None,
     })
+}
+
+/// The last of the repairs of a strip that are meant, with the number of its entry.
+pub(crate) fn last_repair<'a>(
+    entries: &'a [&Entry],
+    strip: &str,
+    is_meant: impl Fn(&Repair) -> bool,
+) -> Option<(i64, &'a Repair)> {
+    let repairs = entries.iter().filter_map(|entry| match &entry.record {
+        Record::Repair(one) if one.strip == strip && is_meant(one) => Some((entry.id, one)),
+        _ => None,
+    });
+    repairs.max_by_key(|(_, one)| one.date)
 }
 
 pub(crate) fn last_inspection<'a>(
@@ -56,13 +82,17 @@ pub(crate) fn last_inspection_entry<'a>(
 /// the repair count, because its hour is not recorded.
 #[must_use]
 pub fn passes_since_repair(entries: &[&Entry], strip: &str) -> Passes {
-    let repairs = entries.iter().filter_map(|entry| match &entry.record {
-        Record::Repair(Repair { strip: place, date, .. }) if place == strip => Some(*date),
-        _ => None,
-    });
-    let since = repairs.max();
-    let after = |one: &&Movement| since.is_none_or(|since| day_of(one.at) >= since);
-    Passes { count: movements(entries, strip).filter(after).count(), since }
+    let mended = last_repair(entries, strip, |_| true);
+    let since = mended.map(|(_, one)| one.date);
+    let after = |one: &Movement| since.is_none_or(|since| day_of(one.at) >= since);
+    let over = movement_entries(entries, strip).filter(|(_, one)| after(one));
+    let over: Vec<i64> = over.map(|(id, _)| id).collect();
+    Passes {
+        count: over.len(),
+        since,
+        entries: EntryRange::of(over),
+        mended_by: mended.map(|(id, _)| id),
+    }
 }
 
 /// The aeroplanes of all movements over a strip, each once, in the order of their names;

@@ -17,6 +17,8 @@ pub struct Due {
     pub what: String,
     /// The day; none if nobody stated one.
     pub date: Option<Date>,
+    /// The entry that states it.
+    pub entry: i64,
 }
 
 impl Due {
@@ -44,30 +46,33 @@ pub fn due_dates(entries: &[&Entry]) -> Vec<Due> {
     for entry in entries {
         match &entry.record {
             Record::Equipment(one) => {
-                let newest = equipment.entry((&one.tail, &one.item)).or_insert(one);
-                if one.at >= newest.at {
-                    *newest = one;
+                let newest = equipment.entry((&one.tail, &one.item)).or_insert((entry.id, one));
+                if one.at >= newest.1.at {
+                    *newest = (entry.id, one);
                 }
             }
             Record::Survey(one) => {
-                let newest = surveys.entry((&one.strip, one.what.to_string())).or_insert(one);
-                if one.date >= newest.date {
-                    *newest = one;
+                let newest =
+                    surveys.entry((&one.strip, one.what.to_string())).or_insert((entry.id, one));
+                if one.date >= newest.1.date {
+                    *newest = (entry.id, one);
                 }
             }
             _ => {}
         }
     }
-    let fitted = equipment.into_iter().filter(|(_, one)| one.state != EquipmentState::Removed);
-    let of_equipment = fitted.map(|((tail, item), one)| Due {
+    let fitted = equipment.into_iter().filter(|(_, (_, one))| one.state != EquipmentState::Removed);
+    let of_equipment = fitted.map(|((tail, item), (entry, one))| Due {
         subject: tail.clone(),
         what: item.clone(),
         date: one.due,
+        entry,
     });
-    let of_surveys = surveys.into_iter().map(|((strip, what), one)| Due {
+    let of_surveys = surveys.into_iter().map(|((strip, what), (entry, one))| Due {
         subject: strip.clone(),
         what,
         date: one.due,
+        entry,
     });
     let mut due: Vec<Due> = of_equipment.chain(of_surveys).collect();
     due.sort_by_key(|one| (one.date.is_none(), one.date));

@@ -1,11 +1,12 @@
 //! By when a strip must be graded: growth of ruts and loose material over the
 //! passes, and passes in the time to come.
 
-use crate::counts::{day_of, movements};
+use crate::counts::{day_of, last_repair, movement_entries};
 use crate::line::{Crossing, Line, line_through};
 use crate::stretch::rolled_over;
 use crate::{BookError, Entry, Inspection, LARGEST_RUT_MILLIMETRES, Record, Repair};
 use hardpan_math::poisson_limits;
+use hardpan_model::EntryRange;
 use hardpan_quantity::{Length, Quantity as _, millimetres};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -13,7 +14,7 @@ use std::collections::BTreeMap;
 
 /// Confidence of the growth and of the passes each; both hold with 90 % or more
 /// (Bonferroni).
-const CONFIDENCE: f64 = 0.95;
+pub(crate) const CONFIDENCE: f64 = 0.95;
 /// Days of the record from which passes are counted forward. Judgement: a season.
 const WINDOW_DAYS: f64 = 91.0;
 /// Length of a stretch whose inspections are taken together, metres.
@@ -40,10 +41,12 @@ impl Default for GradingLimits {
 }
 
 /// Passes in a week: the best value with its interval.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PassesPerWeek {
     /// Movements counted.
     pub movements: usize,
+    /// Their entries.
+    pub entries: Vec<EntryRange>,
     /// Days over which they were counted.
     pub days: f64,
     /// Passes in a week.
@@ -76,6 +79,38 @@ pub struct GradingDue {
     pub passes_left: [Option<f64>; 3],
     /// The day: best value, earliest and latest; none where it cannot be told.
     pub days: [Option<Date>; 3],
+    /// What it is told from.
+    pub told_from: Growth,
+}
+
+/// The inspections of a place since it was mended, and the line through them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Growth {
+    /// The inspections, in the order of the book.
+    pub found: Vec<Found>,
+    /// The line of depth, metres, over passes.
+    pub line: Line,
+    /// Entries of the passes until now.
+    pub so_far: Vec<EntryRange>,
+    /// How many those are.
+    pub passes: usize,
+    /// The day of asking.
+    pub today: Date,
+}
+
+/// What one inspection found at a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// Its entry.
+    pub entry: i64,
+    /// Depth that it found.
+    pub depth: Length,
+    /// When.
+    pub at: Timestamp,
+    /// Entries of the passes until then.
+    pub passes: Vec<EntryRange>,
+    /// How many those are.
+    pub count: usize,
 }
 
 /// What the record tells of grading.
@@ -92,12 +127,6 @@ pub struct Grading {
 /// What was found, the lane of a rut, and the number of the stretch.
 type Place = (&'static str, Option<String>, Option<u32>);
 
-struct Depth {
-    passes: f64,
-    depth: f64,
-    at: Timestamp,
-}
-
 /// By when the ruts and the loose material of a strip meet their limits. The
 /// depths that inspections found since a place was mended are taken as a straight
 /// line over the passes until then; three inspections at least are needed. Growth
@@ -112,13 +141,13 @@ pub fn grading(
     limits: &GradingLimits,
 ) -> Result<Grading, BookError> {
     let passes = passes_per_week(entries, strip, now)?;
-    let mut series: BTreeMap<Place, Vec<Depth>> = BTreeMap::new();
-    let mut note = |key, depth: Depth| series.entry(key).or_default().push(depth);
-    for one in inspections(entries, strip, now) {
-        let found = |station: Option<Length>, depth: Length| Depth {
-            passes: passes_until(entries, strip, station, one.at),
-            depth: depth.si(),
-            at: one.at,
+    let mut series: BTreeMap<Place, Vec<Found>> = BTreeMap::new();
+    let mut note = |key, depth: Found| series.entry(key).or_default().push(depth);
+    for (entry, one) in inspections(entries, strip, now) {
+        let found = |station: Option<Length>, depth: Length| {
+            let passes = passes_until(entries, strip, station, one.at);
+            let count = passes.len();
+            Found { entry, depth, at: one.at, passes: EntryRange::of(passes), count }
         };
         if since_mended(entries, strip, None, now, one.at) {
             note(("rut", None, None), found(None, one.rut));
@@ -134,17 +163,18 @@ pub fn grading(
             }
         }
     }
-    let mut all = Grading { passes, places: Vec::new(), not_told: Vec::new() };
+    let mut all = Grading { passes: None, places: Vec::new(), not_told: Vec::new() };
     for ((what, lane, stretch), depths) in series {
         let limit = if what == "rut" { Some(limits.rut) } else { limits.loose };
         let station = stretch.map(|one| Length::from_si((f64::from(one) + 0.5) * STRETCH_METRES));
         let so_far = passes_until(entries, strip, station, now);
         let place = (what, lane, stretch);
-        match due(place, &depths, limit, so_far, passes.as_ref(), day_of(now)) {
+        match due(place, depths, limit, so_far, passes.as_ref(), day_of(now)) {
             Ok(due) => all.places.push(due),
             Err(why) => all.not_told.push(why),
         }
     }
+    all.passes = passes;
     if all.places.is_empty() && all.not_told.is_empty() {
         all.not_told.push("no inspection is recorded since the strip was mended".to_owned());
     }
@@ -154,9 +184,9 @@ pub fn grading(
 
 fn due(
     (what, lane, stretch): Place,
-    depths: &[Depth],
+    found: Vec<Found>,
     limit: Option<Length>,
-    so_far: f64,
+    so_far: Vec<i64>,
     passes: Option<&PassesPerWeek>,
     today: Date,
 ) -> Result<GradingDue, String> {
@@ -166,16 +196,19 @@ fn due(
     });
     let place = place_words(what, lane.as_deref(), stretch);
     let limit = limit.ok_or_else(|| format!("{place}: no limit is stated"))?;
-    let points: Vec<(f64, f64)> = depths.iter().map(|one| (one.passes, one.depth)).collect();
+    let point = |one: &Found| (one.count as f64, one.depth.si());
+    let points: Vec<(f64, f64)> = found.iter().map(point).collect();
     let line: Line = line_through(&points).ok_or_else(|| {
-        let found = match depths.len() {
+        let found = match found.len() {
             1 => "one inspection".to_owned(),
             count => format!("{count} inspections"),
         };
         format!("{place}: {found} since it was mended; three with passes between them are needed")
     })?;
-    let last = depths.iter().max_by_key(|one| one.at);
-    let last = last.map_or((limit, today), |one| (Length::from_si(one.depth), day_of(one.at)));
+    let last = found.iter().max_by_key(|one| one.at);
+    let last = last.map_or((limit, today), |one| (one.depth, day_of(one.at)));
+    let count = so_far.len();
+    let (so_far, entries_so_far) = (count as f64, EntryRange::of(so_far));
     let crossing = line.crossing(limit.si(), so_far, CONFIDENCE);
     let none = Crossing { best: None, earliest: None, latest: None };
     let Crossing { best, earliest, latest } = crossing.unwrap_or(none);
@@ -189,8 +222,20 @@ fn due(
         *day = left.and_then(|left| day_after(today, left, rate));
     }
     let growth = Length::from_si(line.slope * 1000.0);
-    let inspections = depths.len();
-    Ok(GradingDue { what, lane, stretch, inspections, last, growth, limit, passes_left, days })
+    let inspections = found.len();
+    let told_from = Growth { found, line, so_far: entries_so_far, passes: count, today };
+    Ok(GradingDue {
+        what,
+        lane,
+        stretch,
+        inspections,
+        last,
+        growth,
+        limit,
+        passes_left,
+        days,
+        told_from,
+    })
 }
 
 /// The place of a growth in words.
@@ -228,37 +273,38 @@ fn passes_per_week(
     now: Timestamp,
 ) -> Result<Option<PassesPerWeek>, BookError> {
     let age = |at: Timestamp| now.duration_since(at).as_secs_f64() / DAY_SECONDS;
-    let ages: Vec<f64> =
-        movements(entries, strip).map(|one| age(one.at)).filter(|age| *age >= 0.0).collect();
-    let Some(oldest) = ages.iter().copied().max_by(f64::total_cmp) else { return Ok(None) };
+    let ages = movement_entries(entries, strip).map(|(id, one)| (id, age(one.at)));
+    let ages: Vec<(i64, f64)> = ages.filter(|(_, age)| *age >= 0.0).collect();
+    let oldest = ages.iter().map(|(_, age)| *age).max_by(f64::total_cmp);
+    let Some(oldest) = oldest else { return Ok(None) };
     let days = oldest.clamp(1.0, WINDOW_DAYS);
-    let count = ages.iter().filter(|age| **age <= days).count();
+    let recent = ages.iter().filter(|(_, age)| *age <= days).map(|(id, _)| *id);
+    let recent: Vec<i64> = recent.collect();
+    let count = recent.len();
     let number = u32::try_from(count).unwrap_or(u32::MAX);
     let (lower, upper) = poisson_limits(number, CONFIDENCE)
         .ok_or(BookError::Confidence { percent: CONFIDENCE * 100.0 })?;
     let [mean, lower, upper] = [f64::from(number), lower, upper].map(|one| one * 7.0 / days);
-    Ok(Some(PassesPerWeek { movements: count, days, mean, lower, upper }))
+    let entries = EntryRange::of(recent);
+    Ok(Some(PassesPerWeek { movements: count, entries, days, mean, lower, upper }))
 }
 
 fn inspections<'a>(
     entries: &'a [&Entry],
     strip: &'a str,
     now: Timestamp,
-) -> impl Iterator<Item = &'a Inspection> {
+) -> impl Iterator<Item = (i64, &'a Inspection)> {
     entries.iter().filter_map(move |entry| match &entry.record {
-        Record::Inspection(one) if one.strip == strip && one.at <= now => Some(one),
+        Record::Inspection(one) if one.strip == strip && one.at <= now => Some((entry.id, one)),
         _ => None,
     })
 }
 
 /// Day of the last repair that makes a place new, by `until`; anywhere for none.
 fn mended(entries: &[&Entry], strip: &str, at: Option<Length>, until: Date) -> Option<Date> {
-    let repairs = entries.iter().filter_map(|entry| match &entry.record {
-        Record::Repair(one) if one.strip == strip && one.date <= until => Some(one),
-        _ => None,
-    });
-    let covers = |one: &&Repair| at.is_none_or(|at| one.from <= at && at <= one.to);
-    repairs.filter(covers).map(|one| one.date).max()
+    let covers = |one: &Repair| at.is_none_or(|at| one.from <= at && at <= one.to);
+    let is_meant = |one: &Repair| one.date <= until && covers(one);
+    last_repair(entries, strip, is_meant).map(|(_, one)| one.date)
 }
 
 /// Whether an inspection saw a place as it is since it was last mended.
@@ -272,12 +318,12 @@ fn since_mended(
     mended(entries, strip, at, day_of(now)).is_none_or(|day| day_of(seen) >= day)
 }
 
-fn passes_until(entries: &[&Entry], strip: &str, at: Option<Length>, until: Timestamp) -> f64 {
+fn passes_until(entries: &[&Entry], strip: &str, at: Option<Length>, until: Timestamp) -> Vec<i64> {
     let since = mended(entries, strip, at, day_of(until));
-    let over = movements(entries, strip).filter(|one| {
+    let over = movement_entries(entries, strip).filter(|(_, one)| {
         one.at <= until
             && since.is_none_or(|since| day_of(one.at) >= since)
             && at.is_none_or(|at| rolled_over(one, at, at))
     });
-    f64::from(u32::try_from(over.count()).unwrap_or(u32::MAX))
+    over.map(|(id, _)| id).collect()
 }

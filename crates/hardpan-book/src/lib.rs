@@ -34,6 +34,7 @@ mod left_over;
 mod line;
 mod mistake;
 mod names;
+mod opened;
 mod picture;
 mod pictures;
 mod private;
@@ -52,9 +53,8 @@ pub use cell::{ClosureAction, DamagePhase, EquipmentState, MovementKind, Surveye
 pub use entry::{Audit, Entry, First, current};
 pub use export::{csv_text, json_text, json_value};
 pub use import::{Taken, history_of_json, records_of_csv, records_of_geojson, taken_of, text_of};
-pub use stretch::{PassCoverages, StretchCoverages, StretchPasses, passes_by_stretch};
 pub use {backup::parts_of, book::Book, left_over::left_over, store::Once};
 pub use {closures::*, conflict::*, due::*, names::*, rate::*, status::*, strip_state::*};
 pub use {counts::*, damage_places::*, geojson::*, grading::*, holdings::*, line::*, mistake::*};
 pub use {error::BookError, import_check::fit_to_take_over, import_known::TakenOver};
-pub use {picture::*, pictures::*, record::*, ruts::*, told::*, version::*};
+pub use {opened::*, picture::*, pictures::*, record::*, ruts::*, stretch::*, told::*, version::*};

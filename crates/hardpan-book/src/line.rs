@@ -18,7 +18,7 @@ pub struct Line {
     /// Standard deviation of the points about the line.
     pub scatter: f64,
     /// Sum of squared distances of x from its mean.
-    spread: f64,
+    pub spread: f64,
 }
 
 /// Where a line meets a limit: the best value and the ends of its interval.

@@ -1,7 +1,8 @@
 //! How often damage is done, and how surely that is known.
 
-use crate::counts::movements;
+use crate::counts::movement_entries;
 use crate::{BookError, Entry, Record};
+use hardpan_model::EntryRange;
 use hardpan_quantity::{Quantity as _, Ratio};
 
 /// Movements that the rate is told for.
@@ -16,8 +17,17 @@ pub struct Limits {
     pub upper: f64,
 }
 
+/// Entries that a rate is counted from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RateCounted {
+    /// Damage reports.
+    pub reports: Vec<EntryRange>,
+    /// Movements.
+    pub movements: Vec<EntryRange>,
+}
+
 /// Damage reports for each 1,000 movements.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct DamageRate {
     /// Damage reports.
     pub reports: usize,
@@ -27,6 +37,10 @@ pub struct DamageRate {
     pub rate: Option<f64>,
     /// Its limits; none without movements.
     pub limits: Option<Limits>,
+    /// Confidence of the limits.
+    pub confidence: Ratio,
+    /// The entries that it is counted from.
+    pub counted: RateCounted,
 }
 
 /// Exact central limits of the mean of a Poisson count [GARWOOD-1936].
@@ -52,19 +66,29 @@ pub fn damage_rate(
 ) -> Result<DamageRate, BookError> {
     let of_strip =
         |entry: &&&Entry| matches!(&entry.record, Record::Damage(one) if one.strip == strip);
-    let reports = entries.iter().filter(of_strip).count();
-    let movements = movements(entries, strip).count();
+    let reports = entries.iter().filter(of_strip).map(|entry| entry.id).collect();
+    let movements = movement_entries(entries, strip).map(|(id, _)| id).collect();
     rate_of(reports, movements, confidence)
 }
 
-/// The rate of a count of reports over a count of movements.
+/// The rate of reports over movements, by the numbers of their entries.
 pub(crate) fn rate_of(
-    reports: usize,
-    movements: usize,
+    reports: Vec<i64>,
+    movements: Vec<i64>,
     confidence: Ratio,
 ) -> Result<DamageRate, BookError> {
-    let mut rate = DamageRate { reports, movements, rate: None, limits: None };
-    let counts = (u32::try_from(reports).ok(), u32::try_from(movements).ok());
+    let counts = (u32::try_from(reports.len()).ok(), u32::try_from(movements.len()).ok());
+    let mut rate = DamageRate {
+        reports: reports.len(),
+        movements: movements.len(),
+        rate: None,
+        limits: None,
+        confidence,
+        counted: RateCounted {
+            reports: EntryRange::of(reports),
+            movements: EntryRange::of(movements),
+        },
+    };
     if let (Some(count), Some(movements @ 1..)) = counts {
         let scale = PER_MOVEMENTS / f64::from(movements);
         let limits = poisson_limits(count, confidence)?;

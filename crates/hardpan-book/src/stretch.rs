@@ -1,8 +1,9 @@
 //! Which passes went over which stations, and what was measured there.
 
-use crate::counts::{day_of, movements, tails};
-use crate::{BookError, Entry, Inspection, Movement, Record, Repair};
-use hardpan_model::Lane;
+use crate::counts::{day_of, last_repair, movement_entries, tails};
+use crate::opened::LaneCoverage;
+use crate::{BookError, Entry, Inspection, Movement, Record};
+use hardpan_model::{EntryRange, Lane};
 use hardpan_quantity::{Length, Quantity as _};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
@@ -24,12 +25,29 @@ pub struct StretchPasses {
     pub passes: usize,
     /// How many of them do not state their stretch and are counted everywhere.
     pub everywhere: usize,
-    /// The passes by the name of the aeroplane.
-    pub tails: BTreeMap<String, usize>,
+    /// Entries of those.
+    pub entries_everywhere: Vec<EntryRange>,
+    /// Entries of the passes by the name of the aeroplane.
+    pub tails: BTreeMap<String, Vec<i64>>,
     /// Day of the last repair that covers it.
     pub since: Option<Date>,
+    /// The entry of that repair.
+    pub mended_by: Option<i64>,
     /// Ruts last measured in it since then, by lane.
-    pub ruts: Vec<(String, Length, Date)>,
+    pub ruts: Vec<LastRut>,
+}
+
+/// The newest rut of a lane of a stretch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LastRut {
+    /// The lane, as the inspection names it.
+    pub lane: String,
+    /// Its depth.
+    pub depth: Length,
+    /// The day on which it was found.
+    pub date: Date,
+    /// The entry of the inspection.
+    pub entry: i64,
 }
 
 /// Coverages that one pass makes of each wheel lane, by aeroplanes of one gear.
@@ -38,7 +56,7 @@ pub struct PassCoverages {
     /// Names of the aeroplanes in the book.
     pub tails: Vec<String>,
     /// Coverages of the busiest point of each lane.
-    pub lanes: [(Lane, f64); 3],
+    pub lanes: [LaneCoverage; 3],
 }
 
 impl PassCoverages {
@@ -52,7 +70,7 @@ impl PassCoverages {
         entries: &[&Entry],
         named: &[String],
         own: &str,
-        lanes: [(Lane, f64); 3],
+        lanes: [LaneCoverage; 3],
     ) -> Result<Self, BookError> {
         let known = tails(entries, None);
         let tails = if named.is_empty() { vec![own.to_owned()] } else { named.to_vec() };
@@ -81,11 +99,15 @@ impl StretchPasses {
     /// busiest point is in the same place for all passes, so that they add up.
     #[must_use]
     pub fn coverages(&self, of_one: &PassCoverages) -> StretchCoverages {
-        let mine = |tail: &&String| of_one.tails.contains(tail);
-        let passes: usize =
-            self.tails.iter().filter(|(tail, _)| mine(tail)).map(|(_, count)| count).sum();
-        let lanes = of_one.lanes.map(|(lane, one)| (lane, one * passes as f64));
+        let passes = self.of_aeroplanes(&of_one.tails).len();
+        let lanes = of_one.lanes.each_ref().map(|of| (of.lane, of.coverages * passes as f64));
         StretchCoverages { lanes, passes, others: self.passes - passes }
+    }
+
+    /// Entries of the passes of some aeroplanes.
+    pub(crate) fn of_aeroplanes(&self, tails: &[String]) -> Vec<i64> {
+        let mine = self.tails.iter().filter(|(tail, _)| tails.contains(tail));
+        mine.flat_map(|(_, entries)| entries.iter().copied()).collect()
     }
 }
 
@@ -155,44 +177,54 @@ fn stretch(
     (from, to): (Length, Length),
     is_last: bool,
 ) -> StretchPasses {
-    let repairs = entries.iter().filter_map(|entry| match &entry.record {
-        Record::Repair(one) if one.strip == strip => Some(one),
-        _ => None,
-    });
-    let covers = |one: &&Repair| one.from <= from && to <= one.to;
-    let since = repairs.filter(covers).map(|one| one.date).max();
+    let mended = last_repair(entries, strip, |one| one.from <= from && to <= one.to);
+    let since = mended.map(|(_, one)| one.date);
     let after = |date: Date| since.is_none_or(|since| date >= since);
-    let over: Vec<&Movement> = movements(entries, strip)
-        .filter(|one| after(day_of(one.at)) && rolled_over(one, from, to))
+    let over: Vec<(i64, &Movement)> = movement_entries(entries, strip)
+        .filter(|(_, one)| after(day_of(one.at)) && rolled_over(one, from, to))
         .collect();
-    let everywhere = over.iter().filter(|one| one.rolled_from.is_none()).count();
-    let mut tails = BTreeMap::new();
-    for one in &over {
-        *tails.entry(one.tail.clone()).or_insert(0) += 1;
+    let everywhere = over.iter().filter(|(_, one)| one.rolled_from.is_none()).map(|(id, _)| *id);
+    let everywhere: Vec<i64> = everywhere.collect();
+    let mut tails: BTreeMap<String, Vec<i64>> = BTreeMap::new();
+    for (id, one) in &over {
+        tails.entry(one.tail.clone()).or_default().push(*id);
     }
     let inspections = entries.iter().filter_map(|entry| match &entry.record {
-        Record::Inspection(one) if one.strip == strip && after(day_of(one.at)) => Some(one),
+        Record::Inspection(one) if one.strip == strip && after(day_of(one.at)) => {
+            Some((entry.id, one))
+        }
         _ => None,
     });
     let ruts = ruts(inspections, |at| from <= at && (at < to || is_last));
-    StretchPasses { from, to, passes: over.len(), everywhere, tails, since, ruts }
+    StretchPasses {
+        from,
+        to,
+        passes: over.len(),
+        everywhere: everywhere.len(),
+        entries_everywhere: EntryRange::of(everywhere),
+        tails,
+        since,
+        mended_by: mended.map(|(id, _)| id),
+        ruts,
+    }
 }
 
 /// The newest rut of each lane of a stretch.
 fn ruts<'a>(
-    inspections: impl Iterator<Item = &'a Inspection>,
+    inspections: impl Iterator<Item = (i64, &'a Inspection)>,
     is_here: impl Fn(Length) -> bool,
-) -> Vec<(String, Length, Date)> {
-    let mut found: Vec<(String, Length, Date)> = Vec::new();
-    let mut seen: Vec<&Inspection> =
-        inspections.filter(|one| one.rut_station.is_some_and(&is_here)).collect();
-    seen.sort_by_key(|one| one.at);
-    for one in seen {
+) -> Vec<LastRut> {
+    let mut found: Vec<LastRut> = Vec::new();
+    let mut seen: Vec<(i64, &Inspection)> =
+        inspections.filter(|(_, one)| one.rut_station.is_some_and(&is_here)).collect();
+    seen.sort_by_key(|(_, one)| one.at);
+    for (entry, one) in seen {
         let Some(lane) = &one.rut_lane else { continue };
-        found.retain(|(known, ..)| known != lane);
-        found.push((lane.clone(), one.rut, day_of(one.at)));
+        found.retain(|known| known.lane != *lane);
+        let date = day_of(one.at);
+        found.push(LastRut { lane: lane.clone(), depth: one.rut, date, entry });
     }
-    found.sort_by(|a, b| a.0.cmp(&b.0));
+    found.sort_by(|a, b| a.lane.cmp(&b.lane));
     found
 }
 

@@ -128,7 +128,7 @@ fn passes_are_counted_where_they_rolled_and_since_it_was_mended() {
     assert_eq!(counts, [(2, 1), (1, 0), (3, 1), (3, 1), (2, 1)]);
     assert_eq!(found[1].since.map(|day| day.to_string()).as_deref(), Some("2026-06-15"));
     assert_eq!(found[1].ruts.len(), 1, "the newest of the lane");
-    assert_eq!(found[1].ruts[0].1, hardpan_quantity::millimetres(16.0));
+    assert_eq!(found[1].ruts[0].depth, hardpan_quantity::millimetres(16.0));
     let unknown = passes_by_stretch(&current(&all), "North", Some(metres(200.0)), None)
         .expect("it can be cut");
     assert_eq!(unknown.len(), 5, "to the furthest station that is recorded");

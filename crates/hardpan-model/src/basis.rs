@@ -2,6 +2,7 @@
 
 use crate::{Origin, Source};
 use hardpan_quantity::Amount;
+use std::collections::BTreeSet;
 
 /// The steps behind one figure; the last step gives the figure itself.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -72,4 +73,62 @@ pub enum InputFrom {
     Computed(String),
     /// Found on the way with what else goes into the step, by the way told.
     Beside(&'static str),
+    /// Entries of a book that it is read or counted from, by rising numbers.
+    Entries(Vec<EntryRange>),
+}
+
+/// Entries of a book one after the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct EntryRange {
+    /// Number of the first.
+    pub first: i64,
+    /// Number of the last; the same where it is one.
+    pub last: i64,
+}
+
+impl EntryRange {
+    /// Numbers of entries in any order, as ranges that rise.
+    #[must_use]
+    pub fn of(numbers: impl IntoIterator<Item = i64>) -> Vec<Self> {
+        let numbers: BTreeSet<i64> = numbers.into_iter().collect();
+        let mut ranges: Vec<Self> = Vec::new();
+        for number in numbers {
+            match ranges.last_mut() {
+                Some(range) if range.last + 1 == number => range.last = number,
+                _ => ranges.push(Self { first: number, last: number }),
+            }
+        }
+        ranges
+    }
+}
+
+/// A figure that is no finding, and what it came from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FigureBasis {
+    /// What it is, in words; distinguishes it from the others.
+    pub name: String,
+    /// The figure.
+    pub amount: Amount,
+    /// The steps behind it; the last gives the figure.
+    pub basis: Basis,
+}
+
+impl FigureBasis {
+    /// A figure with its steps.
+    #[must_use]
+    pub fn new(name: impl Into<String>, amount: impl Into<Amount>, steps: Vec<Step>) -> Self {
+        Self { name: name.into(), amount: amount.into(), basis: Basis { steps } }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::EntryRange;
+
+    #[test]
+    fn entries_one_after_the_other_are_one_range() {
+        let range = |first, last| EntryRange { first, last };
+        assert_eq!(EntryRange::of([7, 3, 5, 6, 5]), [range(3, 3), range(5, 7)]);
+        assert_eq!(EntryRange::of([]), []);
+    }
 }

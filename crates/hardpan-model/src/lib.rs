@@ -27,7 +27,7 @@ mod uncertainty;
 
 pub use aeroplane::*;
 pub use area::{Area, AreaKind, AreaOutline, AxisPoint};
-pub use basis::{Basis, BasisInput, InputFrom, Step};
+pub use basis::{Basis, BasisInput, EntryRange, FigureBasis, InputFrom, Step};
 pub use chart::{Chart, ChartArgument, ChartFigure, ChartWind};
 pub use condition::{Condition, GroundPoint, Lane, StrengthLane, StrengthPoint};
 pub use day::{Day, Forecast, Patch, StoneSize, Wind};

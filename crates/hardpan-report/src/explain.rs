@@ -6,8 +6,8 @@ use crate::measure::{Rounding, amount_text, rounded};
 use crate::report::{Needed, verdict_symbol};
 use crate::wrap::{entry, hanging, plain};
 use crate::{FindingRow, Report};
-use hardpan_assess::{FigureBasis, Opening};
-use hardpan_model::{Formula, InputFrom, Step};
+use hardpan_assess::Opening;
+use hardpan_model::{EntryRange, FigureBasis, Formula, InputFrom, Step};
 use hardpan_quantity::{Dimension, UnitSystem};
 use in_place::in_place;
 
@@ -256,6 +256,39 @@ pub(crate) fn from_text(from: &InputFrom) -> String {
         InputFrom::Step(step) => format!("step {}", step + 1),
         InputFrom::Constant(source) => format!("constant, {source}"),
         InputFrom::Computed(what) => format!("computed: {}", plain(what)),
+        InputFrom::Entries(entries) => entries_text(entries),
         InputFrom::Beside(how) => format!("found with the rest of this step: {how}"),
     }
+}
+
+/// Entries of a book in words, such as `entries 3, 5 to 9`.
+#[must_use]
+pub fn entries_text(entries: &[EntryRange]) -> String {
+    let range = |one: &EntryRange| match one.first == one.last {
+        true => one.first.to_string(),
+        false => format!("{} to {}", one.first, one.last),
+    };
+    let ranges: Vec<String> = entries.iter().map(range).collect();
+    match entries {
+        [] => "no entry".to_owned(),
+        [one] if one.first == one.last => format!("entry {}", one.first),
+        _ => format!("entries {}", ranges.join(", ")),
+    }
+}
+
+/// A figure by itself, from its value down to what it was counted or read from, for a
+/// person at a terminal of `width` columns. For `formulas` see [`explain`].
+#[must_use]
+pub fn explain_basis(
+    figure: &FigureBasis,
+    formulas: &[&Formula],
+    units: UnitSystem,
+    width: usize,
+) -> String {
+    let mut out = hanging(&figure_title(figure, units), width, "");
+    out.push_str("\nHow the figure comes about\n");
+    for (number, step) in opened_basis(figure, formulas, units).iter().enumerate() {
+        out.push_str(&step_text(number, step, width));
+    }
+    out
 }

@@ -6,6 +6,7 @@
 //! is no clock, no environment and no file.
 
 mod bearing;
+mod candidate;
 mod card;
 mod confidence;
 mod dossier;
@@ -14,6 +15,7 @@ mod figure;
 mod json;
 mod lesson;
 mod measure;
+mod readings;
 mod report;
 mod rule;
 mod sheet;
@@ -53,6 +55,6 @@ pub use sheet::{
 };
 pub use text::{TextStyle, calibration_text, comparison, text};
 pub use typeset::{TypesetError, glued, typefaces};
-pub use ways::*;
 pub use weeks::{WEEKS_FORMAT, WEEKS_VERSION, weeks_json, weeks_schema, weeks_text};
-pub use year::*;
+pub use {candidate::Candidate, readings::*};
+pub use {ways::*, year::*};

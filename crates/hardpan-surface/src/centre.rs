@@ -5,10 +5,10 @@ use crate::error::Error;
 use crate::profile::{Stretch, outside};
 use crate::slope::elevations_at;
 use hardpan_model::{Strip, Survey, SurveyLine};
-use hardpan_quantity::{Length, Quantity, metres};
+use hardpan_quantity::{Length, Quantity, Ratio, metres};
 
-/// Length of the moving average.
-const WINDOW_M: f64 = 30.0;
+/// Length of the moving average, metres.
+pub const CENTRE_WINDOW_M: f64 = 30.0;
 /// Distance between the points averaged.
 const STEP_M: f64 = 1.0;
 /// Distance between the points given.
@@ -43,6 +43,16 @@ pub fn centre_profile(strip: &Strip) -> Result<Vec<(Length, Length)>, Error> {
     let stations: Vec<f64> = (0..=count).map(|index| first + index as f64 * STEP_M).collect();
     let levels = levels(&lines, &stations)?;
     Ok(smoothed(&stations, &levels))
+}
+
+/// The survey lines that [`centre_profile`] rests on, each with its share.
+///
+/// # Errors
+/// As [`centre_profile`], without a survey or a line near the centre.
+pub fn centre_lines_of(strip: &Strip) -> Result<Vec<(Ratio, &SurveyLine)>, Error> {
+    let survey = strip.survey.as_ref().ok_or(Error::NoSurvey)?;
+    let lines = centre_lines(survey)?.into_iter();
+    Ok(lines.map(|(share, line)| (Ratio::from_si(share), line)).collect())
 }
 
 /// The lines that the centre line is interpolated between, with their shares.
@@ -120,7 +130,7 @@ fn levels(lines: &[(f64, &SurveyLine)], stations: &[f64]) -> Result<Vec<f64>, Er
 }
 
 fn smoothed(stations: &[f64], levels: &[f64]) -> Vec<(Length, Length)> {
-    let widest = (0.5 * WINDOW_M / STEP_M) as usize;
+    let widest = (0.5 * CENTRE_WINDOW_M / STEP_M) as usize;
     let last = levels.len().saturating_sub(1);
     let mean = |at: usize| {
         let half = widest.min(at).min(last - at);

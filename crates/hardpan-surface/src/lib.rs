@@ -28,7 +28,7 @@ mod vertical;
 
 pub use annex::{Cited, CodeLetter, CodeNumber};
 pub use catalogue::FORMULAS;
-pub use centre::centre_profile;
+pub use centre::{CENTRE_WINDOW_M, centre_lines_of, centre_profile};
 pub use chord::{EventKind, greatest_deviation, mid_chord_offsets};
 pub use corrugation::{Corrugation, CorrugationRules, CorrugationSeverity, corrugations};
 pub use crossfall::graded::{GradedSide, SlopeAcross, graded_sides};

@@ -38,6 +38,8 @@
     slider.setAttribute("aria-valuetext", label);
     $(".plumb").style.setProperty("--at", values.shares[at]);
     all(".here").forEach((one) => { one.textContent = label; });
+    const opened = $("#station-opened");
+    if (opened) opened.href = opened.dataset.opens + encodeURIComponent(label);
     all("[data-row]").forEach((one) => {
       const row = values.rows[one.dataset.row];
       if (row) one.textContent = row[at];

@@ -4,7 +4,7 @@ mod commands;
 mod description;
 mod errors;
 
-pub(crate) use commands::{mass, missing};
+pub(crate) use commands::{masses, missing};
 pub(crate) use errors::{as_documented, is_of_programs, no_such_address};
 
 use crate::desk::blocking;

@@ -117,6 +117,8 @@ fn keyed() -> Router<Arc<Room>> {
         .route("/flights/{slug}/year/hour", get(pages::year_hour::hour))
         .route("/flights/{slug}/year", get(pages::year::year))
         .route("/flights/{slug}/lesson", get(pages::lesson::lesson))
+        .route("/flights/{slug}/basis", get(pages::basis::basis))
+        .route("/flights/{slug}/station", get(pages::station::station))
         .route("/flights/{slug}/confidence", get(pages::certainty::sure))
         .route("/flights/{slug}/remedies", get(pages::certainty::help))
         .route("/flights/{slug}/keep", get(pages::keep::form).post(pages::keep::keep))

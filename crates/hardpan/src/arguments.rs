@@ -258,6 +258,28 @@ pub(crate) enum Command {
         subject: String,
         /// Code of a finding, such as G20, or words of its title; or a figure, such as V1
         finding: Option<String>,
+        /// State a value of the flight again, such as take_off.mass="38 t"; may stand several
+        /// times
+        #[arg(long, value_name = "KEY=VALUE")]
+        change: Vec<String>,
+        #[command(flatten)]
+        show: Show,
+    },
+    /// Open what stands at a station of the strip: level, ground, water, stones and runs
+    #[command(after_help = "Examples:\n  hardpan station flight.toml \"640 m\"\n  hardpan \
+                            station flight.toml \"2100 ft\" --change landing.mass=\"38 t\" --json")]
+    Station {
+        /// A flight file
+        flight: PathBuf,
+        /// The station, with unit
+        at: String,
+        /// State a value of the flight again, such as take_off.mass="38 t"; may stand several
+        /// times
+        #[arg(long, value_name = "KEY=VALUE")]
+        change: Vec<String>,
+        /// Print JSON instead of text
+        #[arg(long)]
+        json: bool,
         #[command(flatten)]
         show: Show,
     },
@@ -400,6 +422,9 @@ pub(crate) struct Year {
     /// Take-off mass in place of the one planned
     #[arg(long, value_name = "MASS")]
     pub(crate) take_off: Option<String>,
+    /// Open one hour down to the files: month, day and hour in UTC, such as "6-18 12"
+    #[arg(long, value_name = "HOUR", conflicts_with_all = ["sheet", "csv"])]
+    pub(crate) open: Option<String>,
     /// Write it as PDF to print
     #[arg(long, value_name = "FILE")]
     pub(crate) sheet: Option<PathBuf>,

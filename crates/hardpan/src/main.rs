@@ -105,8 +105,11 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         }
         Command::New { what, folder, density } => commands::new::run(what, &folder, density),
         Command::Check { files } => commands::check::run(&files),
-        Command::Explain { subject, finding, show } => {
-            commands::explain::run(&subject, finding.as_deref(), show.system())
+        Command::Explain { subject, finding, change, show } => {
+            commands::explain::run(&subject, finding.as_deref(), &change, show.system())
+        }
+        Command::Station { flight, at, change, json, show } => {
+            commands::station::run(&flight, &at, &change, json, show.system())
         }
         Command::Formula { name, values, show } => {
             let text = commands::formula::run(name.as_deref(), &values, show.system())?;

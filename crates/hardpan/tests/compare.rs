@@ -103,3 +103,75 @@ fn a_load_cannot_be_compared_where_an_operating_mass_is_missing() {
     let why = flights[1]["reason"]["metric"].as_str().expect("a reason");
     assert!(why.contains("not stated"), "{why}");
 }
+
+fn text(value: &Value) -> &str {
+    value.as_str().unwrap_or_else(|| panic!("{value} is no text"))
+}
+
+/// Every figure of the ranking opens: here, or by the command that it names.
+#[test]
+fn every_figure_of_the_ranking_opens_in_the_flight_that_it_is_of() {
+    let (_folder, flight) = copy(&[]);
+    let (_, found) = compared(&[&flight, "--both-ends", "--change", "take_off.mass=40 t"]);
+    let flights = found["flights"].as_array().expect("a list");
+    assert_eq!(flights.len(), 4);
+    let turned: Vec<&Value> = flights
+        .iter()
+        .filter(|one| one["basis"]["changes"]["take_off.direction"] == "07")
+        .collect();
+    assert_eq!(turned.len(), 2, "{found:#}");
+    for one in flights {
+        let basis = &one["basis"];
+        assert_eq!(basis["flight"], flight.as_str());
+        assert_eq!(basis["changes"]["take_off.mass"], "40 t");
+        assert!(basis["reason"].is_string(), "{one:#}");
+        let here = |name: &str, value: &Value| {
+            let figures = basis["figures"].as_array().expect("figures");
+            let figure = figures.iter().find(|figure| figure["name"] == name);
+            let figure = figure.unwrap_or_else(|| panic!("{name} does not open"));
+            assert_eq!(&figure["value"], value, "{name}");
+            assert_eq!(
+                figure["basis"].as_array().and_then(|all| all.last()).expect("a step")["result"],
+                *value
+            );
+        };
+        if !one["spare"].is_null() {
+            here("mass to spare over the plan", &one["spare"]);
+        }
+        for (key, movement) in [("take_off_mass", "take-off"), ("landing_mass", "landing")] {
+            let mass = &one[key];
+            here(&format!("planned {movement} mass"), &mass["planned"]);
+            for figure in ["largest", "load"] {
+                assert_eq!(mass[figure].is_null(), mass["basis"][figure].is_null(), "{figure}");
+            }
+        }
+    }
+    // One of them by the command: the same mass.
+    let one = turned[0];
+    let changes = one["basis"]["changes"].as_object().expect("changes").iter();
+    let changes =
+        changes.flat_map(|(key, value)| ["--change".to_owned(), format!("{key}={}", text(value))]);
+    let out = hardpan()
+        .arg("explain")
+        .arg(text(&one["basis"]["flight"]))
+        .arg(text(&one["take_off_mass"]["basis"]["largest"]))
+        .args(changes)
+        .output()
+        .expect("it runs");
+    let said = String::from_utf8_lossy(&out.stdout).replace('\u{a0}', "");
+    let largest = kilograms(&one["take_off_mass"]["largest"]).round();
+    let opened = format!("largest take-off mass = {largest}kg");
+    assert!(said.replace(' ', "").contains(&opened.replace(' ', "")), "{largest}: {said}");
+}
+
+#[test]
+fn the_ranking_names_the_commands_that_open_it() {
+    let (_folder, flight) = copy(&[]);
+    let out = hardpan().args(["compare", &flight, "--both-ends"]).env("COLUMNS", "400").output();
+    let said = String::from_utf8_lossy(&out.expect("it runs").stdout).into_owned();
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let opens = "\"largest take-off mass\" --change take_off.direction=07";
+    assert!(said.contains(&format!("hardpan explain {flight} {opens}")), "{said}");
+    assert!(said.contains("mass to spare over the plan = "), "{said}");
+    assert!(said.contains("flight.toml:"), "{said}");
+}

@@ -306,6 +306,7 @@ fn every_figure_of_the_card_opens_to_what_it_came_from() {
                         InputFrom::Step(before) => assert!(*before < at, "{name}, step {at}"),
                         InputFrom::Constant(_) | InputFrom::Beside(_) => {}
                         InputFrom::Computed(what) => assert!(!what.is_empty(), "{name}"),
+                        InputFrom::Entries(entries) => assert!(!entries.is_empty(), "{name}"),
                     }
                 }
             }

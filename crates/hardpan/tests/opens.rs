@@ -61,6 +61,7 @@ fn ends(name: &str, opening: &Opening) -> Vec<String> {
                 InputFrom::Constant(source) => !source.to_string().starts_with(source.tier.label()),
                 InputFrom::Step(_) | InputFrom::Computed(_) => true,
                 InputFrom::Beside(_) => step.inputs.iter().any(is_from_outside),
+                InputFrom::Entries(entries) => !entries.is_empty(),
             };
             if !ends {
                 loose.push(format!("{name}, {}: {} {:?}", step.computes, input.name, input.from));

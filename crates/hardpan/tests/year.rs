@@ -154,3 +154,66 @@ fn the_command_writes_text_csv_json_that_fits_its_schema_and_a_sheet() {
     assert_eq!(rows, 1 + 52 * 24);
     assert_eq!(run(&["--landing", "-3 t"]).status.code(), Some(2));
 }
+
+/// An hour of the calendar opens to the files: the same masses, and how they came about.
+#[test]
+fn an_hour_opens_to_its_normals_and_to_what_sets_its_masses() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text) in changed_files(&[]) {
+        std::fs::write(folder.path().join(name), text).expect("a writable folder");
+    }
+    let hardpan = || Command::new(cargo_bin!("hardpan")).env("NO_COLOR", "1");
+    let path = folder.path().join("flight.toml").to_string_lossy().into_owned();
+    let run = |more: &[&str]| {
+        let all = [&["year", path.as_str()], more].concat();
+        hardpan().args(all).output().expect("it runs")
+    };
+    let said = run(&["--open", "6-18 18"]).stdout;
+    let said = String::from_utf8_lossy(&said).into_owned();
+    for words in
+        ["climate.monthly_mean", "cos(2π (hour", "Largest landing mass:", "Planning aid only"]
+    {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    let json = |arguments: &[&str]| -> serde_json::Value {
+        let out = run(&[arguments, &["--json"]].concat());
+        serde_json::from_slice(&out.stdout).expect("JSON")
+    };
+    let (hour, year) = (json(&["--open", "6-18 18"]), json(&[]));
+    let weeks = year["weeks"].as_array().expect("weeks");
+    let from = hour["from"].as_str().expect("a day");
+    let week = weeks.iter().find(|week| week["from"] == from).expect("the week");
+    let told = &week["hours"][18];
+    assert_eq!(told["state"], hour["state"]);
+    for (key, movement) in [("landing_mass", "landing"), ("take_off_mass", "take-off")] {
+        let mass = &hour["masses"][movement];
+        assert_eq!(told[key]["value"], mass["largest_kg"], "{movement}");
+        let by = mass["by"].as_str().expect("a check sets it");
+        let findings = hour["at_the_largest_masses"]["findings"].as_array().expect("checks");
+        let sets = findings.iter().find(|one| one["code"] == by).expect("the check");
+        assert!(!sets["basis"].as_array().is_none_or(Vec::is_empty), "{by}");
+    }
+    let reckoned = hour["reckoned"].as_array().expect("figures");
+    for figure in reckoned {
+        let last = figure["basis"].as_array().and_then(|steps| steps.last()).expect("a step");
+        assert_eq!(last["result"], figure["value"], "{figure:#}");
+    }
+    // The warmest of the hour by hand: mean + range / 2 cos(…) + 1.645 deviations.
+    let warmth = reckoned.iter().find(|one| one["name"] == "temperature reckoned with");
+    let step = &warmth.expect("its warmth")["basis"][2];
+    let of = |name: &str| {
+        let inputs = step["inputs"].as_array().expect("inputs");
+        let input = inputs.iter().find(|input| input["name"] == name);
+        input.map(|input| input["value"]["value"].as_f64().expect("a number"))
+    };
+    let [mean, range, at] = ["mean", "range", "hour UTC"].map(|name| of(name).expect(name));
+    let longitude = of("longitude").expect("longitude").to_degrees();
+    let spread = of("standard deviation of a day in kelvins").unwrap_or(0.0);
+    let turn = std::f64::consts::TAU * (at + longitude / 15.0 - 15.0) / 24.0;
+    let by_hand = mean + range / 2.0 * turn.cos() + 1.645 * spread;
+    let found = step["result"]["value"].as_f64().expect("kelvins");
+    assert!((by_hand - found).abs() < 1e-6, "{by_hand} {found}");
+    for wrong in ["13-1 4", "6-18 24", "june", "2-30 1"] {
+        assert_eq!(run(&["--open", wrong]).status.code(), Some(2), "{wrong}");
+    }
+}

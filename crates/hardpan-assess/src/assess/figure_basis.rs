@@ -7,32 +7,12 @@ use crate::by_formula::by_formula;
 use crate::draft::{beside, computed, constant, derived, given, given_as, plain_step};
 use crate::measured::{Known, Measured};
 use crate::run_basis::{day_inputs, setting};
+pub use hardpan_model::FigureBasis;
 use hardpan_model::{
-    Basis, BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Source, Step, Tier,
+    BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Source, Step, Tier,
 };
 use hardpan_quantity::{Amount, Mass, Quantity, Ratio};
 use hardpan_run::BoundedSpeed;
-
-/// A figure of the answer that is no finding, and what it came from.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FigureBasis {
-    /// What it is, in words; distinguishes it from the others.
-    pub name: String,
-    /// The figure.
-    pub amount: Amount,
-    /// The steps behind it; the last gives the figure.
-    pub basis: Basis,
-}
-
-impl FigureBasis {
-    pub(super) fn new(
-        name: impl Into<String>,
-        amount: impl Into<Amount>,
-        steps: Vec<Step>,
-    ) -> Self {
-        Self { name: name.into(), amount: amount.into(), basis: Basis { steps } }
-    }
-}
 
 /// Pressures of the rows of the table.
 const ROW: Source =

@@ -1,10 +1,12 @@
 //! Coverages that one pass makes of each wheel lane, for who counts passes.
 
+use super::strength_finding::wander_input;
 use super::{LegKind, wheel_wander};
+use crate::draft::{given, given_as, plain_step};
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::LegGeometry;
-use hardpan_model::{Flight, Lane, Need};
-use hardpan_quantity::Length;
+use hardpan_model::{Flight, Given, Lane, Need, Step};
+use hardpan_quantity::{Amount, Length};
 
 /// Coverages that one pass of the flight's aeroplane makes of the busiest point of
 /// each lane, at the full section width of its tyres, with the wander that the strip
@@ -12,7 +14,7 @@ use hardpan_quantity::Length;
 ///
 /// # Errors
 /// [`Unavailable`] with what the aeroplane file must state.
-pub fn coverages_of_one_pass(flight: &Flight) -> Known<[(Lane, f64); 3]> {
+pub fn coverages_of_one_pass(flight: &Flight) -> Known<[(Lane, f64, Step); 3]> {
     let Some(track) = &flight.aeroplane.gear.track else {
         let how = "between the main legs".to_owned();
         let need = Need { what: "aeroplane: gear.track".to_owned(), how };
@@ -20,10 +22,34 @@ pub fn coverages_of_one_pass(flight: &Flight) -> Known<[(Lane, f64); 3]> {
     };
     let of = |kind| {
         let geometry = LegGeometry::of_leg(LegKind::leg(kind, flight), kind.key())?;
-        of_one_pass(flight, kind, track.value, &geometry)
+        let one = of_one_pass(flight, kind, track.value, &geometry)?;
+        Ok::<_, Unavailable>((one, step(flight, kind, track, one)))
     };
     let (main, nose) = (of(LegKind::Main)?, of(LegKind::Nose)?);
-    Ok([(Lane::Left, main), (Lane::Nose, nose), (Lane::Right, main)])
+    let lane = |lane: Lane, (one, step): &(f64, Step)| (lane, *one, step.clone());
+    Ok([lane(Lane::Left, &main), lane(Lane::Nose, &nose), lane(Lane::Right, &main)])
+}
+
+/// How the coverages of one pass came about.
+fn step(flight: &Flight, kind: LegKind, track: &Given<Length>, one: f64) -> Step {
+    let leg = kind.leg(flight);
+    let of_leg = [
+        leg.tyre.width.as_ref().map(|width| given("section width of a tyre", width)),
+        leg.wheels.as_ref().map(|wheels| {
+            given_as("wheels of a leg", wheels, Amount::count(f64::from(wheels.value)))
+        }),
+        leg.spacing.as_ref().map(|spacing| given("wheel spacing", spacing)),
+        matches!(kind, LegKind::Main).then(|| given("gear track", track)),
+    ];
+    let inputs = of_leg.into_iter().flatten().chain([wander_input(flight)]).collect();
+    plain_step(
+        "coverages of one pass at the busiest point",
+        "greatest over y of the sum over the tyre tracks of Φ((y − track + width/2)/wander) − \
+         Φ((y − track − width/2)/wander); Φ is the normal distribution",
+        hardpan_ground::PASSES_PER_COVERAGE.source,
+        inputs,
+        Amount::coefficient(one),
+    )
 }
 
 pub(super) fn of_one_pass(

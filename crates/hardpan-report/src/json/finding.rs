@@ -4,8 +4,9 @@ use super::document::VerdictJson;
 use super::quantity::Quantity;
 use crate::measure::bound_word;
 use crate::report::mark_word;
-use hardpan_assess::FigureBasis;
-use hardpan_model::{BasisInput, Finding, InputFrom, Source, Step, Weight};
+use hardpan_model::{
+    BasisInput, EntryRange, FigureBasis, Finding, InputFrom, Source, Step, Weight,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -146,6 +147,18 @@ enum FromJson {
     Constant(SourceJson),
     /// A computation of its own, or one with the rest of the step, in words.
     Computed(String),
+    /// Entries of a book, by rising numbers.
+    Entries(Vec<EntriesJson>),
+}
+
+/// Entries of a book one after the other.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Entries")]
+struct EntriesJson {
+    /// Number of the first.
+    first: i64,
+    /// Number of the last.
+    last: i64,
 }
 
 impl FindingJson {
@@ -202,6 +215,13 @@ impl FigureJson {
     }
 }
 
+/// A figure with the steps behind it, as it stands in every document.
+#[must_use]
+pub fn figure_json(figure: &FigureBasis) -> serde_json::Value {
+    serde_json::to_value(FigureJson::new(figure))
+        .expect("the figure is made of structs, strings and numbers, which always serialise")
+}
+
 fn step(step: &Step) -> StepJson {
     StepJson {
         computes: step.computes.clone(),
@@ -225,6 +245,7 @@ fn input(input: &BasisInput) -> InputJson {
         InputFrom::Step(step) => FromJson::Step(*step),
         InputFrom::Constant(constant) => FromJson::Constant(source(*constant)),
         InputFrom::Computed(what) => FromJson::Computed(what.clone()),
+        InputFrom::Entries(entries) => FromJson::Entries(entries.iter().map(range).collect()),
         InputFrom::Beside(how) => FromJson::Computed((*how).to_owned()),
     };
     InputJson {
@@ -233,6 +254,10 @@ fn input(input: &BasisInput) -> InputJson {
         from,
         symbol: input.symbol,
     }
+}
+
+fn range(entries: &EntryRange) -> EntriesJson {
+    EntriesJson { first: entries.first, last: entries.last }
 }
 
 fn source(source: Source) -> SourceJson {

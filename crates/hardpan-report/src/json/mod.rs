@@ -15,6 +15,7 @@ pub(crate) use finding::{FigureJson, FindingJson};
 pub(crate) use quantity::{Quantity, finite};
 
 pub use aeroplane::{AEROPLANE_FORMAT, AEROPLANE_VERSION, aeroplane_json, aeroplane_schema};
+pub use finding::figure_json;
 pub use ranking::{COMPARISON_FORMAT, COMPARISON_VERSION, comparison_json, comparison_schema};
 
 use crate::Report;

@@ -1,6 +1,7 @@
 //! What the other commands answer about a flight, under the names of the commands.
 
 use crate::desk::{Judged, blocking};
+use crate::pages::{station, year_hour};
 use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
 use crate::trouble::Trouble;
@@ -8,12 +9,12 @@ use axum::extract::{Path, RawQuery, State};
 use axum::response::Response;
 use hardpan_assess::{
     CURVE_PASSES, FEWEST_DRAWS, Sampling, Unavailable, bearing_curves, carrying_weeks, confidence,
-    draws_in_full, ways_out, year_sheet,
+    draws_in_full, readings_at, ways_out, year_sheet,
 };
 use hardpan_quantity::{Mass, Quantity as _, parse};
 use hardpan_report::{
-    ConfidenceReport, Lesson, YearReport, bearing_json, confidence_json, no_bearing_text,
-    ways_json, weeks_json, year_json,
+    ConfidenceReport, Lesson, YearReport, bearing_json, confidence_json, hour_json,
+    no_bearing_text, readings_json, ways_json, weeks_json, year_json,
 };
 use serde_json::json;
 
@@ -30,13 +31,15 @@ struct Question {
     answer: fn(&Judged, &Query, &Own) -> Result<String, Trouble>,
 }
 
-const QUESTIONS: [Question; 6] = [
+const QUESTIONS: [Question; 8] = [
     Question { name: "confidence", keys: &["draws", "in-full", "seed"], answer: sure },
     Question { name: "remedies", keys: &[], answer: remedies },
     Question { name: "year", keys: &["landing", "take-off"], answer: year },
+    Question { name: "hour", keys: &year_hour::OWN, answer: hour },
     Question { name: "weeks", keys: &["mass"], answer: weeks },
     Question { name: "bearing", keys: &["passes"], answer: bearing },
     Question { name: "lesson", keys: &["without-answers"], answer: lesson },
+    Question { name: "station", keys: &station::OWN, answer: at_station },
 ];
 
 /// The answer to a question about a flight, as JSON.
@@ -76,13 +79,26 @@ pub(crate) fn missing(why: &Unavailable) -> Trouble {
 }
 
 /// A mass of an address.
-pub(crate) fn mass(own: &Own, key: &str) -> Result<Option<Mass>, Trouble> {
+fn mass(own: &Own, key: &str) -> Result<Option<Mass>, Trouble> {
     let Some(text) = own.one(key)? else { return Ok(None) };
     let read: Mass = parse(text).map_err(|error| Trouble::Query(format!("{key}: {error}.")))?;
     if read.si() > 0.0 {
         return Ok(Some(read));
     }
     Err(Trouble::Query(format!("{key}: {text} is no mass above zero.")))
+}
+
+/// Masses of the calendar: landing and take-off, each as a mass or as the load that makes
+/// it, and not as both.
+pub(crate) fn masses(own: &Own, query: &Query) -> Result<(Option<Mass>, Option<Mass>), Trouble> {
+    let of = |key: &str, load: &str| match (mass(own, key)?, query.change(load)) {
+        (Some(_), Some(_)) => Err(Trouble::Query(format!(
+            "{key} and {load}: a mass and the load that makes it are both stated; state one of \
+             them."
+        ))),
+        (asked, _) => Ok(asked),
+    };
+    Ok((of("landing", "landing.load")?, of("take-off", "take_off.load")?))
 }
 
 fn number<T: std::str::FromStr>(own: &Own, key: &str, default: T) -> Result<T, Trouble> {
@@ -110,9 +126,20 @@ fn remedies(judged: &Judged, _: &Query, _: &Own) -> Result<String, Trouble> {
 }
 
 fn year(judged: &Judged, query: &Query, own: &Own) -> Result<String, Trouble> {
-    let masses = (mass(own, "landing")?, mass(own, "take-off")?);
+    let masses = masses(own, query)?;
     let sheet = year_sheet(&judged.flight, masses, |_, _| {}).map_err(|why| missing(&why))?;
     Ok(year_json(&YearReport::new(&sheet, query.units, judged.produced.clone())))
+}
+
+fn hour(judged: &Judged, query: &Query, own: &Own) -> Result<String, Trouble> {
+    let (from, hour) = year_hour::spot(own)?;
+    let found = hardpan_assess::year_hour(&judged.flight, masses(own, query)?, from, hour);
+    let found = found.map_err(|why| missing(&why))?.ok_or_else(|| {
+        Trouble::NotFound(
+            "No week of the calendar begins on that day and has that hour.".to_owned(),
+        )
+    })?;
+    Ok(hour_json(&found, hour))
 }
 
 fn weeks(judged: &Judged, _: &Query, own: &Own) -> Result<String, Trouble> {
@@ -127,6 +154,11 @@ fn bearing(judged: &Judged, _: &Query, own: &Own) -> Result<String, Trouble> {
     };
     let curves = bearing_curves(&judged.flight, &passes).map_err(|why| missing(&why))?;
     Ok(bearing_json(&curves, &judged.produced))
+}
+
+fn at_station(judged: &Judged, _: &Query, own: &Own) -> Result<String, Trouble> {
+    let station = station::asked(judged, own)?;
+    Ok(readings_json(&readings_at(&judged.flight, &judged.assessment, station), station))
 }
 
 /// One to six rising numbers of passes, between commas.

@@ -162,9 +162,12 @@ pub(super) fn description(changeable: &[&str]) -> Value {
 /// Name, summary, parameters of its own, and schema.
 type Command = (&'static str, &'static str, &'static [(&'static str, &'static str)], &'static str);
 
+/// Keys without which a question about a flight has no answer.
+const NEEDED: [&str; 3] = ["at", "from", "hour"];
+
 /// The other commands about a flight.
 fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
-    let commands: [Command; 6] = [
+    let commands: [Command; 8] = [
         (
             "confidence",
             "How sure the answer is, as `hardpan confidence --json`.",
@@ -181,6 +184,17 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             "Days and hours at which masses work, as `hardpan year --json`.",
             &[("landing", "Landing mass, with unit."), ("take-off", "Take-off mass, with unit.")],
             "Year",
+        ),
+        (
+            "hour",
+            "One hour of the calendar opened, as `hardpan year --open --json`.",
+            &[
+                ("landing", "Landing mass, with unit."),
+                ("take-off", "Take-off mass, with unit."),
+                ("from", "First day of its week, such as `6-18`."),
+                ("hour", "Hour in UTC, 0 to 23."),
+            ],
+            "",
         ),
         (
             "weeks",
@@ -200,12 +214,25 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             &[("without-answers", "`yes` leaves the answers out.")],
             "",
         ),
+        (
+            "station",
+            "What stands at a station of the strip, each reading opened, as `hardpan station \
+             --json`.",
+            &[("at", "The station, such as `640 m`.")],
+            "",
+        ),
     ];
     commands
         .into_iter()
         .map(|(name, summary, own, schema)| {
             let mut parameters = flight_parameters(changeable);
-            parameters.extend(own.iter().map(|(key, said)| words(key, said)));
+            parameters.extend(own.iter().map(|(key, said)| {
+                let mut parameter = words(key, said);
+                if NEEDED.contains(key) {
+                    parameter["required"] = json!(true);
+                }
+                parameter
+            }));
             let schema = if schema.is_empty() { any() } else { reference(schema) };
             (name, json!({ "get": operation(name, summary, &parameters, &schema) }))
         })

@@ -1,17 +1,19 @@
 //! Flights side by side: the best first, with why each stands where it does.
 
+use super::basis::address;
 use crate::desk::blocking;
 use crate::page::{Page, frame, verdict_mark};
 use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
+use crate::sheet::findings::bases;
 use crate::shelf::{Entry, EntryKind};
 use crate::trouble::Trouble;
 use axum::extract::{RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_assess::{MassAnswer, Ranked, both_ends, rank};
-use hardpan_model::{Direction, Flight};
+use hardpan_assess::{MassAnswer, Ranked, both_ends, ends_stated, figure_names, rank};
+use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{at_most_text, comparison_json, glued, quantity_text};
+use hardpan_report::{Candidate, at_most_text, comparison_json, glued, quantity_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -39,10 +41,11 @@ impl Asked {
     }
 }
 
-/// A choice in its place, with the address of the sheet that shows it.
+/// A choice in its place, and the flight with the values stated again that make it.
 struct Place {
     ranked: Ranked,
-    sheet: String,
+    slug: String,
+    query: Query,
 }
 
 pub(crate) async fn compare(State(room): Shared, RawQuery(query): RawQuery) -> Response {
@@ -58,8 +61,15 @@ pub(crate) async fn compare(State(room): Shared, RawQuery(query): RawQuery) -> R
 pub(crate) async fn json(room: &Room, query: Option<&str>) -> Result<String, Trouble> {
     let way_out = "each as flight=SLUG; /api/entries lists them";
     let (places, identifier) = ranked(room, &Asked::read(query)?, way_out).await?;
+    let mut candidates = vec![Candidate::default(); places.len()];
+    for place in &places {
+        if let Some(given) = candidates.get_mut(place.ranked.given) {
+            let (flight, changes) = (place.slug.clone(), place.query.changes.clone());
+            *given = Candidate { flight, changes };
+        }
+    }
     let ranked: Vec<Ranked> = places.into_iter().map(|one| one.ranked).collect();
-    Ok(comparison_json(&ranked, &room.shelf.produced(&identifier)))
+    Ok(comparison_json(&ranked, &candidates, &room.shelf.produced(&identifier)))
 }
 
 /// The flights asked for, the best first, and what identifies their inputs.
@@ -80,24 +90,24 @@ async fn ranked(
     let _slot = room.desk.slot().await;
     let ranked = blocking(move || {
         let mut identifiers: Vec<String> = Vec::new();
-        let (flights, sheets) = flights(&files, ends, &query, |file| {
+        let (flights, made_by) = flights(&files, ends, &query, |file| {
             let opened = shelf.flight(file, &query.changes).map_err(Trouble::Refused)?;
             identifiers.push(opened.identifier);
             Ok(opened.value)
         })?;
         let place = |ranked: Ranked| {
-            let sheet = sheets.get(ranked.given).cloned().unwrap_or_default();
-            Place { ranked, sheet }
+            let (slug, query) = made_by.get(ranked.given)?.clone();
+            Some(Place { ranked, slug, query })
         };
-        let places: Vec<Place> = rank(&flights).into_iter().map(place).collect();
+        let places: Vec<Place> = rank(&flights).into_iter().filter_map(place).collect();
         Ok((places, identifiers.join(" ")))
     });
     let ranked: Result<_, Trouble> = ranked.await?;
     ranked.map_err(|trouble| trouble.also_known(&OWN))
 }
 
-/// Flights with their names, and the addresses of their sheets.
-type Choices = (Vec<(String, Flight)>, Vec<String>);
+/// Flights with their names, and what makes each: its slug and the values stated again.
+type Choices = (Vec<(String, Flight)>, Vec<(String, Query)>);
 
 fn flights(
     files: &[Entry],
@@ -105,39 +115,26 @@ fn flights(
     query: &Query,
     mut open: impl FnMut(&str) -> Result<Flight, Trouble>,
 ) -> Result<Choices, Trouble> {
-    let (mut flights, mut sheets) = (Vec::new(), Vec::new());
+    let (mut flights, mut made_by) = (Vec::new(), Vec::new());
     for entry in files {
         let flight = open(&entry.file)?;
         let choices = if ends { both_ends(&flight) } else { vec![flight.clone()] };
         for choice in choices {
-            sheets.push(format!("/flights/{}{}", entry.slug, over(&flight, &choice, query).text()));
+            made_by.push((entry.slug.clone(), over(&flight, &choice, query)));
             // A name that says what was stated again.
             let name = choice.name.as_ref().map_or(entry.title(), |name| name.value.as_str());
             flights.push((name.to_owned(), choice));
         }
     }
-    Ok((flights, sheets))
+    Ok((flights, made_by))
 }
 
 /// The query by which the sheet of a flight shows a choice of its ends.
 fn over(flight: &Flight, choice: &Flight, query: &Query) -> Query {
-    let landing = |of: &Flight| Some(of.landing.as_ref()?.direction.as_ref()?.value);
-    let take_off = |of: &Flight| Some(of.take_off.as_ref()?.direction.as_ref()?.value);
     let mut query = query.clone();
-    let both = [
-        ("landing.direction", landing(flight), landing(choice)),
-        ("take_off.direction", take_off(flight), take_off(choice)),
-    ];
-    for (key, planned, chosen) in both {
-        let Some(chosen) = chosen.filter(|_| planned != chosen) else { continue };
-        let strip = &flight.strip;
-        let (end, word) = match chosen {
-            Direction::Up => (&strip.low_end, "up"),
-            Direction::Down => (&strip.high_end, "down"),
-        };
-        let word = end.designator.as_ref().map_or(word, |given| given.value.as_str());
-        query.changes.retain(|(known, _)| known != key);
-        query.changes.push((key.to_owned(), word.to_owned()));
+    for (key, word) in ends_stated(flight, choice) {
+        query.changes.retain(|(known, _)| *known != key);
+        query.changes.push((key, word));
     }
     query
 }
@@ -174,19 +171,35 @@ fn page(places: &[Place], asked: &Asked) -> Html<String> {
 
 fn row(number: usize, place: &Place, units: UnitSystem) -> Markup {
     let one = &place.ranked;
+    let sheet = format!("/flights/{}{}", place.slug, place.query.text());
     html! { tr {
         td { (number) }
-        th scope="row" { a href=(place.sheet) { (one.name) } span.file { (one.directions) } }
+        th scope="row" { a href=(sheet) { (one.name) } span.file { (one.directions) } }
         td { (verdict_mark(one.verdict)) }
-        td { (mass(one.take_off_mass.as_ref(), units)) }
-        td { (mass(one.landing_mass.as_ref(), units)) }
-        td { (one.spare.map_or_else(|| "–".to_owned(), |m| glued(&quantity_text(m, units)))) }
-        td { (glued(&one.reason.show(units))) }
+        td { (mass(place, "take-off", one.take_off_mass.as_ref(), units)) }
+        td { (mass(place, "landing", one.landing_mass.as_ref(), units)) }
+        td {
+            (one.spare.map_or_else(|| "–".to_owned(), |m| glued(&quantity_text(m, units))))
+            @if !one.figures.is_empty() {
+                details.how {
+                    summary { "How" }
+                    section.findings { (bases(&one.figures, units)) }
+                }
+            }
+        }
+        td {
+            (glued(&one.reason.show(units)))
+            @if let Some(code) = one.reason_of {
+                " " a href=(address(&place.slug, &place.query, code)) { (code) " opened" }
+            }
+        }
     } }
 }
 
-fn mass(answer: Option<&MassAnswer>, units: UnitSystem) -> Markup {
+fn mass(place: &Place, movement: &str, answer: Option<&MassAnswer>, units: UnitSystem) -> Markup {
     let text = |mass| glued(&quantity_text(mass, units));
+    let [largest_name, load_name] = figure_names(movement);
+    let opens = |name: &str| address(&place.slug, &place.query, name);
     html! {
         @match answer {
             None => "–",
@@ -194,8 +207,16 @@ fn mass(answer: Option<&MassAnswer>, units: UnitSystem) -> Markup {
                 (answer.planned.map_or_else(|| "not stated".to_owned(), text))
                 span.file {
                     @match answer.largest {
-                        Some(largest) => { "at most " (glued(&at_most_text(largest, units))) }
+                        Some(largest) => {
+                            "at most " a href=(opens(&largest_name)) {
+                                (glued(&at_most_text(largest, units)))
+                            }
+                        }
                         None => "no largest mass found",
+                    }
+                    @if let Some(load) = answer.load {
+                        ", " a href=(opens(&load_name)) { (glued(&at_most_text(load, units))) }
+                        " of it load"
                     }
                 }
             }

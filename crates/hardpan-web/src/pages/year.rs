@@ -2,7 +2,7 @@
 //! work.
 
 use super::year_hour::address;
-use crate::api::{mass, missing};
+use crate::api::{masses, missing};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::query::{Own, Query};
@@ -13,7 +13,7 @@ use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{HourState, YearHour, YearWeek, year_sheet};
 use hardpan_model::MonthDay;
 use hardpan_quantity::{Amount, UnitSystem};
-use hardpan_report::{YearReport, alike_weeks, glued, hour_sign, hour_word};
+use hardpan_report::{YearReport, alike_weeks, glued, hour_sign, hour_word, quantity_text};
 use maud::{Markup, html};
 
 /// Keys of the page besides those of the flight.
@@ -36,7 +36,7 @@ async fn report(
     query: Option<&str>,
 ) -> Result<(YearReport, Query, Own), Trouble> {
     let (query, own) = Query::read_with(query, &OWN)?;
-    let masses = (mass(&own, "landing")?, mass(&own, "take-off")?);
+    let masses = masses(&own, &query)?;
     let judged = room.judge(slug, &query).await.map_err(|trouble| trouble.also_known(&OWN))?;
     let _slot = room.desk.slot().await;
     let units = query.units;
@@ -54,6 +54,7 @@ fn page(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Html<Strin
             h1 { (report.title()) }
             p.lead { (report.subtitle()) }
             p { (report.counted()) }
+            (ask(slug, report, query, own))
             div.scroll tabindex="0" { table.year {
                 caption { "Hours in UTC, each as its worst moment on the days of the weeks" }
                 thead { tr {
@@ -101,6 +102,47 @@ fn page(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Html<Strin
         a href={ "/api/flights/" (slug) "/year" (query.text_with(own)) } { "JSON" }
     };
     frame(&Page { title: "Calendar", crumbs: &crumbs, head }, &body)
+}
+
+/// Masses to ask for, each as it is or by the load that makes it.
+fn ask(slug: &str, report: &YearReport, query: &Query, own: &Own) -> Markup {
+    let sheet = report.sheet();
+    let movements = [
+        ("landing", "landing.load", "landing", sheet.landing),
+        ("take-off", "take_off.load", "take-off", sheet.take_off),
+    ];
+    let asked =
+        |key: &str| own.pairs().iter().find(|(own, _)| own == key).map(|(_, value)| value.as_str());
+    let field = |key: &str, label: String, value: Option<&str>, hint: &str| {
+        html! {
+            div.field {
+                label for=(key) { (label) }
+                input #(key) name=(key) type="text" value=(value.unwrap_or_default()) maxlength="40"
+                    placeholder=(hint) autocomplete="off" spellcheck="false";
+            }
+        }
+    };
+    let is_kept = |key: &str| key != "landing.load" && key != "take_off.load";
+    html! {
+        form.choose method="get" action={ "/flights/" (slug) "/year" } {
+            @if query.units == UnitSystem::Imperial {
+                input type="hidden" name="units" value="imperial";
+            }
+            @for (key, value) in query.changes.iter().filter(|(key, _)| is_kept(key)) {
+                input type="hidden" name=(key) value=(value);
+            }
+            @for (mass, load, word, reckoned) in movements {
+                @if let Some(reckoned) = reckoned {
+                    @let reckoned = quantity_text(reckoned, query.units);
+                    (field(mass, format!("{word} mass"), asked(mass), &reckoned))
+                    (field(load, format!("or load for {word}"), query.change(load), "6 t"))
+                }
+            }
+            button type="submit" { "Show for these" }
+            p.note { "A load makes the mass with the operating mass of the aeroplane file and the \
+                      fuel of the flight file. Empty means as planned." }
+        }
+    }
 }
 
 /// The way to an hour by keys alone: the cells are too many to step through.

@@ -1,6 +1,6 @@
 //! One hour of the calendar, opened to its basis.
 
-use crate::api::{mass, missing};
+use crate::api::{masses as asked_masses, missing};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::query::{Own, Query};
@@ -17,7 +17,7 @@ use maud::{Markup, html};
 use std::collections::BTreeSet;
 
 /// Keys of the page besides those of the flight.
-const OWN: [&str; 4] = ["landing", "take-off", "from", "hour"];
+pub(crate) const OWN: [&str; 4] = ["landing", "take-off", "from", "hour"];
 
 /// The address of an hour, with the masses that the calendar was asked for.
 pub(super) fn address(slug: &str, query: &Query, own: &Own, from: MonthDay, hour: usize) -> String {
@@ -33,7 +33,7 @@ pub(super) fn address(slug: &str, query: &Query, own: &Own, from: MonthDay, hour
     format!("/flights/{slug}/year/hour?{}", out.finish())
 }
 
-fn spot(own: &Own) -> Result<(MonthDay, u8), Trouble> {
+pub(crate) fn spot(own: &Own) -> Result<(MonthDay, u8), Trouble> {
     let said = || {
         Trouble::Query(
             "from and hour: name month and day such as 6-18, and an hour, 0 to 23.".to_owned(),
@@ -62,7 +62,7 @@ pub(crate) async fn hour(
 ) -> Response {
     let answer = async {
         let (query, own) = Query::read_with(query.as_deref(), &OWN)?;
-        let masses = (mass(&own, "landing")?, mass(&own, "take-off")?);
+        let masses = asked_masses(&own, &query)?;
         let (from, hour) = spot(&own)?;
         let judged = room.judge(&slug, &query).await.map_err(|trouble| trouble.also_known(&OWN))?;
         let slot = room.desk.slot().await;

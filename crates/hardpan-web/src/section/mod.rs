@@ -22,8 +22,9 @@ use hardpan_report::{Report, station_unit};
 use maud::{Markup, PreEscaped, html};
 use values::Values;
 
-/// The section of a flight; a word in its place when the strip has no length.
-pub(crate) fn section(judged: &Judged, report: &Report) -> Markup {
+/// The section of a flight; a word in its place when the strip has no length. `opens` is
+/// the address at which the readings of a station open, without the station.
+pub(crate) fn section(judged: &Judged, report: &Report, opens: &str) -> Markup {
     let sketch = &judged.assessment.sketch;
     let Some(axis) = Axis::of(sketch, report.units) else {
         return html! {
@@ -57,7 +58,7 @@ pub(crate) fn section(judged: &Judged, report: &Report) -> Markup {
                 (checks::band(&axis, report, judged))
                 @for band in &bands { (band.show(&values, start)) }
             }
-            (table(&values, start))
+            (table(&values, start, opens))
             script #values type="application/json" { (PreEscaped(values.json())) }
         }
     }
@@ -96,11 +97,15 @@ fn ruler(axis: &Axis, values: &Values, start: usize) -> Markup {
 }
 
 /// Everything at the station of the cursor, as a table.
-fn table(values: &Values, start: usize) -> Markup {
+fn table(values: &Values, start: usize, opens: &str) -> Markup {
     html! {
         div.readout {
             h3 { "At station " output.here { (values.label(start)) } }
             p.live #live aria-live="polite" {}
+            p { a #station-opened data-query data-opens=(opens)
+                href={ (opens) (values.label(start).replace(' ', "+")) } {
+                "How these readings come about"
+            } }
             table {
                 tbody {
                     @for row in values.rows() {

@@ -1,8 +1,8 @@
 //! Every check, phase by phase, each opening to its basis.
 
 use crate::page::verdict_mark;
-use hardpan_assess::{FigureBasis, Rule, formulas, rules};
-use hardpan_model::Phase;
+use hardpan_assess::{Rule, formulas, rules};
+use hardpan_model::{FigureBasis, Phase};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
     DossierReport, FindingRow, OpenedStep, Report, figure_title, opened, opened_basis,
@@ -80,6 +80,24 @@ pub(crate) fn figures(report: &Report) -> Markup {
             }
         } }
     }
+}
+
+/// The figures of the answer of one name, open; none where there is no such figure.
+pub(crate) fn named_figures(report: &Report, name: &str) -> Option<Markup> {
+    let all = report.assessment().figures.iter().enumerate();
+    let named: Vec<usize> = all
+        .filter(|(_, figure)| figure.name.eq_ignore_ascii_case(name))
+        .map(|(at, _)| at)
+        .collect();
+    let catalogue = formulas();
+    (!named.is_empty()).then(|| {
+        html! {
+            @for index in named {
+                p.lead { strong { (title_of_figure(report, index).unwrap_or_default()) } }
+                (basis(&opened_figure(report, index, &catalogue).unwrap_or_default()))
+            }
+        }
+    })
 }
 
 /// Figures, each opening to its basis.

@@ -9,6 +9,7 @@ mod tables;
 use crate::by_the_book::{self, Said};
 use crate::desk::{Judged, Wanted};
 use crate::page::{Page, frame, verdict_mark};
+use crate::pages::station;
 use crate::query::Query;
 use crate::routes::{Room, Shared};
 use crate::section::section;
@@ -180,7 +181,7 @@ fn sheet(
                         pre.mistakes tabindex="0" { (judged.warnings) }
                     }
                 }
-                (section(judged, &report))
+                (section(judged, &report, &station::address(slug, query)))
                 (rest(&address, judged, (&report, with), query))
             }
         }

@@ -162,6 +162,38 @@ pub(crate) enum BookAction {
         #[arg(long, conflicts_with = "csv")]
         json: bool,
     },
+    /// Open the figures that the book tells of a strip, down to the entries
+    #[command(after_help = "Examples:\n  hardpan book north.book explain North\n  hardpan book \
+                            north.book explain North \"passes left\"\n  hardpan book north.book \
+                            explain North coverages --flight flight.toml --tail 101\n\nEach opens \
+                            to its formula with the numbers in place, its source, and the entries \
+                            that it was counted from; `show` tells an entry.")]
+    Explain {
+        /// Name of the strip
+        strip: String,
+        /// Words of the names of the figures, such as `damage`; every figure without them
+        figure: Option<String>,
+        /// Length of a stretch; 100 m, or more on a strip that has over 400 of them
+        #[arg(long, value_name = "LENGTH")]
+        step: Option<String>,
+        /// File of the strip, for its length
+        #[arg(long, value_name = "FILE")]
+        file: Option<PathBuf>,
+        /// File of a flight, whose gear turns passes into coverages of each lane
+        #[arg(long, value_name = "FILE")]
+        flight: Option<PathBuf>,
+        /// Name of an aeroplane with that gear in the book; may stand several times
+        #[arg(long, value_name = "NAME", requires = "flight")]
+        tail: Vec<String>,
+        /// Depth of a rut at which it is graded
+        #[arg(long, value_name = "DEPTH", default_value = "76 mm")]
+        rut: String,
+        /// Depth of loose material at which it is graded; none is published
+        #[arg(long, value_name = "DEPTH")]
+        loose: Option<String>,
+        #[command(flatten)]
+        show: Show,
+    },
     /// Say which equipment and surveys must be looked at again, and by when
     Due {
         /// Leave out what is due later than this, such as "30 d"

@@ -2,6 +2,7 @@
 
 mod import;
 mod kept;
+mod opened;
 mod passes;
 mod photo;
 mod state;
@@ -20,6 +21,7 @@ use hardpan_book::{
     is_near, json_text, left_over, measured_ruts, must_know, parts_of, told_of_due,
 };
 use hardpan_quantity::{Time, counted, parse};
+use hardpan_report::figure_json;
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use std::fmt::Write as _;
@@ -118,6 +120,18 @@ pub(crate) fn run(path: &Path, action: &BookAction) -> Result<u8, Failure> {
             } else {
                 passes::text(path, &asked, show.system())?
             }
+        }
+        BookAction::Explain { strip, figure, step, file, flight, tail, rut, loose, show } => {
+            let of_one = passes::of_gear(path, flight.as_deref(), tail)?;
+            let asked = passes::Wanted {
+                strip,
+                step: step.as_deref(),
+                file: file.as_deref(),
+                of_one: of_one.as_ref(),
+                tails: tail,
+            };
+            let meant = (figure.as_deref(), show.system());
+            opened::text(path, &asked, (rut, loose.as_deref()), meant)?
         }
         BookAction::Map { file, lane } => passes::map(path, file, lane.as_deref())?,
         BookAction::Export => json_text(&Book::open(path)?.entries()?, CAUTION),
@@ -233,7 +247,7 @@ fn due(path: &Path, within: Option<&str>, is_json: bool) -> Result<String, Failu
         longest.map_err(|error| Failure::Argument { what: format!("--within: {error}") })?;
     let entries = Book::open(path)?.entries()?;
     if is_json {
-        return Ok(document(told_of_due(&entries, Timestamp::now(), longest)));
+        return Ok(document(told_of_due(&entries, Timestamp::now(), longest, figure_json)));
     }
     let today = Offset::UTC.to_datetime(Timestamp::now()).date();
     let mut text = format!("due, seen from {today}\n");

@@ -1,6 +1,6 @@
 //! `hardpan explain`: a figure opened, or a rule in words.
 
-use super::reading;
+use super::{assess as changing, reading};
 use crate::failure::Failure;
 use crate::screen;
 use hardpan_assess::{Answered, Rule, formulas, rules};
@@ -11,7 +11,12 @@ use hardpan_report::{Report, RuleSection, RuleText, names_to_open, rule_text};
 
 /// Explain a rule by its code, what answers to a name in a flight, or without a name
 /// what there is.
-pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Result<u8, Failure> {
+pub(crate) fn run(
+    subject: &str,
+    wanted: Option<&str>,
+    change: &[String],
+    system: UnitSystem,
+) -> Result<u8, Failure> {
     if let (Some(rule), None) = (rule_of(subject), wanted) {
         screen::say(&in_words(rule));
         return Ok(0);
@@ -20,6 +25,8 @@ pub(crate) fn run(subject: &str, wanted: Option<&str>, system: UnitSystem) -> Re
         return Err(Failure::NoSuchFinding { asked: subject.to_owned(), known: codes() });
     }
     let (flight, identifier) = reading::flight(&Disk::default(), subject)?;
+    let changes = changing::pairs(change)?;
+    let (flight, identifier) = changing::changed(flight, identifier, &changes)?;
     let answered = Answered::of(flight);
     let assessment = answered.whole();
     let report = Report::new(&assessment, system, reading::produced(&identifier));

@@ -11,7 +11,8 @@ pub(crate) fn run(
     values: &[String],
     system: UnitSystem,
 ) -> Result<String, Failure> {
-    let formulas = hardpan_assess::formulas();
+    let mut formulas = hardpan_assess::formulas();
+    formulas.extend(hardpan_book::counting_formulas());
     let Some(name) = name else {
         return Ok(list(&formulas));
     };

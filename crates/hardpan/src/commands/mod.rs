@@ -19,6 +19,7 @@ pub(crate) mod new;
 pub(crate) mod reading;
 pub(crate) mod remedies;
 pub(crate) mod serve;
+pub(crate) mod station;
 pub(crate) mod strip;
 pub(crate) mod weeks;
 pub(crate) mod year;

@@ -1,6 +1,7 @@
 //! The record of a strip, as a user keeps it.
 
 mod import;
+mod opened;
 mod state;
 #[path = "../support/mod.rs"]
 mod support;

@@ -99,3 +99,46 @@ fn an_hour_that_the_calendar_has_not_is_refused() {
         assert_eq!(status(&get(&served, &path)), code, "{query}");
     }
 }
+
+/// The calendar by a load is the calendar by the mass that the load makes.
+#[test]
+fn a_load_is_asked_for_in_place_of_a_mass() {
+    let served = Served::demo();
+    let by_load = json(&get(&served, "/api/flights/demo.flight/year?landing.load=6+t"));
+    let landing = by_load["landing_mass"]["value"].as_f64().expect("a mass");
+    let (_, page) = get(&served, "/flights/demo.flight/year?landing.load=6+t&temperature=20+degC");
+    let form = page.split("Show for these").next().and_then(|rest| rest.rsplit("<form").next());
+    let form = form.expect("a form");
+    for said in [
+        "name=\"landing\"",
+        "name=\"take-off\"",
+        "name=\"take_off.load\"",
+        "name=\"landing.load\" type=\"text\" value=\"6 t\"",
+        "type=\"hidden\" name=\"temperature\" value=\"20 degC\"",
+    ] {
+        assert!(form.contains(said), "{said}: {form}");
+    }
+    assert_eq!(form.matches("name=\"landing.load\"").count(), 1, "{form}");
+    let asked = format!("/api/flights/demo.flight/year?landing={landing}+kg");
+    let by_mass = json(&get(&served, &asked));
+    assert_eq!(
+        (&by_mass["landing_mass"], &by_mass["weeks"]),
+        (&by_load["landing_mass"], &by_load["weeks"])
+    );
+    let hour = "/flights/demo.flight/year/hour?landing.load=6+t&from=6-18&hour=12";
+    assert_eq!(status(&get(&served, hour)), "200");
+    for address in ["year", "year/hour"] {
+        let both = "landing.load=6+t&landing=38+t&from=6-18&hour=12";
+        let both = if address == "year" { "landing.load=6+t&landing=38+t" } else { both };
+        let answer = get(&served, &format!("/flights/demo.flight/{address}?{both}"));
+        assert_eq!(status(&answer), "400", "{}", answer.1);
+        assert!(answer.1.contains("state one of them"), "{}", answer.1);
+    }
+    let out = std::process::Command::new(env!("CARGO_BIN_EXE_hardpan"))
+        .args(["year", "demo/flight.toml", "--landing", "38 t", "--change", "landing.load=6 t"])
+        .current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/../.."))
+        .output()
+        .expect("it runs");
+    assert_eq!(out.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&out.stderr).contains("state one of them"));
+}

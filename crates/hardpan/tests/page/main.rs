@@ -13,6 +13,7 @@ mod keeping;
 mod kept;
 mod mending;
 mod mistakes;
+mod opened;
 mod picture_form;
 mod programs;
 mod strip_state;
@@ -241,6 +242,8 @@ fn the_json_answers_to_its_description() {
         let query = match path.as_str() {
             "/api/flights/{slug}/masses" => axes,
             "/api/compare" => "?flight=demo.flight",
+            "/api/flights/{slug}/station" => "?at=640+m",
+            "/api/flights/{slug}/hour" => "?from=6-18&hour=12",
             _ => "",
         };
         let answer = get(

@@ -139,7 +139,10 @@ impl Laid<'_> {
                     input.from = InputFrom::Step(place.unwrap_or(*before));
                 }
                 InputFrom::Computed(by) => self.follow_computed(at, input, &by.clone()),
-                InputFrom::File { .. } | InputFrom::Constant(_) | InputFrom::Beside(_) => {}
+                InputFrom::File { .. }
+                | InputFrom::Constant(_)
+                | InputFrom::Beside(_)
+                | InputFrom::Entries(_) => {}
             }
         }
         if let Some(step) = self.steps.get_mut(index) {

@@ -1,5 +1,6 @@
 //! By when a strip must be graded, and damage by place, for a reader and as JSON.
 
+use super::opened::{Entries, figures};
 use super::{Asked, Shown, shown};
 use crate::desk::blocking;
 use crate::routes::Room;
@@ -7,11 +8,12 @@ use crate::shelf::EntryKind;
 use crate::trouble::Trouble;
 use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
-    DamagePlaces, DamageRate, Entry, GradingDue, PassCoverages, Question, current, grading,
-    told_of_strip,
+    DamagePlaces, DamageRate, Entry, GradingDue, LaneCoverage, PassCoverages, Question, current,
+    grading, told_of_strip,
 };
-use hardpan_quantity::{Time, UnitSystem, counted, parse, percent};
-use hardpan_report::{glued, quantity_text, stretch_text};
+use hardpan_model::FigureBasis;
+use hardpan_quantity::{Quantity as _, Time, UnitSystem, counted, parse, percent};
+use hardpan_report::{figure_json, glued, quantity_text, stretch_text};
 use jiff::Timestamp;
 use maud::{Markup, html};
 use std::sync::Arc;
@@ -47,6 +49,7 @@ pub(crate) async fn json(room: &Room, slug: &str, query: Option<&str>) -> Result
         end: None,
         confidence: percent(90.0),
         coverages: of_one.as_ref(),
+        figure: figure_json,
     };
     let mut value = told_of_strip(&shown.entries, &question).map_err(super::told::trouble)?;
     value["caution"] = hardpan_assess::CAUTION.into();
@@ -69,13 +72,21 @@ pub(super) async fn of_gear(
             missing.needs.iter().map(|need| format!("{} ({})", need.what, need.how)).collect();
         Trouble::Missing(format!("{}: {}.", missing.because, needs.join(", ")))
     })?;
+    let lanes =
+        lanes.map(|(lane, coverages, step)| LaneCoverage { lane, coverages, steps: vec![step] });
     let own = flight.aeroplane.name.as_ref().map_or("its aeroplane", |name| name.value.as_str());
     PassCoverages::of_aeroplanes(&current(&shown.entries), tails, own, lanes)
         .map_err(|error| Trouble::Missing(format!("{error}.")))
 }
 
 /// By when ruts meet their limit, the earliest first.
-pub(super) fn due(standing: &[&Entry], strip: &str, now: Timestamp, asked: &Asked) -> Markup {
+pub(super) fn due(
+    standing: &[&Entry],
+    strip: &str,
+    now: Timestamp,
+    asked: &Asked,
+    entries: &Entries<'_>,
+) -> Markup {
     let (limits, units) = (asked.limits(), asked.units);
     let limits = match limits {
         Ok(limits) => limits,
@@ -94,6 +105,10 @@ pub(super) fn due(standing: &[&Entry], strip: &str, now: Timestamp, asked: &Aske
                 } }
                 p.note { "From a straight line through the ruts found since the place was mended \
                           and the passes of the last 91 days, each with 95 % limits." }
+                @let week = found.passes.as_ref();
+                @let of_week = week.into_iter().flat_map(|week| figures(week.opened()));
+                @let of_places = found.places.iter().flat_map(|one| figures(one.opened(week)));
+                (entries.how("the days of grading", &of_week.chain(of_places).collect::<Vec<_>>()))
             }
             @for why in &found.not_told { p.note { "Grading, not told: " (why) "." } }
         }
@@ -125,7 +140,7 @@ fn place(one: &GradingDue, units: UnitSystem) -> Markup {
 }
 
 /// Damage by stretch and by zone.
-pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
+pub(super) fn damage(found: &DamagePlaces, units: UnitSystem, entries: &Entries<'_>) -> Markup {
     let is_any = found.stretches.iter().any(|one| one.rate.reports > 0);
     html! {
         h2 { "Damage by place" }
@@ -149,7 +164,19 @@ pub(super) fn damage(found: &DamagePlaces, units: UnitSystem) -> Markup {
                 } } }
             } }
         }
+        (entries.how("the damage figures", &opened_damage(found)))
     }
+}
+
+/// Every rate by place, opened.
+fn opened_damage(found: &DamagePlaces) -> Vec<FigureBasis> {
+    let stretches = found.stretches.iter().flat_map(|one| {
+        let place = format!("station {:.0} to {:.0} m", one.from.si(), one.to.si());
+        figures(one.rate.opened(&place))
+    });
+    let zones =
+        found.zones.iter().flat_map(|(zone, rate)| figures(rate.opened(&format!("zone {zone}"))));
+    stretches.chain(zones).chain(figures(found.opened())).collect()
 }
 
 fn headings(first: &str) -> Markup {

@@ -9,6 +9,7 @@ mod history;
 pub(crate) mod import;
 mod kept;
 pub(crate) mod mending;
+mod opened;
 pub(crate) mod picture_form;
 pub(crate) mod pictures;
 mod post;
@@ -35,7 +36,7 @@ use axum::response::{Html, IntoResponse, Response};
 use form::{Filled, Mistake};
 use hardpan_book::{
     Book, Entry, Fields, GradingLimits, Kind, Status, current, damage_rate, due_dates,
-    movements_by_month, passes_since_repair, status,
+    movements_by_month, opened_due, opened_months, passes_since_repair, status,
 };
 use hardpan_quantity::{
     Length, ParseError, Quantity as _, Time, UnitSystem, counted, parse, percent, seconds,
@@ -43,6 +44,7 @@ use hardpan_quantity::{
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use maud::{Markup, html};
+use opened::{Entries, figures};
 use std::collections::BTreeSet;
 
 /// Keys of the page of a book: the long names of the options of `hardpan book`, and who
@@ -350,6 +352,7 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
     let surveyed = asked.surveyed.as_deref().map(parse::<Time>).transpose();
     let passes = passes_since_repair(&standing, strip);
     let since = passes.since.map_or_else(String::new, |day| format!(" since the repair of {day}"));
+    let entries = Entries::of(shown, asked.units);
     html! {
         section.state aria-labelledby="state-name" {
             h2 #state-name { "State of " (strip) }
@@ -376,8 +379,9 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                 a href={ (shown.address) "/ruts?" (ruts_of(strip, asked.units)) } {
                     "By stretch, with the ruts foretold and measured"
                 } }
-            (damage(&standing, strip))
-            (grading::due(&standing, strip, shown.now, asked))
+            (entries.how("the passes", &figures(passes.opened())))
+            (damage(&standing, strip, &entries))
+            (grading::due(&standing, strip, shown.now, asked, &entries))
             @let months = movements_by_month(&standing, strip);
             @if !months.is_empty() {
                 table.months {
@@ -387,8 +391,10 @@ fn state(shown: &Shown, asked: &Asked, strip: &str) -> Markup {
                         th scope="row" { (month) } td { (landings) } td { (take_offs) }
                     } } }
                 }
+                @let opened = opened_months(&standing, strip).into_values();
+                (entries.how("the movements", &opened.flat_map(figures).collect::<Vec<_>>()))
             }
-            (due(&standing, shown.now))
+            (due(&standing, shown.now, &entries))
         }
     }
 }
@@ -404,20 +410,21 @@ fn ruts_of(strip: &str, units: UnitSystem) -> String {
 }
 
 /// Damage for each 1,000 movements with its interval.
-fn damage(standing: &[&Entry], strip: &str) -> Markup {
+fn damage(standing: &[&Entry], strip: &str, entries: &Entries<'_>) -> Markup {
     let rate = damage_rate(standing, strip, percent(90.0)).ok();
     html! {
-        @if let Some((rate, mean, limits)) = rate.and_then(|r| Some((r, r.rate?, r.limits?))) {
+        @if let Some((rate, mean, limits)) = rate.as_ref().and_then(|r| Some((r, r.rate?, r.limits?))) {
             p { "Damage: " (counted(rate.reports, "report", "reports")) " in "
                 (counted(rate.movements, "movement", "movements")) ", "
                 strong { (format!("{mean:.1}")) } " for each 1,000 (90 % interval "
                 (format!("{:.1} to {:.1}", limits.lower, limits.upper)) ")" }
+            (entries.how("the damage figures", &figures(rate.opened(""))))
         }
     }
 }
 
 /// What must be looked at again, the overdue first.
-fn due(standing: &[&Entry], now: Timestamp) -> Markup {
+fn due(standing: &[&Entry], now: Timestamp, entries: &Entries<'_>) -> Markup {
     let today = Offset::UTC.to_datetime(now).date();
     let all = due_dates(standing);
     html! {
@@ -439,6 +446,8 @@ fn due(standing: &[&Entry], now: Timestamp) -> Markup {
                     }
                 } } }
             }
+            @let opened = all.iter().flat_map(|one| figures(opened_due(one, today)));
+            (entries.how("the days that are left", &opened.collect::<Vec<_>>()))
         }
     }
 }

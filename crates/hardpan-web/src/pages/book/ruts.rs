@@ -1,6 +1,7 @@
 //! Passes over each stretch and the ruts found there, beside what the rut law
 //! foretells for a flight.
 
+use super::opened::{Entries, figures};
 use super::{Asked, Shown, shown};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
@@ -15,6 +16,7 @@ use hardpan_book::{
     Audit, DamagePlaces, Entry, MeasuredRuts, PassCoverages, StretchPasses, current, damage_places,
     measured_ruts, passes_by_stretch, tails,
 };
+use hardpan_model::FigureBasis;
 use hardpan_quantity::{Length, UnitSystem, counted, metres, millimetres, percent};
 use hardpan_report::{Report, glued, quantity_text, stretch_text};
 use maud::{Markup, html};
@@ -156,6 +158,7 @@ fn recorded(entry: &Entry) -> String {
 }
 
 fn page(shown: &Shown, told: &Told, asked: &Asked) -> Html<String> {
+    let entries = Entries::of(shown, asked.units);
     let body = html! {
         main.plain.book-page.compare {
             h1 { "Passes and ruts of " (told.strip) }
@@ -166,16 +169,37 @@ fn page(shown: &Shown, told: &Told, asked: &Asked) -> Html<String> {
             @else { (stretches(told, asked.units)) }
             (choose(shown, told, asked))
             (coverages_note(told))
-            (super::grading::damage(&told.damage, asked.units))
+            (entries.how("the passes, ruts and coverages", &opened_stretches(told)))
+            (super::grading::damage(&told.damage, asked.units, &entries))
             h2 { "Ruts measured" }
             @if told.measured.places == 0 { p { "No rut of the strip is recorded that a law can be held to." } }
-            @else { (measured(&told.measured, asked.units)) }
+            @else {
+                (measured(&told.measured, asked.units))
+                @let opened = told.measured.rows.iter().flat_map(|row| figures(row.opened()));
+                (entries.how("the ruts and passes", &opened.collect::<Vec<_>>()))
+            }
             @for why in &told.measured.left_out { p.note { "Left out: " (why) "." } }
             @if told.measured.places > 0 { (law(told)) }
         }
     };
     let crumbs = [("/".into(), "Flights".into()), (shown.address.clone(), shown.title.clone())];
     frame(&Page { title: "Passes and ruts", crumbs: &crumbs, head: html! {} }, &body)
+}
+
+/// Every figure of the stretches, opened.
+fn opened_stretches(told: &Told) -> Vec<FigureBasis> {
+    let of_one = told.of_one.as_ref().and_then(|one| one.as_ref().ok());
+    let opened = |one: &StretchPasses| {
+        let covered = of_one.into_iter().flat_map(|of_one| {
+            figures(one.opened_passes(of_one)).into_iter().chain(one.opened_coverages(of_one))
+        });
+        figures(one.opened())
+            .into_iter()
+            .chain(covered)
+            .chain(one.opened_ruts())
+            .collect::<Vec<_>>()
+    };
+    told.stretches.iter().flat_map(opened).collect()
 }
 
 /// The flight whose gear and passes are held against what the book tells.
@@ -229,8 +253,8 @@ fn coverages_note(told: &Told) -> Markup {
             Some(Err(trouble)) => { p.wrong role="alert" { (trouble.sentence()) } },
             Some(Ok(of_one)) => {
                 p.note { "One pass of " (of_one.tails.join(", ")) " covers the busiest point of "
-                    @for (index, (lane, count)) in of_one.lanes.iter().enumerate() {
-                        @if index > 0 { ", " } (lane.word()) " " (format!("{count:.3}")) " times"
+                    @for (index, of) in of_one.lanes.iter().enumerate() {
+                        @if index > 0 { ", " } (of.lane.word()) " " (format!("{:.3}", of.coverages)) " times"
                     }
                     ": normal wander over all tracks of the leg, at the full width of the tyres." }
             },
@@ -260,7 +284,7 @@ fn stretches(told: &Told, units: UnitSystem) -> Markup {
             thead { tr {
                 th scope="col" { "stretch" } th scope="col" { "passes" }
                 @if let Some(of_one) = of_one {
-                    @for (lane, _) in &of_one.lanes { th scope="col" { "coverages, " (lane.word()) } }
+                    @for of in &of_one.lanes { th scope="col" { "coverages, " (of.lane.word()) } }
                 }
                 th scope="col" { "mended" } th scope="col" { "last rut found" }
             } }
@@ -271,8 +295,9 @@ fn stretches(told: &Told, units: UnitSystem) -> Markup {
                 } }
                 @if let Some(of_one) = of_one { (covered(one, of_one)) }
                 td.day { (one.since.map_or_else(|| "not recorded".to_owned(), |day| day.to_string())) }
-                td { @for (lane, rut, day) in &one.ruts {
-                    (lane) " " strong { (glued(&quantity_text(*rut, units))) } ", " span.day { (day) } " "
+                td { @for rut in &one.ruts {
+                    (rut.lane) " " strong { (glued(&quantity_text(rut.depth, units))) } ", "
+                    span.day { (rut.date) } " "
                 } }
             } } }
         } }

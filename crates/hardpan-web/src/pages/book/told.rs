@@ -16,6 +16,7 @@ use hardpan_book::{
     told_of_due, told_of_grading, told_of_passes,
 };
 use hardpan_quantity::{Length, Quantity, Time, parse, percent};
+use hardpan_report::figure_json;
 use serde_json::Value;
 use std::sync::Arc;
 
@@ -103,7 +104,7 @@ pub(crate) async fn due(
         let own = read(query.as_deref(), &["within"])?;
         let within: Option<Time> = quantity(&own, "within")?;
         let shown = shown(&room, &slug).await?;
-        Ok(told_of_due(&shown.entries, shown.now, within))
+        Ok(told_of_due(&shown.entries, shown.now, within, figure_json))
     };
     answer(told.await)
 }
@@ -125,6 +126,7 @@ fn question<'q>(shown: &Shown, strip: &'q str) -> Question<'q> {
         end: None,
         confidence: percent(90.0),
         coverages: None,
+        figure: figure_json,
     }
 }
 

@@ -6,8 +6,8 @@ use crate::commands::reading;
 use crate::failure::Failure;
 use hardpan_assess::coverages_of_one_pass;
 use hardpan_book::{
-    Book, Entry, Ground, NameOf, PassCoverages, Question, StretchPasses, current, geojson_value,
-    must_know, passes_by_stretch, told_of_passes,
+    Book, Entry, Ground, LaneCoverage, NameOf, PassCoverages, Question, StretchPasses, current,
+    geojson_value, must_know, passes_by_stretch, told_of_passes,
 };
 use hardpan_files::{Disk, axis_on_globe};
 use hardpan_model::{AxisPoint, Strip};
@@ -60,6 +60,8 @@ pub(super) fn of_gear(
     if tails.is_empty() && own.is_empty() {
         return Err(told("its aeroplane has no `name`; say --tail"));
     }
+    let lanes =
+        lanes.map(|(lane, coverages, step)| LaneCoverage { lane, coverages, steps: vec![step] });
     let entries = Book::open(path)?.entries()?;
     Ok(Some(PassCoverages::of_aeroplanes(&current(&entries), tails, own, lanes)?))
 }
@@ -134,8 +136,9 @@ pub(super) fn text(path: &Path, wanted: &Wanted<'_>, units: UnitSystem) -> Resul
         };
         let _ = write!(out, "  {place}: {}{unsure}{since}", one.passes);
         out.push_str(&of_one.map_or_else(String::new, |of_one| covered(one, of_one)));
-        for (lane, rut, day) in &one.ruts {
-            let _ = write!(out, "; rut {lane} {} on {day}", quantity_text(*rut, units));
+        for rut in &one.ruts {
+            let depth = quantity_text(rut.depth, units);
+            let _ = write!(out, "; rut {} {depth} on {}", rut.lane, rut.date);
         }
         out.push('\n');
     }

@@ -9,6 +9,7 @@ use hardpan_book::{
     passes_since_repair, told_of_damage, told_of_grading, told_of_strip,
 };
 use hardpan_quantity::{Length, Quantity as _, Ratio, Time, counted, parse, percent};
+use hardpan_report::figure_json;
 use jiff::Timestamp;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -61,6 +62,7 @@ pub(super) fn question(strip: &str) -> Question<'_> {
         end: None,
         confidence: confidence(),
         coverages: None,
+        figure: figure_json,
     }
 }
 
