@@ -145,7 +145,7 @@ fn a_wrong_entry_is_found_in_the_history_and_put_right() {
     browser.click("#correct button");
     browser.wait("the new entry", "return document.title.startsWith('Entry 8 ')");
     browser.picture("entry-corrected");
-    for words in ["39.9\u{a0}t", "Ben", "entry 1", "the load sheet was wrong"] {
+    for words in ["39.9 t", "Ben", "entry 1", "the load sheet was wrong"] {
         assert!(browser.text("main").contains(words), "{words}: {}", browser.text("main"));
     }
     browser.click("main table a");

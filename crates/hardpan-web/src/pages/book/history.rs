@@ -96,7 +96,8 @@ pub(super) fn named(kind: Kind, name: &str, text: &str, units: UnitSystem) -> St
 /// A value of a record in the units of its reader; its number keeps to its unit.
 pub(super) fn told(name: &str, text: &str, units: UnitSystem) -> String {
     let told = field_text(name, text, units);
-    if told == text { told } else { glued(&told) }
+    let is_amount = text.split_once(' ').is_some_and(|(number, _)| number.parse::<f64>().is_ok());
+    if told == text && !is_amount { told } else { glued(&told) }
 }
 
 #[cfg(test)]
