@@ -28,7 +28,7 @@ fn figure(flight: &Flight, sketch: &Sketch, station: Length) -> Option<FigureBas
     let name = format!("level of the centre line at {}", told(station));
     let mut steps = vec![mean(flight, survey, before)?, mean(flight, survey, after)?];
     let at = |name: &str, amount: Length| {
-        let how = format!("points of the profile, every 5 m, about {}", told(station));
+        let how = "points of the profile, every 5 m, about the station".to_owned();
         BasisInput::new(name, amount, InputFrom::Computed(how))
     };
     let inputs = vec![
