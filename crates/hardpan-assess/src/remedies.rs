@@ -1,6 +1,8 @@
 //! What would turn the answer, or raise the largest mass, each tried afresh.
 
 mod changes;
+mod cost;
+mod opened;
 mod take_off_changes;
 mod ways;
 

@@ -1,6 +1,9 @@
 //! One finding or figure opened: value, steps, numbers in place, sources, inputs.
 
+pub(crate) mod by_words;
 pub(crate) mod in_place;
+
+pub(crate) use by_words::by_words;
 
 use crate::measure::{Rounding, amount_text, rounded};
 use crate::report::{Needed, verdict_symbol};

@@ -151,6 +151,11 @@ pub(crate) enum Command {
     Remedies {
         /// The flight file; its `[options]` says what else may be changed, and what changes cost
         flight: PathBuf,
+        /// Open the figures whose names have these words, such as "cost"; every figure
+        /// without words
+        #[arg(long, value_name = "WORDS", num_args = 0..=1, default_missing_value = "",
+              conflicts_with = "json")]
+        open: Option<String>,
         /// Print JSON
         #[arg(long)]
         json: bool,
@@ -398,6 +403,11 @@ pub(crate) struct Sure {
     /// Any whole number, 0 to 4294967295; the same gives the same draws
     #[arg(long, value_name = "NUMBER", default_value_t = 1, allow_negative_numbers = true)]
     pub(crate) seed: u32,
+    /// Open the figures whose names have these words, such as "F50" or "gained"; every
+    /// figure without words
+    #[arg(long, value_name = "WORDS", num_args = 0..=1, default_missing_value = "",
+          conflicts_with_all = ["sheet", "json"])]
+    pub(crate) open: Option<String>,
     /// Write it as PDF to print
     #[arg(long, value_name = "FILE")]
     pub(crate) sheet: Option<PathBuf>,

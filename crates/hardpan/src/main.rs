@@ -89,8 +89,8 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         }
         Command::Confidence(wanted) => commands::confidence::run(&wanted),
         Command::Year(wanted) => commands::year::run(&wanted),
-        Command::Remedies { flight, json, show } => {
-            commands::remedies::run(&flight, json, show.system())
+        Command::Remedies { flight, open, json, show } => {
+            commands::remedies::run(&flight, (open.as_deref(), json), show.system())
         }
         Command::Masses(wanted) => commands::masses::run(&wanted),
         Command::Lesson { flight, pack, without_answers, show } => {

@@ -5,7 +5,7 @@ mod support;
 
 use hardpan_assess::{Confidence, Help, LimitChance, Moving, Sampling, assess, confidence};
 use hardpan_files::change_flight;
-use hardpan_model::{Flight, Given, Verdict, Wind};
+use hardpan_model::{Flight, Given, InputFrom, Verdict, Wind};
 use hardpan_quantity::{
     Angle, Mass, Quantity, Ratio, UnitSystem, knots, metres, millimetres, ratio, tonnes,
 };
@@ -400,4 +400,75 @@ fn the_command_writes_text_json_that_fits_its_schema_and_a_page() {
     let many = String::from_utf8_lossy(&many.stdout).into_owned();
     let many = many.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(many.contains("of the draws are calculated in full and the rest told by"), "{many}");
+}
+
+/// Every figure that is told opens to its steps, ends in files, sources or what the draws
+/// were counted to, and the counted ones come out by hand.
+#[test]
+fn every_figure_opens_to_what_it_was_counted_from() {
+    let mut flight = flight(&[]);
+    flight.day.loose_material = None;
+    for (draws, in_full) in [(256, 256), (1024, 256)] {
+        let sampling = Sampling { draws, in_full, seed: 1, threads: 2 };
+        let found = confidence(&flight, sampling, |_, _| ());
+        let opened = found.opened();
+        let of = |name: &str| opened.iter().filter(|one| one.name.contains(name)).count();
+        let limits = found.limits.iter().filter(|one| one.exceeded.is_some()).count();
+        assert_eq!(of("share of the draws over the limit"), limits);
+        assert_eq!(of("standard deviation of"), found.inputs.len());
+        assert_eq!(of("share of the draws in which no limit"), 1);
+        for figure in &opened {
+            let last = figure.basis.steps.last().expect("steps");
+            assert_eq!(last.result, figure.amount, "{}", figure.name);
+            for input in figure.basis.steps.iter().flat_map(|step| &step.inputs) {
+                let is_told = match &input.from {
+                    InputFrom::File { origin, .. } => !origin.to_string().is_empty(),
+                    InputFrom::Constant(source) => !source.locator.is_empty(),
+                    InputFrom::Beside(how) => !how.is_empty(),
+                    InputFrom::Step(at) => *at < figure.basis.steps.len(),
+                    InputFrom::Computed(name) => name.contains("mass"),
+                    InputFrom::Entries(_) => false,
+                };
+                assert!(is_told, "{}: {input:?}", figure.name);
+            }
+            let value = |name: &str| {
+                let input = last.inputs.iter().find(|one| one.name == name)?;
+                Some(input.amount.si)
+            };
+            let by_hand = match &*last.expression {
+                "k/N" => value("draws that count").zip(value("draws")).map(|(k, n)| k / n),
+                "q - p" => {
+                    value("share with it").zip(value("share without it")).map(|(q, p)| q - p)
+                }
+                "1 - P" => value("share of all draws over a limit").map(|over| 1.0 - over),
+                _ => None,
+            };
+            if let Some(by_hand) = by_hand {
+                assert!((by_hand - figure.amount.si).abs() < 1e-12, "{}", figure.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_command_opens_a_figure_by_words_of_its_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text) in changed_files(&[]) {
+        std::fs::write(folder.path().join(name), text).expect("a writable folder");
+    }
+    let path = folder.path().join("flight.toml").to_string_lossy().into_owned();
+    let run = |words: &str| {
+        let all = ["confidence", &path, "--draws", "128", "--open", words];
+        let hardpan = Command::new(cargo_bin!("hardpan")).env("NO_COLOR", "1");
+        hardpan.args(all).output().expect("it runs")
+    };
+    let text = String::from_utf8_lossy(&run("f50").stdout).into_owned();
+    for wanted in ["share of the draws over the limit", "k/N", "draws that count", "CLOPPER"] {
+        assert!(text.contains(wanted), "{wanted} is not in\n{text}");
+    }
+    let spread = String::from_utf8_lossy(&run("deviation of wind speed").stdout).into_owned();
+    assert!(spread.contains("flight.toml:"), "{spread}");
+    let refused = run("no such figure");
+    let why = String::from_utf8_lossy(&refused.stderr).into_owned();
+    assert!(refused.status.code() == Some(2) && why.contains("no figure has"), "{why}");
 }

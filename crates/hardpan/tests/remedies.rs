@@ -5,9 +5,9 @@
 mod support;
 
 use hardpan_assess::{Assessment, Remedy, WayOut, WaysOut, assess, ways_out};
-use hardpan_model::{Direction, Finding, Flight, Given, Verdict, Weight};
+use hardpan_model::{Direction, Finding, Flight, Given, InputFrom, Verdict, Weight};
 use hardpan_quantity::{Mass, Quantity, UnitSystem, metres, psi, tonnes};
-use hardpan_report::{TextStyle, ways_text};
+use hardpan_report::{TextStyle, ways_opened_text, ways_text};
 use snapbox::cmd::{Command, cargo_bin};
 use support::{change, changed_files, flight};
 
@@ -382,4 +382,51 @@ fn the_command_writes_text_in_both_units_and_json_that_fits_its_schema() {
         assert!(text.contains(wanted), "{wanted} is not in\n{text}");
     }
     assert!(!text.contains(" kg"), "{text}");
+}
+
+/// Every figure that is told opens; a cost is so many at the price that the flight file
+/// states, with its line, and comes out by hand.
+#[test]
+fn every_figure_opens_to_its_price_and_its_assessment() {
+    let found = found(&heavy());
+    let opened = found.opened();
+    let figure = |name: &str| {
+        opened.iter().find(|one| one.name == name).unwrap_or_else(|| panic!("{name} opens"))
+    };
+    for (name, way) in
+        [("the shortest list", &found.shortest), ("the cheapest list", &found.cheapest)]
+    {
+        let way = way.as_ref().expect("found");
+        let cost = figure(&format!("cost of {name}"));
+        assert_eq!(Some(cost.amount.si), way.cost);
+        let (sum, paid) = cost.basis.steps.split_last().expect("a sum");
+        let by_hand: f64 = paid
+            .iter()
+            .map(|step| {
+                let [many, price] = step.inputs.as_slice() else { panic!("{step:?}") };
+                let InputFrom::File { origin, .. } = &price.from else { panic!("{price:?}") };
+                assert!(origin.to_string().contains("flight.toml:"), "{origin}");
+                assert!((many.amount.si * price.amount.si - step.result.si).abs() < 1e-9);
+                step.result.si
+            })
+            .sum();
+        assert!((by_hand - sum.result.si).abs() < 1e-9 && !paid.is_empty());
+        let landing = figure(&format!("largest landing mass with {name}"));
+        assert_eq!(Some(landing.amount.si), way.landing_mass.map(|mass| mass.si()));
+    }
+    for way in &found.singles {
+        let name = way.actions[0].show(UnitSystem::Metric);
+        assert_eq!(
+            way.cost.is_some(),
+            opened.iter().any(|one| one.name == format!("cost of {name}"))
+        );
+        figure(&format!("largest landing mass with {name}"));
+    }
+    let style = TextStyle { width: 100, colour: false };
+    let text = ways_opened_text(&found, "cost of the cheapest", UnitSystem::Metric, style);
+    let text = text.expect("it opens");
+    for wanted in ["n c", "price of one", "flight.toml:", "Absence of data is never a pass."] {
+        assert!(text.contains(wanted), "{wanted} is not in\n{text}");
+    }
+    assert_eq!(ways_opened_text(&found, "no such", UnitSystem::Metric, style), None);
 }

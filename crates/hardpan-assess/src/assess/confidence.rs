@@ -14,6 +14,7 @@ mod help;
 mod inputs;
 mod levels;
 pub(crate) mod method;
+mod opened;
 mod search;
 mod summary;
 mod trial;
@@ -24,6 +25,7 @@ pub use trial::Moving;
 
 use crate::assess::Core;
 use crate::assessment::{FigureBasis, Identity};
+use crate::draft::given;
 use crate::figures::identity;
 use crate::measure::Standing;
 use crate::measured::Measured;
@@ -31,7 +33,7 @@ use crate::phrase::Phrase;
 use draw::Start;
 use findings::{Findings, Wanted};
 use hardpan_math::{EvenPoints, MOST_POINTS, normal_quantile};
-use hardpan_model::{Flight, Need, Verdict};
+use hardpan_model::{Flight, InputFrom, Need, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, Length, Mass, Quantity, Ratio, kilograms};
 use inputs::{Inputs, Kind, RestsOn};
 use levels::{LevelLimit, level_limits};
@@ -99,6 +101,8 @@ pub struct Confidence {
     pub identity: Identity,
     /// Probability that no safety limit is exceeded at which the answer counts.
     pub level: Ratio,
+    /// Where that comes from.
+    pub level_from: InputFrom,
     /// Draws made.
     pub draws: u32,
     /// How those are told that are not calculated in full; none where all are.
@@ -149,6 +153,23 @@ pub struct Chance {
     pub share: Ratio,
     /// Exact one-sided limits at 95 %, as if each draw were independent.
     pub between: (Ratio, Ratio),
+    /// What it was counted from.
+    pub tally: Tally,
+}
+
+/// Draws that a probability was counted from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tally {
+    /// Draws that count, in full or by a fit.
+    pub counted: usize,
+    /// Draws fitted to that count, and that a fit without them misses.
+    pub missed: usize,
+    /// Draws fitted to that do not count, and that a fit without them counts.
+    pub wrongly: usize,
+    /// All draws.
+    pub draws: usize,
+    /// Draws that the fit rests on; all where there is no fit.
+    pub fitted_to: usize,
 }
 
 /// One limit and how likely it is exceeded.
@@ -202,6 +223,8 @@ pub struct InputShare {
     pub is_share: bool,
     /// Where it comes from.
     pub source: String,
+    /// The place where it stands, or the judgement.
+    pub from: InputFrom,
     /// Stretch that one sounding speaks for.
     pub stretch: Option<(Length, Length)>,
     /// Share of the variance of the largest mass that it alone explains, by
@@ -234,6 +257,8 @@ pub struct Raised {
     pub gain: Mass,
     /// Standard error of that.
     pub error: Mass,
+    /// What holds at the level in the same draws, without it and with it.
+    pub between: (Mass, Mass),
 }
 
 /// Everything that the draws of one flight share.
@@ -347,6 +372,7 @@ fn drawn(
     Confidence {
         identity: identity(flight),
         level: Ratio::from_si(level),
+        level_from: level_from(flight),
         draws,
         fitted: fit.map(|fit| fitted(flight, fit, help::draws(first, is_fitted))),
         seed: sampling.seed,
@@ -378,6 +404,15 @@ fn fitted(flight: &Flight, fit: &TwoLevel<'_>, help_draws: u32) -> Fitted {
 fn level(flight: &Flight) -> f64 {
     let stated = flight.uncertainty.level.as_ref().map(|level| level.value.si());
     stated.unwrap_or(LEAST_LEVEL).max(LEAST_LEVEL)
+}
+
+/// No flight may state less.
+const LEAST: Source = Source::new("", "the least level that an answer counts at", Tier::Judgement);
+
+fn level_from(flight: &Flight) -> InputFrom {
+    let stated = flight.uncertainty.level.as_ref();
+    let stated = stated.filter(|level| level.value.si() >= LEAST_LEVEL);
+    stated.map_or(InputFrom::Constant(LEAST), |level| given("level", level).from)
 }
 
 impl Case<'_> {

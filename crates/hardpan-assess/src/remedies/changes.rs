@@ -1,5 +1,6 @@
 //! Single changes of a flight or of its strip, each with its words and its cost.
 
+use super::cost::{Cost, cost_of};
 use super::take_off_changes::take_off_changes;
 use crate::assess::Core;
 use crate::ground::LegKind;
@@ -16,6 +17,15 @@ const RAMP_M: f64 = 15.0;
 /// Findings that cutting and filling can mend.
 const UNEVEN: [&str; 5] = ["R10", "R40", "R50", "R60", "R70"];
 
+/// What gravel is paid by, and how it is found.
+pub(super) const OF_GRAVEL: (&str, &str) = (
+    "cubic metres of gravel",
+    "length laid, with a step of the ground more, by width of the strip and thickness",
+);
+/// The same of ground that is moved.
+const OF_EARTH: (&str, &str) =
+    ("cubic metres moved", "cut and fill along the mean line, by the width of the strip");
+
 /// A flight as changed so far.
 #[derive(Debug, Clone)]
 pub(super) struct Changed {
@@ -31,7 +41,7 @@ pub(super) struct Change {
     pub(super) kind: Kind,
     pub(super) action: Phrase,
     /// In the unit of money that the user names; none where it is not stated.
-    pub(super) cost: Option<f64>,
+    pub(super) cost: Option<Cost>,
 }
 
 /// What is changed.
@@ -276,12 +286,12 @@ fn fuel(flight: &Flight, core: &Core) -> Option<Change> {
     (!parts.is_empty()).then(|| Change {
         kind: Kind::Fuel(landing, take_off),
         action: Phrase::new(format!("{}, the load kept", parts.join(" and ")), amounts),
-        cost: Some(0.0),
+        cost: Some(Cost::default()),
     })
 }
 
 fn handling(flight: &Flight) -> Vec<Change> {
-    let free = |kind, words: Phrase| Change { kind, action: words, cost: Some(0.0) };
+    let free = |kind, words: Phrase| Change { kind, action: words, cost: Some(Cost::default()) };
     let mut all = Vec::new();
     for leg in [LegKind::Main, LegKind::Nose] {
         if leg.given(flight).is_some() {
@@ -310,11 +320,11 @@ fn flaps(flight: &Flight) -> Vec<Change> {
         let name = setting.name.clone();
         if differs(landing) && allowed(&setting.landing) {
             let kind = Kind::LandingFlap(name.clone());
-            all.push(Change { kind, action: words("land"), cost: Some(0.0) });
+            all.push(Change { kind, action: words("land"), cost: Some(Cost::default()) });
         }
         if differs(take_off) && allowed(&setting.take_off) {
             let kind = Kind::TakeOffFlap(name);
-            all.push(Change { kind, action: words("take off"), cost: Some(0.0) });
+            all.push(Change { kind, action: words("take off"), cost: Some(Cost::default()) });
         }
     }
     all
@@ -344,7 +354,11 @@ fn hours(flight: &Flight) -> Vec<Change> {
             }
             let apart = now.map(|now| hour.time_utc.value.duration_since(now));
             let hours = apart.map(|apart| apart.as_secs_f64().abs() / 3600.0);
-            let cost = cost_of(&flight.options.costs.hour, hours);
+            let cost = cost_of(
+                &flight.options.costs.hour,
+                hours,
+                ("hours", "from the time planned to that of the forecast"),
+            );
             Change { kind: Kind::Hour(index), action: Phrase::new(words, amounts), cost }
         })
         .collect()
@@ -358,7 +372,7 @@ fn directions(flight: &Flight) -> Vec<Change> {
         .map(|(word, landing, take_off)| Change {
             kind: Kind::Directions(landing, take_off),
             action: format!("{word} in the other direction").into(),
-            cost: Some(0.0),
+            cost: Some(Cost::default()),
         })
         .collect()
 }
@@ -378,7 +392,7 @@ fn displaced(flight: &Flight) -> Vec<Change> {
                     "lay the threshold of the landing {} up the strip",
                     [by.into()],
                 ),
-                cost: Some(0.0),
+                cost: Some(Cost::default()),
             }
         })
         .collect()
@@ -407,7 +421,7 @@ pub(super) fn gravel(flight: &Flight, laid: Vec<Gravel>) -> Change {
             one.to.into(),
         ]);
     }
-    let cost = cost_of(&flight.options.costs.gravel_cubic_metre, volume(flight, &laid));
+    let cost = cost_of(&flight.options.costs.gravel_cubic_metre, volume(flight, &laid), OF_GRAVEL);
     let action = Phrase::new(format!("lay and compact {}", words.join(" and ")), amounts);
     Change { kind: Kind::Gravel(laid), action, cost }
 }
@@ -418,7 +432,11 @@ fn repairs(flight: &Flight, core: &Core) -> Vec<Change> {
     let ruts = flight.strip.ruts.len();
     if ruts > 0 && failing(core, &["G55", "W40"]) {
         let metres = rutted(flight);
-        let cost = cost_of(&costs.rolling_metre, Some(metres));
+        let cost = cost_of(
+            &costs.rolling_metre,
+            Some(metres),
+            ("metres rolled", "from the first to the last rut measured"),
+        );
         let action = Phrase::from("fill and roll the ruts measured");
         all.push(Change { kind: Kind::Rolled, action, cost });
     }
@@ -427,7 +445,11 @@ fn repairs(flight: &Flight, core: &Core) -> Vec<Change> {
     };
     let water = length(flight.day.standing_water.as_ref());
     if water > 0.0 {
-        let cost = cost_of(&costs.draining_metre, Some(water));
+        let cost = cost_of(
+            &costs.draining_metre,
+            Some(water),
+            ("metres drained", "lengths of the standing water of the day"),
+        );
         let action = Phrase::new("drain {} of standing water", [metres(water).into()]);
         all.push(Change { kind: Kind::Drained, action, cost });
     }
@@ -436,7 +458,11 @@ fn repairs(flight: &Flight, core: &Core) -> Vec<Change> {
     let loose = length(flight.day.loose_material.as_ref()).max(stones);
     if loose > 0.0 {
         let width = flight.strip.width.as_ref().map(|width| width.value.si());
-        let cost = cost_of(&costs.clearing_square_metre, width.map(|width| width * loose));
+        let cost = cost_of(
+            &costs.clearing_square_metre,
+            width.map(|width| width * loose),
+            ("square metres cleared", "lengths of loose stones by the width of the strip"),
+        );
         let action = Phrase::new("remove the loose stones from {}", [metres(loose).into()]);
         all.push(Change { kind: Kind::Cleared, action, cost });
     }
@@ -492,7 +518,7 @@ fn uneven(flight: &Flight, core: &Core) -> Option<Change> {
     Some(Change {
         kind: Kind::Straightened(stretches),
         action: Phrase::new(action, amounts),
-        cost: cost_of(&flight.options.costs.earth_cubic_metre, volume),
+        cost: cost_of(&flight.options.costs.earth_cubic_metre, volume, OF_EARTH),
     })
 }
 
@@ -518,14 +544,10 @@ fn earth(lines: &[SurveyLine], stretches: &[(Length, Length)]) -> (f64, f64) {
     (area / lines.len().max(1) as f64, most)
 }
 
-/// So many at a price; none where the price or the number is not known.
-pub(super) fn cost_of(price: &Option<Given<f64>>, many: Option<f64>) -> Option<f64> {
-    Some(price.as_ref()?.value * many?)
-}
-
 /// The cost of leaving load behind.
-pub(super) fn cost_of_load(costs: &Costs, left: Mass) -> Option<f64> {
-    cost_of(&costs.load_tonne, Some(left.si() / 1000.0))
+pub(super) fn cost_of_load(costs: &Costs, left: Mass) -> Option<Cost> {
+    let of = ("tonnes left behind", "masses planned less those that then hold");
+    cost_of(&costs.load_tonne, Some(left.si() / 1000.0), of)
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! Changes of how a take-off is flown: its decision speed and its thrust schedule.
 
 use super::changes::{Change, Kind};
+use super::cost::Cost;
 use crate::assess::Core;
 use crate::phrase::Phrase;
 use hardpan_model::{Flight, ThrustRow};
@@ -24,7 +25,7 @@ fn decision_speeds(flight: &Flight, core: &Core) -> Vec<Change> {
     let change = |speed: Option<Speed>, action: Phrase| Change {
         kind: Kind::DecisionSpeed(speed),
         action,
-        cost: Some(0.0),
+        cost: Some(Cost::default()),
     };
     let mut all = Vec::new();
     let stated = flight.take_off.as_ref().and_then(|plan| plan.decision_speed.as_ref());
@@ -52,8 +53,11 @@ fn thrusts(flight: &Flight) -> Vec<Change> {
     let Some(plan) = flight.take_off.as_ref().filter(|plan| !plan.thrust.is_empty()) else {
         return Vec::new();
     };
-    let change =
-        |rows, action: Phrase| Change { kind: Kind::Thrust(rows), action, cost: Some(0.0) };
+    let change = |rows, action: Phrase| Change {
+        kind: Kind::Thrust(rows),
+        action,
+        cost: Some(Cost::default()),
+    };
     let mut all = vec![change(Vec::new(), "set full thrust before brake release".into())];
     let Some(last) = plan.thrust.last().filter(|last| last.ground_speed.value > knots(0.0)) else {
         return all;

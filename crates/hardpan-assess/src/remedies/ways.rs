@@ -4,13 +4,14 @@
 mod trade;
 
 use super::changes::{Change, Changed, Kind, changes, cost_of_load};
+use super::cost::Cost;
 use super::{failing, lighter_masses, mended};
 use crate::assess::Core;
 use crate::assessment::{Identity, MassAnswer};
 use crate::figures::identity;
 use crate::measure::Standing;
 use crate::phrase::Phrase;
-use hardpan_model::{Flight, Given, Verdict, Weight};
+use hardpan_model::{Flight, Given, Step, Verdict, Weight};
 use hardpan_quantity::{Mass, Quantity, Speed, kilograms};
 
 /// Most changes of one list.
@@ -75,6 +76,8 @@ pub struct WayOut {
     pub load_left: Mass,
     /// Cost in the unit of money; none where a part of it is not stated.
     pub cost: Option<f64>,
+    /// What is paid for it, one step each.
+    pub costed: Vec<Step>,
 }
 
 /// What a repair buys in mass.
@@ -86,6 +89,8 @@ pub struct TradePoint {
     pub cubic_metres: f64,
     /// Cost; none where it is not stated.
     pub cost: Option<f64>,
+    /// What is paid for it, one step each.
+    pub costed: Vec<Step>,
     /// Largest landing mass with it.
     pub landing_mass: Option<Mass>,
     /// Largest take-off mass with it.
@@ -220,9 +225,12 @@ impl Search<'_> {
         let (changed, load_left, actions) = self.flight_of(list)?;
         let after = self.assessed(&changed, on);
         let costs = &self.flight.options.costs;
-        let of_changes: Option<f64> =
-            list.changes.iter().map(|index| self.changes[*index].cost).sum();
-        let of_load = if list.lighter { cost_of_load(costs, load_left) } else { Some(0.0) };
+        let of_changes: Option<Vec<Cost>> =
+            list.changes.iter().map(|index| self.changes[*index].cost.clone()).collect();
+        let nothing = || Some(Cost::default());
+        let of_load = if list.lighter { cost_of_load(costs, load_left) } else { nothing() };
+        let both = of_changes.zip(of_load);
+        let cost = both.map(|(changes, load)| Cost::sum(changes.into_iter().chain([load])));
         let run = after.measured.take_off.as_ref().and_then(|run| run.as_ref().ok());
         Some(WayOut {
             actions,
@@ -233,7 +241,8 @@ impl Search<'_> {
             take_off_mass: largest(&after.take_off_mass),
             decision_speed: run.and_then(|run| Some(run.decision.as_ref()?.speed)),
             load_left,
-            cost: of_changes.zip(of_load).map(|(changes, load)| changes + load),
+            cost: cost.as_ref().map(|cost| cost.amount),
+            costed: cost.map_or_else(Vec::new, |cost| cost.steps),
         })
     }
 

@@ -64,6 +64,8 @@ struct Document {
     inputs: Vec<InputJson>,
     /// Which measurements would raise the mass that holds.
     help: Vec<HelpJson>,
+    /// Every figure with the steps behind it.
+    figures: Vec<FigureJson>,
     /// What nobody says how sure it is, and limits that lack data.
     missing: Vec<MissingJson>,
 }
@@ -250,6 +252,7 @@ fn document(report: &ConfidenceReport) -> Document {
         masses: found.masses.iter().map(mass).collect(),
         inputs: found.inputs.iter().map(input).collect(),
         help: found.help.iter().map(help).collect(),
+        figures: found.opened().iter().map(FigureJson::new).collect(),
         missing: missing.map(|(what, how)| MissingJson { what, how }).collect(),
     }
 }

@@ -7,15 +7,17 @@ mod text;
 
 pub use json::{CONFIDENCE_FORMAT, CONFIDENCE_VERSION, confidence_json, confidence_schema};
 pub use pdf::confidence_pdf;
-pub use text::confidence_text;
+pub use text::{confidence_opened_text, confidence_text};
 
 use crate::Produced;
+use crate::explain::{OpenedStep, figure_title, opened_basis};
 use crate::measure::{
     Rounding, amount_text, difference_text, quantity_text, rounded, stretch_text,
 };
 use crate::wrap::plain;
 use hardpan_assess::{
-    Chance, Confidence, Help, InputShare, LimitChance, MassChance, Moving, NotDrawn, not_drawn,
+    Chance, Confidence, FigureBasis, Help, InputShare, LimitChance, MassChance, Moving, NotDrawn,
+    formulas, not_drawn,
 };
 use hardpan_model::Verdict;
 use hardpan_quantity::{Amount, Mass, Quantity, Ratio, UnitSystem, tell};
@@ -201,7 +203,7 @@ impl ConfidenceReport {
             title.push_str(&format!("; {} of the draws not known", share_up(share)));
         }
         let (exceeded, at_most) = match limit.exceeded {
-            Some(Chance { share, between }) => (share_up(share), share_up(between.1)),
+            Some(Chance { share, between, .. }) => (share_up(share), share_up(between.1)),
             None => ("? unproven".to_owned(), String::new()),
         };
         LimitRow { code: limit.code, title, exceeded, at_most }
@@ -334,6 +336,15 @@ impl ConfidenceReport {
             quantity_text(raised.gain, self.units),
             amount_text(up, self.units),
         )
+    }
+
+    /// Every figure told, with its name and value, and the steps behind it.
+    #[must_use]
+    pub fn opened(&self) -> Vec<(String, Vec<OpenedStep>)> {
+        let open = |figure: FigureBasis| {
+            (figure_title(&figure, self.units), opened_basis(&figure, &formulas(), self.units))
+        };
+        self.found.opened().into_iter().map(open).collect()
     }
 
     /// What is missing, and what supplies it.

@@ -1,7 +1,7 @@
 //! How sure an answer is, at a terminal.
 
 use super::{ADVICE, AS_IT_IS, ConfidenceReport, InputRows};
-use crate::explain::{opened_basis, step_text};
+use crate::explain::{by_words, opened_basis, step_text};
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging};
 use hardpan_assess::{CAUTION, formulas};
@@ -114,4 +114,15 @@ fn help(out: &mut String, report: &ConfidenceReport, paint: &Paint) {
     for line in help {
         out.push_str(&entry("-", &line, 2, paint.width()));
     }
+}
+
+/// The figures whose names have some words in them, each down to what it was counted from;
+/// every figure without words. None where no name has them.
+#[must_use]
+pub fn confidence_opened_text(
+    report: &ConfidenceReport,
+    words: &str,
+    style: TextStyle,
+) -> Option<String> {
+    by_words(report.opened(), words, style)
 }

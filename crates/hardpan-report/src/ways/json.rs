@@ -3,7 +3,7 @@
 
 use super::actions;
 use crate::Produced;
-use crate::json::{ProducedJson, Quantity, VerdictJson};
+use crate::json::{FigureJson, ProducedJson, Quantity, VerdictJson};
 use hardpan_assess::{CAUTION, TradePoint, WayOut, WaysOut};
 use hardpan_quantity::UnitSystem;
 use schemars::JsonSchema;
@@ -48,6 +48,8 @@ struct Document {
     singles: Vec<WayJson>,
     /// Mass against repair.
     trade: Vec<TradeJson>,
+    /// Every figure with the steps behind it.
+    figures: Vec<FigureJson>,
     /// Unit of money; null where no cost is stated.
     unit_of_money: Option<String>,
     /// Lists of changes that were assessed.
@@ -142,6 +144,7 @@ pub fn ways_json(found: &WaysOut, produced: &Produced) -> String {
         failing: codes(&found.failing),
         shortest: found.shortest.as_ref().map(way),
         cheapest: found.cheapest.as_ref().map(way),
+        figures: found.opened().iter().map(FigureJson::new).collect(),
         singles: found.singles.iter().map(way).collect(),
         trade: found.trade.iter().map(trade).collect(),
         unit_of_money: Some(found.unit.clone()).filter(|unit| !unit.is_empty()),

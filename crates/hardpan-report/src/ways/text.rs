@@ -1,8 +1,10 @@
 //! What would turn an answer, at a terminal.
 
 use super::{
-    SINGLES_HEADER, TRADE_HEADER, ways_heading, ways_list, ways_opening, ways_singles, ways_trade,
+    SINGLES_HEADER, TRADE_HEADER, ways_heading, ways_list, ways_opened, ways_opening, ways_singles,
+    ways_trade,
 };
+use crate::explain::by_words;
 use crate::text::{Paint, TextStyle, table_text};
 use crate::wrap::{entry, hanging, plain};
 use hardpan_assess::{CAUTION, WayOut, WaysOut};
@@ -80,4 +82,16 @@ fn trade(found: &WaysOut, units: UnitSystem, paint: &Paint) -> String {
         table.add_row(row);
     }
     table_text(&table)
+}
+
+/// The figures whose names have some words in them, each down to the prices and masses that
+/// it came from; every figure without words. None where no name has them.
+#[must_use]
+pub fn ways_opened_text(
+    found: &WaysOut,
+    words: &str,
+    units: UnitSystem,
+    style: TextStyle,
+) -> Option<String> {
+    by_words(ways_opened(found, units), words, style)
 }

@@ -5,13 +5,14 @@ use crate::desk::{Judged, blocking};
 use crate::page::{Page, frame, verdict_mark};
 use crate::query::Query;
 use crate::routes::{Room, Shared};
+use crate::sheet::findings::listed;
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{CAUTION, Sampling, WayOut, WaysOut, confidence, draws_in_full, ways_out};
 use hardpan_report::{
-    ConfidenceReport, InputRows, SINGLES_HEADER, TRADE_HEADER, glued, ways_heading, ways_list,
-    ways_opening, ways_singles, ways_trade,
+    ConfidenceReport, InputRows, OpenedStep, SINGLES_HEADER, TRADE_HEADER, glued, ways_heading,
+    ways_list, ways_opened, ways_opening, ways_singles, ways_trade,
 };
 use maud::{Markup, html};
 
@@ -75,6 +76,7 @@ fn sure_page(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
                 p { "Nothing that was tried makes it surer by more than chance." }
             }
             ul { @for line in help { li { (line) } } }
+            (opened(report.opened()))
             h2 { "What no probability is told of, and why" }
             dl.needs { @for (rules, because) in report.without() { dt { (rules) } dd { (because) } } }
             p.note { (ConfidenceReport::left_alone()[1]) }
@@ -94,6 +96,21 @@ fn limits(report: &ConfidenceReport) -> Markup {
         (table(&["code", "limit", "exceeded in", "at most"], &rows))
         @if let Some(never) = report.never() { p.note { (never) } }
         p.note { (ConfidenceReport::left_alone()[0]) }
+    }
+}
+
+/// Every figure of the page down to what it was counted from.
+fn opened(figures: Vec<(String, Vec<OpenedStep>)>) -> Markup {
+    html! {
+        details.how {
+            summary { "How these figures come about" }
+            section.findings { @for (title, steps) in figures {
+                details.finding {
+                    summary { span.title { (title) } }
+                    div.opened { (listed(&steps)) }
+                }
+            } }
+        }
     }
 }
 
@@ -136,6 +153,7 @@ fn help_page(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
                 h2 { "Mass against repair" }
                 (table(&TRADE_HEADER, &ways_trade(&found, query.units)))
             }
+            (opened(ways_opened(&found, query.units)))
             ul { @for note in &found.notes { li { (note) } } }
             p.note { (found.tried) " lists of changes were assessed afresh." }
             p.caution { (CAUTION) }

@@ -105,7 +105,10 @@ pub(crate) fn bases(figures: &[FigureBasis], units: UnitSystem) -> Markup {
     let catalogue = formulas();
     html! {
         @for figure in figures {
-            (one_figure(&figure_title(figure, units), &opened_basis(figure, &catalogue, units)))
+            details.finding {
+                summary { span.title { (figure_title(figure, units)) } }
+                div.opened { (listed(&opened_basis(figure, &catalogue, units))) }
+            }
         }
     }
 }
@@ -221,17 +224,22 @@ fn basis(steps: &[OpenedStep]) -> Markup {
     html! {
         @if !steps.is_empty() {
             h3.part { "How the figure comes about" }
-            ol.steps {
-                @for step in steps {
-                    li {
-                        p.computes { (step.title) }
-                        dl { @for (label, text) in &step.lines {
-                            div class={ "step-" (label) } { dt { (label) } dd { (text) } }
-                        } }
-                    }
-                }
-            }
+            (listed(steps))
         }
+    }
+}
+
+/// Steps in the order of computation.
+pub(crate) fn listed(steps: &[OpenedStep]) -> Markup {
+    html! {
+        ol.steps { @for step in steps {
+            li {
+                p.computes { (step.title) }
+                dl { @for (label, text) in &step.lines {
+                    div class={ "step-" (label) } { dt { (label) } dd { (text) } }
+                } }
+            }
+        } }
     }
 }
 

@@ -9,7 +9,8 @@ use crate::screen;
 use hardpan_assess::{FEWEST_DRAWS, MOST_DRAWS, Sampling, confidence, draws_in_full};
 use hardpan_files::Disk;
 use hardpan_report::{
-    ConfidenceReport, TextStyle, confidence_json, confidence_pdf, confidence_text,
+    ConfidenceReport, TextStyle, confidence_json, confidence_opened_text, confidence_pdf,
+    confidence_text,
 };
 
 /// Draws between two signs of life.
@@ -43,7 +44,12 @@ pub(crate) fn run(wanted: &Sure) -> Result<u8, Failure> {
         (path, pdf)
     });
     drop(progress);
-    if wanted.json {
+    if let Some(words) = &wanted.open {
+        let style = TextStyle { width: screen::width(), colour: screen::colour() };
+        let text = confidence_opened_text(&report, words, style);
+        let what = || format!("--open: no figure has `{words}` in its name");
+        screen::say(&text.ok_or_else(|| Failure::Argument { what: what() })?);
+    } else if wanted.json {
         screen::say(&confidence_json(&report));
     } else {
         let style = TextStyle { width: screen::width(), colour: screen::colour() };

@@ -7,19 +7,27 @@ use crate::screen;
 use hardpan_assess::ways_out;
 use hardpan_files::Disk;
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{TextStyle, ways_json, ways_text};
+use hardpan_report::{TextStyle, ways_json, ways_opened_text, ways_text};
 use std::path::Path;
 
 /// Search the ways out of a flight file; the exit code tells the verdict as planned.
-pub(crate) fn run(path: &Path, json: bool, system: UnitSystem) -> Result<u8, Failure> {
+pub(crate) fn run(
+    path: &Path,
+    (open, json): (Option<&str>, bool),
+    system: UnitSystem,
+) -> Result<u8, Failure> {
     let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
     let progress = Progress::start("trying changes");
     let found = ways_out(&flight, |tried| progress.step(format!("trying changes: {tried}")));
     drop(progress);
-    if json {
+    let style = TextStyle { width: screen::width(), colour: screen::colour() };
+    if let Some(words) = open {
+        let text = ways_opened_text(&found, words, system, style);
+        let what = || format!("--open: no figure has `{words}` in its name");
+        screen::say(&text.ok_or_else(|| Failure::Argument { what: what() })?);
+    } else if json {
         screen::say(&ways_json(&found, &reading::produced(&identifier)));
     } else {
-        let style = TextStyle { width: screen::width(), colour: screen::colour() };
         screen::say(&ways_text(&found, system, style));
     }
     Ok(assess::exit_code(found.verdict))

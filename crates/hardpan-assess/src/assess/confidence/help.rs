@@ -25,9 +25,9 @@ const FITTED_PART: u32 = 4;
 /// Least share of the variance that is worth trying.
 const WORTH_SHARE: f64 = 0.02;
 /// Least gain that is worth naming, and the step it is rounded to, kg.
-const WORTH_KG: f64 = 50.0;
+pub(super) const WORTH_KG: f64 = 50.0;
 /// Parts that the draws are put into for the error of a gain.
-const PARTS: usize = 8;
+pub(super) const PARTS: usize = 8;
 /// Where three more soundings go, as shares of their stretch.
 const MORE_AT: [f64; 3] = [0.25, 0.5, 0.75];
 /// What each other measurement does to the deviation.
@@ -173,13 +173,19 @@ fn raised((before, after): (&[Outcome], &[Outcome]), moving: Moving, level: f64)
         };
         Some(held(after)? - held(before)?)
     };
-    let whole = (gain(&|_| true)? / WORTH_KG).floor() * WORTH_KG;
+    let of_all = |outcomes: &[Outcome]| {
+        let largest = outcomes.iter().map(|one| one.trial.largest[moving as usize]);
+        at_level(&sorted(largest), level).map(kilograms)
+    };
+    let between = (of_all(before)?, of_all(after)?);
+    let whole = ((between.1 - between.0).si() / WORTH_KG).floor() * WORTH_KG;
     let parts = (0..PARTS).map(|part| gain(&|at| at % PARTS != part));
     let error = error_by_parts(&parts.collect::<Option<Vec<f64>>>()?)?;
     (whole >= WORTH_KG && whole > error).then(|| Raised {
         moving,
         gain: kilograms(whole),
         error: kilograms(error),
+        between,
     })
 }
 

@@ -1,6 +1,6 @@
 //! What is uncertain of a flight, and how it is spread.
 
-use hardpan_model::{Finding, Flight, Given, Need, Source, Tier};
+use hardpan_model::{Finding, Flight, Given, InputFrom, Need, Source, Tier};
 use hardpan_quantity::{Amount, Dimension, Length, Quantity, Ratio, metres, percent};
 
 /// Spread of the penetrometer law where the flight states none: the published
@@ -109,6 +109,8 @@ pub(super) struct Axis {
     pub(super) shown: Amount,
     pub(super) is_share: bool,
     pub(super) source: String,
+    /// The place where it stands, or the judgement.
+    pub(super) from: InputFrom,
     /// Where more measurements would go, for a sounding.
     pub(super) stretch: Option<(Length, Length)>,
 }
@@ -218,6 +220,7 @@ impl Inputs {
                 shown: given.value.into(),
                 is_share: true,
                 source: source(given),
+                from: stands(given),
                 stretch: Some((metres(before), metres(after))),
             });
         }
@@ -231,9 +234,9 @@ impl Inputs {
         stated: &Option<Given<Ratio>>,
         (spread, by): (f64, Source),
     ) {
-        let (deviation, source) = match stated {
-            Some(given) => (given.value.si(), source(given)),
-            None => (spread, by.locator.to_owned()),
+        let (deviation, source, from) = match stated {
+            Some(given) => (given.value.si(), source(given), stands(given)),
+            None => (spread, by.locator.to_owned(), InputFrom::Constant(by)),
         };
         self.push(Axis {
             kind,
@@ -242,6 +245,7 @@ impl Inputs {
             shown: percent(100.0 * deviation).into(),
             is_share: true,
             source,
+            from,
             stretch: None,
         });
     }
@@ -258,6 +262,7 @@ impl Inputs {
             shown: Amount::new(Dimension::Temperature, given.value),
             is_share: false,
             source: source(given),
+            from: stands(given),
             stretch: None,
         });
     }
@@ -300,6 +305,7 @@ impl Inputs {
             shown: shown(given.value),
             is_share: false,
             source: source(given),
+            from: stands(given),
             stretch: None,
         });
     }
@@ -314,6 +320,11 @@ fn wanted(key: &str) -> Need {
         what: format!("flight: uncertainty.{key}"),
         how: "standard deviation, by a source or by choice; 0 if it is exact".to_owned(),
     }
+}
+
+fn stands<T>(given: &Given<T>) -> InputFrom {
+    let source = given.source.as_deref().map(str::to_owned);
+    InputFrom::File { origin: given.origin.clone(), source }
 }
 
 fn source<T>(given: &Given<T>) -> String {

@@ -1,11 +1,12 @@
 //! How draws that are not calculated in full are told, as formulas with their
 //! sources and as a worked line.
 
+use super::{Chance, Tally};
 use crate::assessment::FigureBasis;
 use crate::by_formula::catalogued;
-use crate::draft::{computed, derived, plain_step};
-use hardpan_model::{Argument, Basis, Formula, Source, Tier};
-use hardpan_quantity::{Amount, Dimension, Ratio, ratio};
+use crate::draft::{beside, derived, plain_step};
+use hardpan_model::{Argument, BasisInput, Formula, InputFrom, Source, Step, Tier};
+use hardpan_quantity::{Amount, Dimension, Quantity, Ratio, ratio};
 
 const CONTROL_VARIATE: Source = Source::new(
     "GORODETSKY-2018",
@@ -87,60 +88,81 @@ static FIT_WITHOUT_A_POINT: Formula = Formula {
     },
 };
 
-/// Draws over something, and how often a fit without the draw is wrong of it.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Counted {
-    pub(super) over: usize,
-    pub(super) missed: usize,
-    pub(super) wrongly_over: usize,
-    pub(super) draws: usize,
-    pub(super) fitted_to: usize,
-    pub(super) between: (Ratio, Ratio),
+/// Every draw is one of these.
+const COUNTED: &str = "counted over the draws, each assessed afresh with its inputs as drawn";
+const AS_ASKED: &str = "as asked for, up to a power of two";
+
+fn number(name: &str, value: usize, how: &'static str) -> BasisInput {
+    beside(name, Amount::count(value as f64), how)
 }
 
-/// The share of the draws in which some limit is exceeded, with how it came about.
-pub(super) fn worked(counted: &Counted) -> FigureBasis {
-    let Counted { over, missed, wrongly_over, draws, fitted_to, between } = *counted;
-    let number =
-        |name: &str, value: usize, what: &str| computed(name, Amount::count(value as f64), what);
-    let inputs = vec![
-        number("over a limit", over, "in full, or by the fit"),
-        number("missed by the fit", missed, "draws fitted to, by a fit without the draw"),
-        number("wrongly over by the fit", wrongly_over, "likewise"),
-        number("draws", draws, "as asked for"),
-        number("draws fitted to", fitted_to, "calculated in full"),
-    ];
+/// What a probability that a fit tells was counted from.
+fn inputs_by_fit(tally: &Tally) -> Vec<BasisInput> {
+    let missed = "counted over the draws fitted to, each by a fit without it";
+    vec![
+        number("over a limit", tally.counted, COUNTED),
+        number("missed by the fit", tally.missed, missed),
+        number("wrongly over by the fit", tally.wrongly, missed),
+        number("draws", tally.draws, AS_ASKED),
+        number("draws fitted to", tally.fitted_to, "those calculated in full"),
+    ]
+}
+
+/// Both limits of a probability, then the probability itself.
+fn by_fit(tally: &Tally, (low, high): (Ratio, Ratio)) -> Vec<Step> {
+    let Tally { counted, missed, wrongly, draws, fitted_to } = *tally;
     let found =
-        share(over as f64, missed as f64, wrongly_over as f64, draws as f64, fitted_to as f64);
+        share(counted as f64, missed as f64, wrongly as f64, draws as f64, fitted_to as f64);
+    let limits = [("lower limit of that share", low), ("upper limit of that share", high)];
+    let expression = "limit of k among N, and (N - n)/N times the upper limit of what the fit is \
+                      wrong of among n, each with 95 % certainty";
+    let limit = |(computes, limit): (&str, Ratio)| {
+        plain_step(computes, expression, LIMITS, inputs_by_fit(tally), limit)
+    };
     let found: Amount = ratio(found).into();
-    let by_fit = catalogued(&SHARE_BY_FIT, inputs, found);
-    let limits =
-        [("lower limit of that share", between.0), ("upper limit of that share", between.1)];
-    let [low, high] = limits.map(|(computes, limit)| {
-        let inputs = vec![
-            number("over a limit", over, "step above"),
-            number("draws", draws, "step above"),
-            number("missed by the fit", missed, "step above"),
-            number("wrongly over by the fit", wrongly_over, "step above"),
-            number("draws fitted to", fitted_to, "step above"),
-        ];
-        let expression = "limit of k among N, and (N - n)/N times the upper limit of what the fit is \
-                          wrong of among n, each with 95 % certainty";
-        plain_step(computes, expression, LIMITS, inputs, limit)
-    });
-    let amount = found;
+    let found = catalogued(&SHARE_BY_FIT, inputs_by_fit(tally), found);
+    limits.map(limit).into_iter().chain([found]).collect()
+}
+
+/// The same where every draw is calculated in full.
+fn in_full(computes: &str, tally: &Tally, (low, high): (Ratio, Ratio)) -> Vec<Step> {
+    let inputs = || {
+        vec![
+            number("draws that count", tally.counted, COUNTED).under("k"),
+            number("draws", tally.draws, AS_ASKED).under("N"),
+        ]
+    };
+    let limits = [
+        ("lower limit of that share", "share at which k or more of N have a chance of 5 %", low),
+        ("upper limit of that share", "share at which k or fewer of N have a chance of 5 %", high),
+    ];
+    let limit = |(computes, expression, limit): (&str, &str, Ratio)| {
+        plain_step(computes, expression, LIMITS, inputs(), limit)
+    };
+    let share = ratio(tally.counted as f64 / tally.draws.max(1) as f64);
+    let share = plain_step(computes, "k/N", derived("share of the draws"), inputs(), share);
+    limits.map(limit).into_iter().chain([share]).collect()
+}
+
+/// A probability with how it came about, under a name.
+pub(super) fn of_chance(name: &str, chance: &Chance) -> FigureBasis {
+    let tally = &chance.tally;
+    let steps = match tally.fitted_to < tally.draws {
+        true => by_fit(tally, chance.between),
+        false => in_full(name, tally, chance.between),
+    };
+    FigureBasis::new(name, chance.share, steps)
+}
+
+/// The share of the draws in which no limit is exceeded, from those by a fit in which one
+/// is.
+pub(super) fn worked(exceeded: &Chance) -> FigureBasis {
+    let mut steps = by_fit(&exceeded.tally, exceeded.between);
+    let held = ratio(1.0 - exceeded.share.si());
+    let name = "share of the draws in which no limit is exceeded";
+    let over = InputFrom::Step(steps.len() - 1);
+    let over = BasisInput::new("share of all draws over a limit", exceeded.share, over);
     let told = derived("one less the share in which some limit is exceeded");
-    let held = ratio(1.0 - found.si);
-    let held = plain_step(
-        "share of the draws in which no limit is exceeded",
-        "1 - P",
-        told,
-        vec![computed("share of all draws that are over a limit", amount, "step above")],
-        held,
-    );
-    FigureBasis {
-        name: "share of the draws in which no limit is exceeded".to_owned(),
-        amount: held.result,
-        basis: Basis { steps: vec![by_fit, low, high, held] },
-    }
+    steps.push(plain_step(name, "1 - P", told, vec![over.under("P")], held));
+    FigureBasis::new(name, held, steps)
 }

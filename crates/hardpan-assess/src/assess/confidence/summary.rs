@@ -4,7 +4,7 @@ use super::both::both_at_level;
 use super::inputs::Inputs;
 use super::trial::{Moving, Named, Trial, movements};
 use super::two_level::TwoLevel;
-use super::{Chance, InputShare, LimitChance, MassChance, Outcome};
+use super::{Chance, InputShare, LimitChance, MassChance, Outcome, Tally};
 use crate::phrase::Phrase;
 use hardpan_math::{binomial_limits, variance_share};
 use hardpan_model::{Flight, Need, Verdict};
@@ -13,7 +13,7 @@ use hardpan_quantity::{Mass, Quantity, Ratio, kilograms, ratio};
 /// Both one-sided limits of a probability at 95 %.
 const BOTH_SIDES: f64 = 0.90;
 /// Range of mass that is told: nine draws in ten.
-const RANGE: (f64, f64) = (0.05, 0.95);
+pub(super) const RANGE: (f64, f64) = (0.05, 0.95);
 /// Step to which a mass is rounded down, kg.
 const ROUND_KG: f64 = 10.0;
 
@@ -38,7 +38,8 @@ pub(super) fn chance(count: usize, of: usize) -> Chance {
     let share = if of == 0 { 0.0 } else { count as f64 / of as f64 };
     let whole = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
     let (low, high) = binomial_limits(whole(count), whole(of), BOTH_SIDES).unwrap_or((0.0, 1.0));
-    Chance { share: ratio(share), between: (ratio(low), ratio(high)) }
+    let tally = Tally { counted: count, missed: 0, wrongly: 0, draws: of, fitted_to: of };
+    Chance { share: ratio(share), between: (ratio(low), ratio(high)), tally }
 }
 
 /// The verdict of the draws alone: shown where even the lower limit is at the
@@ -234,6 +235,7 @@ impl Summary<'_> {
             deviation: axis.shown,
             is_share: axis.is_share,
             source: axis.source.clone(),
+            from: axis.from.clone(),
             stretch: axis.stretch,
             shares: moving.iter().map(|moving| (*moving, of_mass(*moving, at))).collect(),
         };

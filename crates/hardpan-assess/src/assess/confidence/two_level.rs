@@ -7,10 +7,10 @@
 //! [GORODETSKY-2018], without bias. Draws that lie
 //! nearest to a limit by the fit are calculated in full as well.
 
-use super::method::{Counted, share, worked};
+use super::method::{share, worked};
 use super::summary::{is_held, sorted};
 use super::trial::{Moving, Named};
-use super::{Chance, Outcome};
+use super::{Chance, Outcome, Tally};
 use crate::assessment::FigureBasis;
 use hardpan_math::{Design, binomial_limits};
 use hardpan_quantity::ratio;
@@ -207,6 +207,13 @@ impl<'a> TwoLevel<'a> {
                 ratio((low - most(wrong.over)).max(0.0)),
                 ratio((high + most(wrong.under)).min(1.0)),
             ),
+            tally: Tally {
+                counted: over,
+                missed: wrong.under,
+                wrongly: wrong.over,
+                draws: self.count,
+                fitted_to: full,
+            },
         }
     }
 
@@ -242,15 +249,7 @@ impl<'a> TwoLevel<'a> {
 
     /// How the probability that no limit is exceeded came about.
     pub(super) fn worked(&self) -> FigureBasis {
-        let (over, wrong) = (self.over_at_all(), self.wrong_at_all());
-        worked(&Counted {
-            over,
-            missed: wrong.under,
-            wrongly_over: wrong.over,
-            draws: self.count,
-            fitted_to: self.full.len(),
-            between: self.chance(over, wrong).between,
-        })
+        worked(&self.chance(self.over_at_all(), self.wrong_at_all()))
     }
 
     /// Probability that no limit is exceeded.
@@ -258,7 +257,8 @@ impl<'a> TwoLevel<'a> {
         let exceeded = self.chance(self.over_at_all(), self.wrong_at_all());
         let less = |share: hardpan_quantity::Ratio| ratio(1.0) - share;
         let (low, high) = exceeded.between;
-        Chance { share: less(exceeded.share), between: (less(high), less(low)) }
+        let between = (less(high), less(low));
+        Chance { share: less(exceeded.share), between, ..exceeded }
     }
 
     /// Share of the draws in full that the fit, without them, judges otherwise.

@@ -5,6 +5,7 @@ use super::{On, Search, TradePoint, WORTH_KG, largest};
 use crate::assess::Core;
 use crate::phrase::Phrase;
 use crate::remedies::changes::{Changed, gravel, volume};
+use crate::remedies::cost::Cost;
 use crate::remedies::{MAIN_GROUND, gravel_for};
 use crate::repairs::Gravel;
 use hardpan_quantity::{Mass, Quantity};
@@ -107,10 +108,13 @@ impl Search<'_> {
         let laid = (!repairs.laid.is_empty()).then(|| gravel(self.flight, repairs.laid.clone()));
         let made: Vec<_> = work.chain(&laid).collect();
         let actions: Vec<Phrase> = made.iter().map(|change| change.action.clone()).collect();
+        let costs: Option<Vec<Cost>> = made.iter().map(|change| change.cost.clone()).collect();
+        let cost = costs.map(Cost::sum);
         Some(TradePoint {
             repair: (!actions.is_empty()).then(|| Phrase::joined(&actions, "; ")),
             cubic_metres: volume(self.flight, &repairs.laid)?,
-            cost: made.iter().try_fold(0.0, |sum, change| Some(sum + change.cost?)),
+            cost: cost.as_ref().map(|cost| cost.amount),
+            costed: cost.map_or_else(Vec::new, |cost| cost.steps),
             landing_mass: largest(&core.landing_mass),
             take_off_mass: largest(&core.take_off_mass),
             spare,
@@ -174,6 +178,7 @@ mod tests {
                 repair: None,
                 cubic_metres: if is_priced { 500.0 - price } else { *price },
                 cost: is_priced.then_some(*price),
+                costed: Vec::new(),
                 landing_mass: None,
                 take_off_mass: None,
                 spare: kilograms(*spare),
