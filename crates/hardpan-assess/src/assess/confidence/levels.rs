@@ -120,7 +120,8 @@ fn run_off(found: &[Finding]) -> Option<LevelLimit> {
     let slope = step.inputs[at].amount.si;
     let bounds = SHEET_FLOW_DEPTH_MANNING.arguments.iter().find(|one| one.name == "slope")?;
     let depth = |slope: f64| {
-        let mut values: Vec<Amount> = step.inputs.iter().map(|input| input.amount).collect();
+        let inputs = step.inputs.iter().take(SHEET_FLOW_DEPTH_MANNING.arguments.len());
+        let mut values: Vec<Amount> = inputs.map(|input| input.amount).collect();
         values[at].si = slope.clamp(bounds.minimum, bounds.maximum);
         Some(SHEET_FLOW_DEPTH_MANNING.value(&values).ok()?.si)
     };
