@@ -1,7 +1,6 @@
 //! Steps of a basis that are done by a catalogued formula.
 
 use crate::catalogue::formulas;
-use crate::draft::plain_step;
 use crate::measured::{Known, Unavailable};
 use hardpan_model::{BasisInput, Formula, Step};
 use hardpan_quantity::{Amount, Quantity};
@@ -18,18 +17,13 @@ pub(crate) fn by_formula(name: &'static str, inputs: Vec<BasisInput>) -> Known<S
     Ok(catalogued(formula, inputs, result))
 }
 
-/// A step with a result of a formula: its inputs in the order of the arguments,
-/// each under its symbol. What comes after them stands for no argument.
+/// A step with a result of a formula, under the formula's own words.
 pub(crate) fn catalogued(
     formula: &Formula,
-    mut inputs: Vec<BasisInput>,
+    inputs: Vec<BasisInput>,
     result: impl Into<Amount>,
 ) -> Step {
-    for (input, argument) in inputs.iter_mut().zip(formula.arguments) {
-        input.symbol = Some(argument.symbol);
-    }
-    let step = plain_step(formula.computes, formula.expression, formula.source, inputs, result);
-    Step { formula: Some(formula.name), ..step }
+    Step::of_formula(formula, formula.computes, inputs, result)
 }
 
 /// The result of a step as the quantity that its formula gives.

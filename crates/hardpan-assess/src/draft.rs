@@ -224,14 +224,7 @@ pub(crate) fn plain_step(
     inputs: Vec<BasisInput>,
     result: impl Into<Amount>,
 ) -> Step {
-    Step {
-        computes: computes.to_owned(),
-        formula: None,
-        expression: expression.to_owned(),
-        source,
-        inputs,
-        result: result.into(),
-    }
+    Step::new(computes, expression, source, inputs, result)
 }
 
 /// A need for a key of a file.

@@ -16,7 +16,7 @@ pub use strip::opened_of_strip;
 
 pub(crate) use ruts::opened_rut;
 
-use hardpan_model::{BasisInput, EntryRange, FigureBasis, Formula, InputFrom, Source, Step, Tier};
+use hardpan_model::{BasisInput, EntryRange, FigureBasis, InputFrom, Source, Step, Tier};
 use hardpan_quantity::Amount;
 
 /// Figures by the names that their values have in JSON.
@@ -33,37 +33,6 @@ const GARWOOD: Source =
     Source::new("GARWOOD-1936", "exact central limits of a Poisson mean", Tier::Secondary);
 /// What the symbols of [`GARWOOD`] mean.
 const QUANTILE: &str = "χ²(p, k) is the quantile of chi-square with k degrees of freedom at p";
-
-fn step(
-    computes: &str,
-    expression: &str,
-    source: Source,
-    inputs: Vec<BasisInput>,
-    result: impl Into<Amount>,
-) -> Step {
-    Step {
-        computes: computes.to_owned(),
-        formula: None,
-        expression: expression.to_owned(),
-        source,
-        inputs,
-        result: result.into(),
-    }
-}
-
-/// A step of a formula: its inputs in the order of the arguments, each under its symbol.
-fn of_formula(
-    formula: &Formula,
-    computes: &str,
-    mut inputs: Vec<BasisInput>,
-    result: Amount,
-) -> Step {
-    for (input, argument) in inputs.iter_mut().zip(formula.arguments) {
-        input.symbol = Some(argument.symbol);
-    }
-    let step = step(computes, formula.expression, formula.source, inputs, result);
-    Step { formula: Some(formula.name), ..step }
-}
 
 /// A figure whose last step gives it.
 fn figure(name: String, steps: Vec<Step>, otherwise: Amount) -> FigureBasis {
@@ -99,7 +68,7 @@ fn constant(name: &str, amount: impl Into<Amount>, source: Source) -> BasisInput
 
 /// How many entries there are of something.
 fn count_of(name: String, of: &[EntryRange], count: usize, how: &str) -> FigureBasis {
-    let step = step(&name, how, COUNTED, vec![entries("entries", of, count)], number(count));
+    let step = Step::new(&name, how, COUNTED, vec![entries("entries", of, count)], number(count));
     figure(name, vec![step], number(count))
 }
 
@@ -124,8 +93,14 @@ fn limits_of_count(
         _ => inputs(),
     };
     [
-        step("lower limit of the mean count", &below, GARWOOD, low, Amount::coefficient(lower)),
-        step(
+        Step::new(
+            "lower limit of the mean count",
+            &below,
+            GARWOOD,
+            low,
+            Amount::coefficient(lower),
+        ),
+        Step::new(
             "upper limit of the mean count",
             &above,
             GARWOOD,

@@ -1,6 +1,6 @@
 //! How a figure came about, from the answer down to the measurements.
 
-use crate::{Origin, Source};
+use crate::{Formula, Origin, Source};
 use hardpan_quantity::Amount;
 use std::collections::BTreeSet;
 
@@ -26,6 +26,43 @@ pub struct Step {
     pub inputs: Vec<BasisInput>,
     /// What came out.
     pub result: Amount,
+}
+
+impl Step {
+    /// A step that no formula of the catalogue does.
+    #[must_use]
+    pub fn new(
+        computes: impl Into<String>,
+        expression: impl Into<String>,
+        source: Source,
+        inputs: Vec<BasisInput>,
+        result: impl Into<Amount>,
+    ) -> Self {
+        Self {
+            computes: computes.into(),
+            formula: None,
+            expression: expression.into(),
+            source,
+            inputs,
+            result: result.into(),
+        }
+    }
+
+    /// A step with a result of a formula: its inputs in the order of the arguments, each
+    /// under its symbol. What comes after them stands for no argument.
+    #[must_use]
+    pub fn of_formula(
+        formula: &Formula,
+        computes: impl Into<String>,
+        mut inputs: Vec<BasisInput>,
+        result: impl Into<Amount>,
+    ) -> Self {
+        for (input, argument) in inputs.iter_mut().zip(formula.arguments) {
+            input.symbol = Some(argument.symbol);
+        }
+        let step = Self::new(computes, formula.expression, formula.source, inputs, result);
+        Self { formula: Some(formula.name), ..step }
+    }
 }
 
 /// One input of a step.

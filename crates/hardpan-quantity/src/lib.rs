@@ -31,7 +31,7 @@ pub use make::{
 pub use parse::{ParseError, parse, parse_amount};
 pub use show::UnitSystem;
 pub use told::tell;
-pub use unit::{Unit, units_of};
+pub use unit::{Unit, WITH_UNITS, units_of};
 
 /// Standard acceleration of free fall, 9.80665 m/s² exactly.
 ///

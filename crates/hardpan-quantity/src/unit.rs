@@ -129,7 +129,7 @@ pub fn units_of(dimension: Dimension) -> &'static [Unit] {
 }
 
 /// Every dimension that is written with a unit.
-pub(crate) const WITH_UNITS: &[Dimension] = &[
+pub const WITH_UNITS: &[Dimension] = &[
     Dimension::Length,
     Dimension::Area,
     Dimension::Volume,

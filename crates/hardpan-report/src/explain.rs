@@ -1,6 +1,6 @@
 //! One finding or figure opened: value, steps, numbers in place, sources, inputs.
 
-pub(crate) mod by_words;
+mod by_words;
 pub(crate) mod in_place;
 
 pub(crate) use by_words::by_words;

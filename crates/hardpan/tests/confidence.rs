@@ -406,8 +406,7 @@ fn the_command_writes_text_json_that_fits_its_schema_and_a_page() {
 /// were counted to, and the counted ones come out by hand.
 #[test]
 fn every_figure_opens_to_what_it_was_counted_from() {
-    let mut flight = flight(&[]);
-    flight.day.loose_material = None;
+    let flight = flight(&[]);
     for (draws, in_full) in [(256, 256), (1024, 256)] {
         let sampling = Sampling { draws, in_full, seed: 1, threads: 2 };
         let found = confidence(&flight, sampling, |_, _| ());

@@ -5,7 +5,7 @@ mod support;
 use hardpan_assess::{Answered, CardLineKind, Opening, Openings, formulas};
 use hardpan_files::{Disk, read_flight};
 use hardpan_model::{BasisInput, Flight, InputFrom};
-use hardpan_quantity::{Amount, Dimension, UnitSystem, tell, units_of};
+use hardpan_quantity::{Amount, UnitSystem, WITH_UNITS, tell, units_of};
 use hardpan_report::{Produced, Report, card_texts, explain, explain_figure, stretch_text};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
@@ -108,31 +108,9 @@ fn no_way_down_ends_in_words_alone() {
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Told(String);
 
-const DIMENSIONS: [Dimension; 19] = [
-    Dimension::Length,
-    Dimension::Area,
-    Dimension::Volume,
-    Dimension::Mass,
-    Dimension::Force,
-    Dimension::Pressure,
-    Dimension::AirPressure,
-    Dimension::Speed,
-    Dimension::Temperature,
-    Dimension::Angle,
-    Dimension::Ratio,
-    Dimension::Time,
-    Dimension::Acceleration,
-    Dimension::Density,
-    Dimension::Energy,
-    Dimension::Torque,
-    Dimension::Power,
-    Dimension::MassFlow,
-    Dimension::PenetrationRate,
-];
-
 /// Units of what is told on a card.
 fn units() -> Vec<&'static str> {
-    let mut units: Vec<&str> = DIMENSIONS
+    let mut units: Vec<&str> = WITH_UNITS
         .iter()
         .flat_map(|dimension| units_of(*dimension))
         .map(|unit| unit.symbol)

@@ -1,7 +1,8 @@
 //! What must be looked at again, opened.
 
-use super::{ARITHMETIC, Opened, computed, entry, figure, step};
+use super::{ARITHMETIC, Opened, computed, entry, figure};
 use crate::Due;
+use hardpan_model::Step;
 use hardpan_quantity::Amount;
 use jiff::civil::Date;
 
@@ -19,6 +20,6 @@ pub fn opened_due(due: &Due, today: Date) -> Opened {
         computed(&format!("today, {today}"), since(today), "the day of asking, UTC").under("T"),
     ];
     let rule = "D − T; in days since 1970-01-01, negative when it is overdue";
-    let step = step(&name, rule, ARITHMETIC, inputs, days);
+    let step = Step::new(&name, rule, ARITHMETIC, inputs, days);
     vec![("days_left", figure(name, vec![step], days))]
 }

@@ -3,7 +3,7 @@
 use super::formulas::{DAYS_OF_PASSES, PASSES_A_WEEK, PASSES_LEFT_BY_LINE};
 use super::{
     ARITHMETIC, AS_RECORDED, Opened, computed, constant, count_of, entries, entry, figure,
-    limits_of_count, number, of_formula, of_step, step,
+    limits_of_count, number, of_step,
 };
 use crate::counts::day_of;
 use crate::grading::CONFIDENCE;
@@ -38,11 +38,11 @@ impl PassesPerWeek {
         };
         let counted = || entries("passes", &self.entries, self.movements);
         let week = |name: &str, n: BasisInput, result: f64| {
-            of_formula(&PASSES_A_WEEK, name, vec![n, over()], Amount::coefficient(result))
+            Step::of_formula(&PASSES_A_WEEK, name, vec![n, over()], Amount::coefficient(result))
         };
         let of = |name: &str, steps: Vec<Step>| figure(name.to_owned(), steps, days);
         let how = "landings and take-offs within the days";
-        let window = step(
+        let window = Step::new(
             "days of the record from which passes are counted forward",
             "now less the oldest movement, between 1 and 91",
             ARITHMETIC,
@@ -107,7 +107,7 @@ impl GradingDue {
         let last = self.told_from.found.iter().max_by_key(|one| one.at);
         let found = format!("as found on {}", self.last.1);
         let inputs = last.map(|one| entry(&found, one.depth, one.entry)).into_iter().collect();
-        let step = step(&name, "the depth of the newest", AS_RECORDED, inputs, self.last.0);
+        let step = Step::new(&name, "the depth of the newest", AS_RECORDED, inputs, self.last.0);
         figure(name, vec![step], self.last.0.into())
     }
 
@@ -123,7 +123,7 @@ impl GradingDue {
     fn limit_figure(&self, place: &str) -> FigureBasis {
         let name = format!("limit of {place}");
         let how = "the depth at which it is graded";
-        let step = step(&name, how, AS_RECORDED, vec![self.limit_input()], self.limit);
+        let step = Step::new(&name, how, AS_RECORDED, vec![self.limit_input()], self.limit);
         figure(name, vec![step], self.limit.into())
     }
 
@@ -143,21 +143,21 @@ impl GradingDue {
             of_step("mean of the depths", height, 1).under("Y"),
         ];
         [
-            step(
+            Step::new(
                 "mean of the passes",
                 "sum of the passes until each inspection / inspections",
                 ARITHMETIC,
                 found.iter().map(passes).collect(),
                 middle,
             ),
-            step(
+            Step::new(
                 "mean of the depths",
                 "sum of the depths / inspections",
                 ARITHMETIC,
                 found.iter().map(depth).collect(),
                 height,
             ),
-            step(
+            Step::new(
                 growth,
                 "1000 × Σ (x − X) (y − Y) / Σ (x − X)²; x the passes and y the depth of each \
                  inspection",
@@ -177,7 +177,7 @@ impl GradingDue {
             let last = entry("last found", self.last.0, self.newest()).under("L");
             let inputs = vec![last, self.limit_input().under("D")];
             let rule = "0, since L is at least D; the limit is met";
-            return vec![step(name, rule, ARITHMETIC, inputs, result)];
+            return vec![Step::new(name, rule, ARITHMETIC, inputs, result)];
         }
         let mut steps = self.line_steps(&growth).to_vec();
         let middle = || of_step("mean of the passes", Amount::coefficient(line.middle), 0);
@@ -186,7 +186,7 @@ impl GradingDue {
         let until = || entries("passes so far", &so_far.so_far, so_far.passes);
         if at == 0 {
             let inputs = vec![middle(), self.limit_input(), height(), slope(), until()];
-            steps.push(of_formula(&PASSES_LEFT_BY_LINE, name, inputs, result));
+            steps.push(Step::of_formula(&PASSES_LEFT_BY_LINE, name, inputs, result));
             return steps;
         }
         let sign = if at == 1 { "+" } else { "−" };
@@ -214,7 +214,7 @@ impl GradingDue {
             computed("Σ (x − X)²", Amount::coefficient(line.spread), "of the passes").under("Q"),
             self.limit_input().under("D"),
         ];
-        steps.push(step(
+        steps.push(Step::new(
             "passes at which the edge of the band meets the limit",
             &edge,
             FIELLER,
@@ -222,7 +222,7 @@ impl GradingDue {
             meets,
         ));
         let inputs = vec![of_step("that", meets, 3).under("x"), until().under("P")];
-        steps.push(step(name, "x − P", ARITHMETIC, inputs, result));
+        steps.push(Step::new(name, "x − P", ARITHMETIC, inputs, result));
         steps
     }
 
@@ -252,9 +252,11 @@ impl GradingDue {
                     "passes in a week, lower limit",
                 ][at];
                 let by = computed(which, Amount::coefficient(rate), "a figure of its own");
-                of_formula(&DAYS_OF_PASSES, &name, vec![passes, by], days)
+                Step::of_formula(&DAYS_OF_PASSES, &name, vec![passes, by], days)
             }
-            None => step(&name, "today, since no pass is left", ARITHMETIC, vec![passes], days),
+            None => {
+                Step::new(&name, "today, since no pass is left", ARITHMETIC, vec![passes], days)
+            }
         };
         steps.push(last);
         figure(name, steps, days)

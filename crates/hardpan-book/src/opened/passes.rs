@@ -1,6 +1,6 @@
 //! Passes, movements by month and coverages, opened.
 
-use super::{ARITHMETIC, AS_RECORDED, Opened, count_of, entries, entry, figure, number, step};
+use super::{ARITHMETIC, AS_RECORDED, Opened, count_of, entries, entry, figure, number};
 use crate::counts::{day_of, movement_entries};
 use crate::{Entry, MovementKind, PassCoverages, Passes, StretchPasses};
 use hardpan_model::{BasisInput, EntryRange, InputFrom, Lane, Step};
@@ -33,7 +33,7 @@ impl Passes {
         let inputs = [entries("landings and take-offs", &self.entries, self.count)];
         let inputs = inputs.into_iter().chain(mended(self.since, self.mended_by)).collect();
         let how = "landings and take-offs from the day of the last repair on";
-        let counted = step(&name, how, super::COUNTED, inputs, number(self.count));
+        let counted = Step::new(&name, how, super::COUNTED, inputs, number(self.count));
         vec![("passes", figure(name, vec![counted], number(self.count)))]
     }
 }
@@ -54,7 +54,7 @@ impl StretchPasses {
         let inputs = inputs.into_iter().chain(mended(self.since, self.mended_by)).collect();
         let how = "landings and take-offs that rolled over it since it was mended whole, each once; \
                    one that states no stretch counts everywhere";
-        let counted = step(&name, how, super::COUNTED, inputs, number(self.passes));
+        let counted = Step::new(&name, how, super::COUNTED, inputs, number(self.passes));
         let everywhere = count_of(
             format!("passes over {place} that state no stretch"),
             &self.entries_everywhere,
@@ -75,7 +75,7 @@ impl StretchPasses {
             let found = format!("as found on {}", rut.date);
             let inputs = vec![entry(&found, rut.depth, rut.entry)];
             let how = "the depth that the newest inspection with a rut there records";
-            let step = step(&name, how, AS_RECORDED, inputs, rut.depth);
+            let step = Step::new(&name, how, AS_RECORDED, inputs, rut.depth);
             figure(name, vec![step], rut.depth.into())
         };
         self.ruts.iter().map(opened).collect()
@@ -119,7 +119,7 @@ impl StretchPasses {
             ];
             let made = Amount::coefficient(of.coverages * count as f64);
             let rule = "N × c; the busiest point is in the same place for all passes";
-            let last = step(&name, rule, ARITHMETIC, inputs, made);
+            let last = Step::new(&name, rule, ARITHMETIC, inputs, made);
             let steps = of.steps.iter().cloned().chain([last]).collect();
             figure(name, steps, made)
         };

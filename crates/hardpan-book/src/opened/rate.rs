@@ -1,8 +1,9 @@
 //! How often damage is done, opened.
 
 use super::formulas::RATE_PER_THOUSAND;
-use super::{Opened, count_of, entries, figure, limits_of_count, of_formula, of_step};
+use super::{Opened, count_of, entries, figure, limits_of_count, of_step};
 use crate::{DamageRate, poisson_limits};
+use hardpan_model::Step;
 use hardpan_quantity::{Amount, Quantity as _, Ratio};
 
 impl DamageRate {
@@ -42,7 +43,7 @@ impl DamageRate {
         let name = named("damage for each 1,000 movements");
         let inputs = vec![entries("reports", reports, self.reports), over()];
         let rate = Amount::coefficient(rate);
-        let counted = of_formula(&RATE_PER_THOUSAND, &name, inputs, rate);
+        let counted = Step::of_formula(&RATE_PER_THOUSAND, &name, inputs, rate);
         all.push(("per_1000", figure(name.clone(), vec![counted], rate)));
         let outside = Ratio::from_si(1.0 - self.confidence.si());
         let Ok(of_count) = u32::try_from(self.reports)
@@ -58,7 +59,7 @@ impl DamageRate {
             let name = format!("{name}, {key} limit");
             let inputs = vec![of_step("limit of the mean count", of_mean.result, 0), over()];
             let limit = Amount::coefficient(limit);
-            let scaled = of_formula(&RATE_PER_THOUSAND, &name, inputs, limit);
+            let scaled = Step::of_formula(&RATE_PER_THOUSAND, &name, inputs, limit);
             all.push((key, figure(name, vec![of_mean, scaled], limit)));
         }
         all

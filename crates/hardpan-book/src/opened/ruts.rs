@@ -1,8 +1,8 @@
 //! What a row of the file of measured ruts was counted from.
 
-use super::{ARITHMETIC, AS_RECORDED, Opened, count_of, entries, entry, figure, step};
+use super::{ARITHMETIC, AS_RECORDED, Opened, count_of, entries, entry, figure};
 use crate::RutRow;
-use hardpan_model::EntryRange;
+use hardpan_model::{EntryRange, Step};
 use hardpan_quantity::Quantity as _;
 
 /// Rut, passes, mass and pressure of a place by the names of their columns.
@@ -10,7 +10,7 @@ pub(crate) fn opened_rut(row: &RutRow) -> Opened {
     let place = format!("{} at station {:.0} m on {}", row.lane, row.station.si(), row.date);
     let name = format!("rut, {place}");
     let seen = vec![entry("as an inspection found it", row.rut, row.entry)];
-    let rut = step(&name, "the depth of the record", AS_RECORDED, seen, row.rut);
+    let rut = Step::new(&name, "the depth of the record", AS_RECORDED, seen, row.rut);
     let rut = figure(name, vec![rut], row.rut.into());
     let over = EntryRange::of(row.passes.iter().copied());
     let counted = "movements over the place after the last repair that covers it, until the rut was \
@@ -23,7 +23,7 @@ pub(crate) fn opened_rut(row: &RutRow) -> Opened {
         let count = usize::try_from(count).unwrap_or(0);
         let inputs = vec![entries(&format!("movements that state a {what}"), &of, count)];
         let rule = format!("mean {what} of the movements");
-        figure(name.clone(), vec![step(&name, &rule, ARITHMETIC, inputs, amount)], amount)
+        figure(name.clone(), vec![Step::new(&name, &rule, ARITHMETIC, inputs, amount)], amount)
     };
     vec![
         ("rut_mm", rut),

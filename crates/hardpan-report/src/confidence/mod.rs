@@ -10,14 +10,13 @@ pub use pdf::confidence_pdf;
 pub use text::{confidence_opened_text, confidence_text};
 
 use crate::Produced;
-use crate::explain::{OpenedStep, figure_title, opened_basis};
 use crate::measure::{
     Rounding, amount_text, difference_text, quantity_text, rounded, stretch_text,
 };
 use crate::wrap::plain;
 use hardpan_assess::{
     Chance, Confidence, FigureBasis, Help, InputShare, LimitChance, MassChance, Moving, NotDrawn,
-    formulas, not_drawn,
+    not_drawn,
 };
 use hardpan_model::Verdict;
 use hardpan_quantity::{Amount, Mass, Quantity, Ratio, UnitSystem, tell};
@@ -338,13 +337,10 @@ impl ConfidenceReport {
         )
     }
 
-    /// Every figure told, with its name and value, and the steps behind it.
+    /// Every figure told, with the steps behind it.
     #[must_use]
-    pub fn opened(&self) -> Vec<(String, Vec<OpenedStep>)> {
-        let open = |figure: FigureBasis| {
-            (figure_title(&figure, self.units), opened_basis(&figure, &formulas(), self.units))
-        };
-        self.found.opened().into_iter().map(open).collect()
+    pub fn opened(&self) -> Vec<FigureBasis> {
+        self.found.opened()
     }
 
     /// What is missing, and what supplies it.

@@ -124,5 +124,5 @@ pub fn confidence_opened_text(
     words: &str,
     style: TextStyle,
 ) -> Option<String> {
-    by_words(report.opened(), words, style)
+    by_words(&report.opened(), words, (report.units, style))
 }

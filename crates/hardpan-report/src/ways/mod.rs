@@ -10,23 +10,13 @@ pub use rows::{
 };
 pub use text::{ways_opened_text, ways_text};
 
-use crate::explain::{OpenedStep, figure_title, opened_basis};
 use crate::wrap::plain;
-use hardpan_assess::{FigureBasis, Phrase, WaysOut, formulas};
+use hardpan_assess::{Phrase, WaysOut};
 use hardpan_quantity::{UnitSystem, tell};
 
 /// Sentences in one system of units, joined as steps of a list.
 fn actions(actions: &[Phrase], units: UnitSystem) -> Vec<String> {
     actions.iter().map(|action| plain(&tell(&action.show(units), units))).collect()
-}
-
-/// Every figure told, with its name and value, and the steps behind it.
-#[must_use]
-pub fn ways_opened(found: &WaysOut, units: UnitSystem) -> Vec<(String, Vec<OpenedStep>)> {
-    let open = |figure: FigureBasis| {
-        (figure_title(&figure, units), opened_basis(&figure, &formulas(), units))
-    };
-    found.opened().into_iter().map(open).collect()
 }
 
 /// A cost with the unit of money that the user names.

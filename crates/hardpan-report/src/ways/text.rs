@@ -1,8 +1,7 @@
 //! What would turn an answer, at a terminal.
 
 use super::{
-    SINGLES_HEADER, TRADE_HEADER, ways_heading, ways_list, ways_opened, ways_opening, ways_singles,
-    ways_trade,
+    SINGLES_HEADER, TRADE_HEADER, ways_heading, ways_list, ways_opening, ways_singles, ways_trade,
 };
 use crate::explain::by_words;
 use crate::text::{Paint, TextStyle, table_text};
@@ -93,5 +92,5 @@ pub fn ways_opened_text(
     units: UnitSystem,
     style: TextStyle,
 ) -> Option<String> {
-    by_words(ways_opened(found, units), words, style)
+    by_words(&found.opened(), words, (units, style))
 }

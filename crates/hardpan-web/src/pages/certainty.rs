@@ -5,14 +5,16 @@ use crate::desk::{Judged, blocking};
 use crate::page::{Page, frame, verdict_mark};
 use crate::query::Query;
 use crate::routes::{Room, Shared};
-use crate::sheet::findings::listed;
+use crate::sheet::findings::bases;
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{CAUTION, Sampling, WayOut, WaysOut, confidence, draws_in_full, ways_out};
+use hardpan_model::FigureBasis;
+use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    ConfidenceReport, InputRows, OpenedStep, SINGLES_HEADER, TRADE_HEADER, glued, ways_heading,
-    ways_list, ways_opened, ways_opening, ways_singles, ways_trade,
+    ConfidenceReport, InputRows, SINGLES_HEADER, TRADE_HEADER, glued, ways_heading, ways_list,
+    ways_opening, ways_singles, ways_trade,
 };
 use maud::{Markup, html};
 
@@ -76,7 +78,7 @@ fn sure_page(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
                 p { "Nothing that was tried makes it surer by more than chance." }
             }
             ul { @for line in help { li { (line) } } }
-            (opened(report.opened()))
+            (opened(&report.opened(), query.units))
             h2 { "What no probability is told of, and why" }
             dl.needs { @for (rules, because) in report.without() { dt { (rules) } dd { (because) } } }
             p.note { (ConfidenceReport::left_alone()[1]) }
@@ -99,17 +101,12 @@ fn limits(report: &ConfidenceReport) -> Markup {
     }
 }
 
-/// Every figure of the page down to what it was counted from.
-fn opened(figures: Vec<(String, Vec<OpenedStep>)>) -> Markup {
+/// Every figure of the page down to what it came from.
+fn opened(figures: &[FigureBasis], units: UnitSystem) -> Markup {
     html! {
         details.how {
             summary { "How these figures come about" }
-            section.findings { @for (title, steps) in figures {
-                details.finding {
-                    summary { span.title { (title) } }
-                    div.opened { (listed(&steps)) }
-                }
-            } }
+            section.findings { (bases(figures, units)) }
         }
     }
 }
@@ -153,7 +150,7 @@ fn help_page(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
                 h2 { "Mass against repair" }
                 (table(&TRADE_HEADER, &ways_trade(&found, query.units)))
             }
-            (opened(ways_opened(&found, query.units)))
+            (opened(&found.opened(), query.units))
             ul { @for note in &found.notes { li { (note) } } }
             p.note { (found.tried) " lists of changes were assessed afresh." }
             p.caution { (CAUTION) }

@@ -230,7 +230,7 @@ fn basis(steps: &[OpenedStep]) -> Markup {
 }
 
 /// Steps in the order of computation.
-pub(crate) fn listed(steps: &[OpenedStep]) -> Markup {
+fn listed(steps: &[OpenedStep]) -> Markup {
     html! {
         ol.steps { @for step in steps {
             li {
