@@ -1,8 +1,10 @@
 //! One finding or figure opened: value, steps, numbers in place, sources, inputs.
 
+mod arithmetic;
 mod by_words;
 pub(crate) mod in_place;
 
+pub use arithmetic::line_gives;
 pub(crate) use by_words::by_words;
 
 use crate::measure::{Rounding, amount_text, rounded};
