@@ -257,7 +257,8 @@ pub(crate) enum Command {
     /// Open a figure: formula, source, inputs, and the file and line of each
     #[command(after_help = "Examples:\n  hardpan explain flight.toml G20\n  hardpan explain \
                             G20          (the rule itself)\n  hardpan explain flight.toml \
-                            (what can be opened)")]
+                            (what can be opened)\n  hardpan explain flight.toml \"largest \
+                            landing mass\" --json")]
     Explain {
         /// A flight file, or the code of a rule
         subject: String,
@@ -267,17 +268,24 @@ pub(crate) enum Command {
         /// times
         #[arg(long, value_name = "KEY=VALUE")]
         change: Vec<String>,
+        /// Print JSON instead of text
+        #[arg(long)]
+        json: bool,
         #[command(flatten)]
         show: Show,
     },
     /// Open what stands at a station of the strip: level, ground, water, stones and runs
     #[command(after_help = "Examples:\n  hardpan station flight.toml \"640 m\"\n  hardpan \
+                            station flight.toml \"640 m\" \"bearing ratio needed\"\n  hardpan \
                             station flight.toml \"2100 ft\" --change landing.mass=\"38 t\" --json")]
     Station {
         /// A flight file
         flight: PathBuf,
         /// The station, with unit
         at: String,
+        /// Words of a reading to open down to the files, such as "ground speed"
+        #[arg(conflicts_with = "json")]
+        reading: Option<String>,
         /// State a value of the flight again, such as take_off.mass="38 t"; may stand several
         /// times
         #[arg(long, value_name = "KEY=VALUE")]
@@ -435,6 +443,10 @@ pub(crate) struct Year {
     /// Open one hour down to the files: month, day and hour in UTC, such as "6-18 12"
     #[arg(long, value_name = "HOUR", conflicts_with_all = ["sheet", "csv"])]
     pub(crate) open: Option<String>,
+    /// Check or figure of that hour to open, such as F50 or "largest landing mass", in place of
+    /// the checks that set its masses
+    #[arg(long, value_name = "WORDS", requires = "open", conflicts_with = "json")]
+    pub(crate) figure: Option<String>,
     /// Write it as PDF to print
     #[arg(long, value_name = "FILE")]
     pub(crate) sheet: Option<PathBuf>,
@@ -557,6 +569,8 @@ pub(crate) enum Schemas {
     Weeks,
     /// Flights ranked
     Compare,
+    /// Figures of a flight opened
+    Explain,
     /// An aeroplane by itself, as the page gives it to programs
     Aeroplane,
 }

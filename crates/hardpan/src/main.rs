@@ -105,11 +105,22 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         }
         Command::New { what, folder, density } => commands::new::run(what, &folder, density),
         Command::Check { files } => commands::check::run(&files),
-        Command::Explain { subject, finding, change, show } => {
-            commands::explain::run(&subject, finding.as_deref(), &change, show.system())
+        Command::Explain { subject, finding, change, json, show } => {
+            commands::explain::run(&commands::explain::Wanted {
+                subject: &subject,
+                words: finding.as_deref(),
+                change: &change,
+                json,
+                system: show.system(),
+            })
         }
-        Command::Station { flight, at, change, json, show } => {
-            commands::station::run(&flight, &at, &change, json, show.system())
+        Command::Station { flight, at, reading, change, json, show } => {
+            let told = match (json, reading) {
+                (true, _) => commands::station::Told::Json,
+                (false, None) => commands::station::Told::Each,
+                (false, Some(words)) => commands::station::Told::Down(words),
+            };
+            commands::station::run(&flight, &at, &change, &told, show.system())
         }
         Command::Formula { name, values, show } => {
             let text = commands::formula::run(name.as_deref(), &values, show.system())?;
@@ -135,6 +146,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 Schemas::Bearing => hardpan_report::bearing_schema(),
                 Schemas::Weeks => hardpan_report::weeks_schema(),
                 Schemas::Compare => hardpan_report::comparison_schema(),
+                Schemas::Explain => hardpan_report::opened_schema(),
                 Schemas::Aeroplane => hardpan_report::aeroplane_schema(),
             });
             Ok(0)
