@@ -188,11 +188,8 @@ pub(crate) fn gravity() -> BasisInput {
 }
 
 /// No second wheel that a file does not state.
-const NO_SUCH_WHEEL: Source = Source::new(
-    "",
-    "the aeroplane file states none: no such wheel",
-    Tier::CommonPractice,
-);
+const NO_SUCH_WHEEL: Source =
+    Source::new("", "the aeroplane file states none: no such wheel", Tier::CommonPractice);
 
 /// The distance to a wheel beside or behind; none where the file states none.
 pub(crate) fn wheel_distance(name: &str, distance: Option<&Given<Length>>) -> BasisInput {
@@ -214,11 +211,8 @@ pub(crate) fn wheel_count(wheels: Option<&Given<u32>>) -> BasisInput {
 /// What a planned movement loses of a declared distance; nothing where the flight
 /// states nothing.
 pub(crate) fn lost(name: &str, lost: Option<&Given<Length>>) -> BasisInput {
-    const NOTHING: Source = Source::new(
-        "",
-        "the flight file states none: nothing is taken off",
-        Tier::CommonPractice,
-    );
+    const NOTHING: Source =
+        Source::new("", "the flight file states none: nothing is taken off", Tier::CommonPractice);
     let nothing = || constant(name, Length::from_si(0.0), NOTHING);
     lost.map_or_else(nothing, |lost| given(name, lost))
 }

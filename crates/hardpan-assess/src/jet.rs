@@ -69,7 +69,8 @@ pub(crate) fn behind(context: &Context<'_>, share: Ratio) -> Known<BehindTheEngi
     let mut inputs = vec![full, at_share.under("thrust")];
     let rule = match of_day {
         Some(flow) => {
-            let how = "air flow of the file as the pressure, and as the root of the temperature falls";
+            let how =
+                "air flow of the file as the pressure, and as the root of the temperature falls";
             inputs.push(beside("air flow in the air of the day", flow, how).under("flow"));
             "standing / flow × √(thrust / standing)"
         }

@@ -220,7 +220,8 @@ impl Grain {
     pub fn settling_speed(&self) -> Result<Speed, Error> {
         let (diameter, grain, air) = self.checked()?;
         let gravity = STANDARD_GRAVITY_M_PER_S2;
-        let speed = settling_ferguson_church(diameter, grain, air, AIR_VISCOSITY_PA_S, gravity, 18.0, 1.0);
+        let speed =
+            settling_ferguson_church(diameter, grain, air, AIR_VISCOSITY_PA_S, gravity, 18.0, 1.0);
         Ok(metres_per_second(speed))
     }
 

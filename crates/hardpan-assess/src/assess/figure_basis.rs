@@ -8,9 +8,7 @@ use crate::draft::{beside, computed, constant, derived, given, given_as, plain_s
 use crate::measured::{Known, Measured};
 use crate::run_basis::day_inputs;
 pub use hardpan_model::FigureBasis;
-use hardpan_model::{
-    BasisInput, Finding, Flight, Given, InputFrom, Source, Step, Tier,
-};
+use hardpan_model::{BasisInput, Finding, Flight, Given, InputFrom, Source, Step, Tier};
 use hardpan_quantity::{Amount, Mass, Quantity, Speed};
 use hardpan_run::{BoundedSpeed, LandingRun};
 
@@ -76,7 +74,8 @@ fn masses(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
 
 /// What is added to the reference speed; nothing where the flight states nothing.
 fn added(stated: Option<&Given<Speed>>) -> BasisInput {
-    let source = Source::new("", "the flight file states none: nothing is added", Tier::CommonPractice);
+    let source =
+        Source::new("", "the flight file states none: nothing is added", Tier::CommonPractice);
     let name = "speed addition";
     stated.map_or_else(|| constant(name, Speed::from_si(0.0), source), |stated| given(name, stated))
 }
@@ -186,7 +185,8 @@ fn tyre(flight: &Flight, answer: &TyreAnswer, findings: &[Finding]) -> Vec<Figur
         let bounds =
             bounds.into_iter().filter_map(|(name, bound, by)| Some(computed(name, bound?, by)));
         let inputs = stated.map(|one| given("stated", one)).into_iter().chain(bounds).collect();
-        let last = plain_step("pressure to set", &answer.because, derived("T10"), inputs, set);
+        let rule = format!("{}; a least is rounded up to 5 psi", answer.because);
+        let last = plain_step("pressure to set", &rule, derived("T10"), inputs, set);
         let steps = steps.into_iter().chain([last]).collect();
         all.push(FigureBasis::new("main tyre pressure", set, steps));
     }
@@ -217,15 +217,17 @@ fn planned_masses(flight: &Flight) -> Vec<BasisInput> {
 fn speeds(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<FigureBasis> {
     let mut steps: Vec<(&str, Vec<Step>)> = Vec::new();
     if let (Some(plan), Some(Ok(run))) = (&flight.landing, &measured.landing) {
-        let reference: Vec<Step> =
-            bounded(measured, "VREF", run.reference).into_iter().collect();
+        let reference: Vec<Step> = bounded(measured, "VREF", run.reference).into_iter().collect();
         let at = reference.len();
         let added = added(plan.speed_addition.as_ref()).under("speed addition");
         let threshold = plain_step(
             "VTHR",
             "VREF + speed addition",
             derived("approach as planned"),
-            vec![of_step("VREF", run.reference.calibrated, at.saturating_sub(1)).under("VREF"), added],
+            vec![
+                of_step("VREF", run.reference.calibrated, at.saturating_sub(1)).under("VREF"),
+                added,
+            ],
             run.threshold_speed,
         );
         let over: Vec<Step> = reference.iter().cloned().chain([threshold]).collect();
@@ -255,7 +257,7 @@ fn touchdown(flight: &Flight, measured: &Measured, run: &LandingRun, over: usize
     let air = || -> Option<[BasisInput; 2]> {
         let air = measured.air.as_ref().ok()?;
         Some([
-            computed("air pressure", air.pressure(), "air of the day"),
+            computed("air pressure", Amount::air_pressure(air.pressure()), "air of the day"),
             computed("temperature", air.temperature(), "air of the day"),
         ])
     };
@@ -290,7 +292,7 @@ fn bounded(measured: &Measured, symbol: &str, speed: BoundedSpeed) -> Option<Ste
     let air = measured.air.as_ref().ok()?;
     let inputs = vec![
         computed("true airspeed", speed.true_airspeed, "speeds of the rule"),
-        computed("air pressure", air.pressure(), "air of the day"),
+        computed("air pressure", Amount::air_pressure(air.pressure()), "air of the day"),
         computed("temperature", air.temperature(), "air of the day"),
     ];
     let step = by_formula("calibrated-from-true", inputs).ok()?;

@@ -68,7 +68,8 @@ pub(crate) fn standing_steps(
 ) -> Option<[Step; 2]> {
     let (balance, gear) = (&context.flight.aeroplane.balance, &context.flight.aeroplane.gear);
     let legs = kind.leg(context.flight).legs.as_ref()?;
-    let weight = Amount::new(hardpan_quantity::Dimension::Force, mass.amount.si * gravity().amount.si);
+    let weight =
+        Amount::new(hardpan_quantity::Dimension::Force, mass.amount.si * gravity().amount.si);
     let of_weight = plain_step(
         "weight",
         "mass × gravity",

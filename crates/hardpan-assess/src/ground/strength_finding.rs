@@ -192,8 +192,9 @@ pub(crate) fn strength_steps(
     let credited = Step {
         computes: "bearing ratio credited".to_owned(),
         formula: None,
-        expression: "mean / divisor; on ground below CBR 3 the spread of the published laws divides"
-            .to_owned(),
+        expression:
+            "mean / divisor; on ground below CBR 3 the spread of the published laws divides"
+                .to_owned(),
         source: penetrometer::CREDIT_SOURCE,
         inputs: divided.into_iter().chain(laws).collect(),
         result: demand.credited.into(),

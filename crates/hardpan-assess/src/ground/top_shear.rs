@@ -113,7 +113,11 @@ pub(crate) fn shear_steps(
 }
 
 /// The strength used by the push, and by the load beside it where the top bears any.
-fn used_step(push: &str, pressure: Pressure, (shear, factor): (&SurfaceShear, Option<f64>)) -> Step {
+fn used_step(
+    push: &str,
+    pressure: Pressure,
+    (shear, factor): (&SurfaceShear, Option<f64>),
+) -> Step {
     let pushed = from_step(push, shear.drag, 1).under("push");
     let strength = from_step("shear strength", shear.strength, 2).under("strength");
     let mut inputs = vec![pushed, strength];
@@ -125,5 +129,11 @@ fn used_step(push: &str, pressure: Pressure, (shear, factor): (&SurfaceShear, Op
         Some(_) => "greater of push / strength and pressure / (factor × strength)",
         None => "push / strength; nothing is left to bear the load",
     };
-    plain_step("strength used", rule, derived("a ratio of the steps above"), inputs, shear.utilisation)
+    plain_step(
+        "strength used",
+        rule,
+        derived("a ratio of the steps above"),
+        inputs,
+        shear.utilisation,
+    )
 }

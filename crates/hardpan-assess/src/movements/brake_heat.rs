@@ -95,20 +95,15 @@ pub(crate) fn cooling_time(flight: &Flight, energy: Energy) -> Known<(Time, Step
     let after = &rows[above];
     let before = above.checked_sub(1).and_then(|index| rows.get(index));
     let time = before.map_or(after.wait.value, |before| between(before, after, energy));
-    let mut inputs = vec![computed("energy of one brake", energy, "the stop before, F60").under("E")];
+    let mut inputs =
+        vec![computed("energy of one brake", energy, "the stop before, F60").under("E")];
     inputs.extend(before.into_iter().flat_map(|row| row_inputs(row, ("E1", "t1"))));
     inputs.extend(row_inputs(after, ("E2", "t2")));
     let rule = match before {
         Some(_) => "t1 + (t2 − t1) × (E − E1) / (E2 − E1); linear between the rows of the chart",
         None => "t2; the time of the first row of the chart, which counts below it",
     };
-    let step = plain_step(
-        "time until the brakes may take another stop",
-        rule,
-        CHART,
-        inputs,
-        time,
-    );
+    let step = plain_step("time until the brakes may take another stop", rule, CHART, inputs, time);
     Ok((time, step))
 }
 
@@ -127,13 +122,17 @@ fn row_inputs(row: &CoolingRow, (energy, time): (&'static str, &'static str)) ->
 
 /// The time in whole minutes, as the crew is told.
 pub(crate) fn whole_minutes(time: Time) -> Step {
-    let minutes = Time::from_si((time.si() / MINUTE_S).ceil() * MINUTE_S);
+    let minutes = (time.si() / MINUTE_S).ceil();
+    let held = Time::from_si(minutes * MINUTE_S);
     plain_step(
-        "time that the crew holds",
+        &format!("time that the crew holds, {minutes:.0} min"),
         "time, rounded up to whole minutes; up, since less would leave heat in the brakes that the \
          chart does not allow",
         derived("a clock shows whole minutes"),
-        vec![computed("time until the brakes may take another stop", time, "step above").under("time")],
-        minutes,
+        vec![
+            computed("time until the brakes may take another stop", time, "step above")
+                .under("time"),
+        ],
+        held,
     )
 }

@@ -19,7 +19,11 @@ pub(crate) struct Climbing<'a> {
 }
 
 /// How a gross gradient came about; none where a figure of the aeroplane is missing.
-pub(crate) fn gradient_step(context: &Context<'_>, climb: &Climbing<'_>, how: &str) -> Option<Step> {
+pub(crate) fn gradient_step(
+    context: &Context<'_>,
+    climb: &Climbing<'_>,
+    how: &str,
+) -> Option<Step> {
     let area = context.flight.aeroplane.wing.area.as_ref()?;
     let density = context.measured.air.as_ref().ok()?.density();
     let coefficient = |value: Ratio| Amount::coefficient(value.si());

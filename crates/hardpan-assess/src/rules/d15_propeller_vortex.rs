@@ -202,7 +202,7 @@ fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
         let thrust = idle.value.si() * full;
         let state = propeller.vortex(thrust, &air, knots(0.0), &wind).map_err(refused)?;
         let blown = propeller.blow_away_speed(thrust, &air).map_err(refused)?;
-        let steps = idle_steps(context, idle, (full, thrust), blown)?;
+        let steps = idle_steps(context, idle, (full, thrust), blown).unwrap_or_default();
         Ok((state, blown, steps, wind.headwind))
     });
     let (state, blown, mut steps, headwind) = match found {

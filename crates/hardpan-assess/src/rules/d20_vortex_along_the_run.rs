@@ -1,8 +1,8 @@
 //! D20: where along the take-off a vortex stands under the inlets, and what it meets.
 
+use crate::by_formula::by_formula;
 use crate::context::{Context, bounds_today};
 use crate::draft::{Draft, beside, computed, derived, given, given_as, need, plain_step};
-use crate::by_formula::by_formula;
 use crate::ground::two_layers::from_step;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
@@ -196,22 +196,21 @@ fn at_idle(context: &Context<'_>) -> Finding {
         let refused = |error| crate::measured::Unavailable::refused("the inlet vortex", &error);
         let state = inlet.vortex(idle.value, &air, knots(0.0), &wind).map_err(refused)?;
         let inside = inlet.velocity(idle.value, &air).map_err(refused)?;
-        let mut steps = inside_steps(context, idle, (&inlet, &air), inside)?;
+        let steps = inside_steps(context, idle, (&inlet, &air), inside);
+        let mut steps = steps.unwrap_or_default();
         let beside_it = [
             engines.inlet_height.as_ref().map(|height| given("inlet height", height)),
             Some(computed("headwind, the least that is sure", wind.headwind, "wind of the day")),
         ];
         let last = steps.last_mut().into_iter();
         last.for_each(|step| step.inputs.extend(beside_it.iter().flatten().cloned()));
-        Ok((state, steps))
+        Ok((state, inside, steps))
     });
-    let (state, steps) = match index {
+    let (state, inside, steps) = match index {
         Ok(found) => found,
         Err(why) => return draft.unavailable(&why),
     };
-    let inside = steps.last().map(|step| step.result);
-    let draft = inside.into_iter().fold(draft, Draft::value).steps(steps);
-    at_idle_told(draft, state)
+    at_idle_told(draft.value(inside).steps(steps), state)
 }
 
 /// The velocity in the inlet by its laws.
@@ -226,6 +225,8 @@ fn inside_steps(
         return Ok(Vec::new());
     };
     let refused = |error| Unavailable::refused("the inlet vortex", &error);
+    let pressure =
+        || computed("air pressure", Amount::air_pressure(air.pressure), "air of the day");
     let of_day = flow_in_air(inlet.take_off_flow, air).map_err(refused)?;
     let of_day = plain_step(
         "air flow at take-off thrust in the air of the day",
@@ -233,7 +234,7 @@ fn inside_steps(
         derived("corrected flow: as the pressure, and as the root of the temperature falls"),
         vec![
             given("air flow", flow).under("flow"),
-            computed("air pressure", air.pressure, "air of the day").under("p"),
+            pressure().under("p"),
             computed("temperature", air.temperature, "air of the day").under("T"),
         ],
         of_day,
@@ -247,7 +248,7 @@ fn inside_steps(
         vec![
             from_step("air flow at idle", at_idle.result, 1),
             given("inlet diameter", diameter),
-            computed("air pressure", air.pressure, "air of the day"),
+            pressure(),
             computed("temperature", air.temperature, "air of the day"),
         ],
     )?;

@@ -12,7 +12,8 @@ use hardpan_model::{
     Direction, Finding, Given, Mark, Phase, Source, Step, SurfaceKind, SurfaceState, Tier,
 };
 use hardpan_quantity::{
-    Acceleration, Amount, Density, Length, Quantity, Speed, Time, metres, metres_per_second, percent, ratio,
+    Acceleration, Amount, Density, Length, Quantity, Speed, Time, metres, metres_per_second,
+    percent, ratio,
 };
 
 pub(super) const RULE: Rule = Rule {
@@ -165,16 +166,17 @@ fn wait_steps(grain: &Given<Length>, found: &Found, wait: Time) -> [Step; 2] {
         None => "settling; no wind is sure to carry it off",
     };
     let last = found.steps.len();
-    let minutes = Time::from_si(minutes(wait) * 60.0);
+    let minutes = minutes(wait);
+    let held = Time::from_si(minutes * 60.0);
     let told = "wait, rounded up to whole minutes; up, since the last of the dust would still hang";
     [
         plain_step("wait for the dust", rule, CLOUD, inputs, wait),
         plain_step(
-            "wait that the crew holds",
+            &format!("wait that the crew holds, {minutes:.0} min"),
             told,
             derived("a clock shows whole minutes"),
             vec![from_step("wait for the dust", wait, last).under("wait")],
-            minutes,
+            held,
         ),
     ]
 }

@@ -85,9 +85,11 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
     given.extend(found.ground.inputs());
     let lowering = point.height.value - found.ground.bump - found.rough;
     given.push(beside("lowering there", lowering, "of the wheels, carried to the point"));
-    for (name, symbol) in
-        [("height of the point", "height"), ("highest bump", "bump"), ("lowering there", "lowering")]
-    {
+    for (name, symbol) in [
+        ("height of the point", "height"),
+        ("highest bump", "bump"),
+        ("lowering there", "lowering"),
+    ] {
         let named = given.iter_mut().find(|input| input.name == name);
         named.into_iter().for_each(|input| input.symbol = Some(symbol));
     }

@@ -166,7 +166,9 @@ fn needed_step(
     });
     let rule = match (one_out, &on_dry) {
         (None, None) => "factor × all-engine distance",
-        (None, Some(_)) => "greater of factor × all-engine distance and the distance on the dry strip",
+        (None, Some(_)) => {
+            "greater of factor × all-engine distance and the distance on the dry strip"
+        }
         (Some(_), None) => {
             "greater of factor × all-engine distance and the distance with one engine out"
         }

@@ -138,11 +138,11 @@ fn beside_the_model(
     };
     let step = plain_step(
         "distance that binds",
-        "the longer of chart and model",
+        "greater of chart and model",
         derived("a model may only make the answer stricter"),
         vec![
-            computed("by the approved chart", needed, "step above"),
-            computed("by the model", model, model_of(figure)),
+            computed("by the approved chart", needed, "step above").under("chart"),
+            computed("by the model", model, model_of(figure)).under("model"),
         ],
         governs,
     );

@@ -61,11 +61,11 @@ fn wheels(context: &Context<'_>) -> Finding {
     };
     let room = 0.5 * (width.value - track.value - beside - tyre.value);
     let inputs = vec![
-            given("width of the strip", width).under("width"),
-            given("track", track).under("track"),
-            wheel_distance("wheels apart", apart).under("wheels apart"),
-            given("tyre width", tyre).under("tyre width"),
-        ];
+        given("width of the strip", width).under("width"),
+        given("track", track).under("track"),
+        wheel_distance("wheels apart", apart).under("wheels apart"),
+        given("tyre width", tyre).under("tyre width"),
+    ];
     let expression = "(width − track − wheels apart − tyre width) / 2";
     let draft = draft.value(room).step(plain_step(
         "from the outer wheels to the edge",

@@ -151,7 +151,8 @@ fn net_path(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> 
         computed("gross gradient over the ground, gear up", up, by).under("up"),
         computed("what the rule takes off", flown.path.reduction(), by).under("reduction"),
         computed("take-off distance", flown.take_off_distance, "the take-off run, F10"),
-        given_as("distance beyond it", &under.obstacle.station, under.beyond.into()).under("beyond"),
+        given_as("distance beyond it", &under.obstacle.station, under.beyond.into())
+            .under("beyond"),
         beside("height of the gross path there", under.gross, "the same path, nothing taken off"),
     ];
     let plan = context.flight.take_off.as_ref();
@@ -171,11 +172,5 @@ fn net_path(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> 
         true => "none counts short of the end of the take-off distance".to_owned(),
         false => path_rule(gear_up.is_some(), level.is_some()),
     };
-    plain_step(
-        "height of the net path",
-        &rule,
-        RULE.source,
-        inputs,
-        under.net,
-    )
+    plain_step("height of the net path", &rule, RULE.source, inputs, under.net)
 }

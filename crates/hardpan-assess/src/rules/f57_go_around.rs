@@ -1,8 +1,8 @@
 //! F57: climb of a go-around.
 
-use crate::movements::climb_basis::{Climbing, gradient_step};
 use crate::context::Context;
 use crate::draft::Draft;
+use crate::movements::climb_basis::{Climbing, gradient_step};
 use crate::rule::Rule;
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
 use hardpan_run::ClimbAtSpeed;

@@ -1,7 +1,7 @@
 //! F60: energy of one brake.
 
-use crate::context::Context;
 use crate::by_formula::by_formula;
+use crate::context::Context;
 use crate::draft::{Draft, beside, computed, derived, given, given_as, need, plain_step};
 use crate::movements::brake_heat::taxi_step;
 use crate::rule::Rule;
@@ -105,7 +105,7 @@ fn check(
 /// What the work of the brakes is counted from.
 fn work_inputs(context: &Context<'_>, speed: Speed, is_landing: bool) -> Vec<BasisInput> {
     let wheels = context.flight.aeroplane.brakes.wheels.as_ref();
-    let wheels = wheels.map(|wheels| braked(wheels));
+    let wheels = wheels.map(braked);
     std::iter::once(computed("ground speed", speed, RUNS))
         .chain(by_station(context.measured, is_landing))
         .chain(wheels)
@@ -141,7 +141,8 @@ fn highest_steps(
         Some(_) => "√(2 × braked wheels × (limit − taxiing) / m); level, drag not credited",
         None => "√(2 × braked wheels × limit / m); level, drag not credited",
     };
-    let filled = plain_step("ground speed that fills the brakes", rule, RULE.source, inputs, ground);
+    let filled =
+        plain_step("ground speed that fills the brakes", rule, RULE.source, inputs, ground);
     let through_air = air.true_airspeed(highest);
     let faster = plain_step(
         "true airspeed at that ground speed",
@@ -155,7 +156,7 @@ fn highest_steps(
     );
     let inputs = vec![
         computed("true airspeed", through_air, "step above"),
-        computed("air pressure", air.pressure(), "air of the day"),
+        computed("air pressure", Amount::air_pressure(air.pressure()), "air of the day"),
         computed("temperature", air.temperature(), "air of the day"),
     ];
     let Ok(last) = by_formula("calibrated-from-true", inputs) else { return Vec::new() };

@@ -59,7 +59,11 @@ fn side_force(place: &TurningPlace) -> Option<(Step, Ratio)> {
         "side force over load of every wheel",
         "v² / (g × r)",
         derived("a steady turn on level ground; each leg holds the mass above it"),
-        vec![given("speed", speed).under("v"), gravity().under("g"), given("radius", radius).under("r")],
+        vec![
+            given("speed", speed).under("v"),
+            gravity().under("g"),
+            given("radius", radius).under("r"),
+        ],
         share,
     );
     Some((step, share))

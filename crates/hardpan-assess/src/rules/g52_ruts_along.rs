@@ -262,7 +262,8 @@ fn stated_step(
         let over = stated_rolling(of, stated, rut);
         let deeper = inputs.iter_mut().skip(3).find(|one| one.amount == rut.into());
         deeper.into_iter().for_each(|one| one.symbol = Some("deeper rut"));
-        let expression = "credited + (greater of over ruts − credited and 0) × deeper rut / depth of those ruts";
+        let expression =
+            "credited + (greater of over ruts − credited and 0) × deeper rut / depth of those ruts";
         let computes = "rolling coefficient over the ruts";
         (plain_step(computes, expression, STATED, inputs, over), over)
     }))

@@ -95,12 +95,7 @@ fn logarithms(calibrated: &HeldToRuts<'_>, found: &RutCalibration) -> [Step; 2] 
         plain_step(computes, expression, POSTERIOR_SOURCE, inputs, Amount::coefficient(value))
     };
     [
-        step(
-            "mean of the logarithms",
-            "mean of ln(rut / law)",
-            inputs.clone(),
-            found.mean_log(),
-        ),
+        step("mean of the logarithms", "mean of ln(rut / law)", inputs.clone(), found.mean_log()),
         step(
             "deviation of the logarithms",
             "standard deviation of ln(rut / law); divided by one fewer than there are",

@@ -232,7 +232,9 @@ fn sharpest(
         };
         let bent = curve.and_then(|curve| bent(grade, &curve));
         let rule = match bent {
-            Some(_) => "|(after − there) / length − (there − before) / length|; radius = 30 m / change",
+            Some(_) => {
+                "|(after − there) / length − (there − before) / length|; radius = 30 m / change"
+            }
             None => "no change that counts",
         };
         let inputs = bent.into_iter().flatten().chain(levels).chain(radius).collect();

@@ -129,7 +129,8 @@ fn with_pond(context: &Context<'_>, draft: Draft, in_rut: Length, stretch: Stret
         "water in the rut + depression under it",
         RULE.source,
         vec![
-            BasisInput::new("water in the rut", in_rut, InputFrom::Step(0)).under("water in the rut"),
+            BasisInput::new("water in the rut", in_rut, InputFrom::Step(0))
+                .under("water in the rut"),
             beside(
                 "depression under it",
                 pond,

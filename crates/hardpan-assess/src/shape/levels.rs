@@ -65,11 +65,7 @@ pub(crate) fn under_edge(context: &Context<'_>, event: &Event) -> Option<Vec<Bas
 }
 
 /// The level of the survey at a station, linear between its points.
-fn level_at(
-    context: &Context<'_>,
-    station: Length,
-    offset: Length,
-) -> Option<(Length, InputFrom)> {
+fn level_at(context: &Context<'_>, station: Length, offset: Length) -> Option<(Length, InputFrom)> {
     let survey = context.flight.strip.survey.as_ref()?;
     let line = survey.lines.iter().find(|line| (line.offset - offset).abs().si() < SAME_M)?;
     let away = |point: &&SurveyPoint| (point.station - station).abs().si();

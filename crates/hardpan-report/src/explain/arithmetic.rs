@@ -173,7 +173,8 @@ impl Reading<'_> {
 
     /// How many values the symbol with the most of them has.
     fn most(&self) -> usize {
-        let count = |symbol: &str| self.symbols.iter().filter(|(other, _)| *other == symbol).count();
+        let count =
+            |symbol: &str| self.symbols.iter().filter(|(other, _)| *other == symbol).count();
         self.symbols.iter().map(|(symbol, _)| count(symbol)).max().unwrap_or(0)
     }
 

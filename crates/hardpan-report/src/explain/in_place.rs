@@ -4,11 +4,13 @@
 use super::arithmetic;
 use crate::measure::{Rounding, amount_text, rounded};
 use crate::report::Needed;
-use hardpan_model::{Argument, BasisInput, Formula, Step};
+use hardpan_model::{Argument, BasisInput, Formula, InputFrom, Step};
 use hardpan_quantity::{Amount, Dimension, UnitSystem, units_of};
 
 /// Most digits that are added to those usually shown.
 const MOST_EXTRA: usize = 7;
+/// Key of a level in the rows of a survey.
+const LEVEL_KEY: &str = "elevation";
 /// Figures of a value in the unit that the formula is printed for.
 const FIGURES: i32 = 4;
 
@@ -60,6 +62,20 @@ fn put_in(step: &Step, formula: Option<&Formula>, units: UnitSystem, needed: &Ne
     InPlace { numbers: filled(&step.expression, &operands), told }
 }
 
+/// A level of the survey as the surveyor wrote it, to the millimetre, since differences
+/// of levels count; none for any other input.
+pub(crate) fn level_text(input: &BasisInput, units: UnitSystem) -> Option<String> {
+    let InputFrom::File { origin, .. } = &input.from else { return None };
+    let is_level = origin.key == LEVEL_KEY && input.name.contains("level");
+    let is_length = input.amount.dimension == Dimension::Length;
+    let (unit, decimals) = match units {
+        UnitSystem::Metric => ("m", 3),
+        UnitSystem::Imperial => ("ft", 3),
+    };
+    let text = || format!("{} {unit}", input.amount.show_with(unit, decimals));
+    (is_level && is_length).then(text)
+}
+
 /// One value in place of a symbol.
 struct Operand {
     symbol: &'static str,
@@ -89,11 +105,7 @@ fn add_digits(
 }
 
 /// What a line of arithmetic gives; none where it is words.
-fn worked_out(
-    expression: &str,
-    operands: &[Operand],
-    si: impl Fn(&Operand) -> f64,
-) -> Option<f64> {
+fn worked_out(expression: &str, operands: &[Operand], si: impl Fn(&Operand) -> f64) -> Option<f64> {
     let named: Vec<_> = operands.iter().map(|operand| (operand.symbol, si(operand))).collect();
     arithmetic::value(expression, &named)
 }

@@ -6,8 +6,8 @@ use crate::assess::figure_basis::FigureBasis;
 use crate::context::Context;
 use crate::draft::{computed, constant, derived, plain_step};
 use crate::ground::judged::{JudgedGround, judged_grounds};
-use crate::ground::passes_left::passes_left;
 use crate::ground::leg_load::{MOMENTS, as_planned, load_there};
+use crate::ground::passes_left::passes_left;
 use crate::ground::strength_finding::{needed_step, strength_steps};
 use crate::ground::{Ground, LegKind, Worst};
 use crate::measured::Carried;
@@ -73,8 +73,8 @@ pub(crate) fn layer(demand: PointDemand) -> [Step; 2] {
         ),
         step(
             "depth of its criterion",
-            "top of the layer, at least 150 mm",
-            vec![top(), least],
+            "greater of top and upper layer",
+            vec![top().under("top"), least.under("upper layer")],
             cover,
         ),
     ]

@@ -11,7 +11,6 @@ use crate::ground::strength_number::classification;
 use hardpan_model::{BasisInput, Flight, Given, Step};
 use hardpan_quantity::{Amount, Force, Mass, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2};
 
-
 pub(super) fn figures(context: &Context<'_>) -> Vec<FigureBasis> {
     [
         figure("the heavier planned movement", weight(context)),

@@ -44,7 +44,12 @@ struct Single {
 }
 
 /// Steps from those of the load of the leg to the single wheel; the last gives it.
-fn single_steps(context: &Context<'_>, pressure: BasisInput, load: Vec<Step>, of: &Single) -> Vec<Step> {
+fn single_steps(
+    context: &Context<'_>,
+    pressure: BasisInput,
+    load: Vec<Step>,
+    of: &Single,
+) -> Vec<Step> {
     let leg = LegKind::Main.leg(context.flight);
     let wheels = wheel_count(leg.wheels.as_ref());
     let at = load.len();

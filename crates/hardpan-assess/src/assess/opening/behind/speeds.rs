@@ -131,7 +131,8 @@ impl<'a> Stalling<'a> {
 
     fn of_stall(&self, speed: Speed, ways: &Ways<'_>) -> Option<Step> {
         let stall = self.stall.result;
-        let alike = |factor: f64| (factor * stall.si - Amount::from(speed).si).abs() <= ALIKE * stall.si;
+        let alike =
+            |factor: f64| (factor * stall.si - Amount::from(speed).si).abs() <= ALIKE * stall.si;
         let unstick = self.context.flight.aeroplane.speeds.minimum_unstick.as_ref();
         let of = || of_step("stall speed", stall, 0).under("stall speed");
         let over = |name, factor, source| {
@@ -159,7 +160,7 @@ impl<'a> Stalling<'a> {
         let control = ways.control?;
         let inputs = vec![
             given("minimum control speed", control),
-            computed("air pressure", air.pressure(), "air of the day"),
+            computed("air pressure", Amount::air_pressure(air.pressure()), "air of the day"),
             computed("temperature", air.temperature(), "air of the day"),
         ];
         let of_control = by_formula("true-from-calibrated", inputs).ok()?;
@@ -172,8 +173,7 @@ impl<'a> Stalling<'a> {
             of_step("minimum control speed", of_control.result, 0).under("control speed"),
         ];
         let rule = "margin × control speed; more than the stall speed asks for";
-        let last =
-            plain_step("true airspeed", rule, derived("speeds of the rule"), inputs, speed);
+        let last = plain_step("true airspeed", rule, derived("speeds of the rule"), inputs, speed);
         Some(vec![of_control, last])
     }
 
@@ -181,8 +181,7 @@ impl<'a> Stalling<'a> {
     fn in_words(&self, speed: Speed) -> Vec<Step> {
         let inputs = vec![of_step("stall speed", self.stall.result, 0)];
         let rule = "lifted to the speed that must come before it, or to the lowest decision speed";
-        let last =
-            plain_step("true airspeed", rule, derived("speeds of the rule"), inputs, speed);
+        let last = plain_step("true airspeed", rule, derived("speeds of the rule"), inputs, speed);
         vec![self.stall.clone(), last]
     }
 }

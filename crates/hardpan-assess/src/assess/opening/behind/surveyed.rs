@@ -20,7 +20,7 @@ pub(super) fn figures(context: &Context<'_>) -> Option<FigureBasis> {
     }
     if let Ok(ground) = Ground::surveyed(context) {
         steps.push(of_ground(context, "ruts and bumps that noise alone shows", ground.noise));
-        for none in [ground.rut, ground.bump] {
+        for none in [ground.rut, ground.bump].into_iter().filter(|one| *one == Length::default()) {
             steps.push(of_ground(context, "none stands off the edge", none));
         }
     }
@@ -35,7 +35,8 @@ fn event_step(context: &Context<'_>, edge: &EdgeReport, event: &Event) -> Step {
         None => {
             let worst = level(context, "level at the worst point", (event.worst, event.offset));
             let ends = ends(context, (event.from, event.to), event.offset);
-            let off = "of the worst point from the edge, with the design grade taken off the levels";
+            let off =
+                "of the worst point from the edge, with the design grade taken off the levels";
             (off, ends.into_iter().chain([worst]).collect())
         }
     };
