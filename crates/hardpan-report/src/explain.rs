@@ -128,6 +128,7 @@ pub fn title_of_figure(report: &Report, index: usize) -> Option<String> {
 /// up.
 fn on_the_safe_side(figure: &FigureBasis) -> Rounding {
     match figure.amount.dimension {
+        Dimension::Mass if figure.name.ends_with("too much") => Rounding::Up,
         Dimension::Mass => Rounding::Down,
         Dimension::Pressure if figure.name.starts_with("least") => Rounding::Up,
         Dimension::Pressure if figure.name.starts_with("greatest") => Rounding::Down,

@@ -1,11 +1,13 @@
 //! The command line: one place for every command, option and example.
 
 mod book;
+mod changes;
 mod listen;
 mod masses;
 mod reader;
 
 pub(crate) use book::BookAction;
+pub(crate) use changes::Changes;
 pub(crate) use masses::Masses;
 pub(crate) use reader::{READER, ReaderLimits};
 
@@ -64,9 +66,8 @@ pub(crate) enum Command {
         /// Write the distances to go on and to stop by decision speed as SVG
         #[arg(long, value_name = "FILE")]
         decision_speed: Option<PathBuf>,
-        /// State a value of the flight again, such as take_off.mass="38 t"; may be repeated
-        #[arg(long, value_name = "NAME=VALUE")]
-        change: Vec<String>,
+        #[command(flatten)]
+        change: Changes,
         /// Ask the book of the strip whether it is closed or restricted at the time of the
         /// flight, and take the strikes and movements so far from it
         #[arg(long, value_name = "FILE")]
@@ -128,7 +129,7 @@ pub(crate) enum Command {
         #[arg(long)]
         both_ends: bool,
         /// State a value again for every flight, such as the same load
-        #[arg(long, value_name = "NAME=VALUE")]
+        #[arg(long, value_name = "KEY=VALUE")]
         change: Vec<String>,
         /// Print JSON instead of text
         #[arg(long)]
@@ -151,6 +152,8 @@ pub(crate) enum Command {
     Remedies {
         /// The flight file; its `[options]` says what else may be changed, and what changes cost
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Open the figures whose names have these words, such as "cost"; every figure
         /// without words
         #[arg(long, value_name = "WORDS", num_args = 0..=1, default_missing_value = "",
@@ -190,6 +193,8 @@ pub(crate) enum Command {
     Lesson {
         /// Flight file
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Write the pack as PDF instead of text on the screen
         #[arg(long, value_name = "FILE")]
         pack: Option<PathBuf>,
@@ -206,6 +211,8 @@ pub(crate) enum Command {
     Bearing {
         /// The flight file; it names the aeroplane, strip and day files
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Numbers of passes, separated by commas
         #[arg(long, value_name = "NUMBERS", value_delimiter = ',', default_values_t = CURVE_PASSES)]
         passes: Vec<f64>,
@@ -225,6 +232,8 @@ pub(crate) enum Command {
     Weeks {
         /// The flight file; it names the aeroplane, strip and day files
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Mass, such as "42 t"; without it the masses planned
         #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
         mass: Option<String>,
@@ -264,10 +273,8 @@ pub(crate) enum Command {
         subject: String,
         /// Code of a finding, such as G20, or words of its title; or a figure, such as V1
         finding: Option<String>,
-        /// State a value of the flight again, such as take_off.mass="38 t"; may stand several
-        /// times
-        #[arg(long, value_name = "KEY=VALUE")]
-        change: Vec<String>,
+        #[command(flatten)]
+        change: Changes,
         /// Print JSON instead of text
         #[arg(long)]
         json: bool,
@@ -286,10 +293,8 @@ pub(crate) enum Command {
         /// Words of a reading to open down to the files, such as "ground speed"
         #[arg(conflicts_with = "json")]
         reading: Option<String>,
-        /// State a value of the flight again, such as take_off.mass="38 t"; may stand several
-        /// times
-        #[arg(long, value_name = "KEY=VALUE")]
-        change: Vec<String>,
+        #[command(flatten)]
+        change: Changes,
         /// Print JSON instead of text
         #[arg(long)]
         json: bool,
@@ -400,6 +405,8 @@ pub(crate) enum Command {
 pub(crate) struct Sure {
     /// The flight file; its `[uncertainty]` says how sure each input is
     pub(crate) flight: PathBuf,
+    #[command(flatten)]
+    pub(crate) change: Changes,
     /// How many draws, 128 to 65536; the next power of two is made
     #[arg(long, value_name = "NUMBER", default_value_t = 1024, allow_negative_numbers = true)]
     pub(crate) draws: u32,
@@ -431,9 +438,8 @@ pub(crate) struct Sure {
 pub(crate) struct Year {
     /// The flight file; its strip states `[climate]` and `[[season]]`
     pub(crate) flight: PathBuf,
-    /// State a value of the flight again, such as the load landing.load="7 t"; may be repeated
-    #[arg(long, value_name = "NAME=VALUE")]
-    pub(crate) change: Vec<String>,
+    #[command(flatten)]
+    pub(crate) change: Changes,
     /// Landing mass in place of the one planned
     #[arg(long, value_name = "MASS")]
     pub(crate) landing: Option<String>,

@@ -442,6 +442,38 @@ fn strip_refuses_a_track_that_no_aeroplane_has() {
     }
 }
 
+/// Whatever is asked about a flight can be asked with values stated again.
+#[test]
+fn every_question_about_a_flight_takes_values_stated_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let questions: [&[&str]; 8] = [
+        &["confidence", "--draws", "128"],
+        &["remedies"],
+        &["masses", "--temperatures", "14 degC", "--headwinds", "9 kt"],
+        &["lesson"],
+        &["bearing"],
+        &["weeks"],
+        &["year", "--csv"],
+        &["explain"],
+    ];
+    for question in questions {
+        let ask = |change: &str| {
+            let change = ["--change", change];
+            let all = [&question[..1], &[flight.as_str()], &question[1..], &change].concat();
+            hardpan().args(all).output().expect("it runs")
+        };
+        let [fore, aft] = ["18 %", "27 %"].map(|set| {
+            let answer = ask(&format!("take_off.centre_of_gravity={set}"));
+            assert_ne!(answer.status.code(), Some(2), "{question:?} {}", text_of(&answer.stderr));
+            text_of(&answer.stdout)
+        });
+        let is_names = question[0] == "explain";
+        assert!(is_names || fore != aft, "{question:?} drops the change");
+        assert_eq!(ask("tyres=soft").status.code(), Some(2), "{question:?}");
+    }
+}
+
 #[test]
 fn compare_ranks_the_ends_and_says_why() {
     let folder = tempfile::tempdir().expect("a folder");

@@ -27,7 +27,7 @@ pub(crate) fn run(wanted: &Year) -> Result<u8, Failure> {
         asked("--landing", wanted.landing.as_deref())?,
         asked("--take-off", wanted.take_off.as_deref())?,
     );
-    let changes = assess::pairs(&wanted.change)?;
+    let changes = assess::pairs(&wanted.change.all)?;
     for (option, is_asked, made_by) in [
         ("--landing", masses.0.is_some(), "landing.load"),
         ("--take-off", masses.1.is_some(), "take_off.load"),
