@@ -46,13 +46,14 @@ pub(super) fn within_the_ride(
         || ride.fails(first),
         || -> Vec<bool> { (0..2).into_par_iter().map(at_last).collect() },
     );
-    while let Some(at) =
-        (0..2).find(|at| fails[*at] && found[*at].as_ref().is_some_and(|one| one.largest.is_some()))
-    {
-        let masses = largest(&found);
-        let lower = ride.below(at, masses);
+    let has_largest =
+        |one: &Option<MassAnswer>| one.as_ref().is_some_and(|one| one.largest.is_some());
+    while let Some(at) = (0..2).find(|at| fails[*at] && has_largest(&found[*at])) {
+        let lower = ride.below(at, largest(&found));
         put_in(flight, &mut found[at], (MOVEMENTS[at], lower, wanted));
-        fails = ride.fails(largest(&found));
+        let other = 1 - at;
+        fails[at] = false;
+        fails[other] = has_largest(&found[other]) && !ride.holds(other, largest(&found));
     }
     let masses = largest(&found);
     for at in 0..2 {
