@@ -272,8 +272,7 @@ fn sentence(core: &Core) -> String {
         .into_iter()
         .filter_map(|(word, mass)| {
             let mass = mass.as_ref()?;
-            let limit =
-                mass.set_by().filter(|limit| mass.largest.is_some() || limit.mass.is_none())?;
+            let limit = mass.set_by()?;
             Some(format!("{word} mass is limited by {} ({})", limit.title, limit.code))
         })
         .collect::<Vec<_>>()

@@ -1,6 +1,7 @@
 //! Largest mass of each movement, and the limits that set it.
 
 mod answer;
+mod approved_checks;
 mod beside;
 mod both;
 mod chart_checks;
@@ -26,13 +27,14 @@ use crate::context::bounds_today;
 use crate::ground::LegKind;
 use crate::ground::strength_number::classification;
 use crate::masses::answer::answer;
+use crate::masses::approved_checks::approved_checks;
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::check::left;
 use crate::masses::ground_checks::ground_checks;
 use crate::masses::pressures::{least_and_most, pressure_at};
 pub(crate) use crate::masses::ride_check::Again;
+use crate::masses::wind_checks::held_check;
 pub(crate) use crate::masses::wind_checks::{control_checks, held_by};
-use crate::masses::wind_checks::{held_check, wind_checks};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::obstacles::flown_over;
@@ -98,20 +100,16 @@ fn of_movement<'a>(
     more: Option<Check<'a>>,
 ) -> Option<MassAnswer> {
     let alone = Beside::default();
-    let (mass, checks, wind) = match movement {
-        SheetMovement::TakeOff => (
-            &flight.take_off.as_ref()?.mass,
-            take_off_limits(flight, measured, &alone)?,
-            measured.take_off_wind.as_ref(),
-        ),
-        SheetMovement::Landing => (
-            &flight.landing.as_ref()?.mass,
-            landing_limits(flight, measured, &alone)?,
-            measured.landing_wind.as_ref(),
-        ),
+    let (mass, checks) = match movement {
+        SheetMovement::TakeOff => {
+            (&flight.take_off.as_ref()?.mass, take_off_limits(flight, measured, &alone)?)
+        }
+        SheetMovement::Landing => {
+            (&flight.landing.as_ref()?.mass, landing_limits(flight, measured, &alone)?)
+        }
     };
-    let winds = wind_checks(flight, movement, wind);
-    let checks: Vec<Check<'_>> = checks.into_iter().chain(winds).chain(more).collect();
+    let approved = approved_checks(flight, measured, movement);
+    let checks: Vec<Check<'_>> = checks.into_iter().chain(approved).chain(more).collect();
     let planned = mass.as_ref().map(|mass| mass.value);
     let found = answer(flight, (planned, wanted), structural(flight, movement), checks);
     Some(with_load(flight, movement, found))

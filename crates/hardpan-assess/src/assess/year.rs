@@ -3,7 +3,7 @@
 
 mod hour;
 
-pub use hour::{OpenedHour, year_hour};
+pub use hour::{AssessedHour, OpenedHour, year_hour};
 
 use crate::MassAnswer;
 use crate::ground::bearing_curves::weeks::{calendar, weakest};

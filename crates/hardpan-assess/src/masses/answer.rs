@@ -15,12 +15,14 @@ pub(super) fn answer(
     structural: Option<Mass>,
     checks: Vec<Check<'_>>,
 ) -> MassAnswer {
+    let none = || MassAnswer::none(planned);
     let Some(structural) = structural else {
-        return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
+        let unknown = checks.first().map(|check| check.limit(None));
+        return MassAnswer { unknown, ..none() };
     };
     let Wanted { limits: wanted, near, at_least } = wanted;
     if at_least.is_some_and(|least| checks.iter().any(|check| !check.holds_at(least))) {
-        return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
+        return none();
     }
     let grid = grid(flight, structural);
     let (dear, cheap): (Vec<_>, Vec<_>) = checks.into_iter().partition(|check| check.is_dear);
@@ -41,7 +43,7 @@ fn each_limit(
     (planned, wanted): (Option<Mass>, usize),
 ) -> MassAnswer {
     let is_known = |check: &&Check<'_>| check.tried(grid.lightest()).is_some();
-    let all_known = checks.iter().all(|check| is_known(&check));
+    let unknown = checks.iter().find(|check| !is_known(check));
     let known = checks.iter().filter(is_known);
     let mut found: Vec<(&Check<'_>, Bracket)> = known
         .filter_map(|check| Some((check, grid.bracket(&|mass| check.holds_at(mass))?)))
@@ -57,14 +59,12 @@ fn each_limit(
     let limits: Vec<MassLimit> = found
         .into_iter()
         .take(wanted)
-        .map(|(check, bracket)| MassLimit {
-            code: check.code,
-            title: check.title.to_owned(),
-            mass: grid.largest(bracket),
-        })
+        .map(|(check, bracket)| check.limit(grid.largest(bracket)))
         .collect();
-    let largest = limits.first().and_then(|limit| limit.mass).filter(|_| all_known);
-    MassAnswer { planned, largest, load: None, limits }
+    let largest = limits.first().and_then(|limit| limit.mass).filter(|_| unknown.is_none());
+    let none_holds = limits.first().is_some_and(|limit| limit.mass.is_none());
+    let unknown = unknown.filter(|_| !none_holds).map(|check| check.limit(None));
+    MassAnswer { planned, largest, load: None, limits, unknown }
 }
 
 /// One more limit among those found: it may come and go with mass, so that it is asked
@@ -83,7 +83,7 @@ fn take_in(grid: &Grid, found: &mut MassAnswer, wanted: usize, check: &Check<'_>
     } else {
         return;
     };
-    found.put_in(MassLimit { code: check.code, title: check.title.to_owned(), mass }, wanted);
+    found.put_in(check.limit(mass), wanted);
 }
 
 impl MassAnswer {
@@ -92,6 +92,9 @@ impl MassAnswer {
         let lower = limit.mass.zip(self.largest).is_none_or(|(mass, largest)| mass < largest);
         if lower {
             self.largest = self.largest.and(limit.mass);
+        }
+        if limit.mass.is_none() {
+            self.unknown = None;
         }
         self.limits.push(limit);
         self.limits.sort_by(|a, b| a.rank().total_cmp(&b.rank()));
