@@ -17,7 +17,7 @@ use crate::assessment::{Assessment, HandlingTable, MassAnswer, TyreAnswer};
 use crate::card_lines::card_lines;
 use crate::context::Context;
 use crate::figures::{day, distances, identity, speeds};
-use crate::masses::{Wanted, both_masses};
+use crate::masses::{Again, Wanted, both_masses};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Measured};
 use crate::movements::decision_speeds::decision_picture;
@@ -89,6 +89,8 @@ fn answered(flight: &Flight, core: &Core) -> Assessment {
 
 /// How many limits on a mass are named: the one that sets it and the next two.
 const LIMITS: usize = 3;
+/// The rule of the ride, which is dear to judge.
+const RIDE: &str = "R70";
 
 /// What a fresh assessment of a changed flight needs to show.
 pub(crate) struct Core {
@@ -151,22 +153,54 @@ impl Core {
     fn finished(flight: &Flight, standing: &Standing, begun: Begun) -> Self {
         let Begun { measured, thrown, tyre } = begun;
         let measured = Measured { shape: standing.shape.clone(), ..measured };
-        Self { tyre, ..Self::judged(flight, measured, thrown, (LIMITS, Asked::Whole)) }
+        let again = |flight: &Flight| measure(flight, &standing.riding_afresh(), &[]);
+        let asked = (LIMITS, Asked::Whole, Some::<Again<'_>>(&again));
+        Self { tyre, ..Self::judged(flight, measured, thrown, asked) }
     }
 
-    /// The same of a changed flight with gravel laid, for its verdict and masses
-    /// alone: stones are not thrown again, because what they do is advice, and the
-    /// ride is that of the standing strip.
+    /// The same of the flight as planned for its verdict and masses alone: stones are
+    /// not thrown, because what they do is advice.
+    pub(crate) fn planned(flight: &Flight, standing: &Standing) -> Self {
+        let measured = measure(flight, standing, &[]);
+        let again = |flight: &Flight| measure(flight, &standing.riding_afresh(), &[]);
+        let asked = (LIMITS, Asked::Verdict, Some::<Again<'_>>(&again));
+        Self::judged(flight, measured, Thrown::default(), asked)
+    }
+
+    /// The same of a changed flight with gravel laid, with the first limit on each mass;
+    /// nothing of the ride of another flight is kept.
     pub(crate) fn tried(flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
+        let again = |flight: &Flight| measure(flight, &standing.riding_afresh(), gravel);
+        let asked = (1, Asked::Verdict, Some::<Again<'_>>(&again));
+        Self::judged(flight, again(flight), Thrown::default(), asked)
+    }
+
+    /// A change of the flight that this is of, to sift: verdict and masses are no worse
+    /// than [`Self::tried`] finds them. The ride of the plan is kept, and left out of the
+    /// masses, where it neither fails nor sets a mass.
+    pub(crate) fn sifted(&self, flight: &Flight, standing: &Standing, gravel: &[Gravel]) -> Self {
+        if self.turns_on_the_ride() {
+            return Self::tried(flight, standing, gravel);
+        }
         let measured = measure(flight, standing, gravel);
-        Self::judged(flight, measured, Thrown::default(), (1, Asked::Verdict))
+        Self::judged(flight, measured, Thrown::default(), (1, Asked::Verdict, None))
+    }
+
+    /// Whether the ride is among what fails, lacks data or sets a mass.
+    pub(crate) fn turns_on_the_ride(&self) -> bool {
+        let is_bad = |one: &Finding| {
+            one.weight == Weight::Safety && one.verdict >= Verdict::Unproven && one.code == RIDE
+        };
+        let masses = [&self.take_off_mass, &self.landing_mass];
+        let mut set_by = masses.into_iter().flatten().filter_map(MassAnswer::set_by);
+        self.findings.iter().any(is_bad) || set_by.any(|limit| limit.code == RIDE)
     }
 
     fn judged(
         flight: &Flight,
         measured: Measured,
         thrown: Thrown,
-        (limits, asked): (usize, Asked),
+        (limits, asked, again): (usize, Asked, Option<Again<'_>>),
     ) -> Self {
         let context = Context {
             stones: thrown.stones.as_ref(),
@@ -174,7 +208,7 @@ impl Core {
             ..Context::tried(flight, &measured, asked)
         };
         let wanted = Wanted::first(limits);
-        let masses = || both_masses(flight, &measured, wanted);
+        let masses = || both_masses(flight, &measured, (wanted, again));
         // The masses take longest: what else there is goes beside them.
         let ([take_off_mass, landing_mass], findings) = rayon::join(masses, || judge(&context));
         Self {

@@ -193,6 +193,8 @@ pub struct Remedy {
     pub verdict_after: Verdict,
     /// Codes of the findings that it mends.
     pub mends: Vec<&'static str>,
+    /// Codes of the findings that still fail.
+    pub left: Vec<&'static str>,
 }
 
 /// Kind of a line on the card.

@@ -1,5 +1,6 @@
 //! Largest mass of each movement, and the limits that set it.
 
+mod answer;
 mod approved_checks;
 mod beside;
 mod both;
@@ -21,18 +22,17 @@ pub use sheet::{
     mass_sheet,
 };
 
-use crate::assessment::{MassAnswer, MassLimit};
+use crate::assessment::MassAnswer;
 use crate::context::bounds_today;
 use crate::ground::LegKind;
 use crate::ground::strength_number::classification;
+use crate::masses::answer::answer;
 use crate::masses::approved_checks::approved_checks;
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::check::left;
-use crate::masses::first_limit::first_limit;
 use crate::masses::ground_checks::ground_checks;
-use crate::masses::mass_search::{Bracket, Grid};
 use crate::masses::pressures::{least_and_most, pressure_at};
-use crate::masses::ride_check::ride_check;
+pub(crate) use crate::masses::ride_check::Again;
 use crate::masses::wind_checks::held_check;
 pub(crate) use crate::masses::wind_checks::{control_checks, held_by};
 use crate::measured::{Known, Measured, Unavailable};
@@ -66,27 +66,53 @@ impl Wanted {
 }
 
 /// Largest take-off mass with the first limits on it; none when no take-off is
-/// planned.
+/// planned. The ride and the wind that is held from the side are not among them.
 pub(crate) fn take_off_mass(
     flight: &Flight,
     measured: &Measured,
     wanted: Wanted,
 ) -> Option<MassAnswer> {
-    let plan = flight.take_off.as_ref()?;
-    let mut checks = take_off_limits(flight, measured, &Beside::default())?;
-    checks.extend(approved_checks(flight, measured, SheetMovement::TakeOff));
-    checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::TakeOff)));
-    checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::TakeOff)));
-    let planned = plan.mass.as_ref().map(|mass| mass.value);
-    let structural = structural(flight, SheetMovement::TakeOff);
-    let found = answer(flight, (planned, wanted), structural, &checks);
-    Some(with_load(flight, SheetMovement::TakeOff, found))
+    of_movement(flight, measured, (SheetMovement::TakeOff, wanted), None)
 }
 
-/// The ride and the wind that is held, where limits beyond the first are named: a
-/// search for the first alone judges the whole at its end.
-fn ridden<'a>(wanted: Wanted, ride: impl FnOnce() -> Option<Check<'a>>) -> Option<Check<'a>> {
-    if wanted.limits > 1 { ride() } else { None }
+/// Largest landing mass, likewise.
+pub(crate) fn landing_mass(
+    flight: &Flight,
+    measured: &Measured,
+    wanted: Wanted,
+) -> Option<MassAnswer> {
+    of_movement(flight, measured, (SheetMovement::Landing, wanted), None)
+}
+
+/// The same of either, with the wind that is held from the side.
+fn largest_alone(
+    flight: &Flight,
+    measured: &Measured,
+    of: (SheetMovement, Wanted),
+) -> Option<MassAnswer> {
+    of_movement(flight, measured, of, held_check(flight, measured, of.0))
+}
+
+fn of_movement<'a>(
+    flight: &'a Flight,
+    measured: &'a Measured,
+    (movement, wanted): (SheetMovement, Wanted),
+    more: Option<Check<'a>>,
+) -> Option<MassAnswer> {
+    let alone = Beside::default();
+    let (mass, checks) = match movement {
+        SheetMovement::TakeOff => {
+            (&flight.take_off.as_ref()?.mass, take_off_limits(flight, measured, &alone)?)
+        }
+        SheetMovement::Landing => {
+            (&flight.landing.as_ref()?.mass, landing_limits(flight, measured, &alone)?)
+        }
+    };
+    let approved = approved_checks(flight, measured, movement);
+    let checks: Vec<Check<'_>> = checks.into_iter().chain(approved).chain(more).collect();
+    let planned = mass.as_ref().map(|mass| mass.value);
+    let found = answer(flight, (planned, wanted), structural(flight, movement), checks);
+    Some(with_load(flight, movement, found))
 }
 
 /// Every limit on the take-off mass that mass moves, beside the landing; none when no
@@ -136,23 +162,6 @@ pub(crate) fn joint_limits<'a>(
         }
     }
     Some(checks)
-}
-
-/// Largest landing mass, likewise.
-pub(crate) fn landing_mass(
-    flight: &Flight,
-    measured: &Measured,
-    wanted: Wanted,
-) -> Option<MassAnswer> {
-    let plan = flight.landing.as_ref()?;
-    let mut checks = landing_limits(flight, measured, &Beside::default())?;
-    checks.extend(approved_checks(flight, measured, SheetMovement::Landing));
-    checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::Landing)));
-    checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::Landing)));
-    let planned = plan.mass.as_ref().map(|mass| mass.value);
-    let structural = structural(flight, SheetMovement::Landing);
-    let found = answer(flight, (planned, wanted), structural, &checks);
-    Some(with_load(flight, SheetMovement::Landing, found))
 }
 
 /// Every limit on the landing mass, likewise.
@@ -482,61 +491,6 @@ fn tyre_speed(flight: &Flight) -> Known<Speed> {
 pub(crate) fn missing(what: &str) -> Unavailable {
     let need = hardpan_model::Need { what: what.to_owned(), how: "see the finding".to_owned() };
     Unavailable::missing(what, vec![need])
-}
-
-fn answer(
-    flight: &Flight,
-    (planned, wanted): (Option<Mass>, Wanted),
-    structural: Option<Mass>,
-    checks: &[Check<'_>],
-) -> MassAnswer {
-    let none = || MassAnswer::none(planned);
-    let Some(structural) = structural else {
-        let unknown = checks.first().map(|check| check.limit(None));
-        return MassAnswer { unknown, ..none() };
-    };
-    let Wanted { limits: wanted, near, at_least } = wanted;
-    if at_least.is_some_and(|least| checks.iter().any(|check| !check.holds_at(least))) {
-        return none();
-    }
-    let lightest = lightest(flight, structural);
-    let grid = Grid::new(lightest.min(structural), structural * BEYOND);
-    if wanted == 1 {
-        let near = near.or(Some(structural));
-        if let Some(found) = first_limit(&grid, checks, planned, near) {
-            return found;
-        }
-    }
-    let (dear, cheap): (Vec<_>, Vec<_>) = checks.iter().partition(|check| check.is_dear);
-    let known = cheap.iter().filter(|check| check.tried(grid.lightest()).is_some());
-    let mut found: Vec<(&Check<'_>, Bracket)> = known
-        .filter_map(|check| Some((*check, grid.bracket(&|mass| check.holds_at(mass))?)))
-        .collect();
-    let unknown = cheap.iter().find(|check| check.tried(grid.lightest()).is_none());
-    found.sort_by_key(|(_, bracket)| bracket.rank());
-    for check in dear {
-        let last = found.get(wanted.saturating_sub(1)).or(found.last());
-        let ends = [found.first(), last].map(|end| end.map(|(_, bracket)| *bracket));
-        let bracket = grid.bracket_among(ends.into(), &|mass| check.holds_at(mass));
-        found.extend(bracket.map(|bracket| (check, bracket)));
-        found.sort_by_key(|(_, bracket)| bracket.rank());
-    }
-    if let Some((_, last)) = found.get(wanted.saturating_sub(1)).or(found.last()).copied() {
-        found.retain(|(_, bracket)| bracket.may_precede(&last));
-    }
-    for (check, bracket) in &mut found {
-        *bracket = grid.refined(*bracket, &|mass| check.holds_at(mass));
-    }
-    found.sort_by_key(|(_, bracket)| bracket.rank());
-    let limits: Vec<MassLimit> = found
-        .into_iter()
-        .take(wanted)
-        .map(|(check, bracket)| check.limit(grid.largest(bracket)))
-        .collect();
-    let largest = limits.first().and_then(|limit| limit.mass).filter(|_| unknown.is_none());
-    let none_holds = limits.first().is_some_and(|limit| limit.mass.is_none());
-    let unknown = unknown.filter(|_| !none_holds).map(|check| check.limit(None));
-    MassAnswer { planned, largest, load: None, limits, unknown }
 }
 
 /// Lightest mass that is searched.

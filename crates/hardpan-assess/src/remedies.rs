@@ -11,14 +11,16 @@ pub use ways::{TradePoint, WayOut, WaysOut, ways_out};
 use crate::assess::Core;
 use crate::assessment::{MassAnswer, MassLimit, Remedy};
 use crate::ground::LegKind;
-use crate::ground::lee_leg::{heaviest, moved_load, stated};
-use crate::measure::Standing;
+use crate::ground::lee_leg::{moved_load, stated};
+use crate::masses::mass_search::STEP_KG;
+use crate::measure::{Standing, heavier_mass};
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
 use crate::turning::GivenUp;
+use crate::tyres::{highest, least};
 use hardpan_ground::needed_thickness;
 use hardpan_model::{Flight, Lane, Verdict, Weight};
-use hardpan_quantity::{BearingRatio, Force, Length, Mass, Quantity, kilograms, millimetres};
+use hardpan_quantity::{BearingRatio, Length, Mass, Pressure, Quantity, kilograms, millimetres};
 use rayon::prelude::*;
 
 /// Stretches of gravel nearer than this are laid as one.
@@ -63,6 +65,12 @@ fn failing(core: &Core) -> Vec<&'static str> {
     codes
 }
 
+/// What is done and what it brings, with what an assessment then says.
+fn remedy(before: &Core, after: &Core, (action, effect): (Phrase, Phrase)) -> Remedy {
+    let (mends, left) = (mended(before, after), failing(after));
+    Remedy { action, effect, verdict_after: after.verdict, mends, left }
+}
+
 /// Findings that fail before and no longer do after.
 fn mended(before: &Core, after: &Core) -> Vec<&'static str> {
     let left = failing(after);
@@ -73,16 +81,12 @@ fn mended(before: &Core, after: &Core) -> Vec<&'static str> {
 fn lighter(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
     let (changed, action, _) = lighter_masses(flight, core)?;
     let after = Core::tried(&changed, standing, &[]);
-    let mends = mended(core, &after);
-    (!mends.is_empty()).then(|| Remedy {
-        action,
-        effect: match [&after.landing_mass, &after.take_off_mass].into_iter().all(holds) {
-            true => "the masses then hold".into(),
-            false => "the masses do not hold yet".into(),
-        },
-        verdict_after: after.verdict,
-        mends,
-    })
+    let effect = match [&after.landing_mass, &after.take_off_mass].into_iter().all(holds) {
+        true => "the masses then hold".into(),
+        false => "the masses do not hold yet".into(),
+    };
+    let found = remedy(core, &after, (action, effect));
+    (!found.mends.is_empty()).then_some(found)
 }
 
 /// Whether a planned mass is no more than the largest.
@@ -147,18 +151,22 @@ fn other_pressure(
     let mut changed = flight.clone();
     *leg.given_mut(&mut changed) = None;
     let after = Core::tried(&changed, standing, &[]);
-    let mends = mended(core, &after);
+    let action = Phrase::new(
+        format!("set the {} tyres to {{}}", leg.word()),
+        [set_after(leg, &after)?.into()],
+    );
+    let effect = "the ground and the tyre then carry the load".into();
+    let found = remedy(core, &after, (action, effect));
+    (!found.mends.is_empty()).then_some(found)
+}
+
+/// The pressure of a kind of tyre after a change.
+fn set_after(leg: LegKind, after: &Core) -> Option<Pressure> {
     let tyre = match leg {
-        LegKind::Main => after.measured.main_tyre.as_ref(),
-        LegKind::Nose => after.measured.nose_tyre.as_ref(),
+        LegKind::Main => &after.measured.main_tyre,
+        LegKind::Nose => &after.measured.nose_tyre,
     };
-    let set = tyre.ok()?.set;
-    (!mends.is_empty()).then(|| Remedy {
-        action: Phrase::new(format!("set the {} tyres to {{}}", leg.word()), [set.into()]),
-        effect: "the ground and the tyre then carry the load".into(),
-        verdict_after: after.verdict,
-        mends,
-    })
+    tyre.as_ref().ok().map(|tyre| tyre.set)
 }
 
 /// Move the other way, where that turns the answer or carries more.
@@ -174,19 +182,15 @@ fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<
             continue;
         }
         changes::turned(&mut changed, landing, take_off);
-        let after = Core::tried(&changed, standing, &[]);
+        let after = core.sifted(&changed, standing, &[]);
         let beats = best.as_ref().is_none_or(|best| after.verdict < best.verdict_after);
         if !(beats && betters(core, &after)) {
             continue;
         }
-        let after = Core::tried(&changed, &standing.riding_afresh(), &[]);
+        let after = Core::tried(&changed, standing, &[]);
         if betters(core, &after) {
-            best = Some(Remedy {
-                action: format!("{word} in the other direction").into(),
-                effect: gain_words(gain(core, &after)),
-                verdict_after: after.verdict,
-                mends: mended(core, &after),
-            });
+            let action = format!("{word} in the other direction").into();
+            best = Some(remedy(core, &after, (action, brings(core, &after))));
         }
     }
     best
@@ -195,76 +199,110 @@ fn other_direction(flight: &Flight, standing: &Standing, core: &Core) -> Option<
 /// Whether the verdict is better, or alike with more mass allowed.
 fn betters(before: &Core, after: &Core) -> bool {
     after.verdict < before.verdict
-        || (after.verdict == before.verdict
-            && gain(before, after).is_some_and(|gain| gain.si() >= WORTH_KG))
+        || (after.verdict == before.verdict && is_worth(&gains(before, after)))
 }
 
-/// How much more the weaker of the movements may weigh.
-fn gain(before: &Core, after: &Core) -> Option<Mass> {
+/// How much more each movement may weigh, by its name; less is negative.
+fn gains(before: &Core, after: &Core) -> Vec<(&'static str, Mass)> {
     let pairs = [
-        (&before.landing_mass, &after.landing_mass),
-        (&before.take_off_mass, &after.take_off_mass),
+        ("landing", &before.landing_mass, &after.landing_mass),
+        ("take-off", &before.take_off_mass, &after.take_off_mass),
     ];
-    let gains = pairs
-        .into_iter()
-        .filter_map(|(before, after)| Some(after.as_ref()?.largest? - before.as_ref()?.largest?));
-    let all: Vec<Mass> = gains.collect();
-    let worst = all.iter().copied().reduce(Mass::min)?;
-    let best = all.iter().copied().reduce(Mass::max)?;
-    (worst.si() > -WORTH_KG).then_some(best)
+    let gain = |before: &Option<MassAnswer>, after: &Option<MassAnswer>| {
+        Some(after.as_ref()?.largest? - before.as_ref()?.largest?)
+    };
+    pairs.into_iter().filter_map(|(name, one, other)| Some((name, gain(one, other)?))).collect()
 }
 
-fn gain_words(gain: Option<Mass>) -> Phrase {
-    match gain {
-        Some(gain) if gain.si() >= WORTH_KG => {
-            Phrase::new("raises the largest mass by {}", [rounded_down(gain).into()])
-        }
-        _ => "the checks that failed then hold".into(),
+/// Whether one movement may weigh more by what is worth naming, and none less by it.
+fn is_worth(gains: &[(&str, Mass)]) -> bool {
+    gains.iter().any(|(_, gain)| gain.si() >= WORTH_KG)
+        && gains.iter().all(|(_, gain)| gain.si() > -WORTH_KG)
+}
+
+/// What a change brings: of each movement what it may weigh more, or that checks hold.
+fn brings(before: &Core, after: &Core) -> Phrase {
+    let gains = gains(before, after);
+    if !is_worth(&gains) {
+        return match failing(after).is_empty() {
+            true => "the checks that failed then hold".into(),
+            false => "some of the checks that failed then hold".into(),
+        };
     }
+    let told = gains.iter().filter(|(_, gain)| gain.si().abs() >= STEP_KG / 2.0);
+    let part = |(name, gain): &(&str, Mass)| {
+        let does = if gain.si() < 0.0 { "lowers" } else { "raises" };
+        let amount = kilograms(gain.si().abs());
+        Phrase::new(format!("{does} the largest {name} mass by {{}}"), [amount.into()])
+    };
+    Phrase::joined(&told.map(part).collect::<Vec<_>>(), " and ")
 }
 
 /// Lay gravel over the stretches that set the mass, enough for the next limit.
 fn gravel(flight: &Flight, standing: &Standing, core: &Core) -> Option<Remedy> {
-    let laid = stretches_of_gravel(flight, core)?;
-    let after = Core::tried(flight, standing, &laid);
-    let gain = gain(core, &after).filter(|gain| gain.si() >= WORTH_KG);
-    let mends = mended(core, &after);
-    (gain.is_some() || !mends.is_empty()).then(|| Remedy {
-        action: changes::gravel(flight, laid).action,
-        effect: gain_words(gain),
-        verdict_after: after.verdict,
-        mends,
-    })
+    let amounts = amounts_of_gravel(flight, core).into_iter();
+    let tried = amounts.map(|laid| (Core::tried(flight, standing, &laid), laid));
+    let gained = |after: &Core| gains(core, after).iter().map(|(_, gain)| gain.si()).sum::<f64>();
+    let (after, laid) = tried.min_by(|(one, _), (other, _)| {
+        one.verdict.cmp(&other.verdict).then(gained(other).total_cmp(&gained(one)))
+    })?;
+    let action = changes::gravel(flight, laid).action;
+    let found = remedy(core, &after, (action, brings(core, &after)));
+    (is_worth(&gains(core, &after)) || !found.mends.is_empty()).then_some(found)
 }
 
-/// Gravel for the mass that the next limit allows, where the ground sets it.
-fn stretches_of_gravel(flight: &Flight, core: &Core) -> Option<Vec<Gravel>> {
+/// Gravel for the masses that the next limits allow, where the ground sets one: on the
+/// least pressure of the tyres, and where the ride counts on the highest as well, since
+/// firm ground lets them be set so and they then ride otherwise.
+fn amounts_of_gravel(flight: &Flight, core: &Core) -> Vec<Vec<Gravel>> {
     let answers = [&core.take_off_mass, &core.landing_mass];
-    let limited = answers
-        .into_iter()
-        .flatten()
-        .find(|answer| answer.set_by().is_some_and(|limit| MAIN_GROUND.contains(&limit.code)))?;
-    let planned = limited.planned?;
-    let other = |limit: &&MassLimit| !MAIN_GROUND.contains(&limit.code) && limit.mass.is_some();
-    let next = limited.limits.iter().find(other);
-    let wanted = match next.and_then(|limit| limit.mass) {
-        Some(next) => next.max(planned),
-        None => planned.max(limited.largest? * ENOUGH),
-    };
-    gravel_for(flight, core, wanted.si() / planned.si())
+    let wanted = answers.into_iter().flatten().filter_map(wanted_of_ground).reduce(Mass::max);
+    let Some((wanted, planned)) = wanted.zip(heavier_mass(flight)) else { return Vec::new() };
+    let laid = |tyres| gravel_for(flight, core, (wanted.max(planned), tyres));
+    let firmer = core.turns_on_the_ride().then(|| laid(Tyres::AtMost)).flatten();
+    let mut amounts: Vec<Vec<Gravel>> = laid(Tyres::AtLeast).into_iter().chain(firmer).collect();
+    amounts.dedup();
+    amounts
 }
 
-/// Gravel that carries the worst load of the plan times a ratio: each stretch
-/// that needs some, with the thickness that its weakest place needs. None where
-/// none is needed or none would do.
-fn gravel_for(flight: &Flight, core: &Core, heavier: f64) -> Option<Vec<Gravel>> {
+/// How far the tyres are pumped up where the crew does not state it.
+#[derive(Clone, Copy)]
+enum Tyres {
+    AtLeast,
+    AtMost,
+}
+
+/// The mass of a movement that the ground is to carry where it sets the largest: what
+/// the next limit allows.
+fn wanted_of_ground(answer: &MassAnswer) -> Option<Mass> {
+    let is_ground = |limit: &MassLimit| MAIN_GROUND.contains(&limit.code);
+    answer.set_by().filter(|limit| is_ground(limit))?;
+    let mut others = answer.limits.iter().filter(|limit| !is_ground(limit));
+    match others.find_map(|limit| limit.mass) {
+        Some(next) => Some(next),
+        None => Some(answer.planned?.max(answer.largest? * ENOUGH)),
+    }
+}
+
+/// Gravel that carries the worst load of the plan as it is at another mass of the
+/// heavier movement, on the tyres as it then has them: each stretch that needs some,
+/// with the thickness that its weakest place needs. None where none is needed, none
+/// would do, or no tyre bears it.
+fn gravel_for(flight: &Flight, core: &Core, (mass, tyres): (Mass, Tyres)) -> Option<Vec<Gravel>> {
     let ground = core.measured.ground.as_ref().ok()?;
-    let (worst, table) = core.measured.main_carried.as_ref().ok()?;
-    let mut wanted = Force::from_si(worst.load.si() * heavier);
+    let (worst, _) = core.measured.main_carried.as_ref().ok()?;
+    let heavier = mass.si() / heavier_mass(flight)?.si();
+    let leg = core.measured.standing.as_ref().ok()?.main_leg * heavier;
+    let least = least(flight, LegKind::Main, mass, leg);
+    let pressure = match (LegKind::Main.given(flight), tyres) {
+        (Some(given), _) => given.value,
+        (None, Tyres::AtLeast) => least.ok()?.pressure,
+        (None, Tyres::AtMost) => highest(LegKind::Main.leg(flight), LegKind::Main.key()).ok()?,
+    };
+    let table = &ground.requirement(LegKind::Main, pressure).ok()?;
+    let mut wanted = worst.load * heavier;
     if stated(&flight.aeroplane.gear) {
-        let planned = heaviest(flight).ok()?;
-        let moved = moved_load(flight, &core.measured, planned * heavier).ok()?;
-        wanted += moved.result.get()?;
+        wanted += moved_load(flight, &core.measured, mass).ok()?.result.get()?;
     }
     let length = flight.strip.length.as_ref().map(|length| length.value);
     let mut needed: Vec<(Length, Length, BearingRatio)> = Vec::new();

@@ -88,7 +88,13 @@ pub(crate) fn turning(
 ) -> Turning {
     let now = core.verdict;
     let figures = figures(flight, now, weak_place(&core.measured));
-    let sought = |figure| point(figure, standing, now, is_given_up);
+    // The ride of the plan would keep every step failing.
+    let ride = if now == Verdict::Fail && core.turns_on_the_ride() {
+        Ride::Afresh
+    } else {
+        Ride::OfThePlan
+    };
+    let sought = |figure| point(figure, standing, (now, ride), is_given_up);
     let points = || figures.par_iter().filter_map(sought).collect();
     let (points, states) = rayon::join(points, || states(flight, standing, now, is_given_up));
     Turning { points, states }
@@ -110,12 +116,12 @@ fn judged(flight: &Flight, standing: &Standing) -> Judged {
     judge_the_whole(&Context::tried(flight, &measured, Asked::Verdict))
 }
 
-/// The turning point of a figure: sought on the ride of the plan, which is what
-/// costs time, and sought again on fresh rides where the first is not borne out.
+/// The turning point of a figure: sought on the ride of the plan where that will do, as
+/// fresh ones cost time, and sought again on these where the first is not borne out.
 fn point(
     figure: &Figure<'_>,
     standing: &Standing,
-    now: Verdict,
+    (now, ride): (Verdict, Ride),
     is_given_up: GivenUp<'_>,
 ) -> Option<TurningPoint> {
     let sought = |ride: Ride| {
@@ -133,7 +139,8 @@ fn point(
         };
         found(figure, now, at)
     };
-    let first = sought(Ride::OfThePlan);
+    let first = sought(ride);
+    let is_fresh = matches!(ride, Ride::Afresh) || !figure.changes_the_runs();
     let holds = first.as_ref().map_or(0, |(_, holds)| *holds);
     let holds_afresh = || {
         if is_given_up() {
@@ -142,7 +149,7 @@ fn point(
         let verdict = moved(figure, standing, holds, Ride::Afresh).0;
         if now == Verdict::Fail { verdict < now } else { verdict <= now }
     };
-    let borne_out = !figure.changes_the_runs() || first.is_none() || holds_afresh();
+    let borne_out = is_fresh || first.is_none() || holds_afresh();
     let point = if borne_out { first } else { sought(Ride::Afresh) };
     point.map(|(point, _)| point)
 }

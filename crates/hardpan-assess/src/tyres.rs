@@ -224,7 +224,8 @@ pub(crate) fn least_for(flight: &Flight, mass: Mass, load: Force) -> Option<Pres
     Some(least(flight, LegKind::Main, mass, load).ok()?.pressure)
 }
 
-fn highest(leg: &Leg, key: &str) -> Known<Pressure> {
+/// The highest pressure that a tyre may have.
+pub(crate) fn highest(leg: &Leg, key: &str) -> Known<Pressure> {
     let tyre = &leg.tyre;
     let given = tyre.maximum_pressure.as_ref().or(tyre.rated_pressure.as_ref());
     given.map(|given| given.value).ok_or_else(|| {

@@ -4,14 +4,15 @@
 mod support;
 
 use hardpan_assess::{
-    FlapsTried, MassCell, MassSheet, SheetAxes, SheetMovement, assess, mass_sheet,
+    Assessment, FlapsTried, MassAnswer, MassCell, MassSheet, SheetAxes, SheetMovement, assess,
+    mass_sheet, rank,
 };
-use hardpan_model::{Flight, SurfaceState, Verdict};
+use hardpan_model::{Flight, Phase, SurfaceState, Verdict};
 use hardpan_quantity::{
-    Quantity, UnitSystem, celsius, hectopascals, kilograms, knots, psi, tell, tonnes,
+    Mass, Quantity, UnitSystem, celsius, hectopascals, kilograms, knots, psi, tell, tonnes,
 };
 use snapbox::cmd::{Command, cargo_bin};
-use support::{Change, change, changed_files, flight};
+use support::{Change, at_masses, change, changed_files, flight, rougher};
 
 fn sheet(axes: &SheetAxes) -> MassSheet {
     mass_sheet(&flight(&[]), axes, |_, _| ())
@@ -243,6 +244,51 @@ fn the_ride_limits_the_mass_where_the_struts_hardly_damp() {
     for (sound, worn) in sound.iter().zip(&worn) {
         assert!(worn[0].1 <= sound[0].1, "{sound:?} sound, {worn:?} worn");
     }
+}
+
+/// Largest landing and take-off mass, and the codes that set them.
+fn largest(found: &Assessment) -> ([Mass; 2], [&'static str; 2]) {
+    let of = |answer: &Option<MassAnswer>| {
+        let answer = answer.as_ref().expect("planned");
+        (answer.largest.expect("found"), answer.set_by().expect("limited").code)
+    };
+    let (landing, take_off) = (of(&found.landing_mass), of(&found.take_off_mass));
+    ([landing.0, take_off.0], [landing.1, take_off.1])
+}
+
+/// Tyres are set once for both movements, and how each rides turns on them: both at
+/// their largest mass ride within the limit when they are planned so, and one that the
+/// ride limits does not with a step more. A comparison tells the same masses.
+#[test]
+fn prop_largest_masses_ride_together() {
+    let mut limited = 0;
+    for times in [1.2, 1.3, 1.35, 1.4] {
+        let planned = rougher(flight(&[]), times);
+        let ([landing, take_off], codes) = largest(&assess(&planned));
+        let rides = |landing, take_off, phase| {
+            let found = assess(&at_masses(planned.clone(), landing, take_off));
+            let mut of = found.findings.iter().filter(|one| one.code == "R70");
+            of.all(|one| one.phase != phase || one.verdict == Verdict::Pass)
+        };
+        for phase in [Phase::Landing, Phase::TakeOff] {
+            assert!(rides(landing, take_off, phase), "{times}: {landing:?} and {take_off:?}");
+        }
+        let step = kilograms(10.0);
+        if codes[0] == "R70" {
+            assert!(!rides(landing + step, take_off, Phase::Landing), "{times}: {landing:?}");
+        }
+        if codes[1] == "R70" {
+            assert!(!rides(landing, take_off + step, Phase::TakeOff), "{times}: {take_off:?}");
+        }
+        limited += codes.iter().filter(|code| **code == "R70").count();
+        let ranked = rank(&[("one".to_owned(), planned.clone())]);
+        let told = [&ranked[0].landing_mass, &ranked[0].take_off_mass];
+        let told = told.map(|answer| answer.as_ref().and_then(|answer| answer.largest));
+        assert_eq!(told, [Some(landing), Some(take_off)], "{times}");
+        let other = largest(&assess(&at_masses(planned, landing, take_off)));
+        assert_eq!(other, ([landing, take_off], codes), "{times}: whatever is planned");
+    }
+    assert!(limited >= 2, "the ride sets {limited} masses");
 }
 
 #[test]

@@ -6,10 +6,10 @@ mod support;
 
 use hardpan_assess::{Assessment, Remedy, WayOut, WaysOut, assess, ways_out};
 use hardpan_model::{Direction, Finding, Flight, Given, InputFrom, Verdict, Weight};
-use hardpan_quantity::{Mass, Quantity, UnitSystem, metres, psi, tonnes};
-use hardpan_report::{TextStyle, ways_opened_text, ways_text};
+use hardpan_quantity::{Mass, Quantity, UnitSystem, kilograms, metres, psi, tonnes};
+use hardpan_report::{Produced, Report, TextStyle, text, ways_opened_text, ways_text};
 use snapbox::cmd::{Command, cargo_bin};
-use support::{change, changed_files, flight};
+use support::{at_masses, change, changed_files, flight, flight_beside, rougher};
 
 /// The demo too heavy for its ground and its distances.
 fn heavy() -> Flight {
@@ -431,4 +431,140 @@ fn every_figure_opens_to_its_price_and_its_assessment() {
         assert!(text.contains(wanted), "{wanted} is not in\n{text}");
     }
     assert_eq!(ways_opened_text(&found, "no such", UnitSystem::Metric, style), None);
+}
+
+/// The masses of a sentence, in its order.
+fn masses(said: &str) -> Vec<Mass> {
+    let parts = said.split(" kg").filter_map(|part| part.rsplit(' ').next());
+    parts.filter_map(|part| part.replace('\u{a0}', "").parse().ok()).map(kilograms).collect()
+}
+
+fn is_lighter(said: &str) -> bool {
+    said.starts_with("land at no more") || said.starts_with("take off at no more")
+}
+
+/// Only the ride of the landing fails, by its mass.
+fn rides_badly() -> Flight {
+    at_masses(rougher(flight(&[]), 1.3), tonnes(41.2), tonnes(40.4))
+}
+
+/// The masses that the ride sets are told as the assessment tells them, a plan that fails
+/// by them has nothing over, and a little less load is the cheapest way out.
+#[test]
+fn where_the_ride_fails_less_mass_is_the_cheapest_way_out() {
+    let planned = rides_badly();
+    let assessed = assess(&planned);
+    assert_eq!(assessed.answer.verdict, Verdict::Fail);
+    let found = found(&planned);
+    assert_eq!(found.failing, ["R70"]);
+    assert_eq!(found.landing_mass, assessed.landing_mass);
+    assert_eq!(found.take_off_mass, assessed.take_off_mass);
+    let as_it_is = found.trade.first().expect("gravel buys mass");
+    assert!(as_it_is.repair.is_none() && as_it_is.spare.si() < 0.0, "{as_it_is:?}");
+    let cheapest = found.cheapest.expect("found");
+    let said = cheapest.actions[0].show(UnitSystem::Metric);
+    assert!(cheapest.actions.len() == 1 && said.ends_with("less fuel, the load kept"), "{said}");
+    let [less] = masses(&said)[..] else { panic!("{said}") };
+    assert_eq!(less, -as_it_is.spare, "what it is too heavy by");
+    assert!(cheapest.verdict_after <= Verdict::Conditional);
+    let mut without = planned.clone();
+    without.options.least_landing_fuel = None;
+    let without = self::found(&without).cheapest.expect("found");
+    let said = without.actions[0].show(UnitSystem::Metric);
+    assert!(without.actions.len() == 1 && is_lighter(&said), "{said}");
+    let [landing] = masses(&said)[..] else { panic!("{said}") };
+    let lighter = assess(&at_masses(planned, landing, tonnes(40.4))).answer.verdict;
+    assert_eq!(without.verdict_after, lighter, "{said}");
+    let remedy = |one: &&Remedy| is_lighter(&one.action.show(UnitSystem::Metric));
+    let remedy = assessed.remedies.iter().find(remedy).expect("advised");
+    assert_eq!((remedy.action.show(UnitSystem::Metric), remedy.verdict_after), (said, lighter));
+}
+
+/// A plan so heavy that its ride fails too: less mass alone mends that as well, and no
+/// work on the strip is listed beside it.
+#[test]
+fn less_mass_mends_the_ride_as_well() {
+    let planned = at_masses(flight(&[]), tonnes(48.0), tonnes(52.0));
+    let assessed = assess(&planned);
+    let found = found(&planned);
+    assert!(found.failing.contains(&"R70"), "{:?}", found.failing);
+    let shortest = found.shortest.expect("found");
+    let said = shortest.actions[0].show(UnitSystem::Metric);
+    assert!(shortest.actions.len() == 1 && is_lighter(&said), "{:?}", shortest.actions);
+    let [landing, take_off] = masses(&said)[..] else { panic!("{said}") };
+    let then = assess(&at_masses(planned, landing, take_off)).answer.verdict;
+    assert_eq!(shortest.verdict_after, then);
+    let remedy = |one: &&Remedy| is_lighter(&one.action.show(UnitSystem::Metric));
+    let remedy = assessed.remedies.iter().find(remedy).expect("advised");
+    assert_eq!((remedy.verdict_after, &remedy.mends), (then, &shortest.mends));
+}
+
+/// What the assessment advises by itself is what the search of all changes finds: the
+/// same gravel with the same gain of each movement, enough for the next limit.
+#[test]
+fn the_advice_of_the_assessment_is_that_of_the_search() {
+    let landing_alone = Flight { take_off: None, ..flight(&[]) };
+    for planned in [flight(&[]), landing_alone, rides_badly()] {
+        let assessed = assess(&planned);
+        let found = found(&planned);
+        let is_gravel = |said: &str| said.starts_with("lay and compact");
+        let advised = |one: &&Remedy| is_gravel(&one.action.show(UnitSystem::Metric));
+        let advised = assessed.remedies.iter().find(advised).expect("advised");
+        let said = advised.action.show(UnitSystem::Metric);
+        let single = |one: &&WayOut| one.actions[0].show(UnitSystem::Metric) == said;
+        let single = found.singles.iter().find(single).unwrap_or_else(|| panic!("{said}"));
+        assert_eq!(advised.verdict_after, single.verdict_after);
+        assert_eq!((&advised.mends, &advised.left), (&single.mends, &single.left));
+        let effect = advised.effect.show(UnitSystem::Metric);
+        let mut next = false;
+        for (name, answer, after) in [
+            ("landing", &assessed.landing_mass, single.landing_mass),
+            ("take-off", &assessed.take_off_mass, single.take_off_mass),
+        ] {
+            let Some(answer) = answer else { continue };
+            let gain = after.expect("found") - answer.largest.expect("found");
+            let part = effect.split(" and ").find(|part| part.contains(name)).expect("told");
+            assert_eq!(masses(part), [gain], "{effect}");
+            let ground = ["G20", "G28"];
+            let other = answer.limits.iter().find(|limit| !ground.contains(&limit.code));
+            next |= other.and_then(|limit| limit.mass) == after;
+        }
+        let rides = assessed.answer.verdict < Verdict::Fail;
+        assert!(next || !rides, "not enough gravel for the next limit: {said}, {effect}");
+        let row = found.trade.iter().filter_map(|row| row.repair.as_ref());
+        assert!(row.clone().any(|row| row.show(UnitSystem::Metric) == said), "{said}");
+    }
+}
+
+/// A change of the tyres names the pressure that the assessment then sets.
+#[test]
+fn a_change_of_the_tyres_names_the_pressure() {
+    let mut stated = flight_beside("examples/04-dirt-strip-turboprop", &[], &[]);
+    assert!(stated.main_tyre_pressure.is_some());
+    let is_main = |one: &&WayOut| {
+        one.actions[0].show(UnitSystem::Metric).starts_with("set the main tyres as")
+    };
+    let found = found(&stated);
+    let said = found.singles.iter().find(is_main).expect("it raises the masses");
+    let said = said.actions[0].show(UnitSystem::Metric).replace('\u{a0}', " ");
+    stated.main_tyre_pressure = None;
+    let set = assess(&stated).tyre.set.expect("chosen").si() / 1e3;
+    assert!(said.contains(&format!("{set:.0} kPa")), "{said}: {set}");
+}
+
+/// What still fails is told apart from what is mended.
+#[test]
+fn what_still_fails_after_a_remedy_is_told_as_such() {
+    let assessed = assess(&at_masses(flight(&[]), tonnes(48.0), tonnes(52.0)));
+    let is_gravel = |one: &&Remedy| one.action.show(UnitSystem::Metric).contains("gravel");
+    let remedy = assessed.remedies.iter().find(is_gravel).expect("advised");
+    assert_eq!(remedy.verdict_after, Verdict::Fail);
+    assert!(remedy.mends.contains(&"G20") && remedy.left.contains(&"F10"), "{remedy:?}");
+    assert!(remedy.left.iter().all(|code| !remedy.mends.contains(code)), "{remedy:?}");
+    let report = Report::new(&assessed, UnitSystem::Metric, Produced::default());
+    let text = text(&report, TextStyle { width: 300, colour: false });
+    let (mends, left) = (remedy.mends.join(", "), remedy.left.join(", "));
+    let told = format!("; mends {mends}; still fails {left}.");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains(&told), "{told} is not in\n{text}");
 }

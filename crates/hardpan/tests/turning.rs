@@ -4,8 +4,8 @@ mod support;
 
 use hardpan_assess::{TurningPoint, assess};
 use hardpan_model::{Flight, SurfaceState, Verdict, Wind};
-use hardpan_quantity::{Angle, Pressure, Quantity, Speed, Temperature};
-use support::{change, flight};
+use hardpan_quantity::{Angle, Pressure, Quantity, Speed, Temperature, tonnes};
+use support::{at_masses, change, flight, rougher};
 
 /// Course of both movements of the demo, down the strip.
 fn course() -> f64 {
@@ -111,6 +111,21 @@ fn prop_each_turning_point_holds_on_its_near_side_and_turns_beyond() {
         }
     }
     assert!(turned > 0, "no figure of the day turned the answer");
+}
+
+/// Where the ride alone fails, what would turn it is judged on rides of its own.
+#[test]
+fn the_ride_that_fails_is_ridden_again_for_each_step() {
+    let flight = at_masses(rougher(flight(&[]), 1.3), tonnes(41.2), tonnes(40.4));
+    let planned = assess(&flight);
+    assert_eq!(planned.answer.verdict, Verdict::Fail);
+    let points = &planned.turning.points;
+    assert!(points.iter().any(|point| point.what == "landing mass"), "{points:?}");
+    for point in points {
+        let Some(near) = at(flight.clone(), point, false) else { continue };
+        assert!(near < Verdict::Fail, "{}", point.what);
+        assert_eq!(at(flight.clone(), point, true), Some(Verdict::Fail), "{}", point.what);
+    }
 }
 
 #[test]

@@ -1,31 +1,41 @@
 //! The largest masses of both movements, found so that they hold together.
 
 use super::mass_search::{FIRST_STRIDE, Grid};
+use super::ride_check::{Again, within_the_ride};
 use super::{
-    BEYOND, Beside, Check, SheetMovement, Wanted, joint_limits, landing_mass, lightest, structural,
-    take_off_mass, with_load,
+    BEYOND, Beside, Check, SheetMovement, Wanted, joint_limits, largest_alone, lightest,
+    structural, with_load,
 };
 use crate::assessment::{MassAnswer, MassLimit};
 use crate::measured::Measured;
 use hardpan_model::Flight;
-use hardpan_quantity::{Mass, Quantity};
+use hardpan_quantity::Mass;
 use rayon::prelude::*;
 
 /// Largest take-off and landing mass with the first limits on each; none for a
-/// movement that is not planned.
+/// movement that is not planned. Where nobody measures the flight again, the ride is
+/// not among the limits.
 ///
 /// Tyres are set once for both: each is looked for by itself, then the landing at the
-/// pressure that the largest take-off asks for, and last the take-off beside that
-/// landing. Any two masses up to them hold together as well.
+/// pressure that the largest take-off asks for, then the take-off beside that landing,
+/// and last both within what rides at the pressure that both ask for.
 pub(crate) fn both_masses(
     flight: &Flight,
     measured: &Measured,
-    wanted: Wanted,
+    (wanted, again): (Wanted, Option<Again<'_>>),
 ) -> [Option<MassAnswer>; 2] {
-    let (take_off, landing) = rayon::join(
-        || take_off_mass(flight, measured, wanted),
-        || landing_mass(flight, measured, wanted),
-    );
+    let found = together(flight, measured, wanted);
+    match again.filter(|_| measured.rides(flight).is_ok()) {
+        Some(again) => within_the_ride(flight, again, (wanted, found)),
+        None => found,
+    }
+}
+
+/// The same without the ride. Any two masses up to them hold together as well.
+fn together(flight: &Flight, measured: &Measured, wanted: Wanted) -> [Option<MassAnswer>; 2] {
+    let alone = |movement| largest_alone(flight, measured, (movement, wanted));
+    let (take_off, landing) =
+        rayon::join(|| alone(SheetMovement::TakeOff), || alone(SheetMovement::Landing));
     let (Some(take_off), Some(landing)) = (&take_off, &landing) else { return [take_off, landing] };
     let together = |movement, answer: &MassAnswer, other: &MassAnswer, at: SheetMovement| {
         let beside = Beside::of(flight, measured, (at, other.largest?));
@@ -50,7 +60,7 @@ fn beside_it(
 ) -> Option<MassAnswer> {
     answer.largest?;
     let structural = structural(flight, movement)?;
-    let grid = Grid::new(lightest(flight, structural).min(structural), structural * BEYOND);
+    let grid = grid(flight, structural);
     let last = answer.limits.last().and_then(|limit| limit.mass).unwrap_or(structural * BEYOND);
     let checks = joint_limits(flight, measured, movement, &beside)?;
     let lower: Vec<(&Check<'_>, Option<Mass>)> = checks
@@ -71,14 +81,15 @@ fn beside_it(
         title: check.title.to_owned(),
         mass: *mass,
     }));
-    limits.sort_by(|a, b| rank(a).total_cmp(&rank(b)));
+    limits.sort_by(|a, b| a.rank().total_cmp(&b.rank()));
     limits.truncate(wanted.limits);
     let largest = limits.first().and_then(|limit| limit.mass);
     Some(with_load(flight, movement, MassAnswer { largest, limits, ..answer.clone() }))
 }
 
-fn rank(limit: &MassLimit) -> f64 {
-    limit.mass.map_or(f64::NEG_INFINITY, Quantity::si)
+/// The masses that are tried.
+pub(super) fn grid(flight: &Flight, structural: Mass) -> Grid {
+    Grid::new(lightest(flight, structural).min(structural), structural * BEYOND)
 }
 
 fn largest(grid: &Grid, check: &Check<'_>, from: Mass) -> Option<Mass> {

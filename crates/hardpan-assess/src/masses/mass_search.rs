@@ -47,6 +47,35 @@ impl Grid {
         self.mass(0)
     }
 
+    /// The heaviest mass of the grid.
+    pub(crate) fn heaviest(&self) -> Mass {
+        self.mass(self.steps)
+    }
+
+    fn step(&self, mass: Mass) -> u32 {
+        ((mass.si() - self.low) / STEP_KG).round().clamp(0.0, f64::from(self.steps)) as u32
+    }
+
+    /// The largest mass that holds below one that does not, looked for in strides that
+    /// double; none when none does.
+    pub(crate) fn below(&self, bad: Mass, holds: &impl Fn(Mass) -> bool) -> Option<Mass> {
+        let (mut bad, mut stride) = (self.step(bad), FIRST_STRIDE);
+        while bad > 0 {
+            let good = bad.saturating_sub(stride);
+            if holds(self.mass(good)) {
+                return self.largest(self.refined(Bracket { good: Some(good), bad }, holds));
+            }
+            (bad, stride) = (good, stride.saturating_mul(2));
+        }
+        None
+    }
+
+    /// The largest mass that holds between one that does and one that does not.
+    pub(crate) fn between(&self, good: Mass, bad: Mass, holds: &impl Fn(Mass) -> bool) -> Mass {
+        let ends = Bracket { good: Some(self.step(good)), bad: self.step(bad) };
+        self.largest(self.refined(ends, holds)).unwrap_or(good)
+    }
+
     /// The first step above a mass, at most the last.
     pub(crate) fn next_above(&self, mass: Mass) -> Mass {
         let step = ((mass.si() - self.low) / STEP_KG + 1e-6).floor() + 1.0;
@@ -62,35 +91,6 @@ impl Grid {
             return Some(Bracket { good: None, bad: 0 });
         }
         Some(self.narrowed(Bracket { good: Some(0), bad: self.steps }, COARSE, holds))
-    }
-
-    /// Where a limit that may come and go with mass lies, looked for from the first
-    /// of the others to the last; none where it holds over both. From a mass at
-    /// which it does not hold it is searched downwards.
-    pub(crate) fn bracket_among(
-        &self,
-        (first, last): (Option<Bracket>, Option<Bracket>),
-        holds: &(impl Fn(Mass) -> bool + Sync),
-    ) -> Option<Bracket> {
-        let last = last.map_or(self.steps, |last| last.bad);
-        let first = first.map_or(last, |first| first.good.unwrap_or(0));
-        let (at_first, at_last) =
-            rayon::join(|| holds(self.mass(first)), || first >= last || holds(self.mass(last)));
-        if at_first {
-            if at_last {
-                return None;
-            }
-            return Some(self.narrowed(Bracket { good: Some(first), bad: last }, COARSE, holds));
-        }
-        let (mut bad, mut stride) = (first, COARSE);
-        while bad > 0 {
-            let good = bad.saturating_sub(stride);
-            if holds(self.mass(good)) {
-                return Some(self.narrowed(Bracket { good: Some(good), bad }, COARSE, holds));
-            }
-            (bad, stride) = (good, stride.saturating_mul(2));
-        }
-        Some(Bracket { good: None, bad: 0 })
     }
 
     /// The same bracket, one step wide.
@@ -179,15 +179,7 @@ impl Grid {
                 self.mass(last)
             });
         }
-        let (mut bad, mut stride) = (last, FIRST_STRIDE);
-        while bad > 0 {
-            let good = bad.saturating_sub(stride);
-            if dear(self.mass(good)) {
-                return self.largest(self.refined(Bracket { good: Some(good), bad }, &dear));
-            }
-            (bad, stride) = (good, stride.saturating_mul(2));
-        }
-        None
+        self.below(self.mass(last), &dear)
     }
 
     /// The largest mass that holds, to the step; the heaviest when it does.
@@ -264,20 +256,18 @@ mod tests {
 
     proptest! {
         #[test]
-        fn prop_a_limit_that_comes_and_goes_never_stands_above_where_it_holds(
-            first in 30_000.0f64..62_000.0, from in 28_000.0f64..64_000.0, width in 400.0f64..9_000.0,
+        fn prop_below_and_between_find_the_last_step_before_what_does_not_hold(
+            from in 28_000.0f64..62_000.0, width in 400.0f64..9_000.0,
         ) {
             let grid = Grid::new(kilograms(30_000.0), kilograms(62_400.0));
-            let other = grid.bracket(&|mass: Mass| mass.si() <= first);
             let holds = |mass: Mass| mass.si() < from || mass.si() > from + width;
-            let found = grid.bracket_among((other, other), &holds);
-            let found = found.map(|found| grid.refined(found, &holds));
-            match found.map(|found| grid.largest(found)) {
-                Some(Some(mass)) => prop_assert!(holds(mass) && mass.si() < from),
-                Some(None) => prop_assert!(!holds(kilograms(30_000.0))),
-                None => {
-                    let largest = other.and_then(|other| grid.largest(other));
-                    prop_assert!(largest.is_none_or(holds));
+            let top = kilograms((from + width).min(62_400.0));
+            match grid.below(top, &holds) {
+                None => prop_assert!(!holds(kilograms(30_000.0))),
+                Some(found) => {
+                    prop_assert!(holds(found) && !holds(found + kilograms(10.0)));
+                    let between = grid.between(grid.lightest(), top, &holds);
+                    prop_assert_eq!(between.si().to_bits(), found.si().to_bits());
                 }
             }
         }

@@ -252,7 +252,8 @@ pub(super) fn changes(flight: &Flight, core: &Core) -> Vec<Change> {
     all.extend(hours(flight));
     all.extend(directions(flight));
     all.extend(displaced(flight));
-    all.extend(super::stretches_of_gravel(flight, core).map(|laid| gravel(flight, laid)));
+    let amounts = super::amounts_of_gravel(flight, core).into_iter();
+    all.extend(amounts.map(|laid| gravel(flight, laid)));
     all.extend(repairs(flight, core));
     all
 }

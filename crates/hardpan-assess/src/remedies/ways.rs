@@ -5,7 +5,7 @@ mod trade;
 
 use super::changes::{Change, Changed, Kind, changes, cost_of_load};
 use super::cost::Cost;
-use super::{failing, lighter_masses, mended};
+use super::{failing, lighter_masses, mended, set_after};
 use crate::assess::Core;
 use crate::assessment::{Identity, MassAnswer};
 use crate::figures::identity;
@@ -113,12 +113,14 @@ impl List {
     }
 }
 
-/// On which strip a list of changes is assessed.
+/// How a list of changes is assessed.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum On {
-    /// As it was measured once, where no change touches its shape.
+enum How {
+    /// To sift: never worse than it is found in the end.
+    Sifting,
+    /// On the strip as it was measured once, where no change touches its shape.
     AsItStands,
-    /// Measured again, with nothing kept from before.
+    /// With nothing kept from before.
     Afresh,
 }
 
@@ -136,7 +138,7 @@ struct Search<'a> {
 #[must_use]
 pub fn ways_out(flight: &Flight, mut done: impl FnMut(usize)) -> WaysOut {
     let standing = Standing::of(flight);
-    let core = Core::tried(flight, &standing, &[]);
+    let core = Core::planned(flight, &standing);
     let changes = changes(flight, &core);
     let mut search = Search { flight, standing, core, changes, tried: 0, done: &mut done };
     let singles = search.singles();
@@ -194,36 +196,49 @@ impl Search<'_> {
         made.fold(Changed::of(self.flight), Changed::with)
     }
 
-    fn assessed(&mut self, changed: &Changed, on: On) -> Core {
+    fn assessed(&mut self, changed: &Changed, how: How) -> Core {
         self.tried += 1;
         (self.done)(self.tried);
-        if changed.reshaped || on == On::Afresh {
-            let standing = Standing::of(&changed.flight);
-            return Core::tried(&changed.flight, &standing, &changed.gravel);
+        let Changed { flight, gravel, reshaped } = changed;
+        match how {
+            How::Sifting if !reshaped => self.core.sifted(flight, &self.standing, gravel),
+            How::AsItStands if !reshaped => Core::tried(flight, &self.standing, gravel),
+            _ => Core::tried(flight, &Standing::of(flight), gravel),
         }
-        Core::tried(&changed.flight, &self.standing, &changed.gravel)
     }
 
     /// The flight of a list; none where its masses need not be lowered although
     /// the list says so.
-    fn flight_of(&mut self, list: &List) -> Option<(Changed, Mass, Vec<Phrase>)> {
+    fn flight_of(&mut self, list: &List, how: How) -> Option<(Changed, Mass, Option<Phrase>)> {
         let mut changed = self.changed(&list.changes);
-        let mut actions: Vec<Phrase> =
-            list.changes.iter().map(|index| self.changes[*index].action.clone()).collect();
-        let mut left = kilograms(0.0);
-        if list.lighter {
-            let core = self.assessed(&changed, On::AsItStands);
-            let (lighter, action, less) = lighter_masses(&changed.flight, &core)?;
-            changed.flight = lighter;
-            actions.push(action);
-            left = less;
+        if !list.lighter {
+            return Some((changed, kilograms(0.0), None));
         }
-        Some((changed, left, actions))
+        let core = self.assessed(&changed, how);
+        let (lighter, action, less) = lighter_masses(&changed.flight, &core)?;
+        changed.flight = lighter;
+        Some((changed, less, Some(action)))
     }
 
-    fn way(&mut self, list: &List, on: On) -> Option<WayOut> {
-        let (changed, load_left, actions) = self.flight_of(list)?;
-        let after = self.assessed(&changed, on);
+    /// A change in words, with what it comes to in an assessment with it.
+    fn told(&self, index: usize, after: &Core) -> Phrase {
+        let change = &self.changes[index];
+        let Kind::Pressure(leg) = change.kind else { return change.action.clone() };
+        let set = set_after(leg, after).map(|set| {
+            let words = format!(
+                "set the {} tyres as the ground asks for, {{}} at these masses",
+                leg.word()
+            );
+            Phrase::new(words, [set.into()])
+        });
+        set.unwrap_or_else(|| change.action.clone())
+    }
+
+    fn way(&mut self, list: &List, how: How) -> Option<WayOut> {
+        let (changed, load_left, lighter) = self.flight_of(list, how)?;
+        let after = self.assessed(&changed, how);
+        let told = list.changes.iter().map(|index| self.told(*index, &after));
+        let actions: Vec<Phrase> = told.chain(lighter).collect();
         let costs = &self.flight.options.costs;
         let of_changes: Option<Vec<Cost>> =
             list.changes.iter().map(|index| self.changes[*index].cost.clone()).collect();
@@ -251,8 +266,8 @@ impl Search<'_> {
         let mut found: Vec<(usize, WayOut)> = Vec::new();
         for index in 0..self.changes.len() {
             let list = List { changes: vec![index], lighter: false };
-            let helps = self.way(&list, On::AsItStands).filter(|way| self.helps(way));
-            let borne_out = helps.and_then(|_| self.way(&list, On::Afresh));
+            let helps = self.way(&list, How::Sifting).filter(|way| self.helps(way));
+            let borne_out = helps.and_then(|_| self.way(&list, How::Afresh));
             found.extend(borne_out.filter(|way| self.helps(way)).map(|way| (index, way)));
         }
         found
@@ -296,7 +311,7 @@ impl Search<'_> {
                 if self.tried >= MOST_TRIED {
                     break;
                 }
-                let way = self.way(&list, On::AsItStands);
+                let way = self.way(&list, How::Sifting);
                 if let Some(way) = way.filter(|way| self.is_turned(way.verdict_after)) {
                     found.push((list, way));
                 }
@@ -332,15 +347,14 @@ impl Search<'_> {
         useful.iter().filter(fits).map(|next| [set, &[*next]].concat()).collect()
     }
 
-    /// The first list by a key, and then by verdict and load left behind, that
-    /// an assessment from the ground up bears out.
+    /// The first list by a key, and then by verdict and load left behind, as an
+    /// assessment from the ground up finds it: never sooner than as it was sifted.
     fn first_borne_out(
         &mut self,
         lists: &[(List, WayOut)],
         key: impl Fn(&WayOut) -> (f64, Option<f64>),
     ) -> Option<WayOut> {
-        let mut order: Vec<&(List, WayOut)> = lists.iter().collect();
-        order.sort_by(|a, b| {
+        let before = |a: &(List, WayOut), b: &(List, WayOut)| {
             let ((first, then), (other, next)) = (key(&a.1), key(&b.1));
             let by_cost = then.unwrap_or(f64::INFINITY).total_cmp(&next.unwrap_or(f64::INFINITY));
             first
@@ -349,17 +363,22 @@ impl Search<'_> {
                 .then(by_cost)
                 .then(a.1.verdict_after.cmp(&b.1.verdict_after))
                 .then(a.0.len().cmp(&b.0.len()))
-        });
-        for (list, way) in order {
-            let Some((changed, ..)) = self.flight_of(list) else { continue };
-            self.tried += 1;
-            let standing = Standing::of(&changed.flight);
-            let fresh = Core::tried(&changed.flight, &standing, &changed.gravel);
-            if self.is_turned(fresh.verdict) {
-                return Some(WayOut { verdict_after: fresh.verdict, ..way.clone() });
+        };
+        let mut order: Vec<&(List, WayOut)> = lists.iter().collect();
+        order.sort_by(|a, b| before(a, b));
+        let mut best: Option<(List, WayOut)> = None;
+        for sifted in order {
+            if best.as_ref().is_some_and(|best| before(best, sifted).is_le()) {
+                break;
+            }
+            let fresh = self.way(&sifted.0, How::Afresh);
+            let Some(way) = fresh.filter(|way| self.is_turned(way.verdict_after)) else { continue };
+            let found = (sifted.0.clone(), way);
+            if best.as_ref().is_none_or(|best| before(&found, best).is_lt()) {
+                best = Some(found);
             }
         }
-        None
+        best.map(|(_, way)| way)
     }
 
     fn notes(&self, shortest: &Option<WayOut>) -> Vec<String> {

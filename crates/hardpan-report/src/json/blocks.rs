@@ -112,6 +112,8 @@ pub(super) struct RemedyJson {
     verdict_after: VerdictJson,
     /// Codes of the findings that it mends.
     mends: Vec<String>,
+    /// Codes of the findings that still fail.
+    still_failing: Vec<String>,
 }
 
 /// One line of the card.
@@ -205,6 +207,7 @@ pub(super) fn remedies(assessment: &Assessment) -> Vec<RemedyJson> {
         effect: remedy.effect.show(UnitSystem::Metric),
         verdict_after: remedy.verdict_after.into(),
         mends: remedy.mends.iter().map(|code| (*code).to_owned()).collect(),
+        still_failing: remedy.left.iter().map(|code| (*code).to_owned()).collect(),
     });
     rows.collect()
 }

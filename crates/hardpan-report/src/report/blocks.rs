@@ -126,6 +126,8 @@ pub struct RemedyLine {
     pub verdict_after: Verdict,
     /// Codes of the findings that it mends.
     pub mends: String,
+    /// Codes of the findings that still fail.
+    pub left: String,
 }
 
 /// How far one figure of the day may move.
@@ -299,6 +301,7 @@ pub(crate) fn remedies(assessment: &Assessment, units: UnitSystem) -> Vec<Remedy
         effect: plain(&remedy.effect.show(units)),
         verdict_after: remedy.verdict_after,
         mends: remedy.mends.join(", "),
+        left: remedy.left.join(", "),
     };
     assessment.remedies.iter().map(line).collect()
 }

@@ -214,10 +214,13 @@ pub(super) fn remedies(report: &Report, paint: &Paint) -> Option<String> {
     let mut out = paint.heading("What would help");
     for (place, remedy) in report.remedies.iter().enumerate() {
         let after = verdict_text(remedy.verdict_after);
-        let mends =
-            if remedy.mends.is_empty() { String::new() } else { format!(" ({})", remedy.mends) };
+        let codes = |words: &str, codes: &str| match codes {
+            "" => String::new(),
+            codes => format!("; {words} {codes}"),
+        };
+        let (mends, left) = (codes("mends", &remedy.mends), codes("still fails", &remedy.left));
         let (action, effect) = (sentence(&remedy.action), sentence(&remedy.effect));
-        let line = format!("{action} {effect} Then: {after}{mends}");
+        let line = format!("{action} {effect} Then: {after}{mends}{left}.");
         out.push_str(&hanging(&line, paint.width(), &format!("  {}. ", place + 1)));
     }
     Some(paint.verdicts(&out))

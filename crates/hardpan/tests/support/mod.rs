@@ -5,8 +5,8 @@ pub(crate) mod openings;
 
 use hardpan_assess::{Assessment, assess};
 use hardpan_files::{Memory, read_flight};
-use hardpan_model::{Finding, Flight, Given, Uncertainty};
-use hardpan_quantity::{Quantity, ratio};
+use hardpan_model::{Finding, Flight, Given, SurveyPoint, Uncertainty};
+use hardpan_quantity::{Mass, Quantity, ratio};
 use std::fmt::Write as _;
 use std::path::PathBuf;
 
@@ -137,6 +137,35 @@ pub(crate) fn gravel_over(over: GravelOver, changes: &[Change]) -> Flight {
         files = files.with(&name, text.as_str());
     }
     read_flight(&files, "flight.toml").value.expect("a flight")
+}
+
+/// A flight on a strip that is rougher from 850 to 1000 m: each level there stands so
+/// many times as far off the straight line between the ends.
+pub(crate) fn rougher(mut flight: Flight, times: f64) -> Flight {
+    let survey = flight.strip.survey.as_mut().expect("a survey");
+    for line in &mut survey.lines {
+        let within = |at: &SurveyPoint| (850.0..=1000.0).contains(&at.station.si());
+        let mut points: Vec<&mut SurveyPoint> =
+            line.points.iter_mut().filter(|point| within(point)).collect();
+        let (Some(first), Some(last)) = (points.first(), points.last()) else { continue };
+        let (from, to) = ((first.station, first.elevation), (last.station, last.elevation));
+        for point in &mut points {
+            let share = (point.station - from.0).si() / (to.0 - from.0).si();
+            let straight = from.1 + (to.1 - from.1) * share;
+            point.elevation = straight + (point.elevation - straight) * times;
+        }
+    }
+    flight
+}
+
+/// A flight with other masses of landing and take-off.
+pub(crate) fn at_masses(mut flight: Flight, landing: Mass, take_off: Mass) -> Flight {
+    let set = |given: &mut Option<Given<Mass>>, mass| {
+        *given = given.take().map(|given| given.map(|_| mass));
+    };
+    set(&mut flight.landing.as_mut().expect("planned").mass, landing);
+    set(&mut flight.take_off.as_mut().expect("planned").mass, take_off);
+    flight
 }
 
 /// The worst finding of a rule.

@@ -1,12 +1,13 @@
 //! What repairs buy in mass: gravel and other work together, each row with more
 //! mass than any that costs less.
 
-use super::{On, Search, TradePoint, WORTH_KG, largest};
+use super::{How, Search, TradePoint, WORTH_KG, largest};
 use crate::assess::Core;
+use crate::measure::heavier_mass;
 use crate::phrase::Phrase;
 use crate::remedies::changes::{Changed, gravel, volume};
 use crate::remedies::cost::Cost;
-use crate::remedies::{MAIN_GROUND, gravel_for};
+use crate::remedies::{MAIN_GROUND, Tyres, amounts_of_gravel, gravel_for};
 use crate::repairs::Gravel;
 use hardpan_quantity::{Mass, Quantity};
 
@@ -27,10 +28,11 @@ impl Search<'_> {
     /// and that leaves more mass.
     pub(super) fn trade(&mut self) -> Vec<TradePoint> {
         let mut amounts = vec![Vec::new()];
-        let ratios = self.load_ratios().unwrap_or_default();
-        amounts.extend(
-            ratios.into_iter().filter_map(|ratio| gravel_for(self.flight, &self.core, ratio)),
-        );
+        // What the single change lays comes first: no other of the same price is told.
+        amounts.extend(amounts_of_gravel(self.flight, &self.core));
+        let masses = self.masses_carried().unwrap_or_default();
+        let laid = |mass| gravel_for(self.flight, &self.core, (mass, Tyres::AtLeast));
+        amounts.extend(masses.into_iter().filter_map(laid));
         let work = self.worth_doing(&amounts);
         if amounts.len() == 1 && work.is_empty() {
             return Vec::new();
@@ -80,21 +82,20 @@ impl Search<'_> {
             .fold(Changed::of(self.flight), |changed, index| changed.with(&self.changes[*index]));
         changed.gravel.extend(repairs.laid.iter().copied());
         let is_planned = repairs.work.is_empty() && repairs.laid.is_empty();
-        let after = (!is_planned).then(|| self.assessed(&changed, On::AsItStands));
+        let after = (!is_planned).then(|| self.assessed(&changed, How::AsItStands));
         self.point(repairs, after.as_ref().unwrap_or(&self.core))
     }
 
-    /// Loads over the planned ones up to where another limit binds.
-    fn load_ratios(&self) -> Option<Vec<f64>> {
+    /// Masses that the ground is to carry, up to the structural limit, where it sets one.
+    fn masses_carried(&self) -> Option<Vec<Mass>> {
         let answers = [&self.core.take_off_mass, &self.core.landing_mass];
         let limited = answers.into_iter().flatten().find(|answer| {
             answer.set_by().is_some_and(|limit| MAIN_GROUND.contains(&limit.code))
         })?;
-        let planned = limited.planned?.si();
-        let first = limited.largest.map_or(planned, |mass| mass.si()).min(planned);
-        let mass = &self.flight.aeroplane.mass;
-        let most = mass.maximum_take_off.as_ref()?.value.si().max(planned);
-        let at = |step: usize| (first + (most - first) * step as f64 / STEPS as f64) / planned;
+        let planned = heavier_mass(self.flight)?;
+        let first = limited.largest.map_or(planned, |mass| mass.min(planned));
+        let most = self.flight.aeroplane.mass.maximum_take_off.as_ref()?.value.max(planned);
+        let at = |step: usize| first + (most - first) * (step as f64 / STEPS as f64);
         Some((1..=STEPS).map(at).collect())
     }
 

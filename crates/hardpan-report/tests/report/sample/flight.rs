@@ -140,12 +140,14 @@ pub(super) fn remedies() -> Vec<Remedy> {
             effect: "Take-off up to 49.3 t; the climb then governs.".into(),
             verdict_after: Verdict::Pass,
             mends: vec!["G20", "G30"],
+            left: Vec::new(),
         },
         Remedy {
             action: "Set the main tyres to 530 kPa.".into(),
             effect: "Take-off up to 43.0 t by the tyre chart.".into(),
             verdict_after: Verdict::Conditional,
             mends: vec!["G20"],
+            left: vec!["G30"],
         },
     ]
 }
