@@ -9,6 +9,7 @@ mod ground_checks;
 pub(crate) mod mass_search;
 mod pressures;
 mod ride_check;
+mod same_strength;
 pub(crate) mod sheet;
 mod wind_checks;
 
@@ -31,10 +32,12 @@ use crate::masses::ground_checks::ground_checks;
 use crate::masses::mass_search::{Bracket, Grid};
 use crate::masses::pressures::{least_and_most, pressure_at};
 use crate::masses::ride_check::ride_check;
+use crate::masses::same_strength::{names, once_each};
 pub(crate) use crate::masses::wind_checks::{control_checks, held_by};
 use crate::masses::wind_checks::{held_check, wind_checks};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
+use crate::movements::brake_stop::held_for;
 use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
 use crate::runs::Runs;
@@ -258,14 +261,15 @@ fn fuel_aboard(flight: &Flight, movement: SheetMovement) -> Option<Mass> {
     fuel.as_ref().map(|given| given.value)
 }
 
-/// The answer with the load that its mass leaves over operating mass and fuel.
+/// The answer with the load that its mass leaves over operating mass and fuel, and with
+/// each strength of the ground among its limits once.
 fn with_load(flight: &Flight, movement: SheetMovement, answer: MassAnswer) -> MassAnswer {
     let operating = flight.aeroplane.mass.operating.as_ref().map(|given| given.value);
     let load =
         answer.largest.zip(operating).zip(fuel_aboard(flight, movement)).map(
             |((largest, operating), fuel)| kilograms((largest - operating - fuel).si().max(0.0)),
         );
-    MassAnswer { load, ..answer }
+    MassAnswer { load, limits: once_each(answer.limits, names), ..answer }
 }
 
 fn take_off_checks<'a>(
@@ -391,14 +395,14 @@ fn hot_brakes_check<'a>(
             return Ok(true);
         }
         let (wait, _) = cooling_time(flight, of_landing)?;
-        Ok(flight.turn_round.as_ref().is_none_or(|planned| wait <= planned.value))
+        Ok(flight.turn_round.as_ref().is_none_or(|planned| held_for(wait) <= planned.value))
     });
     // Hot brakes that have cooled in time hold as cool ones do: the better counts.
     Some(check.with_margin(move |mass| {
         let hot = left(both(mass).ok()?.si(), limit.si())?;
         let planned = flight.turn_round.as_ref()?.value;
         match cooling_time(flight, of_landing) {
-            Ok((wait, _)) => Some(left(wait.si(), planned.si())?.max(hot)),
+            Ok((wait, _)) => Some(left(held_for(wait).si(), planned.si())?.max(hot)),
             Err(_) => Some(hot).filter(|hot| *hot >= 0.0),
         }
     }))
@@ -511,20 +515,20 @@ fn answer(
     let all_known = cheap.iter().all(|check| check.tried(grid.lightest()).is_some());
     found.sort_by_key(|(_, bracket)| bracket.rank());
     for check in dear {
-        let last = found.get(wanted.saturating_sub(1)).or(found.last());
-        let ends = [found.first(), last].map(|end| end.map(|(_, bracket)| *bracket));
-        let bracket = grid.bracket_among(ends.into(), &|mass| check.holds_at(mass));
+        let first = found.first().map(|(_, bracket)| *bracket);
+        let ends = (first, reach(&found, wanted));
+        let bracket = grid.bracket_among(ends, &|mass| check.holds_at(mass));
         found.extend(bracket.map(|bracket| (check, bracket)));
         found.sort_by_key(|(_, bracket)| bracket.rank());
     }
-    if let Some((_, last)) = found.get(wanted.saturating_sub(1)).or(found.last()).copied() {
+    if let Some(last) = reach(&found, wanted) {
         found.retain(|(_, bracket)| bracket.may_precede(&last));
     }
     for (check, bracket) in &mut found {
         *bracket = grid.refined(*bracket, &|mass| check.holds_at(mass));
     }
     found.sort_by_key(|(_, bracket)| bracket.rank());
-    let limits: Vec<MassLimit> = found
+    let limits: Vec<MassLimit> = once_each(found, |(check, _)| (check.code, check.title))
         .into_iter()
         .take(wanted)
         .map(|(check, bracket)| MassLimit {
@@ -535,6 +539,12 @@ fn answer(
         .collect();
     let largest = limits.first().and_then(|limit| limit.mass).filter(|_| all_known);
     MassAnswer { planned, largest, load: None, limits }
+}
+
+/// Where the last of the limits that are wanted lies, each strength of the ground once.
+fn reach(found: &[(&Check<'_>, Bracket)], wanted: usize) -> Option<Bracket> {
+    let once = once_each(found.to_vec(), |(check, _)| (check.code, check.title));
+    once.get(wanted.saturating_sub(1)).or(found.last()).map(|(_, bracket)| *bracket)
 }
 
 /// Lightest mass that is searched.

@@ -3,6 +3,7 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, plain_step};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
+use crate::movements::brake_stop::held_for;
 use crate::rule::Rule;
 use hardpan_model::{Finding, Given, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Energy, Quantity};
@@ -66,7 +67,7 @@ fn told(
     };
     let minutes = (wait.si() / 60.0).ceil();
     let draft = draft
-        .value(wait)
+        .value(held_for(wait))
         .step(step)
         .instruct(format!("no take-off within {minutes:.0} min of the landing stop: brakes cool"));
     match &flight.turn_round {
