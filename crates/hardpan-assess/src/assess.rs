@@ -89,6 +89,8 @@ fn answered(flight: &Flight, core: &Core) -> Assessment {
 
 /// How many limits on a mass are named: the one that sets it and the next two.
 const LIMITS: usize = 3;
+/// Limits besides the first that rest on the strength of the ground under the main wheels.
+const ON_ONE_STRENGTH: usize = 2;
 
 /// What a fresh assessment of a changed flight needs to show.
 pub(crate) struct Core {
@@ -173,8 +175,14 @@ impl Core {
             handling: thrown.handling.as_ref(),
             ..Context::tried(flight, &measured, asked)
         };
-        let wanted = Wanted::first(limits);
-        let masses = || both_masses(flight, &measured, wanted);
+        // Limits on one strength of the ground stand for one: more are looked for.
+        let more = if limits > 1 { ON_ONE_STRENGTH } else { 0 };
+        let wanted = Wanted::first(limits + more);
+        let masses = || {
+            let mut both = both_masses(flight, &measured, wanted);
+            both.iter_mut().flatten().for_each(|mass| mass.limits.truncate(limits));
+            both
+        };
         // The masses take longest: what else there is goes beside them.
         let ([take_off_mass, landing_mass], findings) = rayon::join(masses, || judge(&context));
         Self {
@@ -238,8 +246,7 @@ fn sentence(core: &Core) -> String {
         .into_iter()
         .filter_map(|(word, mass)| {
             let mass = mass.as_ref()?;
-            let limit =
-                mass.set_by().filter(|limit| mass.largest.is_some() || limit.mass.is_none())?;
+            let limit = mass.set_by()?;
             Some(format!("{word} mass is limited by {} ({})", limit.title, limit.code))
         })
         .collect::<Vec<_>>()

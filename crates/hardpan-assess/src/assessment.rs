@@ -106,9 +106,13 @@ pub struct MassAnswer {
     /// Load that the largest mass leaves over operating mass and the fuel planned,
     /// zero when they leave none; none where one of them is not stated.
     pub load: Option<Mass>,
-    /// Limits by rising mass: the first sets the answer. Of those that rest on the same
-    /// strength of the ground only the first is named, since mending it mends them all.
+    /// Limits that are known, by rising mass: the first sets the answer, unless one that is
+    /// not known may lie below it. Of those that rest on the same strength of the ground
+    /// only the first is named, since mending it mends them all.
     pub limits: Vec<MassLimit>,
+    /// The first limit that cannot be told for want of data; none where each is known, or
+    /// no mass holds in any case.
+    pub unknown: Option<MassLimit>,
 }
 
 /// A largest mass, told apart from none and from one that is not known.
@@ -327,10 +331,16 @@ pub struct SketchMark {
 }
 
 impl MassAnswer {
-    /// The limit that sets the largest mass.
+    /// No mass, for no reason that is told.
+    pub(crate) const fn none(planned: Option<Mass>) -> Self {
+        Self { planned, largest: None, load: None, limits: Vec::new(), unknown: None }
+    }
+
+    /// The limit that sets the largest mass, or that no mass keeps; none where a limit that
+    /// is not known may be the lower one.
     #[must_use]
     pub fn set_by(&self) -> Option<&MassLimit> {
-        self.limits.first()
+        self.limits.first().filter(|_| self.unknown.is_none())
     }
 
     /// The largest mass, and where there is none, whether none holds or none is known.

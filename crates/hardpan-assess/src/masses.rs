@@ -1,5 +1,6 @@
 //! Largest mass of each movement, and the limits that set it.
 
+mod approved_checks;
 mod beside;
 mod both;
 mod chart_checks;
@@ -25,6 +26,7 @@ use crate::assessment::{MassAnswer, MassLimit};
 use crate::context::bounds_today;
 use crate::ground::LegKind;
 use crate::ground::strength_number::classification;
+use crate::masses::approved_checks::approved_checks;
 use crate::masses::chart_checks::chart_checks;
 use crate::masses::check::left;
 use crate::masses::first_limit::first_limit;
@@ -33,8 +35,8 @@ use crate::masses::mass_search::{Bracket, Grid};
 use crate::masses::pressures::{least_and_most, pressure_at};
 use crate::masses::ride_check::ride_check;
 use crate::masses::same_strength::{names, once_each};
+use crate::masses::wind_checks::held_check;
 pub(crate) use crate::masses::wind_checks::{control_checks, held_by};
-use crate::masses::wind_checks::{held_check, wind_checks};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
 use crate::movements::brake_stop::held_for;
@@ -75,7 +77,7 @@ pub(crate) fn take_off_mass(
 ) -> Option<MassAnswer> {
     let plan = flight.take_off.as_ref()?;
     let mut checks = take_off_limits(flight, measured, &Beside::default())?;
-    checks.extend(wind_checks(flight, SheetMovement::TakeOff, measured.take_off_wind.as_ref()));
+    checks.extend(approved_checks(flight, measured, SheetMovement::TakeOff));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::TakeOff)));
     checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::TakeOff)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
@@ -147,7 +149,7 @@ pub(crate) fn landing_mass(
 ) -> Option<MassAnswer> {
     let plan = flight.landing.as_ref()?;
     let mut checks = landing_limits(flight, measured, &Beside::default())?;
-    checks.extend(wind_checks(flight, SheetMovement::Landing, measured.landing_wind.as_ref()));
+    checks.extend(approved_checks(flight, measured, SheetMovement::Landing));
     checks.extend(ridden(wanted, || ride_check(flight, measured, SheetMovement::Landing)));
     checks.extend(ridden(wanted, || held_check(flight, measured, SheetMovement::Landing)));
     let planned = plan.mass.as_ref().map(|mass| mass.value);
@@ -492,12 +494,14 @@ fn answer(
     structural: Option<Mass>,
     checks: &[Check<'_>],
 ) -> MassAnswer {
+    let none = || MassAnswer::none(planned);
     let Some(structural) = structural else {
-        return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
+        let unknown = checks.first().map(|check| check.limit(None));
+        return MassAnswer { unknown, ..none() };
     };
     let Wanted { limits: wanted, near, at_least } = wanted;
     if at_least.is_some_and(|least| checks.iter().any(|check| !check.holds_at(least))) {
-        return MassAnswer { planned, largest: None, load: None, limits: Vec::new() };
+        return none();
     }
     let lightest = lightest(flight, structural);
     let grid = Grid::new(lightest.min(structural), structural * BEYOND);
@@ -512,7 +516,7 @@ fn answer(
     let mut found: Vec<(&Check<'_>, Bracket)> = known
         .filter_map(|check| Some((*check, grid.bracket(&|mass| check.holds_at(mass))?)))
         .collect();
-    let all_known = cheap.iter().all(|check| check.tried(grid.lightest()).is_some());
+    let unknown = cheap.iter().find(|check| check.tried(grid.lightest()).is_none());
     found.sort_by_key(|(_, bracket)| bracket.rank());
     for check in dear {
         let first = found.first().map(|(_, bracket)| *bracket);
@@ -531,14 +535,12 @@ fn answer(
     let limits: Vec<MassLimit> = once_each(found, |(check, _)| (check.code, check.title))
         .into_iter()
         .take(wanted)
-        .map(|(check, bracket)| MassLimit {
-            code: check.code,
-            title: check.title.to_owned(),
-            mass: grid.largest(bracket),
-        })
+        .map(|(check, bracket)| check.limit(grid.largest(bracket)))
         .collect();
-    let largest = limits.first().and_then(|limit| limit.mass).filter(|_| all_known);
-    MassAnswer { planned, largest, load: None, limits }
+    let largest = limits.first().and_then(|limit| limit.mass).filter(|_| unknown.is_none());
+    let none_holds = limits.first().is_some_and(|limit| limit.mass.is_none());
+    let unknown = unknown.filter(|_| !none_holds).map(|check| check.limit(None));
+    MassAnswer { planned, largest, load: None, limits, unknown }
 }
 
 /// Where the last of the limits that are wanted lies, each strength of the ground once.

@@ -234,7 +234,7 @@ mod tests {
     /// A movement by its planned and its largest mass, kilograms.
     fn movement(planned: Option<f64>, largest: Option<f64>) -> Option<MassAnswer> {
         let (planned, largest) = (planned.map(kilograms), largest.map(kilograms));
-        Some(MassAnswer { planned, largest, load: None, limits: Vec::new() })
+        Some(MassAnswer { largest, ..MassAnswer::none(planned) })
     }
 
     fn spared(take_off: &Option<MassAnswer>, landing: &Option<MassAnswer>) -> Option<f64> {

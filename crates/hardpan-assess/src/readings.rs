@@ -6,8 +6,11 @@ mod lying;
 mod run;
 
 use crate::assess::Core;
+use crate::assess::opening::{Opening, Openings};
 use crate::assessment::Assessment;
+use crate::context::Context;
 use crate::measure::Standing;
+use crate::rides::Asked;
 use hardpan_model::{FigureBasis, Flight};
 use hardpan_quantity::{Amount, Length};
 
@@ -18,8 +21,10 @@ pub struct Reading {
     pub id: String,
     /// What is read, in words.
     pub name: String,
-    /// What it opens to; several where several things lie at the station.
+    /// Its figures; several where several things lie at the station.
     pub figures: Vec<FigureBasis>,
+    /// What each of them opens to.
+    pub openings: Vec<Opening>,
     /// Why there is no figure; none where there is one.
     pub none: Option<String>,
 }
@@ -27,7 +32,7 @@ pub struct Reading {
 impl Reading {
     fn new(id: &str, name: &str, figures: Vec<FigureBasis>, none: &str) -> Self {
         let none = figures.is_empty().then(|| none.to_owned());
-        Self { id: id.to_owned(), name: name.to_owned(), figures, none }
+        Self { id: id.to_owned(), name: name.to_owned(), figures, openings: Vec::new(), none }
     }
 }
 
@@ -36,14 +41,28 @@ impl Reading {
 /// figures of each run. `found` is the assessment of the flight.
 #[must_use]
 pub fn readings_at(flight: &Flight, found: &Assessment, station: Length) -> Vec<Reading> {
-    let core = Core::tried(flight, &Standing::of(flight), &[]);
+    let standing = Standing::of(flight);
+    let core = Core::tried(flight, &standing, &[]);
     let mut all = vec![level::reading(flight, &found.sketch, station)];
     all.extend(ground::readings(flight, &core.measured, station));
     all.extend(lying::readings(flight, found, station));
     for (index, run) in found.sketch.runs.iter().enumerate() {
         all.extend(run::readings(found, index, run, station));
     }
+    let context = Context::tried(flight, &core.measured, Asked::Whole);
+    open(&mut all, Openings::of(found, &context, &standing), &context);
     all
+}
+
+/// Open each figure down to the files.
+fn open(all: &mut [Reading], openings: Openings, context: &Context<'_>) {
+    let figures: Vec<FigureBasis> = all.iter().flat_map(|one| one.figures.clone()).collect();
+    let first = openings.figures().len();
+    let openings = openings.with(&figures, context);
+    let mut opened = (first..).map_while(|index| openings.of_figure(index));
+    for reading in all {
+        reading.openings = opened.by_ref().take(reading.figures.len()).collect();
+    }
 }
 
 /// A place along the strip, in the words of sentences.

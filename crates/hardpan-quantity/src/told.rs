@@ -21,6 +21,18 @@ impl Amount {
     /// digit counts as that digit.
     #[must_use]
     pub fn told_no_less(self) -> String {
+        self.told_rounded(|steps| (steps - 1e-6).ceil())
+    }
+
+    /// The same rounded down: for what is allowed, which is told to nobody greater than it
+    /// is.
+    #[must_use]
+    pub fn told_no_more(self) -> String {
+        self.told_rounded(|steps| (steps + 1e-6).floor())
+    }
+
+    /// Told with whole steps of the last digit shown.
+    fn told_rounded(self, whole: impl Fn(f64) -> f64) -> String {
         let [metric, imperial] = [UnitSystem::Metric, UnitSystem::Imperial].map(|system| {
             let (number, unit) = self.show_parts(system);
             let decimals = number.split_once('.').map_or(0, |(_, fraction)| fraction.len());
@@ -29,8 +41,8 @@ impl Amount {
                 .find(|one| one.symbol == unit)
                 .map_or((1.0, 0.0), |one| (one.factor, one.offset));
             let step = factor / 10_f64.powi(i32::try_from(decimals).unwrap_or(0));
-            let whole = ((self.si - offset) / step - 1e-6).ceil();
-            Self::new(self.dimension, whole * step + offset).show(system)
+            let steps = whole((self.si - offset) / step);
+            Self::new(self.dimension, steps * step + offset).show(system)
         });
         pair(&metric, &imperial)
     }

@@ -2,8 +2,15 @@
 
 mod by_words;
 pub(crate) mod in_place;
+mod json;
+mod meant;
+mod whole;
 
 pub(crate) use by_words::by_words;
+pub use json::{OPENED_FORMAT, OPENED_VERSION, names_json, opened_json, opened_schema};
+pub(crate) use json::{opened as opened_for_programs, opened_apart_json};
+pub use meant::Meant;
+pub use whole::{OpenedWhole, opened_apart, opened_whole};
 
 use crate::measure::{Rounding, amount_text, rounded};
 use crate::report::{Needed, verdict_symbol};
@@ -76,25 +83,22 @@ fn down(
     formulas: &[&Formula],
     width: usize,
 ) -> (String, String) {
-    let needed = Needed::of(&report.assessment);
-    let opening = crate::told::opening(opening, report.units);
-    let mut number = 0;
-    let mut text = |steps: &[Step]| {
-        let mut out = String::new();
-        for step in opened_steps(steps, formulas, report.units, &needed) {
-            out.push_str(&step_text(number, &step, width));
-            number += 1;
-        }
-        out
+    down_text(&opened_whole(report, opening, formulas), width)
+}
+
+fn down_text(opened: &OpenedWhole, width: usize) -> (String, String) {
+    let text = |steps: &[OpenedStep], first: usize| {
+        let numbered = steps.iter().enumerate();
+        numbered.map(|(at, step)| step_text(first + at, step, width)).collect::<String>()
     };
-    let own = match text(&opening.own) {
+    let own = match text(&opened.own, 0) {
         steps if steps.is_empty() => String::new(),
         steps => format!("\nHow the figure comes about\n{steps}"),
     };
     let mut further = String::new();
-    for part in &opening.further {
-        further.push_str(&hanging(&plain(&part.of), width, "\nFrom "));
-        further.push_str(&text(&part.steps));
+    for ((of, steps), first) in opened.further.iter().zip(opened.first_numbers()) {
+        further.push_str(&hanging(of, width, "\nFrom "));
+        further.push_str(&text(steps, first - 1));
     }
     (own, further)
 }
@@ -122,6 +126,7 @@ pub fn title_of_figure(report: &Report, index: usize) -> Option<String> {
 /// up.
 fn on_the_safe_side(figure: &FigureBasis) -> Rounding {
     match figure.amount.dimension {
+        Dimension::Mass if figure.name.ends_with("too much") => Rounding::Up,
         Dimension::Mass => Rounding::Down,
         Dimension::Pressure if figure.name.starts_with("least") => Rounding::Up,
         Dimension::Pressure if figure.name.starts_with("greatest") => Rounding::Down,
@@ -279,6 +284,19 @@ pub fn entries_text(entries: &[EntryRange]) -> String {
         [one] if one.first == one.last => format!("entry {}", one.first),
         _ => format!("entries {}", ranges.join(", ")),
     }
+}
+
+/// A figure that is of no report, from its value down to the files as it opens. For
+/// `formulas` see [`explain`].
+pub(crate) fn explain_apart(
+    figure: &FigureBasis,
+    opening: &Opening,
+    formulas: &[&Formula],
+    units: UnitSystem,
+    width: usize,
+) -> String {
+    let (own, further) = down_text(&opened_apart(opening, formulas, units), width);
+    hanging(&figure_title(figure, units), width, "") + &own + &further
 }
 
 /// A figure by itself, from its value down to what it was counted or read from, for a

@@ -48,7 +48,7 @@ pub use report::{
     PhaseBlock, PressureLine, Produced, RemedyLine, Report, Row, SpeedLine, StateLine, StonesLine,
     TurningLine, TyreBlock, verdict_symbol,
 };
-pub use rule::{RuleSection, RuleText, rule_text};
+pub use rule::{RuleSection, RuleText, rule_text, rules_json};
 pub use sheet::{
     MASSES_FORMAT, MASSES_LEAVE_OUT, MASSES_VERSION, MassesReport, masses_csv, masses_json,
     masses_pdf, masses_schema, masses_text,

@@ -2,6 +2,8 @@
 //! applies and where it comes from.
 
 use crate::wrap::{hanging, plain};
+use hardpan_assess::{CAUTION, Rule};
+use serde_json::{Value, json};
 
 /// One rule as its author documents it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,4 +37,17 @@ pub fn rule_text(rule: &RuleText<'_>, width: usize) -> String {
         }
     }
     out
+}
+
+/// Rules for a program, as the text of a file.
+#[must_use]
+pub fn rules_json<'a>(rules: impl IntoIterator<Item = &'a Rule>) -> String {
+    let row = |rule: &Rule| {
+        json!({
+            "code": rule.code, "name": rule.name, "checks": rule.checks, "why": rule.why,
+            "limit": rule.limit, "applies": rule.applies, "source": rule.source.to_string(),
+        })
+    };
+    let rows: Vec<Value> = rules.into_iter().map(row).collect();
+    format!("{:#}\n", json!({ "caution": CAUTION, "rules": rows }))
 }

@@ -222,6 +222,27 @@
     }
   }
 
+  // Steps down to the files take the place of a figure's own; the link leads to a page of
+  // them. Files may have changed since: only what opens the same words is taken.
+  document.addEventListener("click", async (event) => {
+    const link = event.target.closest("a.deeper");
+    if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
+    event.preventDefault();
+    const mine = $("summary", link.closest(".finding")).textContent;
+    link.setAttribute("aria-busy", "true");
+    try {
+      const page = parsed(await (await fetch(link.href, { cache: "no-store" })).text());
+      const there = all(".finding", page).find((one) => $("summary", one).textContent === mine);
+      if (!there) throw new Error("the files have changed");
+      const down = $(".basis", there);
+      link.closest(".basis").replaceWith(down);
+      down.tabIndex = -1;
+      down.focus();
+    } catch {
+      location.assign(link.href);
+    }
+  });
+
   // After the next frame is drawn; soon where none is, as in a window out of sight.
   function drawn() {
     return new Promise((done) => {

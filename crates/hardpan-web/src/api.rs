@@ -185,12 +185,5 @@ async fn compared(State(room): Shared, RawQuery(query): RawQuery) -> Response {
 }
 
 async fn rule_list() -> Response {
-    let rows = hardpan_assess::rules().iter().map(|rule| {
-        json!({
-            "code": rule.code, "name": rule.name, "checks": rule.checks, "why": rule.why,
-            "limit": rule.limit, "applies": rule.applies, "source": rule.source.to_string(),
-        })
-    });
-    let rows: Vec<Value> = rows.collect();
-    document(format!("{:#}\n", json!({ "caution": hardpan_assess::CAUTION, "rules": rows })))
+    document(hardpan_report::rules_json(hardpan_assess::rules()))
 }

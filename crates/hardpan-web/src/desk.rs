@@ -4,7 +4,7 @@
 use crate::query::Query;
 use crate::shelf::{Opened, Shelf};
 use crate::trouble::Trouble;
-use hardpan_assess::{Answered, Assessment, Footing};
+use hardpan_assess::{Answered, Assessment, Footing, Openings};
 use hardpan_model::Flight;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{Produced, Report, json_text};
@@ -38,6 +38,8 @@ pub(crate) struct Judged {
     json: [OnceLock<String>; 2],
     /// The report in each system of units, while somebody reads it.
     reports: [Mutex<Weak<Report>>; 2],
+    /// What its figures open to, once somebody opened one down to the files.
+    openings: OnceLock<Openings>,
 }
 
 impl Judged {
@@ -50,6 +52,12 @@ impl Judged {
     /// units in both, sentences in those of the reader.
     pub(crate) fn json(&self, query: &Query) -> &str {
         self.json[system(query)].get_or_init(|| json_text(&self.report(query)))
+    }
+
+    /// What its figures open to, worked out once.
+    pub(crate) fn openings(&self) -> &Openings {
+        let answered = || Answered::of(self.flight.clone());
+        self.openings.get_or_init(|| answered().openings(&self.assessment))
     }
 
     /// The report in the reader's units: written once for all who read it at a time,
@@ -236,6 +244,7 @@ impl Desk {
                 took,
                 json: <[OnceLock<String>; 2]>::default(),
                 reports: <[Mutex<Weak<Report>>; 2]>::default(),
+                openings: OnceLock::new(),
             }))
         })
         .await;

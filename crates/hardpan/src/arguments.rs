@@ -1,11 +1,13 @@
 //! The command line: one place for every command, option and example.
 
 mod book;
+mod changes;
 mod listen;
 mod masses;
 mod reader;
 
 pub(crate) use book::BookAction;
+pub(crate) use changes::Changes;
 pub(crate) use masses::Masses;
 pub(crate) use reader::{READER, ReaderLimits};
 
@@ -64,9 +66,8 @@ pub(crate) enum Command {
         /// Write the distances to go on and to stop by decision speed as SVG
         #[arg(long, value_name = "FILE")]
         decision_speed: Option<PathBuf>,
-        /// State a value of the flight again, such as take_off.mass="38 t"; may be repeated
-        #[arg(long, value_name = "NAME=VALUE")]
-        change: Vec<String>,
+        #[command(flatten)]
+        change: Changes,
         /// Ask the book of the strip whether it is closed or restricted at the time of the
         /// flight, and take the strikes and movements so far from it
         #[arg(long, value_name = "FILE")]
@@ -128,7 +129,7 @@ pub(crate) enum Command {
         #[arg(long)]
         both_ends: bool,
         /// State a value again for every flight, such as the same load
-        #[arg(long, value_name = "NAME=VALUE")]
+        #[arg(long, value_name = "KEY=VALUE")]
         change: Vec<String>,
         /// Print JSON instead of text
         #[arg(long)]
@@ -151,6 +152,8 @@ pub(crate) enum Command {
     Remedies {
         /// The flight file; its `[options]` says what else may be changed, and what changes cost
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Open the figures whose names have these words, such as "cost"; every figure
         /// without words
         #[arg(long, value_name = "WORDS", num_args = 0..=1, default_missing_value = "",
@@ -190,6 +193,8 @@ pub(crate) enum Command {
     Lesson {
         /// Flight file
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Write the pack as PDF instead of text on the screen
         #[arg(long, value_name = "FILE")]
         pack: Option<PathBuf>,
@@ -206,6 +211,8 @@ pub(crate) enum Command {
     Bearing {
         /// The flight file; it names the aeroplane, strip and day files
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Numbers of passes, separated by commas
         #[arg(long, value_name = "NUMBERS", value_delimiter = ',', default_values_t = CURVE_PASSES)]
         passes: Vec<f64>,
@@ -225,6 +232,8 @@ pub(crate) enum Command {
     Weeks {
         /// The flight file; it names the aeroplane, strip and day files
         flight: PathBuf,
+        #[command(flatten)]
+        change: Changes,
         /// Mass, such as "42 t"; without it the masses planned
         #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
         mass: Option<String>,
@@ -257,31 +266,35 @@ pub(crate) enum Command {
     /// Open a figure: formula, source, inputs, and the file and line of each
     #[command(after_help = "Examples:\n  hardpan explain flight.toml G20\n  hardpan explain \
                             G20          (the rule itself)\n  hardpan explain flight.toml \
-                            (what can be opened)")]
+                            (what can be opened)\n  hardpan explain flight.toml \"largest \
+                            landing mass\" --json")]
     Explain {
         /// A flight file, or the code of a rule
         subject: String,
         /// Code of a finding, such as G20, or words of its title; or a figure, such as V1
         finding: Option<String>,
-        /// State a value of the flight again, such as take_off.mass="38 t"; may stand several
-        /// times
-        #[arg(long, value_name = "KEY=VALUE")]
-        change: Vec<String>,
+        #[command(flatten)]
+        change: Changes,
+        /// Print JSON instead of text
+        #[arg(long)]
+        json: bool,
         #[command(flatten)]
         show: Show,
     },
     /// Open what stands at a station of the strip: level, ground, water, stones and runs
     #[command(after_help = "Examples:\n  hardpan station flight.toml \"640 m\"\n  hardpan \
+                            station flight.toml \"640 m\" \"bearing ratio needed\"\n  hardpan \
                             station flight.toml \"2100 ft\" --change landing.mass=\"38 t\" --json")]
     Station {
         /// A flight file
         flight: PathBuf,
         /// The station, with unit
         at: String,
-        /// State a value of the flight again, such as take_off.mass="38 t"; may stand several
-        /// times
-        #[arg(long, value_name = "KEY=VALUE")]
-        change: Vec<String>,
+        /// Words of a reading to open down to the files, such as "ground speed"
+        #[arg(conflicts_with = "json")]
+        reading: Option<String>,
+        #[command(flatten)]
+        change: Changes,
         /// Print JSON instead of text
         #[arg(long)]
         json: bool,
@@ -392,6 +405,8 @@ pub(crate) enum Command {
 pub(crate) struct Sure {
     /// The flight file; its `[uncertainty]` says how sure each input is
     pub(crate) flight: PathBuf,
+    #[command(flatten)]
+    pub(crate) change: Changes,
     /// How many draws, 128 to 65536; the next power of two is made
     #[arg(long, value_name = "NUMBER", default_value_t = 1024, allow_negative_numbers = true)]
     pub(crate) draws: u32,
@@ -423,9 +438,8 @@ pub(crate) struct Sure {
 pub(crate) struct Year {
     /// The flight file; its strip states `[climate]` and `[[season]]`
     pub(crate) flight: PathBuf,
-    /// State a value of the flight again, such as the load landing.load="7 t"; may be repeated
-    #[arg(long, value_name = "NAME=VALUE")]
-    pub(crate) change: Vec<String>,
+    #[command(flatten)]
+    pub(crate) change: Changes,
     /// Landing mass in place of the one planned
     #[arg(long, value_name = "MASS")]
     pub(crate) landing: Option<String>,
@@ -435,6 +449,10 @@ pub(crate) struct Year {
     /// Open one hour down to the files: month, day and hour in UTC, such as "6-18 12"
     #[arg(long, value_name = "HOUR", conflicts_with_all = ["sheet", "csv"])]
     pub(crate) open: Option<String>,
+    /// Check or figure of that hour to open, such as F50 or "largest landing mass", in place of
+    /// the checks that set its masses
+    #[arg(long, value_name = "WORDS", requires = "open", conflicts_with = "json")]
+    pub(crate) figure: Option<String>,
     /// Write it as PDF to print
     #[arg(long, value_name = "FILE")]
     pub(crate) sheet: Option<PathBuf>,
@@ -557,6 +575,8 @@ pub(crate) enum Schemas {
     Weeks,
     /// Flights ranked
     Compare,
+    /// Figures of a flight opened
+    Explain,
     /// An aeroplane by itself, as the page gives it to programs
     Aeroplane,
 }

@@ -59,7 +59,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 climb,
                 runs,
                 decision_speed,
-                change,
+                change: change.all,
                 book,
                 keep: keep.zip(by),
                 json,
@@ -89,27 +89,43 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
         }
         Command::Confidence(wanted) => commands::confidence::run(&wanted),
         Command::Year(wanted) => commands::year::run(&wanted),
-        Command::Remedies { flight, open, json, show } => {
-            commands::remedies::run(&flight, (open.as_deref(), json), show.system())
+        Command::Remedies { flight, change, open, json, show } => {
+            commands::remedies::run(&flight, &change, (open.as_deref(), json), show.system())
         }
         Command::Masses(wanted) => commands::masses::run(&wanted),
-        Command::Lesson { flight, pack, without_answers, show } => {
-            commands::lesson::run(&flight, pack.as_deref(), !without_answers, show.system())
-        }
-        Command::Bearing { flight, passes, figure, json, show } => {
-            let wanted = commands::bearing::Wanted { passes, figure, json, system: show.system() };
+        Command::Lesson { flight, change, pack, without_answers, show } => commands::lesson::run(
+            &flight,
+            &change,
+            pack.as_deref(),
+            !without_answers,
+            show.system(),
+        ),
+        Command::Bearing { flight, change, passes, figure, json, show } => {
+            let wanted =
+                commands::bearing::Wanted { change, passes, figure, json, system: show.system() };
             commands::bearing::run(&flight, &wanted)
         }
-        Command::Weeks { flight, mass, json, show } => {
-            commands::weeks::run(&flight, mass.as_deref(), json, show.system())
+        Command::Weeks { flight, change, mass, json, show } => {
+            commands::weeks::run(&flight, &change, mass.as_deref(), json, show.system())
         }
         Command::New { what, folder, density } => commands::new::run(what, &folder, density),
         Command::Check { files } => commands::check::run(&files),
-        Command::Explain { subject, finding, change, show } => {
-            commands::explain::run(&subject, finding.as_deref(), &change, show.system())
+        Command::Explain { subject, finding, change, json, show } => {
+            commands::explain::run(&commands::explain::Wanted {
+                subject: &subject,
+                words: finding.as_deref(),
+                change: &change.all,
+                json,
+                system: show.system(),
+            })
         }
-        Command::Station { flight, at, change, json, show } => {
-            commands::station::run(&flight, &at, &change, json, show.system())
+        Command::Station { flight, at, reading, change, json, show } => {
+            let told = match (json, reading) {
+                (true, _) => commands::station::Told::Json,
+                (false, None) => commands::station::Told::Each,
+                (false, Some(words)) => commands::station::Told::Down(words),
+            };
+            commands::station::run(&flight, &at, &change.all, &told, show.system())
         }
         Command::Formula { name, values, show } => {
             let text = commands::formula::run(name.as_deref(), &values, show.system())?;
@@ -135,6 +151,7 @@ fn run(arguments: Arguments) -> Result<u8, Failure> {
                 Schemas::Bearing => hardpan_report::bearing_schema(),
                 Schemas::Weeks => hardpan_report::weeks_schema(),
                 Schemas::Compare => hardpan_report::comparison_schema(),
+                Schemas::Explain => hardpan_report::opened_schema(),
                 Schemas::Aeroplane => hardpan_report::aeroplane_schema(),
             });
             Ok(0)

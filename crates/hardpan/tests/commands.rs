@@ -84,6 +84,54 @@ fn json_fits_its_schema_and_carries_every_basis() {
     assert!(without.is_empty(), "figures without a basis: {without:?}");
 }
 
+/// The JSON of opened figures: a step is named by its place among all of them, and a value
+/// that comes from a step is the result of that step.
+#[test]
+fn opened_figures_fit_their_schema_and_hold_together() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let schema = hardpan().args(["schema", "explain"]).output().expect("it runs");
+    let schema: serde_json::Value = serde_json::from_slice(&schema.stdout).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    let ask = |words: &[&str]| {
+        let all = [&["explain", flight.as_str()], words, &["--json"]].concat();
+        let output = hardpan().args(all).output().expect("it runs");
+        assert_eq!(output.status.code(), Some(0), "{words:?}");
+        serde_json::from_slice::<serde_json::Value>(&output.stdout).expect("JSON")
+    };
+    for words in ["G20", "F50", "largest take-off mass", "V1"] {
+        let document = ask(&[words]);
+        let errors: Vec<String> =
+            validator.iter_errors(&document).map(|error| error.to_string()).collect();
+        assert!(errors.is_empty(), "{words}: {errors:?}");
+        let lists = ["findings", "figures"].map(|key| document[key].as_array().expect("a list"));
+        for one in lists.into_iter().flatten() {
+            let parts = one["further"].as_array().expect("parts").iter();
+            let further = parts.flat_map(|part| part["steps"].as_array().expect("steps"));
+            let steps: Vec<_> =
+                one["basis"].as_array().expect("steps").iter().chain(further).collect();
+            let inputs = steps.iter().flat_map(|step| step["inputs"].as_array().expect("inputs"));
+            let mut ends = 0;
+            for input in inputs {
+                ends += usize::from(input["from"]["file"]["line"].as_u64().is_some());
+                let Some(step) = input["from"]["step"].as_u64() else { continue };
+                let result = &steps[step as usize]["result"];
+                let is_there = result["value"] == input["value"]["value"]
+                    || steps[step as usize]["inputs"]
+                        .as_array()
+                        .is_some_and(|all| all.iter().any(|one| one["value"] == input["value"]));
+                assert!(is_there, "{words}: {input:#} {result:#}");
+            }
+            assert!(ends > 0, "{words} comes from files");
+        }
+    }
+    let names = ask(&[]);
+    assert!(names["checks"].as_array().is_some_and(|all| all.len() > 40));
+    let rule = hardpan().args(["explain", "G20", "--json"]).output().expect("it runs");
+    let rule: serde_json::Value = serde_json::from_slice(&rule.stdout).expect("JSON");
+    assert_eq!(rule["rules"][0]["code"], "G20");
+}
+
 #[test]
 fn card_is_written_whole_and_named() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -391,6 +439,38 @@ fn strip_refuses_a_track_that_no_aeroplane_has() {
         let output = command.output().expect("it runs");
         assert_eq!(output.status.code(), Some(2), "{track}");
         assert!(text_of(&output.stderr).contains("--track"), "{track}");
+    }
+}
+
+/// Whatever is asked about a flight can be asked with values stated again.
+#[test]
+fn every_question_about_a_flight_takes_values_stated_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let flight = lay_out(folder.path(), &[]);
+    let questions: [&[&str]; 8] = [
+        &["confidence", "--draws", "128"],
+        &["remedies"],
+        &["masses", "--temperatures", "14 degC", "--headwinds", "9 kt"],
+        &["lesson"],
+        &["bearing"],
+        &["weeks"],
+        &["year", "--csv"],
+        &["explain"],
+    ];
+    for question in questions {
+        let ask = |change: &str| {
+            let change = ["--change", change];
+            let all = [&question[..1], &[flight.as_str()], &question[1..], &change].concat();
+            hardpan().args(all).output().expect("it runs")
+        };
+        let [fore, aft] = ["18 %", "27 %"].map(|set| {
+            let answer = ask(&format!("take_off.centre_of_gravity={set}"));
+            assert_ne!(answer.status.code(), Some(2), "{question:?} {}", text_of(&answer.stderr));
+            text_of(&answer.stdout)
+        });
+        let is_names = question[0] == "explain";
+        assert!(is_names || fore != aft, "{question:?} drops the change");
+        assert_eq!(ask("tyres=soft").status.code(), Some(2), "{question:?}");
     }
 }
 

@@ -97,17 +97,27 @@ fn masses(found: &Assessment) -> Vec<(&'static str, &MassAnswer)> {
 fn how_heavy(found: &Assessment) -> Option<String> {
     let one = |(word, answer): &(&str, &MassAnswer)| {
         let Some(largest) = answer.largest else {
-            return format!("no mass to {word} at can be told");
+            return match &answer.unknown {
+                Some(unknown) => format!(
+                    "no mass to {word} at can be told, as {} ({}) lacks data",
+                    unknown.title, unknown.code
+                ),
+                None => format!("no mass to {word} at holds"),
+            };
         };
         let most = format!("{word} at no more than {}", told(largest));
         let Some(planned) = answer.planned else { return most };
         let spare = (largest - planned).si();
-        let word = if spare < 0.0 { "too much" } else { "to spare" };
-        let apart = told(kilograms(spare.abs()));
+        let apart = Amount::from(kilograms(spare.abs()));
+        let (apart, word) = match spare < 0.0 {
+            true => (apart.told_no_less(), "too much"),
+            false => (apart.told_no_more(), "to spare"),
+        };
         let load = answer.load.map_or_else(String::new, |load| {
             format!(", which with the fuel planned leaves {} of load", told(load))
         });
-        format!("{most}{load}; {} is planned, {apart} {word}", told(planned))
+        let planned = Amount::from(planned).told();
+        format!("{most}{load}; {planned} is planned, {apart} {word}")
     };
     let parts: Vec<String> = masses(found).iter().map(one).collect();
     let first = parts.first()?;
@@ -132,7 +142,17 @@ fn pressure(set: Pressure, found: &Assessment) -> String {
 
 fn what_limits(found: &Assessment) -> Option<String> {
     let limited = |(word, answer): &(&str, &MassAnswer)| {
-        let first = answer.set_by()?;
+        let Some(first) = answer.set_by() else {
+            let known = answer.limits.iter().find_map(|limit| Some((limit, limit.mass?)));
+            return known.map(|(limit, mass)| {
+                format!(
+                    "Of what is known {} ({}) lets it {word} at {} at most.",
+                    limit.title,
+                    limit.code,
+                    told(mass)
+                )
+            });
+        };
         let next = answer.limits.iter().skip(1).find_map(|limit| Some((limit, limit.mass?)));
         let then = next.map_or_else(String::new, |(limit, mass)| {
             format!(", then {} ({}) at {}", limit.title, limit.code, told(mass))
@@ -234,8 +254,9 @@ fn what_would_change(found: &Assessment) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(" "))
 }
 
+/// A mass that is allowed.
 fn told(mass: Mass) -> String {
-    Amount::from(mass).told()
+    Amount::from(mass).told_no_more()
 }
 
 fn capital(text: &str) -> String {

@@ -5,6 +5,8 @@ mod behind;
 mod follow;
 mod masses;
 
+pub(crate) use behind::layer;
+
 use super::figure_basis::FigureBasis;
 use crate::assessment::Assessment;
 use crate::context::Context;
@@ -43,7 +45,7 @@ pub struct Further {
 impl Openings {
     /// What an assessment of a flight as measured opens to, with each largest mass down
     /// to the check that limits it.
-    pub(super) fn of(found: &Assessment, context: &Context<'_>, standing: &Standing) -> Self {
+    pub(crate) fn of(found: &Assessment, context: &Context<'_>, standing: &Standing) -> Self {
         let mut openings = Self::of_findings(found.findings.clone(), context);
         openings.figures.clone_from(&found.figures);
         openings.sound(context);
@@ -70,6 +72,13 @@ impl Openings {
         for basis in findings.chain(figures.map(|one| &mut one.basis)) {
             behind::of_soundings(strip, &mut basis.steps);
         }
+    }
+
+    /// The same with figures that are of no assessment but rest on it, behind its own.
+    pub(crate) fn with(mut self, others: &[FigureBasis], context: &Context<'_>) -> Self {
+        self.figures.extend_from_slice(others);
+        self.sound(context);
+        self
     }
 
     /// The finding at `index` of the assessment; none when there is no such finding.

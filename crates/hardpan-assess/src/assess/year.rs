@@ -3,7 +3,7 @@
 
 mod hour;
 
-pub use hour::{OpenedHour, year_hour};
+pub use hour::{AssessedHour, OpenedHour, year_hour};
 
 use crate::ground::bearing_curves::weeks::{calendar, weakest};
 use crate::ground::season::{DayStrength, frost_by_day};
@@ -361,7 +361,7 @@ impl<'a> Tried<'a> {
 
 /// The limit that is known not to hold at the mass asked for.
 fn too_heavy(answer: &MassAnswer) -> Option<&MassLimit> {
-    let limit = answer.set_by()?;
+    let limit = answer.limits.first()?;
     let exceeds = |planned: Mass| limit.mass.is_none_or(|most| planned > most);
     answer.planned.is_some_and(exceeds).then_some(limit)
 }

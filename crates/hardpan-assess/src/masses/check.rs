@@ -1,5 +1,6 @@
 //! One limit on a mass.
 
+use crate::assessment::MassLimit;
 use crate::measured::Known;
 use hardpan_quantity::{Mass, Quantity};
 
@@ -59,6 +60,11 @@ impl<'a> Check<'a> {
             Err(why) if why.needs.is_empty() => Some(false),
             Err(_) => None,
         }
+    }
+
+    /// What it allows at most.
+    pub(super) fn limit(&self, mass: Option<Mass>) -> MassLimit {
+        MassLimit { code: self.code, title: self.title.to_owned(), mass }
     }
 
     pub(crate) fn holds_at(&self, mass: Mass) -> bool {

@@ -3,7 +3,7 @@
 
 use super::Check;
 use super::mass_search::{FIRST_STRIDE, Grid};
-use crate::assessment::{MassAnswer, MassLimit};
+use crate::assessment::MassAnswer;
 use hardpan_quantity::Mass;
 use std::cell::Cell;
 
@@ -48,8 +48,8 @@ pub(super) fn first_limit(
     }
     let together = Together { checks, failed: Cell::new(0) };
     let answer = |limit: &Check<'_>, mass: Option<Mass>| {
-        let limit = MassLimit { code: limit.code, title: limit.title.to_owned(), mass };
-        Some(MassAnswer { planned, largest: mass, load: None, limits: vec![limit] })
+        let limits = vec![limit.limit(mass)];
+        Some(MassAnswer { largest: mass, limits, ..MassAnswer::none(planned) })
     };
     if let Some(limit) = together.first(lightest) {
         return answer(limit, None);

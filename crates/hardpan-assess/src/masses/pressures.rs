@@ -7,9 +7,10 @@ use crate::tyres::least;
 use hardpan_model::{Flight, Given};
 use hardpan_quantity::{Mass, Pressure, Ratio};
 
-/// Pressure at which a mass is tried: the crew's, or the least that tyre and
-/// chart allow at that mass and beside the other movement; none when the tyre does not
-/// allow it.
+/// Pressure at which the ground is asked for a mass: the crew's, else the least that tyre
+/// and chart allow at that mass and beside the other movement, else the highest of the
+/// tyre; none where nothing tells it. What the tyre does not allow is a limit of the tyre,
+/// not of the ground.
 pub(super) fn pressure_at(
     flight: &Flight,
     measured: &Measured,
@@ -17,12 +18,13 @@ pub(super) fn pressure_at(
     mass: Mass,
     centre: Option<&Given<Ratio>>,
 ) -> Known<Option<Pressure>> {
-    let alone = pressure_alone(flight, measured, kind, mass, centre)?;
+    let least = least_at(flight, measured, kind, mass, centre)?;
+    let alone = set(measured, kind)?.or(least).or(highest(flight, kind));
     let other = beside.least(kind);
     Ok(alone.map(|alone| other.map_or(alone, |other| alone.max(other))))
 }
 
-/// The same with no other movement.
+/// The pressure of a movement with no other; none when the tyre does not allow it.
 pub(super) fn pressure_alone(
     flight: &Flight,
     measured: &Measured,
@@ -31,15 +33,8 @@ pub(super) fn pressure_alone(
     centre: Option<&Given<Ratio>>,
 ) -> Known<Option<Pressure>> {
     let both = least_and_most(flight, measured, kind, mass, centre)?;
-    let is_set = match kind {
-        LegKind::Main => measured.main_tyre.as_ref(),
-        LegKind::Nose => measured.nose_tyre.as_ref(),
-    };
-    let is_set = is_set.is_ok_and(|tyre| tyre.given.is_some());
-    Ok(both.filter(|(least, most)| least <= most).map(|(least, most)| match is_set {
-        true => most,
-        false => least,
-    }))
+    let set = set(measured, kind)?;
+    Ok(both.filter(|(least, most)| least <= most).map(|(least, _)| set.unwrap_or(least)))
 }
 
 /// The least pressure that tyre and chart allow at a mass, and the crew's or the
@@ -51,11 +46,18 @@ pub(super) fn least_and_most(
     mass: Mass,
     centre: Option<&Given<Ratio>>,
 ) -> Known<Option<(Pressure, Pressure)>> {
-    let tyre = match kind {
-        LegKind::Main => measured.main_tyre.as_ref(),
-        LegKind::Nose => measured.nose_tyre.as_ref(),
-    };
-    let tyre = tyre.map_err(Clone::clone)?;
+    let Some(least) = least_at(flight, measured, kind, mass, centre)? else { return Ok(None) };
+    let most = set(measured, kind)?.or(highest(flight, kind));
+    Ok(Some((least, most.unwrap_or(least))))
+}
+
+fn least_at(
+    flight: &Flight,
+    measured: &Measured,
+    kind: LegKind,
+    mass: Mass,
+    centre: Option<&Given<Ratio>>,
+) -> Known<Option<Pressure>> {
     let arms = measured.arms.as_ref().map_err(Clone::clone)?;
     let centre = centre.ok_or_else(|| missing("the centre of gravity"))?;
     let standing = arms.standing(mass, centre.value)?;
@@ -63,13 +65,26 @@ pub(super) fn least_and_most(
         LegKind::Main => standing.main_leg,
         LegKind::Nose => standing.nose_leg,
     };
-    let least = match least(flight, kind, mass, load) {
-        Ok(least) => least.pressure,
-        Err(why) if why.needs.is_empty() => return Ok(None),
-        Err(why) => return Err(why),
+    match least(flight, kind, mass, load) {
+        Ok(least) => Ok(Some(least.pressure)),
+        Err(why) if why.needs.is_empty() => Ok(None),
+        Err(why) => Err(why),
+    }
+}
+
+/// The crew's pressure, where they set one.
+fn set(measured: &Measured, kind: LegKind) -> Known<Option<Pressure>> {
+    let tyre = match kind {
+        LegKind::Main => measured.main_tyre.as_ref(),
+        LegKind::Nose => measured.nose_tyre.as_ref(),
     };
+    let given = &tyre.map_err(Clone::clone)?.given;
+    Ok(given.as_ref().map(|given| given.value))
+}
+
+/// The highest pressure of the tyre.
+fn highest(flight: &Flight, kind: LegKind) -> Option<Pressure> {
     let data = &kind.leg(flight).tyre;
     let highest = data.maximum_pressure.as_ref().or(data.rated_pressure.as_ref());
-    let highest = highest.map_or(least, |given| given.value);
-    Ok(Some((least, tyre.given.as_ref().map_or(highest, |set| set.value))))
+    highest.map(|given| given.value)
 }

@@ -2,6 +2,7 @@
 //! soundings and tests.
 
 use super::{Reading, told};
+use crate::assess::opening::layer;
 use crate::context::Context;
 use crate::draft::derived;
 use crate::ground::strength_finding::{load_steps, needed_step, strength_steps};
@@ -60,6 +61,7 @@ fn opened(
     let place = format!("{}, {} lane, by the point at {}", told(station), lane.word(), told(at));
     let needed = [
         load_steps(&context, LegKind::Main, &here),
+        layer(*demand).to_vec(),
         vec![needed_step(&context, LegKind::Main, &here, table, demand)],
     ];
     let needed = last_of(&format!("bearing ratio needed at {place}"), needed.concat());

@@ -80,14 +80,14 @@ fn run_step(found: &Assessment, name: &str) -> Vec<Step> {
     let of_rule = found.findings.iter().filter(|finding| Some(finding.code) == rule);
     let mut steps = of_rule.flat_map(|finding| &finding.basis.steps);
     let step = steps.find(|step| step.source == MOTION).cloned();
-    step.map(alone).into_iter().collect()
+    step.map(|step| alone(step, rule.unwrap_or_default())).into_iter().collect()
 }
 
-/// A step without the steps before it, to which it may refer.
-fn alone(mut step: Step) -> Step {
+/// A step of a rule without the steps before it, to which it may refer.
+fn alone(mut step: Step, rule: &str) -> Step {
     for input in &mut step.inputs {
         if matches!(input.from, InputFrom::Step(_)) {
-            input.from = InputFrom::Computed(input.name.clone());
+            input.from = InputFrom::Computed(rule.to_owned());
         }
     }
     step

@@ -8,7 +8,7 @@ use crate::ground::two_layers::from_step;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::tyres::TyrePressure;
-use crate::tyres::gauge::set_near;
+use crate::tyres::gauge::{set_above, set_near};
 use hardpan_ground::{TYRE_PRESSURE_GAS_LAW, TyreAir, gauge_pressure_there};
 use hardpan_model::{BasisInput, Finding, Mark, Phase, Source, Step, Tier, TyresSet};
 use hardpan_quantity::{Amount, Dimension, Pressure, Quantity, Temperature, UnitSystem, psi};
@@ -152,8 +152,10 @@ fn elsewhere(
 /// What to set the tyres to where they are set, and what they then read at the strip.
 struct Setting {
     steps: Vec<Step>,
-    /// None where no pressure that a gauge shows lies between the bounds.
-    set: Option<(Pressure, Pressure)>,
+    set: Pressure,
+    reads: Pressure,
+    /// Whether a pressure that a gauge shows lies between the bounds.
+    is_between: bool,
     /// Temperatures where they are set, and at the strip.
     warmth: [Temperature; 2],
 }
@@ -187,12 +189,11 @@ fn to_set(
     let (least, lowest) = moved("least where it is set", least)?;
     let most = most.map(|most| moved("greatest where it is set", most)).transpose()?;
     let bounds = (least, most.as_ref().map(|most| most.0));
-    let Some(set) = set_near(wanted, bounds) else {
-        return Ok(Setting { steps, set: None, warmth: [warmth, strip.temperature] });
-    };
+    let between = set_near(wanted, bounds);
+    let set = between.unwrap_or_else(|| set_above(least));
     let inputs = [reading, lowest].into_iter().chain(most.map(|most| most.1)).collect();
     let rule = "nearest whole psi between the least and the greatest, in kPa too; tenths where \
-                none lies there";
+                none lies there, and up from the least where no tenth does";
     steps.push(plain_step("pressure to set", rule, GAUGE, inputs, set));
     let reads = gauge_pressure_there(set, there, strip).map_err(refused)?;
     let [air, warm] = outside;
@@ -206,18 +207,20 @@ fn to_set(
         ],
         reads,
     ));
-    Ok(Setting { steps, set: Some((set, reads)), warmth: [warmth, strip.temperature] })
+    let (is_between, warmth) = (between.is_some(), [warmth, strip.temperature]);
+    Ok(Setting { steps, set, reads, is_between, warmth })
 }
 
 fn told(draft: Draft, leg: LegKind, found: &Setting) -> Finding {
-    let draft = draft.steps(found.steps.clone());
+    let mut draft = draft.steps(found.steps.clone());
     let [there, strip] = found.warmth.map(celsius);
-    let Some((set, reads)) = found.set else {
-        return draft.unproven(
-            "no pressure that a gauge shows lies between the least and the greatest allowed",
-            [need("flight: landing.mass, take_off.mass", "masses that leave the pressure a range")],
+    if !found.is_between {
+        draft = draft.caveat(
+            "no tenth of a psi lies between the least and the greatest: it is the least rounded up, \
+             and the ground carries no more",
         );
-    };
+    }
+    let (set, reads) = (found.set, found.reads);
     draft
         .value(set)
         .instruct(format!("set the {} tyres to {} at {there}", leg.word(), gauge(set)))

@@ -17,6 +17,16 @@ pub(crate) fn set_near(
     [1.0, 0.1].into_iter().find_map(|step| in_steps(step, wanted, (least, most)))
 }
 
+/// The first tenth of a psi that is not below a least, neither as it is nor as it is told
+/// in whole kPa: where no pressure that a gauge shows lies between the bounds.
+pub(crate) fn set_above(least: Pressure) -> Pressure {
+    let (tenth, told) = (psi(0.1).si(), kilopascals(1.0).si());
+    let first = (least.si() / tenth - WITHIN).ceil();
+    let not_below = |pressure: &f64| (pressure / told).round() * told >= least.si();
+    let tenths = (0..MOST_STEPS).map(|index| (first + index as f64) * tenth);
+    Pressure::from_si(tenths.into_iter().find(not_below).unwrap_or(first * tenth))
+}
+
 fn in_steps(
     step: f64,
     wanted: Pressure,
@@ -41,7 +51,7 @@ fn in_steps(
 
 #[cfg(test)]
 mod tests {
-    use super::set_near;
+    use super::{set_above, set_near};
     use hardpan_quantity::{Pressure, Quantity, kilopascals, psi};
     use proptest::prelude::*;
 
@@ -69,6 +79,10 @@ mod tests {
             let wanted = Pressure::from_si(least.si() + share * (most.si() - least.si()));
             let Some(set) = set_near(wanted, (least, Some(most))) else {
                 prop_assert!(width < 0.3, "{width} psi is wide enough");
+                let above = set_above(least).si();
+                prop_assert!(above >= least.si() - 1e-6);
+                prop_assert!((above / 1000.0).round() * 1000.0 >= least.si());
+                prop_assert!(above - least.si() < psi(0.2).si());
                 return Ok(());
             };
             let slack = 1e-6;

@@ -78,16 +78,18 @@ fn mass(block: &MassBlock, cut: Cut) -> MassData {
         let mass = limit.mass.as_deref().unwrap_or("no mass holds");
         cut.words(&format!("{mass}: {} {}", limit.code, limit.title), 70)
     };
-    let set_by = match block.limits.first() {
-        Some(limit) => cut.words(&format!("set by {} {}", limit.code, limit.title), 80),
-        None => "nothing sets a limit".to_owned(),
+    let set_by = match (block.set_by(), &block.unknown) {
+        (Some(limit), _) => cut.words(&format!("set by {} {}", limit.code, limit.title), 80),
+        (None, Some(unknown)) => cut.words(&format!("not known: {unknown} lacks data"), 80),
+        (None, None) => "nothing sets a limit".to_owned(),
     };
+    let known = usize::from(block.set_by().is_some());
     MassData {
         name: block.name.to_owned(),
         largest: block.largest.as_deref().map(|mass| cut.figure(mass)),
         planned: block.planned.clone(),
         set_by,
-        next: block.limits.iter().skip(1).take(cut.density.next_limits).map(line).collect(),
+        next: block.limits.iter().skip(known).take(cut.density.next_limits).map(line).collect(),
     }
 }
 

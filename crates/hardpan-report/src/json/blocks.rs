@@ -2,7 +2,7 @@
 
 use super::document::VerdictJson;
 use super::quantity::Quantity;
-use hardpan_assess::{Assessment, CardLineKind, MassAnswer};
+use hardpan_assess::{Assessment, CardLineKind, MassAnswer, MassLimit};
 use hardpan_quantity::UnitSystem;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -17,8 +17,11 @@ pub(super) struct MassJson {
     largest: Option<Quantity>,
     /// Load that the largest mass leaves over operating mass and the fuel planned.
     load: Option<Quantity>,
-    /// Limits by rising mass; the first sets the answer.
+    /// Limits by rising mass; the first sets the answer, unless one is not known.
     limits: Vec<MassLimitJson>,
+    /// The first limit that cannot be told for want of data; null where each is known, or
+    /// no mass holds in any case.
+    unknown: Option<MassLimitJson>,
 }
 
 /// One limit on mass.
@@ -141,16 +144,17 @@ enum CardLineKindJson {
 }
 
 pub(super) fn mass(answer: &MassAnswer) -> MassJson {
-    let limits = answer.limits.iter().map(|limit| MassLimitJson {
+    let limit = |limit: &MassLimit| MassLimitJson {
         code: limit.code.to_owned(),
         title: limit.title.clone(),
         mass: limit.mass.map(Quantity::of),
-    });
+    };
     MassJson {
         planned: answer.planned.map(Quantity::of),
         largest: answer.largest.map(Quantity::of),
         load: answer.load.map(Quantity::of),
-        limits: limits.collect(),
+        limits: answer.limits.iter().map(limit).collect(),
+        unknown: answer.unknown.as_ref().map(limit),
     }
 }
 

@@ -81,7 +81,7 @@ struct NeedJson {
 /// One step: a formula with its inputs and its result.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Step")]
-struct StepJson {
+pub(crate) struct StepJson {
     /// What is computed.
     computes: String,
     /// Name of the formula in the catalogue.
@@ -188,7 +188,7 @@ impl FindingJson {
                 .map(|need| NeedJson { what: need.what.clone(), how: need.how.clone() })
                 .collect(),
             caveats: finding.caveats.iter().map(|caveat| caveat.text.clone()).collect(),
-            basis: finding.basis.steps.iter().map(step).collect(),
+            basis: finding.basis.steps.iter().map(StepJson::new).collect(),
         }
     }
 }
@@ -210,7 +210,7 @@ impl FigureJson {
         Self {
             name: figure.name.clone(),
             value: Quantity::new(figure.amount),
-            basis: figure.basis.steps.iter().map(step).collect(),
+            basis: figure.basis.steps.iter().map(StepJson::new).collect(),
         }
     }
 }
@@ -223,14 +223,16 @@ pub fn figure_json(figure: &FigureBasis) -> serde_json::Value {
         .expect("the figure is made of structs, strings and numbers, which always serialise")
 }
 
-fn step(step: &Step) -> StepJson {
-    StepJson {
-        computes: step.computes.clone(),
-        formula: step.formula.map(str::to_owned),
-        expression: step.expression.clone(),
-        source: source(step.source),
-        inputs: step.inputs.iter().map(input).collect(),
-        result: Quantity::new(step.result),
+impl StepJson {
+    pub(crate) fn new(step: &Step) -> Self {
+        Self {
+            computes: step.computes.clone(),
+            formula: step.formula.map(str::to_owned),
+            expression: step.expression.clone(),
+            source: source(step.source),
+            inputs: step.inputs.iter().map(input).collect(),
+            result: Quantity::new(step.result),
+        }
     }
 }
 

@@ -11,7 +11,7 @@ mod stones;
 mod turning;
 
 pub(crate) use document::{ProducedJson, VerdictJson};
-pub(crate) use finding::{FigureJson, FindingJson};
+pub(crate) use finding::{FigureJson, FindingJson, StepJson};
 pub(crate) use quantity::{Quantity, finite};
 
 pub use aeroplane::{AEROPLANE_FORMAT, AEROPLANE_VERSION, aeroplane_json, aeroplane_schema};

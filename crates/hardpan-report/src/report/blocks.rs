@@ -19,8 +19,28 @@ pub struct MassBlock {
     pub largest: Option<String>,
     /// Load that the largest mass leaves over operating mass and the fuel planned.
     pub load: Option<String>,
-    /// Limits by rising mass: the first sets the answer.
+    /// Limits by rising mass: the first sets the answer, unless one is not known.
     pub limits: Vec<MassLine>,
+    /// The first limit that cannot be told for want of data.
+    pub unknown: Option<String>,
+}
+
+impl MassBlock {
+    /// The largest mass, or why there is none.
+    #[must_use]
+    pub fn largest_or_why(&self) -> String {
+        match (&self.largest, &self.unknown) {
+            (Some(largest), _) => largest.clone(),
+            (None, Some(unknown)) => format!("not known, as {unknown} lacks data"),
+            (None, None) => "none holds".to_owned(),
+        }
+    }
+
+    /// The limit that sets the largest mass, or that no mass keeps.
+    #[must_use]
+    pub fn set_by(&self) -> Option<&MassLine> {
+        self.limits.first().filter(|_| self.unknown.is_none())
+    }
 }
 
 /// One limit on mass.
@@ -184,6 +204,7 @@ fn mass(name: &'static str, answer: &MassAnswer, units: UnitSystem) -> MassBlock
         largest: most(answer.largest),
         load: most(answer.load),
         limits: limits.collect(),
+        unknown: answer.unknown.as_ref().map(|one| format!("{} {}", one.code, plain(&one.title))),
     }
 }
 

@@ -53,7 +53,11 @@ pub(super) fn masses(report: &Report, paint: &Paint) -> Option<String> {
             out.push_str(&hanging(&line, paint.width(), "    "));
         }
         for (place, limit) in mass.limits.iter().take(3).enumerate() {
-            let order = if place == 0 { "set by" } else { "then" };
+            let order = match (place, mass.set_by()) {
+                (0, Some(_)) => "set by",
+                (0, None) => "known:",
+                _ => "then",
+            };
             let value = limit.mass.as_deref().unwrap_or("no mass holds");
             let line = format!("{} {}: {value}", limit.code, limit.title);
             out.push_str(&hanging(&line, paint.width(), &format!("    {order:<7}")));
@@ -63,7 +67,7 @@ pub(super) fn masses(report: &Report, paint: &Paint) -> Option<String> {
 }
 
 fn mass_line(mass: &MassBlock) -> String {
-    let largest = mass.largest.as_deref().unwrap_or("none found");
+    let largest = mass.largest_or_why();
     match &mass.planned {
         Some(planned) => format!("Largest {}: {largest} (planned: {planned})", mass.name),
         None => format!("Largest {}: {largest} (none planned)", mass.name),

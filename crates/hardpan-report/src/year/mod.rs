@@ -9,7 +9,7 @@ mod text;
 
 pub use csv::year_csv;
 pub use json::{YEAR_FORMAT, YEAR_VERSION, year_json, year_schema};
-pub use opened::{hour_json, hour_text};
+pub use opened::{hour_codes, hour_figure_text, hour_json, hour_text};
 pub use pdf::year_pdf;
 pub use text::year_text;
 

@@ -2,20 +2,22 @@
 
 use super::json::without;
 use super::{hour_word, largest_word};
-use crate::explain::{explain, explain_basis};
-use crate::json::{FigureJson, FindingJson};
+use crate::explain::{Meant, explain, explain_basis, opened_for_programs};
+use crate::json::FigureJson;
 use crate::measure::{at_most_text, quantity_text};
 use crate::report::Report;
 use crate::wrap::{hanging, plain};
-use crate::{Produced, explain_figure};
-use hardpan_assess::{Assessment, CAUTION, HourState, OpenedHour, Opening, formulas};
-use hardpan_model::{Basis, Finding};
+use crate::{Produced, explain_figure, title_of_figure};
+use hardpan_assess::{
+    AssessedHour, Assessment, CAUTION, HourState, OpenedHour, Openings, formulas,
+};
 use hardpan_quantity::{Quantity as _, UnitSystem};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
-/// Codes of what sets the largest masses of an hour.
-fn codes(found: &OpenedHour) -> BTreeSet<&'static str> {
+/// Codes of what sets the largest masses of an hour, and of what is too heavy in it.
+#[must_use]
+pub fn hour_codes(found: &OpenedHour) -> BTreeSet<&'static str> {
     let set = found.limits().filter_map(|(_, answer)| Some(answer.set_by()?.code));
     let heavy = match &found.hour.state {
         HourState::TooHeavy(code, _) => Some(*code),
@@ -50,20 +52,21 @@ pub fn hour_text(found: &OpenedHour, hour: u8, units: UnitSystem, width: usize) 
     for figure in &found.reckoned {
         out.push_str(&explain_basis(figure, &formulas(), units, width));
     }
-    let opened =
-        [("at the largest masses", &found.largest), ("at the masses asked for", &found.asked)];
-    for (words, assessment) in opened {
-        let Some(assessment) = assessment else { continue };
+    for (words, assessed) in
+        [("at the largest masses", &found.largest), ("at the masses asked for", &found.asked)]
+    {
+        let Some(assessed) = assessed else { continue };
+        let report = report(&assessed.found, units);
+        let codes: Vec<&str> = hour_codes(found).into_iter().collect();
         out.push_str(&format!("\nWhat sets the masses, {words}\n"));
-        out.push_str(&checks(found, assessment, units, width));
+        let meant = Meant::of_codes(&report, &codes, false);
+        out.push_str(&down(&report, &assessed.openings, &meant, width));
     }
     if let Some(asked) = &found.asked {
-        out.push_str("\nEvery other figure at the masses asked for\n");
-        let report = report(asked, units);
-        let all = asked.figures.iter().enumerate().filter_map(|(index, one)| {
-            explain_figure(&report, index, &alone(&one.basis), &formulas(), width)
-        });
-        out.push_str(&all.collect::<String>());
+        out.push_str("\nEvery other figure at the masses asked for; --figure opens it\n");
+        let report = report(&asked.found, units);
+        let titles = (0..asked.found.figures.len()).filter_map(|at| title_of_figure(&report, at));
+        titles.for_each(|title| out.push_str(&hanging(&title, width, "  ")));
     }
     out.push('\n');
     out.push_str(&hanging(CAUTION, width, ""));
@@ -75,25 +78,37 @@ fn report(of: &Assessment, units: UnitSystem) -> Report {
     Report::new(of, units, Produced { by: none(), at: none(), identifier: none() })
 }
 
-/// The steps of a figure of an hour.
-fn alone(basis: &Basis) -> Opening {
-    Opening { own: basis.steps.clone(), ..Opening::default() }
+/// A check or figure of an hour at the masses asked for, down to the files; none where
+/// nothing has such words, or no mass is worked out in the hour.
+#[must_use]
+pub fn hour_figure_text(
+    found: &OpenedHour,
+    words: &str,
+    units: UnitSystem,
+    width: usize,
+) -> Option<String> {
+    let asked = found.asked.as_ref()?;
+    let report = report(&asked.found, units);
+    let meant = Meant::by(&report, words);
+    let text = || down(&report, &asked.openings, &meant, width);
+    (!meant.is_empty()).then(|| format!("{}\n{}", text(), hanging(CAUTION, width, "")))
 }
 
-fn checks(found: &OpenedHour, of: &Assessment, units: UnitSystem, width: usize) -> String {
-    let (report, codes) = (report(of, units), codes(found));
-    let meant = of.findings.iter().enumerate().filter(|(_, one)| codes.contains(one.code));
-    let opened = |(index, one): (usize, &Finding)| {
-        explain(&report, index, &alone(&one.basis), &formulas(), width)
-    };
-    meant.filter_map(opened).collect()
+fn down(report: &Report, openings: &Openings, meant: &Meant, width: usize) -> String {
+    let findings = meant
+        .findings
+        .iter()
+        .filter_map(|at| explain(report, *at, &openings.of_finding(*at)?, &formulas(), width));
+    let figures = meant.figures.iter().filter_map(|at| {
+        explain_figure(report, *at, &openings.of_figure(*at)?, &formulas(), width)
+    });
+    findings.chain(figures).collect()
 }
 
 /// The same as the text of a JSON file in SI units.
 #[must_use]
 pub fn hour_json(found: &OpenedHour, hour: u8) -> String {
     let (from, to) = found.days;
-    let codes = codes(found);
     let (code, why) = match &found.hour.state {
         HourState::TooHeavy(code, title) => (Some(*code), Some(title.clone())),
         HourState::NotKnown(why) => (None, Some((*why).to_owned())),
@@ -113,12 +128,14 @@ pub fn hour_json(found: &OpenedHour, hour: u8) -> String {
             (name.to_owned(), of)
         })
         .collect();
-    let opened = |of: &Option<Assessment>| {
-        let of = &crate::told::assessment(of.as_ref()?, UnitSystem::Metric);
-        let checks = of.findings.iter().filter(|one| codes.contains(one.code));
-        let checks: Vec<FindingJson> = checks.map(FindingJson::new).collect();
-        let figures: Vec<FigureJson> = of.figures.iter().map(FigureJson::new).collect();
-        Some(json!({ "findings": checks, "figures": figures }))
+    let codes: Vec<&str> = hour_codes(found).into_iter().collect();
+    let opened = |of: &Option<AssessedHour>| {
+        let of = of.as_ref()?;
+        let report = report(&of.found, UnitSystem::Metric);
+        let meant = Meant::of_codes(&report, &codes, true);
+        let told = report.assessment();
+        let (findings, figures) = opened_for_programs(told, &of.openings, report.units, &meant);
+        Some(json!({ "findings": findings, "figures": figures }))
     };
     let reckoned: Vec<FigureJson> = found.reckoned.iter().map(FigureJson::new).collect();
     let value = json!({

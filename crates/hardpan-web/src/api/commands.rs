@@ -1,7 +1,7 @@
 //! What the other commands answer about a flight, under the names of the commands.
 
 use crate::desk::{Judged, blocking};
-use crate::pages::{station, year_hour};
+use crate::pages::{basis, station, year_hour};
 use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
 use crate::trouble::Trouble;
@@ -31,7 +31,7 @@ struct Question {
     answer: fn(&Judged, &Query, &Own) -> Result<String, Trouble>,
 }
 
-const QUESTIONS: [Question; 8] = [
+const QUESTIONS: [Question; 9] = [
     Question { name: "confidence", keys: &["draws", "in-full", "seed"], answer: sure },
     Question { name: "remedies", keys: &[], answer: remedies },
     Question { name: "year", keys: &["landing", "take-off"], answer: year },
@@ -39,6 +39,7 @@ const QUESTIONS: [Question; 8] = [
     Question { name: "weeks", keys: &["mass"], answer: weeks },
     Question { name: "bearing", keys: &["passes"], answer: bearing },
     Question { name: "lesson", keys: &["without-answers"], answer: lesson },
+    Question { name: "explain", keys: &basis::OWN, answer: basis::json },
     Question { name: "station", keys: &station::OWN, answer: at_station },
 ];
 

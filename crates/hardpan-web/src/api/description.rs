@@ -146,6 +146,7 @@ pub(super) fn description(changeable: &[&str]) -> Value {
             "Year": document(read(&hardpan_report::year_schema()), "Year"),
             "Remedies": document(read(&hardpan_report::ways_schema()), "Remedies"),
             "Confidence": document(read(&hardpan_report::confidence_schema()), "Confidence"),
+            "Opened": document(read(&hardpan_report::opened_schema()), "Opened"),
             "Record": record(),
             "Trouble": trouble(),
         } },
@@ -167,7 +168,7 @@ const NEEDED: [&str; 3] = ["at", "from", "hour"];
 
 /// The other commands about a flight.
 fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
-    let commands: [Command; 8] = [
+    let commands: [Command; 9] = [
         (
             "confidence",
             "How sure the answer is, as `hardpan confidence --json`.",
@@ -213,6 +214,13 @@ fn flight_commands(changeable: &[&str]) -> Vec<(&'static str, Value)> {
             "Chapters and questions of the lesson, as `hardpan lesson`.",
             &[("without-answers", "`yes` leaves the answers out.")],
             "",
+        ),
+        (
+            "explain",
+            "Checks and figures opened down to the files, as `hardpan explain --json`; without \
+             `figure` the names of what can be opened.",
+            &[("figure", "Code of a check, or words of a title or of the name of a figure.")],
+            "Opened",
         ),
         (
             "station",

@@ -4,17 +4,17 @@ use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::query::{Own, Query};
 use crate::routes::Shared;
-use crate::sheet::findings::{figures, of_code};
+use crate::sheet::findings::whole;
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{
-    CAUTION, FlapsTried, MassCell, MassPanel, SheetAxes, SheetMovement, assess, flight_of_place,
-    mass_sheet,
+    Answered, CAUTION, FlapsTried, MassCell, MassPanel, Openings, SheetAxes, SheetMovement,
+    flight_of_place, mass_sheet,
 };
 use hardpan_model::Flight;
 use hardpan_quantity::{Pressure, Quantity, Speed, Temperature, UnitSystem, parse};
-use hardpan_report::{Report, at_most_text, quantity_text, verdict_symbol};
+use hardpan_report::{Meant, Report, at_most_text, quantity_text, verdict_symbol};
 use maud::{Markup, html};
 
 const KEYS: [&str; 4] = ["movement", "temperature", "headwind", "best-flap"];
@@ -122,12 +122,15 @@ pub(crate) async fn place(
             })?;
             let day = (spot.temperature, spot.headwind);
             let flown = flight_of_place(&judged.flight, spot.movement, day, &cell);
-            let report = Report::new(&assess(&flown), units, judged.produced.clone());
-            Ok::<_, Trouble>((cell, report))
+            let answered = Answered::of(flown);
+            let found = answered.whole();
+            let openings = answered.openings(&found);
+            let report = Report::new(&found, units, judged.produced.clone());
+            Ok::<_, Trouble>((cell, report, openings))
         });
-        let (cell, report) = found.await??;
+        let (cell, report, openings) = found.await??;
         drop(slot);
-        Ok(page(&slug, &query, spot, &cell, &report))
+        Ok(page(&slug, &query, spot, (&cell, &report, &openings)))
     };
     match answer.await {
         Ok(page) => page.into_response(),
@@ -135,8 +138,14 @@ pub(crate) async fn place(
     }
 }
 
-fn page(slug: &str, query: &Query, spot: Spot, cell: &MassCell, report: &Report) -> Html<String> {
+fn page(
+    slug: &str,
+    query: &Query,
+    spot: Spot,
+    (cell, report, openings): (&MassCell, &Report, &Openings),
+) -> Html<String> {
     let units = query.units;
+    let every_figure = Meant::of_codes(report, &[], true);
     let title = format!("Largest {} mass", spot.movement.word());
     let body = html! {
         main.plain {
@@ -149,9 +158,10 @@ fn page(slug: &str, query: &Query, spot: Spot, cell: &MassCell, report: &Report)
                 h2 { (code) " " (what) }
                 p.note { "As it comes out at " @if cell.mass.is_some() { "this mass." }
                     @else { "the lightest mass that was tried." } }
-                (of_code(report, code))
+                (whole(report, openings, &Meant::of_codes(report, &[*code], false)))
             }
-            (figures(report))
+            h2 { "Every other figure" }
+            (whole(report, openings, &every_figure))
             p.caution { (CAUTION) }
         }
     };

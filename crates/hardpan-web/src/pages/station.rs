@@ -5,7 +5,7 @@ use crate::desk::{Judged, blocking};
 use crate::page::{Page, frame};
 use crate::query::{Own, Query};
 use crate::routes::{Room, Shared};
-use crate::sheet::findings::bases;
+use crate::sheet::findings::bases_down;
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
@@ -91,7 +91,7 @@ fn one(reading: &Reading, units: UnitSystem) -> Markup {
         section id={ "reading-" (reading.id) } {
             h2 { (reading.name) }
             @if let Some(none) = &reading.none { p { (none) } }
-            section.findings { (bases(&reading.figures, units)) }
+            section.findings { (bases_down(&reading.figures, &reading.openings, units)) }
         }
     }
 }

@@ -5,16 +5,17 @@ use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::query::{Own, Query};
 use crate::routes::Shared;
-use crate::sheet::findings::{bases, figures, of_code};
+use crate::sheet::findings::{bases, whole};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_assess::{Assessment, CAUTION, HourState, OpenedHour, year_hour};
+use hardpan_assess::{AssessedHour, CAUTION, HourState, OpenedHour, year_hour};
 use hardpan_model::MonthDay;
 use hardpan_quantity::{Amount, UnitSystem, hectopascals};
-use hardpan_report::{Report, at_most_text, hour_word, largest_word, quantity_text};
+use hardpan_report::{
+    Meant, Report, at_most_text, hour_codes, hour_word, largest_word, quantity_text,
+};
 use maud::{Markup, html};
-use std::collections::BTreeSet;
 
 /// Keys of the page besides those of the flight.
 pub(crate) const OWN: [&str; 4] = ["landing", "take-off", "from", "hour"];
@@ -72,8 +73,8 @@ pub(crate) async fn hour(
             let found = found.map_err(|why| missing(&why))?.ok_or_else(|| {
                 Trouble::NotFound("No week of the calendar has that day and hour.".to_owned())
             })?;
-            let report = |of: &Option<Assessment>| {
-                of.as_ref().map(|one| Report::new(one, units, judged.produced.clone()))
+            let report = |of: &Option<AssessedHour>| {
+                of.as_ref().map(|one| Report::new(&one.found, units, judged.produced.clone()))
             };
             let (asked, largest) = (report(&found.asked), report(&found.largest));
             Ok::<_, Trouble>(Opened { found, asked, largest })
@@ -109,7 +110,6 @@ fn page(slug: &str, query: &Query, hour: u8, opened: &Opened) -> Html<String> {
             section.findings { (bases(&found.reckoned, query.units)) }
             @if let (Some(asked), Some(largest)) = (&opened.asked, &opened.largest) {
                 (limits(found, asked, largest))
-                (figures(asked))
             } @else { p { "No mass is worked out for it." } }
             p.caution { (CAUTION) }
         }
@@ -138,20 +138,25 @@ fn masses(found: &OpenedHour, units: UnitSystem) -> Markup {
     }
 }
 
-/// What sets the masses, at the largest masses and at those asked for.
+/// What sets the masses, at the largest masses and at those asked for, and every other
+/// figure of these.
 fn limits(found: &OpenedHour, asked: &Report, largest: &Report) -> Markup {
     let set = found.limits().filter_map(|(_, answer)| answer.set_by());
-    let codes: BTreeSet<&str> = set.map(|limit| limit.code).collect();
-    let heavy = match &found.hour.state {
-        HourState::TooHeavy(code, _) => codes.iter().copied().chain([*code]).collect(),
-        _ => codes.clone(),
+    let codes: Vec<&str> = set.map(|limit| limit.code).collect();
+    let heavy: Vec<&str> = hour_codes(found).into_iter().collect();
+    let opened = |of: &Option<AssessedHour>, report: &Report, codes: &[&str]| {
+        let meant = Meant::of_codes(report, codes, false);
+        of.as_ref().map(|one| whole(report, &one.openings, &meant))
     };
+    let every_figure = Meant::of_codes(asked, &[], true);
     html! {
         h2 { "What sets the largest masses" }
         p.note { "As it comes out at these masses; where none holds, at the mass asked for. Every \
                   strength of the ground is already the share above of what was sounded." }
-        @for code in &codes { (of_code(largest, code)) }
+        @if let Some(opened) = opened(&found.largest, largest, &codes) { (opened) }
         h2 { "The same at the masses asked for" }
-        @for code in &heavy { (of_code(asked, code)) }
+        @if let Some(opened) = opened(&found.asked, asked, &heavy) { (opened) }
+        h2 { "Every other figure" }
+        @if let Some(one) = &found.asked { (whole(asked, &one.openings, &every_figure)) }
     }
 }

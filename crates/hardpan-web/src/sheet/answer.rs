@@ -77,7 +77,7 @@ fn mass_margin(mass: &MassBlock) -> Markup {
             dd.of {
                 @match &mass.largest {
                     Some(largest) => { "at most " (largest) }
-                    None => "no largest mass found",
+                    None => { "largest: " (mass.largest_or_why()) }
                 }
             }
         }

@@ -1,12 +1,13 @@
-//! Every check, phase by phase, each opening to its basis.
+//! Every check and figure, each opening to its basis.
 
+use super::steps::{Way, basis, down, listed};
 use crate::page::verdict_mark;
-use hardpan_assess::{Rule, formulas, rules};
+use hardpan_assess::{Opening, Openings, Rule, formulas, rules};
 use hardpan_model::{FigureBasis, Phase};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    DossierReport, FindingRow, OpenedStep, Report, figure_title, opened, opened_basis,
-    opened_figure, title_of_figure,
+    DossierReport, FindingRow, Meant, OpenedStep, Report, figure_title, opened, opened_apart,
+    opened_basis, opened_figure, opened_whole, title_of_figure,
 };
 use maud::{Markup, html};
 
@@ -29,7 +30,7 @@ impl Opened<'_> {
 }
 
 /// All findings with a line for each phase; the worst come first.
-pub(super) fn findings(report: &Report, with: Opened<'_>) -> Markup {
+pub(super) fn findings(report: &Report, with: Opened<'_>, way: &Way<'_>) -> Markup {
     let catalogue = formulas();
     let of = |phase: Phase| {
         let mut rows: Vec<(usize, &FindingRow)> = report
@@ -51,8 +52,12 @@ pub(super) fn findings(report: &Report, with: Opened<'_>) -> Markup {
                     h3 { (phase.word()) }
                     @for (index, row) in rows {
                         @if with.has(index) {
-                            (finding(row, index, &opened(report, index, &catalogue).unwrap_or_default(),
-                                station(report, index)))
+                            @let steps = opened(report, index, &catalogue).unwrap_or_default();
+                            (finding(row, index, &Below {
+                                steps: basis(&steps, Some(&way.to(row.code.as_ref()))),
+                                station: station(report, index),
+                                is_open: false,
+                            }))
                         } @else {
                             (closed(row, index))
                         }
@@ -64,17 +69,19 @@ pub(super) fn findings(report: &Report, with: Opened<'_>) -> Markup {
 }
 
 /// The figures of the answer that are no checks, each opening to its basis.
-pub(crate) fn figures(report: &Report) -> Markup {
+pub(super) fn figures(report: &Report, way: &Way<'_>) -> Markup {
     let all = &report.assessment().figures;
     let catalogue = formulas();
     html! {
         div #other-figures { @if !all.is_empty() {
             section.findings.by-sight aria-labelledby="figures-name" {
                 h2 #figures-name { "Every other figure" }
-                @for index in 0..all.len() {
+                @for (index, figure) in all.iter().enumerate() {
+                    @let steps = opened_figure(report, index, &catalogue).unwrap_or_default();
                     (one_figure(
                         &title_of_figure(report, index).unwrap_or_default(),
-                        &opened_figure(report, index, &catalogue).unwrap_or_default(),
+                        &basis(&steps, Some(&way.to(&figure.name))),
+                        false,
                     ))
                 }
             }
@@ -82,22 +89,26 @@ pub(crate) fn figures(report: &Report) -> Markup {
     }
 }
 
-/// The figures of the answer of one name, open; none where there is no such figure.
-pub(crate) fn named_figures(report: &Report, name: &str) -> Option<Markup> {
-    let all = report.assessment().figures.iter().enumerate();
-    let named: Vec<usize> = all
-        .filter(|(_, figure)| figure.name.eq_ignore_ascii_case(name))
-        .map(|(at, _)| at)
-        .collect();
+/// What is meant of a report, open and down to the files.
+pub(crate) fn whole(report: &Report, openings: &Openings, meant: &Meant) -> Markup {
     let catalogue = formulas();
-    (!named.is_empty()).then(|| {
-        html! {
-            @for index in named {
-                p.lead { strong { (title_of_figure(report, index).unwrap_or_default()) } }
-                (basis(&opened_figure(report, index, &catalogue).unwrap_or_default()))
-            }
+    let of_finding = |index: usize| {
+        let row = report.findings.get(index)?;
+        let opening = openings.of_finding(index)?;
+        let steps = down(&opened_whole(report, &opening, &catalogue));
+        Some(finding(row, index, &Below { steps, station: None, is_open: true }))
+    };
+    let of_figure = |index: usize| {
+        let title = title_of_figure(report, index)?;
+        let opening = openings.of_figure(index)?;
+        Some(one_figure(&title, &down(&opened_whole(report, &opening, &catalogue)), true))
+    };
+    html! {
+        section.findings {
+            @for index in &meant.findings { @if let Some(one) = of_finding(*index) { (one) } }
+            @for index in &meant.figures { @if let Some(one) = of_figure(*index) { (one) } }
         }
-    })
+    }
 }
 
 /// Figures, each opening to its basis.
@@ -113,24 +124,26 @@ pub(crate) fn bases(figures: &[FigureBasis], units: UnitSystem) -> Markup {
     }
 }
 
-fn one_figure(title: &str, steps: &[OpenedStep]) -> Markup {
+/// Figures of no assessment, each opening down to the files.
+pub(crate) fn bases_down(
+    figures: &[FigureBasis],
+    openings: &[Opening],
+    units: UnitSystem,
+) -> Markup {
+    let catalogue = formulas();
     html! {
-        details.finding {
-            summary { span.title { (title) } }
-            div.opened { (basis(steps)) }
+        @for (figure, opening) in figures.iter().zip(openings) {
+            @let steps = down(&opened_apart(opening, &catalogue, units));
+            (one_figure(&figure_title(figure, units), &steps, false))
         }
     }
 }
 
-/// The findings of one rule, open to their basis.
-pub(crate) fn of_code(report: &Report, code: &str) -> Markup {
-    let catalogue = formulas();
-    let rows = report.findings.iter().enumerate().filter(|(_, row)| row.code == code);
+fn one_figure(title: &str, steps: &Markup, is_open: bool) -> Markup {
     html! {
-        section.findings {
-            @for (index, row) in rows {
-                (finding(row, index, &opened(report, index, &catalogue).unwrap_or_default(), None))
-            }
+        details.finding open[is_open] {
+            summary { span.title { (title) } }
+            div.opened { (steps) }
         }
     }
 }
@@ -143,7 +156,7 @@ pub(crate) fn plain_rows(report: &DossierReport) -> Markup {
     html! {
         section.findings {
             @for (index, row) in rows {
-                (finding(row, index, &report.opened(index, &catalogue).unwrap_or_default(), None))
+                (finding(row, index, &Below::own(&report.opened(index, &catalogue).unwrap_or_default())))
             }
         }
     }
@@ -182,16 +195,30 @@ fn summary(row: &FindingRow) -> Markup {
     }
 }
 
-fn finding(row: &FindingRow, index: usize, steps: &[OpenedStep], station: Option<f64>) -> Markup {
+/// What stands below a finding.
+struct Below {
+    steps: Markup,
+    /// Where to show it along the strip, metres.
+    station: Option<f64>,
+    is_open: bool,
+}
+
+impl Below {
+    fn own(steps: &[OpenedStep]) -> Self {
+        Self { steps: basis(steps, None), station: None, is_open: false }
+    }
+}
+
+fn finding(row: &FindingRow, index: usize, below: &Below) -> Markup {
     html! {
-        details.finding id={ "f-" (index) } {
+        details.finding id=[(!below.is_open).then(|| format!("f-{index}"))] open[below.is_open] {
             (summary(row))
             div.opened {
                 p { (row.because) }
                 @if let Some(instruction) = &row.instruction {
                     p.instruction { strong { "Do: " } (instruction) }
                 }
-                @if let Some(station) = station {
+                @if let Some(station) = below.station {
                     p { a.show-at href="#section" data-at=(format!("{station:.1}")) {
                         "Show it along the strip"
                     } }
@@ -202,7 +229,7 @@ fn finding(row: &FindingRow, index: usize, steps: &[OpenedStep], station: Option
                     h3.part { "What is missing" }
                     dl.needs { @for (what, how) in &row.needs { dt { (what) } dd { (how) } } }
                 }
-                (basis(steps))
+                (below.steps)
                 @if let Some(rule) = rules().iter().find(|rule| rule.code == row.code) {
                     (rule_words(rule))
                 }
@@ -217,29 +244,6 @@ fn list(title: &str, lines: &[String]) -> Markup {
             h3.part { (title) }
             ul { @for line in lines { li { (line) } } }
         }
-    }
-}
-
-fn basis(steps: &[OpenedStep]) -> Markup {
-    html! {
-        @if !steps.is_empty() {
-            h3.part { "How the figure comes about" }
-            (listed(steps))
-        }
-    }
-}
-
-/// Steps in the order of computation.
-fn listed(steps: &[OpenedStep]) -> Markup {
-    html! {
-        ol.steps { @for step in steps {
-            li {
-                p.computes { (step.title) }
-                dl { @for (label, text) in &step.lines {
-                    div class={ "step-" (label) } { dt { (label) } dd { (text) } }
-                } }
-            }
-        } }
     }
 }
 

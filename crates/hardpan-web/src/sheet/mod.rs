@@ -4,6 +4,7 @@
 mod answer;
 mod bench;
 pub(crate) mod findings;
+mod steps;
 mod tables;
 
 use crate::by_the_book::{self, Said};
@@ -20,6 +21,7 @@ use axum::response::{Html, IntoResponse, Response};
 use findings::Opened;
 use hardpan_report::Report;
 use maud::{Markup, html};
+use steps::Way;
 
 /// The sheet of a flight. Where only values stated again are refused, the sheet
 /// comes without an answer, so that none for other values can be taken for it.
@@ -50,7 +52,7 @@ pub(crate) async fn answer_page(
     match part {
         "answer" => answer_alone(&slug, &judged, &query, &books),
         "sheet" => sheet(&slug, &judged, &query, (Opened::Only(&open(&headers)), &books)),
-        "bases" => bases_alone(&judged, &query),
+        "bases" => bases_alone(&slug, &judged, &query),
         "advice" => advice_alone(&slug, &judged, &query, &books),
         _ => sheet(&slug, &judged, &query, (Opened::Each, &books)),
     }
@@ -89,9 +91,10 @@ fn answer_alone(slug: &str, judged: &Judged, query: &Query, books: &Markup) -> H
 }
 
 /// Every check with what it opens to.
-fn bases_alone(judged: &Judged, query: &Query) -> Html<String> {
+fn bases_alone(slug: &str, judged: &Judged, query: &Query) -> Html<String> {
     let report = judged.report(query);
-    let body = html! { main.sheet { (findings::findings(&report, Opened::Each)) } };
+    let way = Way { slug, query };
+    let body = html! { main.sheet { (findings::findings(&report, Opened::Each, &way)) } };
     frame(&Page { title: &report.title, crumbs: &crumbs(), head: html! {} }, &body)
 }
 
@@ -103,7 +106,7 @@ fn advice_alone(slug: &str, judged: &Judged, query: &Query, books: &Markup) -> H
         main.sheet {
             (answer::answer(judged, &report, query, books))
             (tables::advice(judged, &report))
-            (findings::figures(&report))
+            (findings::figures(&report, &Way { slug, query }))
         }
     };
     let page = Page { title: &report.title, crumbs: &crumbs(), head: links(&address, query) };
@@ -182,7 +185,7 @@ fn sheet(
                     }
                 }
                 (section(judged, &report, &station::address(slug, query)))
-                (rest(&address, judged, (&report, with), query))
+                (rest(slug, judged, (&report, with), query))
             }
         }
     };
@@ -206,18 +209,18 @@ fn links(address: &str, query: &Query) -> Markup {
 }
 
 fn rest(
-    address: &str,
+    slug: &str,
     judged: &Judged,
     (report, with): (&Report, Opened<'_>),
     query: &Query,
 ) -> Markup {
-    let asked = query.text();
+    let (address, asked, way) = (address(slug), query.text(), Way { slug, query });
     html! {
         (tables::conditions(report))
         div.tables.by-sight { (tables::tables(report)) }
         (tables::advice(judged, report))
-        (findings::findings(report, with))
-        (findings::figures(report))
+        (findings::findings(report, with, &way))
+        (findings::figures(report, &way))
         @if report.assessment().stones.is_some() {
             section aria-labelledby="stones-name" {
                 h2 #stones-name { "Thrown stones at the aeroplane" }

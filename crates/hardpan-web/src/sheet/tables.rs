@@ -81,13 +81,17 @@ fn noted(
 
 fn masses(mass: &MassBlock) -> Markup {
     let rows = mass.limits.iter().map(|limit| {
-        let most = limit.mass.clone().or_else(|| Some("none found".to_owned()));
+        let most = limit.mass.clone().or_else(|| Some("no mass holds".to_owned()));
         vec![Some(limit.code.to_owned()), Some(limit.title.clone()), most]
     });
     let name = format!("Limits of {}", mass.name);
-    let note = mass.load.as_ref().map_or_else(String::new, |load| {
-        format!("The largest mass leaves {load} of load with the fuel planned.")
-    });
+    let note = match (&mass.load, &mass.largest) {
+        (Some(load), _) => {
+            format!("The largest mass leaves {load} of load with the fuel planned.")
+        }
+        (None, None) => format!("Largest {}: {}.", mass.name, mass.largest_or_why()),
+        (None, Some(_)) => String::new(),
+    };
     let head = ["rule", "limit", "largest mass"];
     noted(&name, &head, &rows.collect::<Vec<_>>(), "sheet-table", &note)
 }

@@ -1,5 +1,6 @@
 //! What `hardpan masses` is asked.
 
+use super::Changes;
 use super::Show;
 use std::path::PathBuf;
 
@@ -8,6 +9,8 @@ use std::path::PathBuf;
 pub(crate) struct Masses {
     /// The flight file; masses in it are shown beside the largest
     pub(crate) flight: PathBuf,
+    #[command(flatten)]
+    pub(crate) change: Changes,
     /// Outside temperatures, such as "0 degC, 15 degC"
     #[arg(long, value_name = "LIST", value_delimiter = ',', allow_hyphen_values = true)]
     pub(crate) temperatures: Vec<String>,

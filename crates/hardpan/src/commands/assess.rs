@@ -1,6 +1,7 @@
 //! `hardpan assess`: the assessment of a user's flight.
 
 use super::{book, reading};
+use crate::arguments::Changes;
 use crate::failure::Failure;
 use crate::frozen::{Inputs, Keeper, KeptDamage, KeptRecord, frozen};
 use crate::output::write_whole;
@@ -110,6 +111,12 @@ pub(super) fn changed(
     let (flight, of_changes) = restated(flight, changes)?;
     let joined = of_changes.map(|other| reading::joined(&identifier, &other));
     Ok((flight, joined.unwrap_or(identifier)))
+}
+
+/// A flight file read with values stated again.
+pub(super) fn read(path: &Path, changes: &Changes) -> Result<(Flight, String), Failure> {
+    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    changed(flight, identifier, &pairs(&changes.all)?)
 }
 
 /// The same, and what identifies the changes; nothing where there are none.

@@ -1,12 +1,12 @@
 //! `hardpan bearing`: what the ground carries, mass against tyre pressure.
 
-use super::reading;
+use super::{assess, reading};
+use crate::arguments::Changes;
 use crate::failure::Failure;
 use crate::output::write_whole;
 use crate::progress::Progress;
 use crate::screen;
 use hardpan_assess::bearing_curves;
-use hardpan_files::Disk;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{TextStyle, bearing_figure, bearing_json, bearing_text, no_bearing_text};
 use std::path::{Path, PathBuf};
@@ -20,6 +20,7 @@ const MOST_PASSES: f64 = 1e6;
 
 /// What to make of the curves.
 pub(crate) struct Wanted {
+    pub(crate) change: Changes,
     pub(crate) passes: Vec<f64>,
     pub(crate) figure: Option<PathBuf>,
     pub(crate) json: bool,
@@ -29,7 +30,7 @@ pub(crate) struct Wanted {
 /// Compute the curves of a flight file.
 pub(crate) fn run(path: &Path, wanted: &Wanted) -> Result<u8, Failure> {
     let passes = passes(&wanted.passes)?;
-    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let (flight, identifier) = assess::read(path, &wanted.change)?;
     let progress = Progress::start("searching what the ground carries");
     let curves = bearing_curves(&flight, &passes);
     drop(progress);

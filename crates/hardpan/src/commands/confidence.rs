@@ -7,7 +7,6 @@ use crate::output::write_whole;
 use crate::progress::Progress;
 use crate::screen;
 use hardpan_assess::{FEWEST_DRAWS, MOST_DRAWS, Sampling, confidence, draws_in_full};
-use hardpan_files::Disk;
 use hardpan_report::{
     ConfidenceReport, TextStyle, confidence_json, confidence_opened_text, confidence_pdf,
     confidence_text,
@@ -25,7 +24,7 @@ pub(crate) fn run(wanted: &Sure) -> Result<u8, Failure> {
             return Err(Failure::Argument { what });
         }
     }
-    let (flight, identifier) = reading::flight(&Disk::default(), &wanted.flight.to_string_lossy())?;
+    let (flight, identifier) = assess::read(&wanted.flight, &wanted.change)?;
     let progress = Progress::start("drawing the flight");
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     let Sure { draws, seed, .. } = *wanted;

@@ -3,25 +3,35 @@
 use super::{assess as changing, reading};
 use crate::failure::Failure;
 use crate::screen;
-use hardpan_assess::{Answered, Rule, formulas, rules};
+use hardpan_assess::{Answered, Openings, Rule, formulas, rules};
 use hardpan_files::Disk;
-use hardpan_model::{Finding, Phase};
+use hardpan_model::Phase;
 use hardpan_quantity::UnitSystem;
-use hardpan_report::{Report, RuleSection, RuleText, names_to_open, rule_text};
+use hardpan_report::{
+    Meant, Report, RuleSection, RuleText, names_json, names_to_open, opened_json, rule_text,
+    rules_json,
+};
+
+/// What to explain, and how.
+pub(crate) struct Wanted<'a> {
+    /// A flight file, or the code of a rule.
+    pub(crate) subject: &'a str,
+    /// What to open of a flight.
+    pub(crate) words: Option<&'a str>,
+    pub(crate) change: &'a [String],
+    pub(crate) json: bool,
+    pub(crate) system: UnitSystem,
+}
 
 /// Explain a rule by its code, what answers to a name in a flight, or without a name
 /// what there is.
-pub(crate) fn run(
-    subject: &str,
-    wanted: Option<&str>,
-    change: &[String],
-    system: UnitSystem,
-) -> Result<u8, Failure> {
-    if let (Some(rule), None) = (rule_of(subject), wanted) {
-        screen::say(&in_words(rule));
+pub(crate) fn run(wanted: &Wanted<'_>) -> Result<u8, Failure> {
+    let Wanted { subject, words, change, json, system } = *wanted;
+    if let (Some(rule), None) = (rule_of(subject), words) {
+        screen::say(&if json { rules_json([rule]) } else { in_words(rule) });
         return Ok(0);
     }
-    if wanted.is_none() && is_code(subject) {
+    if words.is_none() && is_code(subject) {
         return Err(Failure::NoSuchFinding { asked: subject.to_owned(), known: codes() });
     }
     let (flight, identifier) = reading::flight(&Disk::default(), subject)?;
@@ -30,39 +40,34 @@ pub(crate) fn run(
     let answered = Answered::of(flight);
     let assessment = answered.whole();
     let report = Report::new(&assessment, system, reading::produced(&identifier));
-    let Some(wanted) = wanted else {
-        screen::say(&known(&report));
+    let Some(words) = words else {
+        screen::say(&if json { names_json(&report) } else { known(&report) });
         return Ok(0);
     };
-    let chosen = numbers(&assessment.findings, |finding| answers(finding, wanted));
-    let figures = numbers(&assessment.figures, |figure| is_named(&figure.name, wanted));
-    if chosen.is_empty() && figures.is_empty() {
-        return Err(Failure::NoSuchFinding { asked: wanted.to_owned(), known: known(&report) });
+    let meant = Meant::by(&report, words);
+    if meant.is_empty() {
+        return Err(Failure::NoSuchFinding { asked: words.to_owned(), known: known(&report) });
     }
-    let (catalogue, width) = (formulas(), screen::width());
     let openings = answered.openings(&assessment);
-    let opened = chosen.into_iter().filter_map(|index| {
-        let opening = openings.of_finding(index)?;
-        hardpan_report::explain(&report, index, &opening, &catalogue, width)
+    screen::say(&match json {
+        true => opened_json(&report, &openings, &meant),
+        false => opened(&report, &openings, &meant),
     });
-    let others = figures.into_iter().filter_map(|index| {
-        let opening = openings.of_figure(index)?;
-        hardpan_report::explain_figure(&report, index, &opening, &catalogue, width)
-    });
-    screen::say(&opened.chain(others).collect::<Vec<_>>().join("\n"));
     Ok(0)
 }
 
-/// Places of those that are meant.
-fn numbers<T>(all: &[T], is_meant: impl Fn(&T) -> bool) -> Vec<usize> {
-    all.iter().enumerate().filter(|(_, one)| is_meant(one)).map(|(index, _)| index).collect()
-}
-
-/// Whether words name a figure, such as `V1` or `density altitude`.
-fn is_named(name: &str, wanted: &str) -> bool {
-    let (name, wanted) = (name.to_lowercase(), wanted.to_lowercase());
-    let symbol = name.split([',', ' ']).next();
-    symbol == Some(wanted.as_str()) || (wanted.len() > 3 && name.contains(&wanted))
+fn opened(report: &Report, openings: &Openings, meant: &Meant) -> String {
+    let (catalogue, width) = (formulas(), screen::width());
+    let findings = meant.findings.iter().filter_map(|index| {
+        let opening = openings.of_finding(*index)?;
+        hardpan_report::explain(report, *index, &opening, &catalogue, width)
+    });
+    let figures = meant.figures.iter().filter_map(|index| {
+        let opening = openings.of_figure(*index)?;
+        hardpan_report::explain_figure(report, *index, &opening, &catalogue, width)
+    });
+    let all: Vec<String> = findings.chain(figures).collect();
+    format!("{}\n{}\n", all.join("\n"), hardpan_assess::CAUTION)
 }
 
 fn rule_of(code: &str) -> Option<&'static Rule> {
@@ -75,11 +80,6 @@ fn is_code(text: &str) -> bool {
     characters.next().is_some_and(|first| first.is_ascii_alphabetic())
         && !characters.as_str().is_empty()
         && characters.all(|one| one.is_ascii_digit())
-}
-
-fn answers(finding: &Finding, wanted: &str) -> bool {
-    finding.code.eq_ignore_ascii_case(wanted)
-        || (wanted.len() > 3 && finding.title.to_lowercase().contains(&wanted.to_lowercase()))
 }
 
 /// The rules, one to a line.

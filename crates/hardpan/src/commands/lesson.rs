@@ -1,11 +1,11 @@
 //! `hardpan lesson`: a briefing pack for the trainee, from one assessment.
 
 use super::{assess, reading};
+use crate::arguments::Changes;
 use crate::failure::Failure;
 use crate::output::write_whole;
 use crate::progress::Progress;
 use crate::screen;
-use hardpan_files::Disk;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{Lesson, Report, TextStyle, lesson_pdf, lesson_text};
 use std::path::Path;
@@ -14,11 +14,12 @@ use std::path::Path;
 /// flight.
 pub(crate) fn run(
     path: &Path,
+    change: &Changes,
     pack: Option<&Path>,
     with_answers: bool,
     system: UnitSystem,
 ) -> Result<u8, Failure> {
-    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let (flight, identifier) = assess::read(path, change)?;
     let progress = Progress::start("assessing the flight");
     let assessment = hardpan_assess::assess(&flight);
     let report = Report::new(&assessment, system, reading::produced(&identifier));

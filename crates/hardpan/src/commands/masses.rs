@@ -7,7 +7,6 @@ use crate::output::write_whole;
 use crate::progress::Progress;
 use crate::screen;
 use hardpan_assess::{AxesAsked, FlapsTried, MassSheet, SheetAxes, mass_sheet};
-use hardpan_files::Disk;
 use hardpan_model::Verdict;
 use hardpan_report::{
     MassesReport, TextStyle, masses_csv, masses_figure, masses_json, masses_pdf, masses_text,
@@ -19,7 +18,7 @@ const MOST: usize = 2000;
 /// Compute the sheet of a flight file; the exit code is that of its best place.
 pub(crate) fn run(wanted: &Masses) -> Result<u8, Failure> {
     let axes = axes(wanted)?;
-    let (flight, identifier) = reading::flight(&Disk::default(), &wanted.flight.to_string_lossy())?;
+    let (flight, identifier) = assess::read(&wanted.flight, &wanted.change)?;
     let progress = Progress::start("computing the sheet");
     let sheet = mass_sheet(&flight, &axes, |done, every| {
         progress.step(format!("computing the sheet: {done} of {every}"));

@@ -1,11 +1,11 @@
 //! `hardpan weeks`: the weeks of the year in which a strip carries a mass.
 
-use super::reading;
+use super::{assess, reading};
+use crate::arguments::Changes;
 use crate::failure::Failure;
 use crate::progress::Progress;
 use crate::screen;
 use hardpan_assess::carrying_weeks;
-use hardpan_files::Disk;
 use hardpan_quantity::{Mass, Quantity, UnitSystem, parse};
 use hardpan_report::{TextStyle, no_bearing_text, weeks_json, weeks_text};
 use std::path::Path;
@@ -16,12 +16,13 @@ const UNPROVEN: u8 = 3;
 /// Find the weeks of a flight file.
 pub(crate) fn run(
     path: &Path,
+    change: &Changes,
     mass: Option<&str>,
     json: bool,
     system: UnitSystem,
 ) -> Result<u8, Failure> {
     let mass = mass.map(asked).transpose()?;
-    let (flight, identifier) = reading::flight(&Disk::default(), &path.to_string_lossy())?;
+    let (flight, identifier) = assess::read(path, change)?;
     let progress = Progress::start("searching what the ground carries");
     let weeks = carrying_weeks(&flight, mass);
     drop(progress);

@@ -6,13 +6,13 @@ use crate::failure::Failure;
 use crate::output::write_whole;
 use crate::progress::Progress;
 use crate::screen;
-use hardpan_assess::{year_hour, year_sheet};
+use hardpan_assess::{OpenedHour, year_hour, year_sheet};
 use hardpan_files::Disk;
 use hardpan_model::{Flight, MonthDay};
-use hardpan_quantity::{Mass, Quantity, parse};
+use hardpan_quantity::{Mass, Quantity, UnitSystem, parse};
 use hardpan_report::{
-    TextStyle, YearReport, hour_json, hour_text, no_bearing_text, year_csv, year_json, year_pdf,
-    year_text,
+    TextStyle, YearReport, hour_figure_text, hour_json, hour_text, no_bearing_text, year_csv,
+    year_json, year_pdf, year_text,
 };
 use jiff::civil::Date;
 
@@ -27,7 +27,7 @@ pub(crate) fn run(wanted: &Year) -> Result<u8, Failure> {
         asked("--landing", wanted.landing.as_deref())?,
         asked("--take-off", wanted.take_off.as_deref())?,
     );
-    let changes = assess::pairs(&wanted.change)?;
+    let changes = assess::pairs(&wanted.change.all)?;
     for (option, is_asked, made_by) in [
         ("--landing", masses.0.is_some(), "landing.load"),
         ("--take-off", masses.1.is_some(), "take_off.load"),
@@ -105,12 +105,27 @@ fn opened(
                 return Ok(0);
             }
             Ok(Some(found)) => {
+                if let Some(words) = &wanted.figure {
+                    return of_hour(&found, words, system);
+                }
                 screen::say(&hour_text(&found, hour, system, screen::width()));
                 return Ok(0);
             }
         }
     }
     Err(Failure::Argument { what: format!("--open: no week of the calendar has `{text}`") })
+}
+
+/// A figure of an hour down to the files.
+fn of_hour(found: &OpenedHour, words: &str, system: UnitSystem) -> Result<u8, Failure> {
+    let text = hour_figure_text(found, words, system, screen::width());
+    screen::say(&text.ok_or_else(|| Failure::Argument {
+        what: format!(
+            "--figure: the hour has no figure and no check `{words}`; without --figure it tells \
+             what it has"
+        ),
+    })?);
+    Ok(0)
 }
 
 /// A day of a leap year, and an hour.

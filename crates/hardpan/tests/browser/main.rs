@@ -147,6 +147,50 @@ fn every_figure_opens_to_its_basis() {
     }
 }
 
+/// The way down opens in place; where the files are others by then, on a page of its own.
+#[test]
+fn a_check_opens_down_to_the_files_in_its_place() {
+    let served = Served::demo();
+    let browser = Browser::open(1280, 900);
+    sheet(&browser, &served);
+    let of = |wanted: &str, what: &str| {
+        format!(
+            "const one = [...document.querySelectorAll('.finding')].find((f) =>
+               f.querySelector('summary').textContent.includes('{wanted}')); {what}"
+        )
+    };
+    for (wanted, behind) in
+        [("ground under the main wheels", "soundings.csv:"), ("V1", "day.toml:")]
+    {
+        let press =
+            of(wanted, "one.open = true; one.querySelector('a.deeper').click(); return true");
+        browser.run(&press);
+        browser.wait("the way down", &of(wanted, "return !!one.querySelector('.basis h4')"));
+        let opened = browser.run(&of(wanted, "return one.querySelector('.basis').textContent"));
+        let opened = opened.as_str().unwrap_or_default().to_owned();
+        assert!(opened.contains(behind), "{behind}: {opened}");
+        assert!(!opened.contains("computed: "), "{opened}");
+        let kept = browser
+            .run(&of(wanted, "return document.activeElement === one.querySelector('.basis')"));
+        assert_eq!(kept, json!(true), "the keys go on from there");
+    }
+    browser.picture("down");
+    let at = browser.run("return location.pathname");
+    assert_eq!(at, json!("/flights/demo.flight"));
+    browser.run(
+        "const ask = window.fetch.bind(window);
+         window.fetch = async (url) => new Response(
+           (await (await ask(url)).text()).replaceAll('class=\"title\">', 'class=\"title\">Other: '));
+         return true",
+    );
+    browser.run(&of(
+        "ground under the nose",
+        "one.open = true; one.querySelector('a.deeper').click(); return true",
+    ));
+    browser.wait("its page", "return location.pathname.endsWith('/basis')");
+    assert!(browser.text("main").contains("Planning aid only"));
+}
+
 #[test]
 fn a_changed_value_is_answered_and_the_old_answer_is_marked() {
     let served = Served::demo();

@@ -278,7 +278,7 @@ fn an_entry_is_given_as_kept_and_the_law_is_held_to_the_ruts() {
     }
     let of_book = format!("{book} (entry 8, rut); recorded by Ada, ");
     assert!(page.contains(&of_book), "a rut does not name its entry: {page}");
-    assert!(!page.contains(".csv:") && !page.contains("ruts of the book"), "{page}");
+    assert!(!page.contains("ruts.csv:") && !page.contains("ruts of the book"), "{page}");
     assert!(page.contains("no movement of `Tail 101` is recorded"), "{page}");
     let wrong = format!("{place}/wrong.book");
     std::fs::copy(&book, &wrong).expect("a copy");

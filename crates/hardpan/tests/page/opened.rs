@@ -93,7 +93,7 @@ fn the_figures_of_a_ranking_open() {
     let of_landing = opened.iter().find(|one| one.contains("largest+landing+mass")).expect("one");
     let answer = get(&served, of_landing);
     assert_eq!(status(&answer), "200", "{of_landing}");
-    assert!(answer.1.contains("<strong>largest landing mass = "), "{}", answer.1);
+    assert!(answer.1.contains(">largest landing mass = "), "{}", answer.1);
     assert!(answer.1.contains("class=\"steps\"") && answer.1.contains("Planning aid only"));
     let of_check = opened.iter().find(|one| !one.contains("mass%") && one.contains("figure=F"));
     if let Some(of_check) = of_check {
@@ -196,4 +196,59 @@ fn a_level_comes_out_of_the_survey_by_hand() {
     assert_eq!((of("A"), of("B"), of("s")), (640.0, 645.0, 642.0));
     let by_hand = of("a") + 2.0 * (of("b") - of("a")) / 5.0;
     assert!((by_hand - level["value"]["value"].as_f64().expect("metres")).abs() < 1e-9);
+}
+
+/// A page and its JSON open the same down to the files, as the command does.
+#[test]
+fn every_check_and_figure_opens_down_to_the_files() {
+    let served = Served::demo();
+    let api = "/api/flights/demo.flight/explain";
+    let names = json(&get(&served, api));
+    let figures = names["figures"].as_array().expect("figures").iter();
+    let checks = names["checks"].as_array().expect("checks").iter().map(|one| &one["code"]);
+    let mut wanted: Vec<&str> =
+        checks.chain(figures).map(|name| name.as_str().expect("a name")).collect();
+    wanted.dedup();
+    assert!(wanted.len() > 60, "{}", wanted.len());
+    for name in wanted {
+        let coded = |byte: u8| match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' => char::from(byte).to_string(),
+            byte => format!("%{byte:02X}"),
+        };
+        let name: String = name.bytes().map(coded).collect();
+        let told = json(&get(&served, &format!("{api}?figure={name}")));
+        assert!(told["caution"].as_str().is_some_and(|one| one.starts_with("Planning aid")));
+        let all = ["findings", "figures"].map(|key| told[key].as_array().expect("a list"));
+        assert!(all.iter().any(|list| !list.is_empty()), "{name}");
+        for one in all.into_iter().flatten() {
+            let own = one["basis"].as_array().expect("steps");
+            let further = one["further"].as_array().expect("parts");
+            let further = further.iter().flat_map(|part| part["steps"].as_array().expect("steps"));
+            let count = own.len() + further.clone().count();
+            for input in own
+                .iter()
+                .chain(further)
+                .flat_map(|step| step["inputs"].as_array().expect("inputs"))
+            {
+                let step = input["from"]["step"].as_u64();
+                assert!(step.is_none_or(|step| (step as usize) < count), "{name}: {input:#}");
+                let words = input["from"]["computed"].as_str().unwrap_or_default();
+                let ends = ["ground", "figure", "G", "F", "T", "wind", "flight", "day"];
+                assert!(!ends.contains(&words), "{name}: {input:#}");
+            }
+        }
+    }
+    let address = "/flights/demo.flight/basis?figure=G20";
+    let page = get(&served, address).1;
+    for said in ["<details class=\"finding\" open>", "From ", "soundings.csv:", "start=\""] {
+        assert!(page.contains(said), "{said}: {page}");
+    }
+    assert!(!page.contains("computed: "), "{page}");
+    assert_eq!(links(&page, api).len(), 1, "the same for programs");
+    let words = get(&served, "/flights/demo.flight/basis?figure=ground+under+the+main");
+    assert!(words.1.contains("<span class=\"code\">G20</span>"), "words of a title");
+    assert_eq!(status(&get(&served, &format!("{api}?figure=no+such"))), "404");
+    let (_, sheet) = get(&served, "/flights/demo.flight?take_off.mass=40+t");
+    let ways = links(&sheet, "/flights/demo.flight/basis?take_off.mass=40+t&amp;figure=");
+    assert!(ways.len() > 60, "{} ways down from the sheet", ways.len());
 }

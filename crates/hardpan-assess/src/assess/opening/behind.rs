@@ -15,6 +15,7 @@ use crate::draft::plain_step;
 use hardpan_model::{BasisInput, Source, Step};
 use hardpan_quantity::Amount;
 
+pub(crate) use grounds::layer;
 pub(super) use soundings::of_soundings;
 
 /// Every such figure of a flight.

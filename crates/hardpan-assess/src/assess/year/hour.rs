@@ -5,13 +5,16 @@ use super::{
     needed, place, reckoned, share_of, step_of, with_masses,
 };
 use crate::assess::figure_basis::{FigureBasis, of_step};
+use crate::assess::opening::Openings;
 use crate::assess::{Core, answered, explained};
 use crate::assessment::Assessment;
+use crate::context::Context;
 use crate::draft::{computed, derived, given, given_as, plain_step};
 use crate::ground::bearing_curves::weeks::{calendar, weakest};
 use crate::ground::season::{DayStrength, frost_by_day};
 use crate::measured::Known;
 use crate::movements::daylight::elevation_steps;
+use crate::rides::Asked;
 use crate::{HourState, Largest, MassAnswer};
 use hardpan_model::{Basis, Climate, Flight, MonthDay, Source, Step, Tier};
 use hardpan_quantity::{Amount, Mass, Quantity, Ratio, Temperature, celsius};
@@ -37,10 +40,19 @@ pub struct OpenedHour {
     pub reckoned: Vec<FigureBasis>,
     /// The flight at the masses asked for, with every step; none of an hour that is
     /// dark, or on ground that is not known.
-    pub asked: Option<Assessment>,
+    pub asked: Option<AssessedHour>,
     /// The flight at the largest masses of the hour: what sets them just holds in it.
     /// A movement for which no mass holds keeps the mass asked for.
-    pub largest: Option<Assessment>,
+    pub largest: Option<AssessedHour>,
+}
+
+/// A flight as it is assessed in an hour.
+#[derive(Debug, Clone)]
+pub struct AssessedHour {
+    /// The assessment, without what would turn it or help.
+    pub found: Assessment,
+    /// What its figures open to.
+    pub openings: Openings,
 }
 
 /// One hour of the calendar that [`crate::year_sheet`] tells, with the assessments that
@@ -69,7 +81,10 @@ pub fn year_hour(
         let assessed = |flight: &Flight| {
             let on = reckoned(flight, step_of(found.temperature));
             let core = Core::of(&on, &standing);
-            explained(&on, &core, answered(&on, &core))
+            let found = explained(&on, &core, answered(&on, &core));
+            let context = Context::tried(&on, &core.measured, Asked::Whole);
+            let openings = Openings::of(&found, &context, &standing);
+            AssessedHour { found, openings }
         };
         let most = (found.landing, found.take_off);
         let most = (most.0.and_then(Largest::mass), most.1.and_then(Largest::mass));
@@ -87,7 +102,7 @@ pub fn year_hour(
 impl OpenedHour {
     /// What limits each movement that is planned: its name, and the limits by rising mass.
     pub fn limits(&self) -> impl Iterator<Item = (&'static str, &MassAnswer)> {
-        let both = self.asked.iter().flat_map(|found| {
+        let both = self.asked.iter().flat_map(|AssessedHour { found, .. }| {
             [("landing", &found.landing_mass), ("take-off", &found.take_off_mass)]
         });
         both.filter_map(|(name, answer)| Some((name, answer.as_ref()?)))

@@ -23,6 +23,7 @@ pub(super) fn take_off_mass() -> MassAnswer {
             limit("F40", "climb with an engine failed", Some(49.3)),
             limit("M10", "structure", Some(52.0)),
         ],
+        unknown: None,
     }
 }
 
@@ -36,6 +37,7 @@ pub(super) fn landing_mass() -> MassAnswer {
             limit("M11", "structure", Some(47.0)),
             limit("F30", "landing distance", Some(48.8)),
         ],
+        unknown: None,
     }
 }
 

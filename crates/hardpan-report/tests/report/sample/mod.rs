@@ -125,7 +125,8 @@ pub(crate) fn unproven() -> Assessment {
         planned: Some(tonnes(43.2)),
         largest: None,
         load: None,
-        limits: vec![limit("G20", "ground strength", None)],
+        limits: Vec::new(),
+        unknown: Some(limit("G20", "ground strength", None)),
     });
     assessment.landing_mass = None;
     assessment.tyre = TyreAnswer::default();

@@ -93,6 +93,7 @@ pub(crate) fn not_finite() -> Assessment {
         largest: Some(tonnes(f64::INFINITY)),
         load: Some(tonnes(f64::NAN)),
         limits: Vec::new(),
+        unknown: None,
     });
     for row in &mut assessment.distances {
         row.available = Some(metres(0.0));

@@ -6,19 +6,19 @@ use super::{Asked, Shown, shown};
 use crate::desk::blocking;
 use crate::page::{Page, frame};
 use crate::routes::{Room, Shared};
-use crate::sheet::findings::of_code;
+use crate::sheet::findings::whole;
 use crate::shelf::{Entry as Listed, EntryKind, RutsOfBook};
 use crate::trouble::Trouble;
 use axum::extract::{Path, RawQuery, State};
 use axum::response::{Html, IntoResponse, Response};
-use hardpan_assess::assess;
+use hardpan_assess::{Answered, Openings};
 use hardpan_book::{
     Audit, DamagePlaces, Entry, MeasuredRuts, PassCoverages, StretchPasses, current, damage_places,
     measured_ruts, passes_by_stretch, tails,
 };
 use hardpan_model::FigureBasis;
 use hardpan_quantity::{Length, UnitSystem, counted, metres, millimetres, percent};
-use hardpan_report::{Report, glued, quantity_text, stretch_text};
+use hardpan_report::{Meant, Report, glued, quantity_text, stretch_text};
 use maud::{Markup, html};
 use std::sync::Arc;
 
@@ -39,7 +39,7 @@ struct Told {
     flight: Option<String>,
     /// Aeroplanes of the movements over the strip.
     tails: Vec<String>,
-    report: Option<Result<Report, Trouble>>,
+    report: Option<Result<(Report, Openings), Trouble>>,
     /// Coverages of one pass by the gear of the flight that was chosen.
     of_one: Option<Result<PassCoverages, Trouble>>,
 }
@@ -126,13 +126,15 @@ async fn foretold(
     file: &str,
     ruts: RutsOfBook,
     units: UnitSystem,
-) -> Result<Report, Trouble> {
+) -> Result<(Report, Openings), Trouble> {
     let (shelf, file) = (Arc::clone(&room.shelf), file.to_owned());
     let _slot = room.desk.slot().await;
     let work = move || {
         let opened = shelf.flight_with_ruts(&file, &ruts).map_err(Trouble::Refused)?;
         let produced = shelf.produced(&opened.identifier);
-        Ok(Report::new(&assess(&opened.value), units, produced))
+        let answered = Answered::of(opened.value);
+        let found = answered.whole();
+        Ok((Report::new(&found, units, produced), answered.openings(&found)))
     };
     blocking(work).await?
 }
@@ -269,9 +271,9 @@ fn law(told: &Told) -> Markup {
         @match &told.report {
             None => {},
             Some(Err(trouble)) => { p.wrong role="alert" { (trouble.sentence()) } (trouble.details()) },
-            Some(Ok(report)) => {
+            Some(Ok((report, openings))) => {
                 p { "For the passes of " strong { (report.title) } }
-                (of_code(report, RULE))
+                (whole(report, openings, &Meant::of_codes(report, &[RULE], false)))
             },
         }
     }

@@ -56,7 +56,7 @@ fn gives_first(context: &Context<'_>) -> Vec<Worst> {
 }
 
 /// Top of a governing layer, and the depth at which it is held to the criterion.
-fn layer(demand: PointDemand) -> [Step; 2] {
+pub(crate) fn layer(demand: PointDemand) -> [Step; 2] {
     let cover: Length = demand.depth.max(metres(NOMINAL_COVER_M));
     let top = || computed("top of its stratum", demand.depth, SOUNDINGS);
     let step = |computes, expression, inputs, result: Length| {
