@@ -62,7 +62,7 @@ fn is_clerical(finding: &Finding) -> bool {
 fn conditions(findings: &[Finding]) -> Vec<String> {
     let held = findings
         .iter()
-        .filter(|finding| finding.verdict == Verdict::Conditional && finding.mark != Mark::Approved)
+        .filter(|finding| finding.verdict == Verdict::Conditional && !is_limit_to_hold(finding))
         .filter(|finding| finding.weight == Weight::Safety || finding.instruction.is_some())
         .map(|finding| match &finding.instruction {
             Some(instruction) => format!("{} ({})", instruction, finding.code),
@@ -70,22 +70,33 @@ fn conditions(findings: &[Finding]) -> Vec<String> {
         });
     let approved = findings
         .iter()
-        .filter(|finding| finding.verdict == Verdict::Conditional && finding.mark == Mark::Approved)
+        .filter(|finding| finding.verdict == Verdict::Conditional && is_limit_to_hold(finding))
         .count();
     let planning = findings
         .iter()
         .filter(|finding| finding.weight == Weight::Safety && finding.mark == Mark::PlanningOnly)
         .count();
     let mut all: Vec<String> = held.collect();
-    if approved > 0 {
-        all.push(format!("hold the {approved} approved limits of the card in their phases (L20)"));
+    match approved {
+        0 => {}
+        1 => all.push("hold the approved limit of the card in its phase (L20)".to_owned()),
+        _ => all
+            .push(format!("hold the {approved} approved limits of the card in their phases (L20)")),
     }
-    if planning > 0 {
-        all.push(format!(
+    match planning {
+        0 => {}
+        1 => all.push("confirm the figure marked planning only in the approved manual".to_owned()),
+        _ => all.push(format!(
             "confirm the {planning} figures marked planning only in the approved manual"
-        ));
+        )),
     }
     all
+}
+
+/// Whether it is a limit of the operator's manual that the crew holds: all of them are
+/// told as one condition, since the card lists each.
+fn is_limit_to_hold(finding: &Finding) -> bool {
+    finding.code == "L20"
 }
 
 fn missing(findings: &[Finding]) -> Vec<String> {

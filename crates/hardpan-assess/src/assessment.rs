@@ -106,12 +106,24 @@ pub struct MassAnswer {
     /// Load that the largest mass leaves over operating mass and the fuel planned,
     /// zero when they leave none; none where one of them is not stated.
     pub load: Option<Mass>,
-    /// Each limit that is known, by rising mass: the first sets the answer, unless one
-    /// that is not known may lie below it.
+    /// Limits that are known, by rising mass: the first sets the answer, unless one that is
+    /// not known may lie below it. Of those that rest on the same strength of the ground
+    /// only the first is named, since mending it mends them all.
     pub limits: Vec<MassLimit>,
     /// The first limit that cannot be told for want of data; none where each is known, or
     /// no mass holds in any case.
     pub unknown: Option<MassLimit>,
+}
+
+/// A largest mass, told apart from none and from one that is not known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Largest {
+    /// Every limit holds at it and below.
+    Mass(Mass),
+    /// A limit is known not to hold even at the lightest mass.
+    NoneHolds,
+    /// Something is missing, so that no mass is known to hold.
+    NotKnown,
 }
 
 /// One limit on mass.
@@ -215,9 +227,9 @@ pub struct CardLine {
     pub phase: Phase,
     /// Kind.
     pub kind: CardLineKind,
-    /// What to do or hold.
+    /// What to do or hold, with its figure.
     pub text: String,
-    /// The figure of it, if it has one, shown in the reader's units after the text.
+    /// The figure of an approved limit by itself, for programs.
     pub amount: Option<Amount>,
     /// Where it comes from: finding code, manual or file.
     pub source: String,
@@ -331,6 +343,27 @@ impl MassAnswer {
     #[must_use]
     pub fn set_by(&self) -> Option<&MassLimit> {
         self.limits.first().filter(|_| self.unknown.is_none())
+    }
+
+    /// The largest mass, and where there is none, whether none holds or none is known.
+    #[must_use]
+    pub fn most(&self) -> Largest {
+        match (self.largest, self.set_by()) {
+            (Some(mass), _) => Largest::Mass(mass),
+            (None, Some(limit)) if limit.mass.is_none() => Largest::NoneHolds,
+            (None, _) => Largest::NotKnown,
+        }
+    }
+}
+
+impl Largest {
+    /// The mass; none where none holds or none is known.
+    #[must_use]
+    pub const fn mass(self) -> Option<Mass> {
+        match self {
+            Self::Mass(mass) => Some(mass),
+            Self::NoneHolds | Self::NotKnown => None,
+        }
     }
 }
 

@@ -43,8 +43,8 @@ mod wheels_down;
 pub use assess::{answer_alone, answered::*, assess, confidence::*, opening::*, year::*};
 pub use assessment::{
     AccountLine, Answer, Assessment, CAUTION, CardLine, CardLineKind, DayFigures, DistanceRow,
-    FigureBasis, HandlingRow, HandlingTable, Identity, MassAnswer, MassLimit, Phrase, PressureRow,
-    Remedy, Sketch, SketchMark, SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
+    FigureBasis, HandlingRow, HandlingTable, Identity, Largest, MassAnswer, MassLimit, Phrase,
+    PressureRow, Remedy, Sketch, SketchMark, SketchMarkKind, SpeedRow, StrengthSample, TyreAnswer,
 };
 pub use catalogue::{Calibration, ChartResiduals, Rule, calibrate, formulas, rules};
 pub use dossier::{

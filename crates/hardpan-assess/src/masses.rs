@@ -11,6 +11,7 @@ mod ground_checks;
 pub(crate) mod mass_search;
 mod pressures;
 mod ride_check;
+mod same_strength;
 pub(crate) mod sheet;
 mod wind_checks;
 
@@ -33,10 +34,12 @@ use crate::masses::check::left;
 use crate::masses::ground_checks::ground_checks;
 use crate::masses::pressures::{least_and_most, pressure_at};
 pub(crate) use crate::masses::ride_check::Again;
+use crate::masses::same_strength::{names, once_each};
 use crate::masses::wind_checks::held_check;
 pub(crate) use crate::masses::wind_checks::{control_checks, held_by};
 use crate::measured::{Known, Measured, Unavailable};
 use crate::movements::brake_heat::{cooling_time, taxi_energy};
+use crate::movements::brake_stop::held_for;
 use crate::movements::obstacles::flown_over;
 use crate::movements::{LandingCase, TakeOffCase, declared, displaced};
 use crate::runs::Runs;
@@ -269,14 +272,15 @@ fn fuel_aboard(flight: &Flight, movement: SheetMovement) -> Option<Mass> {
     fuel.as_ref().map(|given| given.value)
 }
 
-/// The answer with the load that its mass leaves over operating mass and fuel.
+/// The answer with the load that its mass leaves over operating mass and fuel, and with
+/// each strength of the ground among its limits once.
 fn with_load(flight: &Flight, movement: SheetMovement, answer: MassAnswer) -> MassAnswer {
     let operating = flight.aeroplane.mass.operating.as_ref().map(|given| given.value);
     let load =
         answer.largest.zip(operating).zip(fuel_aboard(flight, movement)).map(
             |((largest, operating), fuel)| kilograms((largest - operating - fuel).si().max(0.0)),
         );
-    MassAnswer { load, ..answer }
+    MassAnswer { load, limits: once_each(answer.limits, names), ..answer }
 }
 
 fn take_off_checks<'a>(
@@ -402,14 +406,14 @@ fn hot_brakes_check<'a>(
             return Ok(true);
         }
         let (wait, _) = cooling_time(flight, of_landing)?;
-        Ok(flight.turn_round.as_ref().is_none_or(|planned| wait <= planned.value))
+        Ok(flight.turn_round.as_ref().is_none_or(|planned| held_for(wait) <= planned.value))
     });
     // Hot brakes that have cooled in time hold as cool ones do: the better counts.
     Some(check.with_margin(move |mass| {
         let hot = left(both(mass).ok()?.si(), limit.si())?;
         let planned = flight.turn_round.as_ref()?.value;
         match cooling_time(flight, of_landing) {
-            Ok((wait, _)) => Some(left(wait.si(), planned.si())?.max(hot)),
+            Ok((wait, _)) => Some(left(held_for(wait).si(), planned.si())?.max(hot)),
             Err(_) => Some(hot).filter(|hot| *hot >= 0.0),
         }
     }))

@@ -1,8 +1,10 @@
 //! The planned landing and take-off, ready to be run at any mass.
 
 pub(crate) mod brake_heat;
+pub(crate) mod brake_stop;
 pub(crate) mod charts;
 pub(crate) mod climb_basis;
+pub(crate) mod daylight;
 pub(crate) mod decision_speeds;
 pub(crate) mod obstacles;
 pub(crate) mod reverse_credit;

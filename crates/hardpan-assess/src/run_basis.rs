@@ -40,7 +40,7 @@ pub(crate) fn run_step(
     measured: &Measured,
     flap: Option<&Given<String>>,
     planned: Vec<BasisInput>,
-    result: Length,
+    result: impl Into<Amount>,
 ) -> Step {
     let mut inputs = planned;
     let aeroplane = &flight.aeroplane;

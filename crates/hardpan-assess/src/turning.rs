@@ -201,7 +201,7 @@ fn found(
             sentence: figure.steady(),
             short: figure.short(figure.steps),
         };
-        return (!mending).then_some((steady, figure.steps));
+        return figure.tells_if_steady(now).then_some((steady, figure.steps));
     };
     let (holds, fails) = if mending { (step, step - 1) } else { (step - 1, step) };
     let (verdict, first) = at(fails);
@@ -212,7 +212,7 @@ fn found(
         holds_to: figure.value(holds),
         beyond: figure.value(fails),
         short: figure.short(holds),
-        sentence: figure.sentence(holds, &format!("{code} {title}"), verdict),
+        sentence: figure.sentence(holds, &format!("{code} {title}"), (now, verdict)),
         turn: Some(Turn { verdict, code, title }),
     };
     Some((point, holds))

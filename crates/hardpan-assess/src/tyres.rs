@@ -1,6 +1,8 @@
 //! Tyre pressure: the least that tyre and chart allow, the greatest that the
 //! ground carries, and the one to set.
 
+pub(crate) mod gauge;
+
 use crate::ground::{Ground, LegKind};
 use crate::measured::{Known, Unavailable};
 use hardpan_ground::{chart_pressure, load_table_pressure, minimum_pressure};

@@ -30,11 +30,11 @@ pub(crate) fn day(t: &mut Table<'_>) -> Day {
     let own_temperature = t.quantity("temperature", plausible::TEMPERATURE);
     let own_pressure =
         t.quantity_as("sea_level_pressure", Dimension::AirPressure, plausible::SEA_LEVEL_PRESSURE);
-    let (report_wind, report_temperature, report_pressure) = match report {
-        Some(WeatherReport { wind, temperature, sea_level_pressure, .. }) => {
-            (wind, temperature, sea_level_pressure)
+    let (report_wind, report_temperature, report_pressure, precipitation) = match report {
+        Some(WeatherReport { wind, temperature, sea_level_pressure, precipitation, .. }) => {
+            (wind, temperature, sea_level_pressure, precipitation)
         }
-        None => (None, None, None),
+        None => (None, None, None, None),
     };
     Day {
         date,
@@ -48,6 +48,7 @@ pub(crate) fn day(t: &mut Table<'_>) -> Day {
         ground_moisture: t.quantity("ground_moisture", plausible::MOISTURE),
         inspected: t.flag("inspected"),
         rain: t.quantity("rain_in_an_hour", plausible::RAIN_IN_AN_HOUR),
+        precipitation,
         standing_water: t.list_or_none("standing_water", patch),
         loose_material: t.list_or_none("loose_material", loose_patch),
         forecast: t.list("forecast", |t| forecast(t, civil)).into_iter().collect(),

@@ -54,6 +54,27 @@ fn val_wind(
     assert_eq!(wind.gust.map(|gust| (gust.si() / KNOT).round()), gust);
 }
 
+/// [WMO-306] code table 4678: what falls at the place, neither in the vicinity, nor before,
+/// nor lifted off the ground.
+#[rstest]
+#[case("+RA", true)]
+#[case("-DZ", true)]
+#[case("TSGR", true)]
+#[case("SHSNRA", true)]
+#[case("FZRA", true)]
+#[case("VCSH", false)]
+#[case("RERA", false)]
+#[case("BLSN", false)]
+#[case("DRSN", false)]
+#[case("BR", false)]
+#[case("TS", false)]
+fn val_what_falls(#[case] group: &str, #[case] falls: bool) {
+    let text = format!("METAR XXHP 251200Z 27009KT 3000 {group} FEW040 14/06 Q1013 TEMPO RA");
+    let report = read(&text).value.expect("a sound report");
+    let told = report.precipitation.map(|given| given.value);
+    assert_eq!(told, falls.then(|| group.to_owned()));
+}
+
 #[test]
 fn val_varying_direction() {
     let report = with("02008KT 350V060", "14/06", "Q1013").value.expect("a sound report");

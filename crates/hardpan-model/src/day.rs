@@ -30,6 +30,9 @@ pub struct Day {
     pub inspected: Option<Given<bool>>,
     /// Rain that falls in an hour, as observed or forecast for the movement.
     pub rain: Option<Given<Length>>,
+    /// Rain, drizzle, snow or hail that the weather report has falling at the place, as
+    /// its group says it, such as `+RA`.
+    pub precipitation: Option<Given<String>>,
     /// Standing water seen on the day; `Some(vec![])` when it was looked for and none is there.
     pub standing_water: Option<Vec<Patch>>,
     /// Loose stones or deep loose gravel seen on the day; likewise.

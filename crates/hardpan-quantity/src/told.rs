@@ -57,12 +57,14 @@ impl Amount {
     }
 
     /// A stretch from this value to another inside a sentence, as
-    /// `837–1450 m (2746–4757 ft)` with marks for [`tell`].
+    /// `837–1450 m (2746–4757 ft)` with marks for [`tell`]; one value where both ends
+    /// show alike.
     #[must_use]
     pub fn told_to(self, end: Self) -> String {
         let [metric, imperial] = [UnitSystem::Metric, UnitSystem::Imperial].map(|system| {
             let ((from, unit), (to, last)) = (self.show_parts(system), end.show_parts(system));
             match unit == last {
+                true if from == to => format!("{to} {last}"),
                 true => format!("{from}–{to} {last}"),
                 false => format!("{from} {unit}–{to} {last}"),
             }

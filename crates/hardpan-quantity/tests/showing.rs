@@ -111,6 +111,13 @@ fn a_value_without_bounds_says_so() {
 }
 
 #[test]
+fn a_stretch_that_ends_where_it_begins_is_one_station() {
+    let at = |from: f64, to: f64| Amount::from(metres(from)).told_to(metres(to).into());
+    assert_eq!(tell(&at(1780.0, 1780.2), UnitSystem::Metric), "1780 m");
+    assert_eq!(tell(&at(1780.0, 1780.2), UnitSystem::Imperial), "5840–5841 ft");
+}
+
+#[test]
 fn a_sentence_is_told_in_the_units_of_the_reader() {
     let amount = |length: hardpan_quantity::Length| Amount::from(length);
     let sentence = format!(

@@ -61,6 +61,8 @@ pub struct LandingRun {
     pub touchdown: Length,
     /// Distance to where the brakes act fully.
     pub brakes_on: Length,
+    /// Ground speed there, from which the energy of the brakes counts.
+    pub brakes_on_ground_speed: Speed,
     /// Distance to standstill: the landing distance without factor.
     pub stop: Length,
     /// Distance to standstill after a late touchdown, without factor; none
@@ -140,6 +142,7 @@ pub fn landing(
         touchdown_ground_speed: Speed::from_si(landed.touchdown.speed),
         touchdown: Length::from_si(landed.touchdown.distance),
         brakes_on: Length::from_si(landed.brakes_on.distance),
+        brakes_on_ground_speed: Speed::from_si(landed.brakes_on.speed),
         stop: Length::from_si(landed.stop.distance),
         late_stop: late.as_ref().map(|late| Length::from_si(late.stop.distance)),
         factor,

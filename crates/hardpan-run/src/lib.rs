@@ -25,7 +25,7 @@ mod situation;
 mod speeds;
 mod take_off;
 
-pub use air::sun::{day_length, is_daylight, sun_elevation};
+pub use air::sun::{day_length, is_daylight, sun_elevation, sunrise_elevation};
 pub use air::{Air, wind::WindComponents};
 pub use catalogue::FORMULAS;
 pub use decision::{Decision, DecisionChoice, DecisionRange};

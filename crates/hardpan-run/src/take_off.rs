@@ -84,6 +84,8 @@ pub struct TakeOffRun {
     /// Greatest energy of one brake in a rejected take-off: from the decision
     /// speed, or from rotation speed under the all-engines rule.
     pub brake_energy: Energy,
+    /// Ground speed from which it counts.
+    pub rejected_ground_speed: Speed,
     /// Greatest ground speed on the wheels.
     pub lift_off_ground_speed: Speed,
     /// Distance to a stop on all engines from rotation speed, for information
@@ -240,6 +242,7 @@ impl Computed<'_> {
             climb_path: one_out
                 .and_then(|carried| ClimbPath::new(&self.loaded, &self.departure, &carried)),
             brake_energy: Energy::from_si(brake_energy),
+            rejected_ground_speed: Speed::from_si(rejected_from),
             lift_off_ground_speed: Speed::from_si(on_wheels),
             stop_from_rotation: from_start(self.from_rotation.distance),
             full_thrust: FullThrust(self.departure.all.roll.thrust),

@@ -31,7 +31,7 @@ fn at(mut flight: Flight, point: &TurningPoint, beyond: bool) -> Option<Verdict>
     let amount = if beyond { point.beyond } else { point.holds_to };
     let day = &mut flight.day;
     match point.what {
-        "temperature" => {
+        "temperature" | "temperature, colder" => {
             let value: Temperature = amount.get()?;
             day.temperature = day.temperature.take().map(|given| given.map(|_| value));
         }

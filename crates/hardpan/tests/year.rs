@@ -3,7 +3,7 @@
 
 mod support;
 
-use hardpan_assess::{HourState, YearSheet, assess, year_sheet};
+use hardpan_assess::{HourState, Largest, YearSheet, assess, year_sheet};
 use hardpan_model::{Flight, Given, SurfaceState, Verdict, Wind};
 use hardpan_quantity::{Mass, Quantity, Speed, celsius, hectopascals, tonnes};
 use snapbox::cmd::{Command, cargo_bin};
@@ -97,6 +97,41 @@ fn a_season_that_nobody_states_is_not_known() {
     assert!(found.weeks.iter().all(|week| week.hours.len() == 24));
 }
 
+/// In the thaw the ground of the demo has 60 % of its strength, which carries nothing, in
+/// the first weeks of May; in winter nobody states its strength. The two are told apart.
+#[test]
+fn no_mass_and_no_knowledge_are_told_apart() {
+    let flight = flight(&[]);
+    let found = sheet(&flight, 39.6, 40.4);
+    let week = |month| found.weeks.iter().find(|week| week.from.month == month).expect("a week");
+    let by_day = |month| {
+        let mut hours = week(month).hours.iter();
+        hours.find(|hour| hour.state != HourState::Dark).expect("an hour by day")
+    };
+    let (thaw, winter) = (by_day(5), by_day(1));
+    assert_eq!((thaw.landing, thaw.take_off), (Some(Largest::NoneHolds), Some(Largest::NoneHolds)));
+    assert!(matches!(thaw.state, HourState::TooHeavy(..)), "{:?}", thaw.state);
+    assert_eq!(winter.landing, Some(Largest::NotKnown));
+    let (may, january) = (found.months[4].masses.0, found.months[0].masses.0);
+    assert!(may.none_holds > 0.0 && may.not_known == 0.0 && may.least.is_some(), "{may:?}");
+    assert!(january.not_known > 0.0 && january.least.is_none(), "{january:?}");
+    let report = hardpan_report::YearReport::new(&found, Default::default(), Default::default());
+    let rows = report.month_rows();
+    assert!(rows[4][4].starts_with("none, else ") && rows[4][5].starts_with("none, else "));
+    assert_eq!((rows[0][4].as_str(), rows[0][5].as_str()), ("not known", "not known"));
+    let csv = hardpan_report::year_csv(&report);
+    for (month, words) in [(5, "none holds,none holds"), (1, "not known,not known")] {
+        let from = week(month).from.to_string();
+        let of = |line: &&str| line.starts_with(&from) && !line.contains(",dark,");
+        let line = csv.lines().find(of).expect("an hour by day");
+        assert!(line.ends_with(words), "{line}");
+    }
+    let json: serde_json::Value =
+        serde_json::from_str(&hardpan_report::year_json(&report)).expect("JSON");
+    assert!(json["months"][4]["landing_none_holds_hours"].as_f64() > Some(0.0));
+    assert_eq!(json["months"][4]["landing_not_known_hours"], 0.0);
+}
+
 #[test]
 fn days_are_longer_in_june_and_warmer_in_july() {
     let found = sheet(&flight(&[]), 36.0, 36.0);
@@ -168,6 +203,11 @@ fn an_hour_opens_to_its_normals_and_to_what_sets_its_masses() {
         let all = [&["year", path.as_str()], more].concat();
         hardpan().args(all).output().expect("it runs")
     };
+    let may = sheet(&flight(&[]), 39.6, 40.4);
+    let may = may.weeks.iter().find(|week| week.from.month == 5).expect("a week").from;
+    let thaw = run(&["--open", &format!("5-{} 18", may.day)]).stdout;
+    let thaw = String::from_utf8_lossy(&thaw).into_owned();
+    assert!(thaw.contains("Largest landing mass: none holds"), "{thaw}");
     let said = run(&["--open", "6-18 18"]).stdout;
     let said = String::from_utf8_lossy(&said).into_owned();
     for words in

@@ -2,7 +2,7 @@
 
 use crate::assessment::{Assessment, MassAnswer, SpeedRow};
 use hardpan_model::{Bound, Finding, Verdict, Weight};
-use hardpan_quantity::{Amount, Mass, Quantity, kilograms};
+use hardpan_quantity::{Amount, Mass, Pressure, Quantity, kilograms};
 
 /// Conditions that are named outright; the rest are counted.
 const NAMED_CONDITIONS: usize = 3;
@@ -130,8 +130,14 @@ fn how_heavy(found: &Assessment) -> Option<String> {
     let pressure = found
         .tyre
         .set
-        .map_or_else(String::new, |set| format!(" Main tyres at {}.", Amount::from(set).told()));
+        .map_or_else(String::new, |set| format!(" Main tyres at {}.", pressure(set, found)));
     Some(format!("{said}.{pressure}{rider}"))
+}
+
+/// The pressure set, told no lower where the least of the tyre binds.
+fn pressure(set: Pressure, found: &Assessment) -> String {
+    let is_least = found.tyre.least.is_some_and(|least| set <= least);
+    if is_least { Amount::from(set).told_no_less() } else { Amount::from(set).told() }
 }
 
 fn what_limits(found: &Assessment) -> Option<String> {
@@ -186,6 +192,7 @@ fn what_must_hold(found: &Assessment) -> Option<String> {
         let first: Vec<&str> = missing.iter().take(NAMED_CONDITIONS).map(String::as_str).collect();
         let more = match missing.len().saturating_sub(NAMED_CONDITIONS) {
             0 => String::new(),
+            1 => "; and one more that is listed".to_owned(),
             more => format!("; and {more} more that are listed"),
         };
         return (!first.is_empty())
@@ -197,11 +204,14 @@ fn what_must_hold(found: &Assessment) -> Option<String> {
     Some(match all {
         0 => format!("Nothing beyond the manual; it counts {}.", found.identity.validity),
         _ if all <= NAMED_CONDITIONS => format!("{}.", capital(&first.join("; "))),
-        _ => format!(
-            "{}; and {} more conditions, each in full under the conditions to be kept.",
-            capital(&first.join("; ")),
-            all - NAMED_CONDITIONS
-        ),
+        _ => {
+            let more = match all - NAMED_CONDITIONS {
+                1 => "one more condition".to_owned(),
+                more => format!("{more} more conditions, each"),
+            };
+            let first = capital(&first.join("; "));
+            format!("{first}; and {more} in full under the conditions to be kept.")
+        }
     })
 }
 

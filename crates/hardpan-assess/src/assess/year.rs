@@ -5,12 +5,12 @@ mod hour;
 
 pub use hour::{AssessedHour, OpenedHour, year_hour};
 
-use crate::MassAnswer;
 use crate::ground::bearing_curves::weeks::{calendar, weakest};
 use crate::ground::season::{DayStrength, frost_by_day};
 use crate::masses::{Wanted, landing_mass, take_off_mass};
 use crate::measure::{Standing, measure};
 use crate::measured::{Known, Unavailable};
+use crate::{Largest, MassAnswer, MassLimit};
 use hardpan_model::{Climate, Flight, Given, MonthDay, Need, Wind};
 use hardpan_quantity::{
     Angle, Mass, Quantity, Ratio, Speed, Temperature, celsius, hectopascals, kelvins,
@@ -71,10 +71,10 @@ pub struct YearHour {
     pub state: HourState,
     /// Temperature reckoned with.
     pub temperature: Temperature,
-    /// Largest landing mass; none where none holds or it is not known.
-    pub landing: Option<Mass>,
+    /// Largest landing mass; none of an hour that is dark, and where no landing is planned.
+    pub landing: Option<Largest>,
     /// Largest take-off mass; likewise.
-    pub take_off: Option<Mass>,
+    pub take_off: Option<Largest>,
 }
 
 /// Whether the masses work.
@@ -101,8 +101,19 @@ pub struct YearMonth {
     pub temperatures: (Temperature, Temperature),
     /// Hours of a mean day at which the masses work.
     pub working_hours: f64,
-    /// Least of the largest masses over its hours of daylight: landing, take-off.
-    pub least: (Option<Mass>, Option<Mass>),
+    /// The largest masses over its hours of daylight: landing, take-off.
+    pub masses: (MonthMass, MonthMass),
+}
+
+/// The largest masses of a movement over the hours of a month by daylight.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct MonthMass {
+    /// Least of those that are known; none where there is none.
+    pub least: Option<Mass>,
+    /// Hours of a mean day in which no mass holds.
+    pub none_holds: f64,
+    /// Hours of a mean day in which it is not known.
+    pub not_known: f64,
 }
 
 /// The year of a flight at the masses planned, or at those asked for.
@@ -303,27 +314,34 @@ impl<'a> Tried<'a> {
         dark: bool,
     ) -> YearHour {
         let step = step_of(temperature);
-        let of = |state| YearHour { state, temperature, landing: None, take_off: None };
+        let of = |state, [landing, take_off]: [Option<Largest>; 2]| YearHour {
+            state,
+            temperature,
+            landing,
+            take_off,
+        };
         let strength = match ground {
-            _ if dark => return of(HourState::Dark),
-            Err(why) => return of(HourState::NotKnown(why)),
+            _ if dark => return of(HourState::Dark, [None; 2]),
+            Err(why) => {
+                let planned = [self.flight.landing.is_some(), self.flight.take_off.is_some()];
+                let unknown = planned.map(|is_planned| is_planned.then_some(Largest::NotKnown));
+                return of(HourState::NotKnown(why), unknown);
+            }
             Ok(strength) => strength,
         };
         let answers = self.answers(step, strength);
         let mut state = HourState::Works;
         for answer in answers.iter().flatten() {
-            match (answer.planned, answer.largest, answer.set_by()) {
-                (Some(planned), Some(largest), _) if planned <= largest => {}
-                (_, None, None) => state = HourState::NotKnown("a limit lacks data"),
-                (_, _, Some(limit)) => {
+            match (answer.most(), too_heavy(answer)) {
+                (_, Some(limit)) => {
                     state = HourState::TooHeavy(limit.code, limit.title.clone());
                     break;
                 }
+                (Largest::Mass(_), None) => {}
                 _ => state = HourState::NotKnown("a limit lacks data"),
             }
         }
-        let [landing, take_off] = answers.map(|answer| answer.and_then(|answer| answer.largest));
-        YearHour { state, temperature, landing, take_off }
+        of(state, answers.map(|answer| answer.map(|answer| answer.most())))
     }
 
     fn answers(&mut self, step: f64, strength: f64) -> [Option<MassAnswer>; 2] {
@@ -339,6 +357,13 @@ impl<'a> Tried<'a> {
         self.found.insert(key, found.clone());
         found
     }
+}
+
+/// The limit that is known not to hold at the mass asked for.
+fn too_heavy(answer: &MassAnswer) -> Option<&MassLimit> {
+    let limit = answer.limits.first()?;
+    let exceeds = |planned: Mass| limit.mass.is_none_or(|most| planned > most);
+    answer.planned.is_some_and(exceeds).then_some(limit)
 }
 
 /// Steps of temperature from 0 °C, rounded up.
@@ -367,16 +392,25 @@ fn months(climate: &Climate, weeks: &[YearWeek]) -> Vec<YearMonth> {
             let warmth = hours.iter().map(|hour| hour.temperature.si());
             let coldest = warmth.clone().fold(f64::INFINITY, f64::min);
             let warmest = warmth.fold(f64::NEG_INFINITY, f64::max);
-            let least = |of: fn(&YearHour) -> Option<Mass>| {
-                hours.iter().filter_map(|hour| of(hour)).reduce(Mass::min)
+            let days = of_month.len().max(1) as f64;
+            let masses = |of: fn(&YearHour) -> Option<Largest>| {
+                let found: Vec<Largest> = hours.iter().filter_map(|hour| of(hour)).collect();
+                let hours_a_day = |wanted: Largest| {
+                    found.iter().filter(|one| **one == wanted).count() as f64 / days
+                };
+                MonthMass {
+                    least: found.iter().filter_map(|one| one.mass()).reduce(Mass::min),
+                    none_holds: hours_a_day(Largest::NoneHolds),
+                    not_known: hours_a_day(Largest::NotKnown),
+                }
             };
             let middle = MonthDay { month, day: 15 };
             YearMonth {
                 month,
                 daylight: day_length(moment(middle, 12.0), climate.latitude.value),
                 temperatures: (kelvins(coldest), kelvins(warmest)),
-                working_hours: works as f64 / of_month.len().max(1) as f64,
-                least: (least(|hour| hour.landing), least(|hour| hour.take_off)),
+                working_hours: works as f64 / days,
+                masses: (masses(|hour| hour.landing), masses(|hour| hour.take_off)),
             }
         })
         .collect()

@@ -3,6 +3,7 @@
 use super::both::grid;
 use super::first_limit::first_limit;
 use super::mass_search::{Bracket, Grid};
+use super::same_strength::once_each;
 use super::{Check, Wanted};
 use crate::assessment::{MassAnswer, MassLimit};
 use hardpan_model::Flight;
@@ -49,14 +50,14 @@ fn each_limit(
         .filter_map(|check| Some((check, grid.bracket(&|mass| check.holds_at(mass))?)))
         .collect();
     found.sort_by_key(|(_, bracket)| bracket.rank());
-    if let Some((_, last)) = found.get(wanted.saturating_sub(1)).or(found.last()).copied() {
+    if let Some(last) = reach(&found, wanted) {
         found.retain(|(_, bracket)| bracket.may_precede(&last));
     }
     for (check, bracket) in &mut found {
         *bracket = grid.refined(*bracket, &|mass| check.holds_at(mass));
     }
     found.sort_by_key(|(_, bracket)| bracket.rank());
-    let limits: Vec<MassLimit> = found
+    let limits: Vec<MassLimit> = once_each(found, |(check, _)| (check.code, check.title))
         .into_iter()
         .take(wanted)
         .map(|(check, bracket)| check.limit(grid.largest(bracket)))
@@ -65,6 +66,12 @@ fn each_limit(
     let none_holds = limits.first().is_some_and(|limit| limit.mass.is_none());
     let unknown = unknown.filter(|_| !none_holds).map(|check| check.limit(None));
     MassAnswer { planned, largest, load: None, limits, unknown }
+}
+
+/// Where the last of the limits that are wanted lies, each strength of the ground once.
+fn reach(found: &[(&Check<'_>, Bracket)], wanted: usize) -> Option<Bracket> {
+    let once = once_each(found.to_vec(), |(check, _)| (check.code, check.title));
+    once.get(wanted.saturating_sub(1)).or(found.last()).map(|(_, bracket)| *bracket)
 }
 
 /// One more limit among those found: it may come and go with mass, so that it is asked

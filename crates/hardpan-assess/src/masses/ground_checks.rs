@@ -13,6 +13,9 @@ use hardpan_quantity::{Force, Mass, Pressure, Ratio};
 use std::borrow::Cow;
 use std::sync::Arc;
 
+/// What the limit of the nose wheels in the season is called.
+pub(super) const SEASON_NOSE: &str = "ground under the nose wheels in the season";
+
 /// Whether a leg stands level or in the lee of a crosswind.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Leg {
@@ -67,7 +70,7 @@ pub(super) fn ground_checks<'a>(
     }
     if let Some(ground) = &in_season {
         checks.push(check("S65", "ground under the main wheels in the season", main, ground));
-        checks.push(check("S65", "ground under the nose wheels in the season", nose, ground));
+        checks.push(check("S65", SEASON_NOSE, nose, ground));
     }
     checks
 }

@@ -4,6 +4,7 @@ use super::cost::{Cost, cost_of};
 use super::take_off_changes::take_off_changes;
 use crate::assess::Core;
 use crate::ground::LegKind;
+use crate::movements::daylight::darker;
 use crate::phrase::Phrase;
 use crate::repairs::Gravel;
 use hardpan_model::{Costs, Direction, Flight, Given, SurveyLine, ThrustRow, Verdict, Weight};
@@ -335,6 +336,7 @@ fn hours(flight: &Flight) -> Vec<Change> {
     let now = flight.day.time_utc.as_ref().map(|time| time.value);
     let rows = flight.day.forecast.iter().enumerate();
     rows.filter(|(_, hour)| Some(hour.time_utc.value) != now)
+        .filter(|(index, _)| !is_dark_at(flight, *index))
         .map(|(index, hour)| {
             let time = hour.time_utc.value.strftime("%H:%MZ").to_string();
             let mut words = format!("move at {time}");
@@ -363,6 +365,12 @@ fn hours(flight: &Flight) -> Vec<Change> {
             Change { kind: Kind::Hour(index), action: Phrase::new(words, amounts), cost }
         })
         .collect()
+}
+
+fn is_dark_at(flight: &Flight, index: usize) -> bool {
+    let mut moved = flight.clone();
+    at_hour(&mut moved, index);
+    darker(&moved).is_some_and(|light| light.is_dark())
 }
 
 fn directions(flight: &Flight) -> Vec<Change> {

@@ -250,11 +250,7 @@ fn propellers(context: &Context<'_>, draft: Draft, used: ReverseUse) -> Finding 
     let (avoid, stones) = stones(context, stow, None);
     let avoid = avoid.trim_start_matches("; ");
     let first = if avoid.is_empty() { String::new() } else { format!("{avoid}; ") };
-    // The card adds the figure of an approved limit by itself.
-    let say = match approved {
-        Some(_) => format!("{first}{power}: propellers out of reverse by"),
-        None => format!("{first}{power}: propellers out of reverse by {}", shown(stow)),
-    };
+    let say = format!("{first}{power}: propellers out of reverse by {}", shown(stow));
     let draft = draft.mark(mark).at_least(stow).instruct(say).step(plain_step(
         "airspeed out of reverse",
         "as entered",

@@ -4,16 +4,18 @@ use crate::by_formula::by_formula;
 use crate::context::Context;
 use crate::draft::{Draft, beside, computed, derived, given, given_as, need, plain_step};
 use crate::movements::brake_heat::taxi_step;
+use crate::movements::brake_stop::{landing_steps, rejected_steps};
 use crate::rule::Rule;
-use crate::run_basis::{RUNS, by_station};
 use hardpan_model::{BasisInput, Finding, Given, Mark, Phase, Source, Step, Tier};
 use hardpan_quantity::{Amount, Energy, Quantity, Speed};
 
 pub(super) const RULE: Rule = Rule {
     code: "F60",
     name: "Brake energy",
-    checks: "Kinetic energy that one brake takes in the landing, and in a take-off rejected at the \
-             decision speed after the stops while taxiing to it, against what the brake may take.",
+    checks: "Energy that one brake takes in the landing, and in a take-off rejected at the decision \
+             speed after the stops while taxiing to it, against what the brake may take: all of \
+             the kinetic energy at the speed at which the brakes come on, or the work that they do \
+             down to a stop, if that is more.",
     why: "A hot brake fades, burns or bursts its tyre; a short turn-round adds to what is left.",
     limit: "As entered from the approved manual. Where the distances declared leave a choice, the \
             decision speed is lowered until the brakes take the stop; never below control on \
@@ -26,44 +28,32 @@ pub(super) const RULE: Rule = Rule {
 fn judge(context: &Context<'_>) -> Vec<Finding> {
     let measured = context.measured;
     let take_off = measured.take_off.as_ref().and_then(|run| run.as_ref().ok()).map(|run| {
-        let speed = run
-            .decision
-            .as_ref()
-            .map_or(run.lift_off_ground_speed, |decision| decision.ground_speed);
         let mass = context.flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
         let taxi = mass.map(|mass| taxi_step(context.flight, mass.value));
-        let energy = (run.brake_energy, taxi);
+        let stop = rejected_steps(context, run);
         let limit = run.decision.as_ref().and_then(|decision| decision.brake_limit);
         let title = "brake energy, rejected take-off";
-        check(context, title, Phase::TakeOff, energy, (speed, limit))
+        check(context, (title, Phase::TakeOff), (run.brake_energy, stop), (taxi, limit))
     });
     let landing = measured.landing.as_ref().and_then(|run| run.as_ref().ok()).map(|run| {
-        let speed = run.touchdown_ground_speed;
-        let energy = (run.brake_energy, None);
-        check(context, "brake energy, landing", Phase::Landing, energy, (speed, None))
+        let title = "brake energy, landing";
+        let stop = landing_steps(context, run);
+        check(context, (title, Phase::Landing), (run.brake_energy, stop), (None, None))
     });
     landing.into_iter().chain(take_off).collect()
 }
 
 fn check(
     context: &Context<'_>,
-    title: &str,
-    phase: Phase,
-    (stop, taxi): (Energy, Option<Option<Step>>),
-    (speed, highest): (Speed, Option<Speed>),
+    (title, phase): (&str, Phase),
+    (stop, steps): (Energy, Vec<Step>),
+    (taxi, highest): (Option<Option<Step>>, Option<Speed>),
 ) -> Finding {
     let brakes = &context.flight.aeroplane.brakes;
     let from_taxi = taxi.iter().flatten().find_map(result);
     let energy = from_taxi.map_or(stop, |taxi| stop + taxi);
-    let mut draft =
-        Draft::new(&RULE, title, phase).mark(Mark::PlanningOnly).value(energy).step(plain_step(
-            "energy of one brake",
-            "work of the wheel brakes along the run from the ground speed to a stop, shared alike by \
-             the braked wheels",
-            RULE.source,
-            work_inputs(context, speed, phase == Phase::Landing),
-            stop,
-        ));
+    let draft = Draft::new(&RULE, title, phase).mark(Mark::PlanningOnly);
+    let mut draft = draft.value(energy).steps(steps);
     match taxi {
         None => {}
         Some(None) => draft = draft.caveat("no braking while taxiing is stated; none is counted"),
@@ -73,7 +63,7 @@ fn check(
                 "stop + taxiing",
                 derived("sum of the steps above"),
                 vec![
-                    computed("rejected take-off", stop, "first step").under("stop"),
+                    computed("rejected take-off", stop, "steps above").under("stop"),
                     computed("taxiing", from_taxi.unwrap_or_default(), "step above")
                         .under("taxiing"),
                 ],
@@ -100,16 +90,6 @@ fn check(
             }))
             .judged("within what the brake may take", broken(highest)),
     }
-}
-
-/// What the work of the brakes is counted from.
-fn work_inputs(context: &Context<'_>, speed: Speed, is_landing: bool) -> Vec<BasisInput> {
-    let wheels = context.flight.aeroplane.brakes.wheels.as_ref();
-    let wheels = wheels.map(braked);
-    std::iter::once(computed("ground speed", speed, RUNS))
-        .chain(by_station(context.measured, is_landing))
-        .chain(wheels)
-        .collect()
 }
 
 fn braked(wheels: &Given<u32>) -> BasisInput {

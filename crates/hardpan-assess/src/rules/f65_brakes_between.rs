@@ -67,7 +67,7 @@ fn told(
     let held = whole_minutes(wait);
     let minutes = held.result.si / 60.0;
     let draft =
-        draft.value(wait).step(step).step(held).instruct(format!(
+        draft.value(held.result).step(step).step(held).instruct(format!(
             "no take-off within {minutes:.0} min of the landing stop: brakes cool"
         ));
     match &flight.turn_round {

@@ -30,15 +30,16 @@ pub(super) fn is_checked(limit: &ApprovedLimit) -> bool {
     ApprovedLimit::CHECKED.contains(&limit.quantity.value.as_str())
 }
 
-/// The limit in words, without its value, such as `crosswind at most, dissipators on`.
+/// The limit in words, such as `crosswind (dissipators on) at most 17 kt`.
 pub(super) fn words(limit: &ApprovedLimit) -> String {
+    let value = limit.value.value.told();
     let side = match limit.bound {
         Bound::AtMost => "at most",
         Bound::AtLeast => "at least",
     };
     match &limit.when {
-        Some(when) => format!("{} ({}) {side}", limit.quantity.value, when.value),
-        None => format!("{} {side}", limit.quantity.value),
+        Some(when) => format!("{} ({}) {side} {value}", limit.quantity.value, when.value),
+        None => format!("{} {side} {value}", limit.quantity.value),
     }
 }
 

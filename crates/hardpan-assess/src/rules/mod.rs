@@ -60,12 +60,14 @@ mod r90_graded_strip;
 mod s10_survey;
 mod s20_soundings;
 mod s30_day_reports;
+mod s35_rain_on_a_dry_surface;
 mod s40_characteristic_strength;
 mod s45_between_soundings;
 mod s50_reported_areas;
 mod s60_state_when_tested;
 mod s65_season;
 mod s70_state_by_the_book;
+mod s80_daylight;
 mod t10_tyre_pressure;
 mod t20_tyre_deflection;
 mod t30_tyre_speed;
@@ -137,12 +139,14 @@ pub(crate) static RULES: &[Rule] = &[
     s10_survey::RULE,
     s20_soundings::RULE,
     s30_day_reports::RULE,
+    s35_rain_on_a_dry_surface::RULE,
     s40_characteristic_strength::RULE,
     s45_between_soundings::RULE,
     s50_reported_areas::RULE,
     s60_state_when_tested::RULE,
     s65_season::RULE,
     s70_state_by_the_book::RULE,
+    s80_daylight::RULE,
     t10_tyre_pressure::RULE,
     t20_tyre_deflection::RULE,
     t30_tyre_speed::RULE,

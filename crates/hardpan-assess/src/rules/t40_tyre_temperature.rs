@@ -2,14 +2,16 @@
 
 use crate::by_formula::catalogued;
 use crate::context::Context;
-use crate::draft::{Draft, beside, computed, given, given_as, need};
+use crate::draft::{Draft, beside, computed, given, given_as, need, plain_step};
 use crate::ground::LegKind;
+use crate::ground::two_layers::from_step;
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::tyres::TyrePressure;
+use crate::tyres::gauge::{set_above, set_near};
 use hardpan_ground::{TYRE_PRESSURE_GAS_LAW, TyreAir, gauge_pressure_there};
 use hardpan_model::{BasisInput, Finding, Mark, Phase, Source, Step, Tier, TyresSet};
-use hardpan_quantity::{Amount, Dimension, Pressure, Quantity, Temperature, UnitSystem};
+use hardpan_quantity::{Amount, Dimension, Pressure, Quantity, Temperature, UnitSystem, psi};
 use hardpan_run::Air;
 
 pub(super) const RULE: Rule = Rule {
@@ -17,8 +19,8 @@ pub(super) const RULE: Rule = Rule {
     name: "Tyre pressure and temperature",
     checks: "Where the tyres are set at another place or temperature: what a gauge reads at the \
              strip, against the least pressure, the greatest of the tyre and the greatest that \
-             the ground carries; or, where none is set yet, what to set there. Else what a gauge \
-             reads when it is 10 °C colder.",
+             the ground carries; or, where none is set yet, what to set there, in whole psi \
+             between the least and the greatest. Else what a gauge reads when it is 10 °C colder.",
     why: "A tyre set cold and carried to a warm strip is harder than planned; set in the warm and \
           carried into the cold, it may be below its least.",
     limit: "As T10, and the greatest pressure that the ground carries (G20, G30).",
@@ -29,6 +31,8 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
+const GAUGE: Source =
+    Source::new("", "gauges are read in whole psi, never outside the bounds", Tier::CommonPractice);
 /// Cold for which the change is shown.
 const COLDER_K: f64 = 10.0;
 
@@ -135,38 +139,95 @@ fn elsewhere(
             against(draft.value(arrived), context, leg, tyre, arrived)
         }
         None => {
-            let reading = match gauge_pressure_there(tyre.set, strip, there) {
-                Ok(reading) => reading,
-                Err(error) => {
-                    return draft.unavailable(&Unavailable::refused("the tyre pressure", &error));
-                }
-            };
-            let [air, warmth] = outside;
-            draft
-                .value(reading)
-                .step(step(
-                    "reading where it is set",
-                    [
-                        computed("gauge_pressure", tyre.set, "T10"),
-                        strip_air(&strip, "air_pressure"),
-                    ],
-                    computed("temperature", strip.temperature, "air of the day"),
-                    [named("air_pressure_there", air), named("temperature_there", warmth)],
-                    reading,
-                ))
-                .instruct(format!(
-                    "set the {} tyres to {} at {}",
-                    leg.word(),
-                    gauge(reading),
-                    celsius(temperature.value)
-                ))
-                .conditional(format!(
-                    "set so before the flight they read {} at the strip at {}",
-                    gauge(tyre.set),
-                    celsius(strip.temperature)
-                ))
+            let air = [strip, there];
+            let found = to_set(context, (leg, tyre), air, (outside, temperature.value));
+            match found {
+                Ok(found) => told(draft, leg, &found),
+                Err(why) => draft.unavailable(&why),
+            }
         }
     }
+}
+
+/// What to set the tyres to where they are set, and what they then read at the strip.
+struct Setting {
+    steps: Vec<Step>,
+    set: Pressure,
+    reads: Pressure,
+    /// Whether a pressure that a gauge shows lies between the bounds.
+    is_between: bool,
+    /// Temperatures where they are set, and at the strip.
+    warmth: [Temperature; 2],
+}
+
+fn to_set(
+    context: &Context<'_>,
+    (leg, tyre): (LegKind, &TyrePressure),
+    [strip, there]: [TyreAir; 2],
+    (outside, warmth): ([BasisInput; 2], Temperature),
+) -> Known<Setting> {
+    let refused = |error: hardpan_ground::Error| Unavailable::refused("the tyre pressure", &error);
+    let least = tyre.least.as_ref().map_err(Clone::clone)?.pressure;
+    let highest = leg.leg(context.flight).tyre.maximum_pressure.as_ref().map(|most| most.value);
+    let carried = tyre.greatest.as_ref().ok().copied().flatten();
+    let bounds = highest.into_iter().chain(carried).reduce(Pressure::min);
+    let most = bounds.filter(|most| *most >= least);
+    let mut steps = Vec::new();
+    let mut moved = |words: &str, pressure: Pressure| -> Known<(Pressure, BasisInput)> {
+        let [air, warmth] = outside.clone();
+        let moved = gauge_pressure_there(pressure, strip, there).map_err(refused)?;
+        steps.push(step(
+            words,
+            [computed("gauge_pressure", pressure, "T10"), strip_air(&strip, "air_pressure")],
+            computed("temperature", strip.temperature, "air of the day"),
+            [named("air_pressure_there", air), named("temperature_there", warmth)],
+            moved,
+        ));
+        Ok((moved, from_step(words, moved, steps.len() - 1)))
+    };
+    let (wanted, reading) = moved("reading where it is set", tyre.set)?;
+    let (least, lowest) = moved("least where it is set", least)?;
+    let most = most.map(|most| moved("greatest where it is set", most)).transpose()?;
+    let bounds = (least, most.as_ref().map(|most| most.0));
+    let between = set_near(wanted, bounds);
+    let set = between.unwrap_or_else(|| set_above(least));
+    let inputs = [reading, lowest].into_iter().chain(most.map(|most| most.1)).collect();
+    let rule = "nearest whole psi between the least and the greatest, in kPa too; tenths where \
+                none lies there, and up from the least where no tenth does";
+    steps.push(plain_step("pressure to set", rule, GAUGE, inputs, set));
+    let reads = gauge_pressure_there(set, there, strip).map_err(refused)?;
+    let [air, warm] = outside;
+    steps.push(step(
+        "reading at the strip",
+        [from_step("gauge_pressure", set, steps.len() - 1), named("air_pressure", air)],
+        warm,
+        [
+            strip_air(&strip, "air_pressure_there"),
+            computed("temperature_there", strip.temperature, "air of the day"),
+        ],
+        reads,
+    ));
+    let (is_between, warmth) = (between.is_some(), [warmth, strip.temperature]);
+    Ok(Setting { steps, set, reads, is_between, warmth })
+}
+
+fn told(draft: Draft, leg: LegKind, found: &Setting) -> Finding {
+    let mut draft = draft.steps(found.steps.clone());
+    let [there, strip] = found.warmth.map(celsius);
+    if !found.is_between {
+        draft = draft.caveat(
+            "no tenth of a psi lies between the least and the greatest: it is the least rounded up, \
+             and the ground carries no more",
+        );
+    }
+    let (set, reads) = (found.set, found.reads);
+    draft
+        .value(set)
+        .instruct(format!("set the {} tyres to {} at {there}", leg.word(), gauge(set)))
+        .conditional(format!(
+            "set so before the flight they read {} at the strip at {strip}",
+            gauge(reads)
+        ))
 }
 
 /// The pressure on arrival against all that bounds it.
@@ -233,9 +294,14 @@ fn air_input(name: &str, pressure: Pressure, elevation: &BasisInput) -> BasisInp
     BasisInput::new(name, amount, elevation.from.clone())
 }
 
-/// Gauges are read in psi, whatever the reader's units.
+/// Gauges are read in psi, whatever the reader's units: in whole ones, else in tenths.
 fn gauge(pressure: Pressure) -> String {
-    Amount::from(pressure).show(UnitSystem::Imperial)
+    let tenths = (pressure.si() / psi(0.1).si()).round();
+    if tenths % 10.0 == 0.0 {
+        Amount::from(pressure).show(UnitSystem::Imperial)
+    } else {
+        format!("{:.1}\u{a0}psi", tenths / 10.0)
+    }
 }
 
 fn celsius(temperature: Temperature) -> String {

@@ -61,6 +61,8 @@ pub(super) struct Figure<'a> {
 #[derive(Debug, Clone, Copy)]
 enum Kind {
     Temperature,
+    /// The same towards cold.
+    Colder,
     Along(Direction),
     Across(Direction, Side),
     AirPressure,
@@ -98,6 +100,9 @@ pub(super) fn figures(flight: &Flight, now: Verdict, weak: Option<WeakPlace>) ->
     if let Some(given) = &day.temperature {
         let value = given.value.si() - celsius(0.0).si();
         add("temperature", Kind::Temperature, value, false, TEMPERATURES);
+        if harmful {
+            add("temperature, colder", Kind::Colder, value, true, TEMPERATURES);
+        }
     }
     for (landing, take_off, direction) in directions(flight) {
         let Some((along, across)) = components(flight, direction) else { continue };
@@ -133,13 +138,19 @@ pub(super) fn figures(flight: &Flight, now: Verdict, weak: Option<WeakPlace>) ->
             add("weakest place", Kind::Place(place), 100.0, true, (WEAKEST, 100.0));
         }
     }
-    let dry = day.surface_state.as_ref().is_some_and(|state| state.value == SurfaceState::Dry);
-    if let (Some(rain), true, true) = (&day.rain, harmful, dry) {
-        let value = rain.value.si() / millimetres(1.0).si();
-        add("rain of an hour", Kind::Rain, value, false, (0.0, HEAVIEST_RAIN));
+    if harmful && may_become_wet(flight) {
+        add("rain of an hour", Kind::Rain, 0.0, false, (0.0, HEAVIEST_RAIN));
     }
     figures.extend(masses(flight, harmful));
     figures
+}
+
+/// Whether the surface is dry and nothing falls on it, by what the day states.
+fn may_become_wet(flight: &Flight) -> bool {
+    let day = &flight.day;
+    let dry = day.surface_state.as_ref().is_some_and(|state| state.value == SurfaceState::Dry);
+    let no_rain = day.rain.as_ref().is_some_and(|rain| rain.value.si() <= 0.0);
+    dry && no_rain && day.precipitation.is_none()
 }
 
 /// The masses planned, moved in steps of 100 kg.
@@ -239,7 +250,7 @@ impl Figure<'_> {
     pub(super) fn value(&self, step: usize) -> Amount {
         let value = self.at(step);
         match self.kind {
-            Kind::Temperature => celsius(value).into(),
+            Kind::Temperature | Kind::Colder => celsius(value).into(),
             Kind::Along(_) | Kind::Across(..) => knots(value).into(),
             Kind::AirPressure => Amount::air_pressure(hectopascals(value)),
             Kind::Strength => percent(value).into(),
@@ -256,7 +267,7 @@ impl Figure<'_> {
         let day = &mut flight.day;
         match self.kind {
             _ if step == 0 => {}
-            Kind::Temperature => {
+            Kind::Temperature | Kind::Colder => {
                 day.temperature = day.temperature.take().map(|given| given.map(|_| celsius(value)));
             }
             Kind::AirPressure => {
@@ -298,12 +309,26 @@ impl Figure<'_> {
         !matches!(self.kind, Kind::Strength | Kind::Place(_))
     }
 
-    /// How far the answer holds and what turns it there, in one sentence.
-    pub(super) fn sentence(&self, holds: usize, check: &str, verdict: Verdict) -> Phrase {
+    /// Whether it is worth telling that the answer, as it is now, stays the same as far
+    /// as was tried: not of one that nobody has shown to hold.
+    pub(super) const fn tells_if_steady(&self, now: Verdict) -> bool {
+        let holds = matches!(now, Verdict::Pass | Verdict::Conditional);
+        holds && !matches!(self.kind, Kind::Colder)
+    }
+
+    /// How far the answer, as it is now, holds and what turns it there, in one sentence.
+    pub(super) fn sentence(
+        &self,
+        holds: usize,
+        check: &str,
+        (now, verdict): (Verdict, Verdict),
+    ) -> Phrase {
         let (named, amount) = self.named(holds);
         let word = verdict.word();
         let words = if verdict == Verdict::Fail && self.helps() {
             format!("would hold from {named}: short of it {check} gives {word}")
+        } else if now == Verdict::Unproven {
+            format!("stays unproven to {named}: beyond it {check} gives {word}")
         } else {
             format!("holds to {named}: beyond it {check} gives {word}")
         };
@@ -321,6 +346,7 @@ impl Figure<'_> {
         let (named, amount) = self.named(step);
         let words = match self.kind {
             Kind::Along(_) | Kind::Strength | Kind::Place(_) | Kind::Rain => named,
+            Kind::Colder => format!("temperature down to {named}"),
             _ => format!("{} {named}", self.what),
         };
         Phrase::new(words, [amount])
@@ -329,7 +355,9 @@ impl Figure<'_> {
     fn helps(&self) -> bool {
         let falls = self.towards < 0.0;
         match self.kind {
-            Kind::Along(_) | Kind::AirPressure | Kind::Strength | Kind::Place(_) => !falls,
+            Kind::Along(_) | Kind::AirPressure | Kind::Strength | Kind::Place(_) | Kind::Colder => {
+                !falls
+            }
             _ => falls,
         }
     }

@@ -175,6 +175,21 @@ pub(crate) fn tenths(word: &str) -> Option<Temperature> {
     Some(celsius(sign * f64::from(number) / 10.0))
 }
 
+/// Whether a word is weather that falls at the place now: drizzle, rain, snow, grains,
+/// pellets or hail; neither what fell before nor what falls in the vicinity.
+pub(crate) fn falls(word: &str) -> bool {
+    const FALLING: [&str; 8] = ["DZ", "RA", "SN", "SG", "PL", "GR", "GS", "UP"];
+    let bare = word.strip_prefix(['+', '-']).unwrap_or(word);
+    let mut pairs = bare.as_bytes().chunks(2);
+    let now = !word.starts_with("RE") && !bare.starts_with("VC") && !blown(bare);
+    now && is_weather(word) && pairs.any(|pair| FALLING.iter().any(|one| one.as_bytes() == pair))
+}
+
+/// Snow that the wind lifts off the ground.
+fn blown(bare: &str) -> bool {
+    bare.starts_with("BL") || bare.starts_with("DR")
+}
+
 /// Whether a word is a group of visibility, runway visual range, weather,
 /// cloud, wind shear, sea or runway state: read past, not used.
 pub(crate) fn is_passed_over(word: &str) -> bool {

@@ -41,6 +41,8 @@ pub struct WeatherReport {
     pub temperature: Option<Given<Temperature>>,
     /// Altimeter setting, reduced to sea level.
     pub sea_level_pressure: Option<Given<Pressure>>,
+    /// The first group that has something fall at the place, such as `+RA`.
+    pub precipitation: Option<Given<String>>,
 }
 
 /// Where the text of a report stands in its file.
@@ -65,6 +67,7 @@ struct Reader<'r> {
     wind: Option<Given<Wind>>,
     temperature: Option<Given<Temperature>>,
     pressure: Option<Given<Pressure>>,
+    precipitation: Option<Given<String>>,
     seen: [bool; 3],
 }
 
@@ -109,12 +112,13 @@ pub(crate) fn report(page: &Page<'_>, text: &ReportText<'_>) -> Option<WeatherRe
         wind: None,
         temperature: None,
         pressure: None,
+        precipitation: None,
         seen: [false; 3],
     };
     reader.body(&body);
     reader.remarks(&body);
     reader.missing(&text.whole);
-    let Reader { wind, temperature, pressure, .. } = reader;
+    let Reader { wind, temperature, pressure, precipitation, .. } = reader;
     Some(WeatherReport {
         station,
         day,
@@ -124,6 +128,7 @@ pub(crate) fn report(page: &Page<'_>, text: &ReportText<'_>) -> Option<WeatherRe
         wind,
         temperature,
         sea_level_pressure: pressure,
+        precipitation,
     })
 }
 
@@ -192,6 +197,10 @@ impl Reader<'_> {
                 text if groups::is_like_wind(text) => self.wind(word),
                 text if text.len() == 7 && text.as_bytes().get(3) == Some(&b'V') => {
                     self.variation(word)
+                }
+                text if groups::falls(text) => {
+                    let given = self.given(word, text.to_owned());
+                    self.precipitation.get_or_insert(given);
                 }
                 text if groups::is_passed_over(text) => {}
                 text if groups::is_like_temperature(text) => self.temperature(word),

@@ -124,9 +124,9 @@ pub(super) struct CardLineJson {
     phase: String,
     /// Kind.
     kind: CardLineKindJson,
-    /// What to do or hold.
+    /// What to do or hold, with its figure.
     text: String,
-    /// Its figure, if it has one.
+    /// The figure of an approved limit by itself.
     value: Option<Quantity>,
     /// Where it comes from.
     source: String,

@@ -157,11 +157,20 @@ pub struct StateLine {
 pub(crate) fn turning(assessment: &Assessment, units: UnitSystem) -> Vec<TurningLine> {
     let line = |point: &hardpan_assess::TurningPoint| TurningLine {
         what: point.what,
-        now: amount_text(point.now, units),
+        now: now_text(point, units),
         sentence: plain(&point.sentence.show(units)),
         short: point.turn.is_some().then(|| plain(&point.short.show(units))),
     };
     assessment.turning.points.iter().map(line).collect()
+}
+
+/// The value in the plan; nothing of a quantity in the unit of what it is moved to.
+fn now_text(point: &hardpan_assess::TurningPoint, units: UnitSystem) -> String {
+    if point.now.si != 0.0 {
+        return amount_text(point.now, units);
+    }
+    let (_, unit) = point.beyond.show_parts(units);
+    format!("0\u{a0}{unit}")
 }
 
 pub(crate) fn states(assessment: &Assessment) -> Vec<StateLine> {

@@ -1,10 +1,8 @@
 //! Limits and handling by phase, as the crew meets them.
 
-use crate::measure::amount_text;
 use crate::wrap::plain;
 use hardpan_assess::{CardLine, CardLineKind};
 use hardpan_model::Phase;
-use hardpan_quantity::UnitSystem;
 
 /// The lines of one phase.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,28 +47,24 @@ impl HandlingLine {
 }
 
 /// The phases that have lines, in the order of the flight.
-pub(crate) fn phases(lines: &[CardLine], units: UnitSystem) -> Vec<PhaseBlock> {
+pub(crate) fn phases(lines: &[CardLine]) -> Vec<PhaseBlock> {
     Phase::ALL
         .into_iter()
-        .map(|phase| block(phase, lines, units))
+        .map(|phase| block(phase, lines))
         .filter(|block| !block.lines.is_empty())
         .collect()
 }
 
-fn block(phase: Phase, lines: &[CardLine], units: UnitSystem) -> PhaseBlock {
+fn block(phase: Phase, lines: &[CardLine]) -> PhaseBlock {
     let kinds = [CardLineKind::Limit, CardLineKind::Computed, CardLineKind::Handling];
     let lines = kinds
         .into_iter()
         .flat_map(|kind| lines.iter().filter(move |line| line.phase == phase && line.kind == kind))
-        .map(|line| handling_line(line, units))
+        .map(|line| handling_line(line))
         .collect();
     PhaseBlock { phase: phase.word(), lines }
 }
 
-fn handling_line(line: &CardLine, units: UnitSystem) -> HandlingLine {
-    let text = match line.amount {
-        Some(amount) => format!("{} {}", plain(&line.text), amount_text(amount, units)),
-        None => plain(&line.text),
-    };
-    HandlingLine { kind: line.kind, text, source: plain(&line.source) }
+fn handling_line(line: &CardLine) -> HandlingLine {
+    HandlingLine { kind: line.kind, text: plain(&line.text), source: plain(&line.source) }
 }

@@ -151,7 +151,7 @@ impl Report {
             states: blocks::states(assessment),
             stones_by_handling: blocks::stones_by_handling(assessment),
             remedies: blocks::remedies(assessment, units),
-            phases: handling::phases(&assessment.card_lines, units),
+            phases: handling::phases(&assessment.card_lines),
             basis: count(assessment),
             findings,
             caution: CAUTION,

@@ -29,7 +29,10 @@ pub fn ways_heading(way: &WayOut, word: &str) -> String {
 #[must_use]
 pub fn ways_opening(found: &WaysOut) -> String {
     match found.verdict {
-        Verdict::Fail => format!("as planned; {} fail.", found.failing.join(", ")),
+        Verdict::Fail => {
+            let verb = if found.failing.len() == 1 { "fails" } else { "fail" };
+            format!("as planned; {} {verb}.", found.failing.join(", "))
+        }
         Verdict::Unproven => "as planned: data are missing.".to_owned(),
         _ => "as planned; what follows raises the masses.".to_owned(),
     }

@@ -1,14 +1,15 @@
 //! The year as a table of values, one hour of one week a row.
 
-use super::{YearReport, hour_word};
+use super::{YearReport, hour_word, largest_word};
 use crate::measure::{Rounding, rounded};
 use crate::wrap::plain;
-use hardpan_assess::{CAUTION, HourState, YearHour, YearWeek};
+use hardpan_assess::{CAUTION, HourState, Largest, YearHour, YearWeek};
 use hardpan_quantity::{Amount, Mass, UnitSystem};
 use std::fmt::Write as _;
 
 /// The year as CSV: remarks with the caution, the columns with their units, one
-/// row for each hour. What is not known is empty.
+/// row for each hour. A mass that there is not is told in words: `none holds` or `not
+/// known`; it is empty in the dark and where it was not asked for.
 #[must_use]
 pub fn year_csv(report: &YearReport) -> String {
     let [temperature, mass] = match report.units {
@@ -44,9 +45,9 @@ fn line(report: &YearReport, week: &YearWeek, hour: usize, cell: &YearHour) -> S
         let (number, _) = amount.show_parts(report.units);
         number.replace(['\u{a0}', '\u{202f}'], "").replace('−', "-")
     };
-    let mass = |mass: Option<Mass>| {
-        let down = |mass: Mass| rounded(mass.into(), Rounding::Down, report.units);
-        mass.map_or_else(String::new, |mass| number(down(mass)))
+    let down = |mass: Mass| number(rounded(mass.into(), Rounding::Down, report.units));
+    let mass = |largest: Option<Largest>| {
+        largest.map_or_else(String::new, |largest| largest_word(largest, down))
     };
     [
         week.from.to_string(),

@@ -1,8 +1,8 @@
 //! The year for a program: versioned, in SI units, with its schema.
 
-use super::{YearReport, hour_word};
+use super::{YearReport, hour_word, largest_word};
 use crate::json::{ProducedJson, Quantity};
-use hardpan_assess::{CAUTION, HourState, YearHour, YearMonth, YearWeek};
+use hardpan_assess::{CAUTION, HourState, Largest, YearHour, YearMonth, YearWeek};
 use hardpan_quantity::Quantity as Typed;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -76,6 +76,11 @@ struct HourJson {
     landing_mass: Option<Quantity>,
     /// Largest take-off mass.
     take_off_mass: Option<Quantity>,
+    /// Why there is no largest landing mass: `none holds` or `not known`; null where there
+    /// is one, in the dark, and where no landing is planned.
+    landing_without: Option<String>,
+    /// Why there is no largest take-off mass; likewise.
+    take_off_without: Option<String>,
 }
 
 /// One month.
@@ -92,10 +97,18 @@ struct MonthJson {
     warmest: Quantity,
     /// Hours of a mean day at which the masses work.
     working_hours: f64,
-    /// Least of the largest landing masses by day.
+    /// Least of the largest landing masses by day, over the hours that have one.
     landing_mass: Option<Quantity>,
-    /// Least of the largest take-off masses by day.
+    /// Least of the largest take-off masses by day; likewise.
     take_off_mass: Option<Quantity>,
+    /// Hours of a mean day in which no landing mass holds.
+    landing_none_holds_hours: f64,
+    /// Hours of a mean day by light in which the landing mass is not known.
+    landing_not_known_hours: f64,
+    /// Hours of a mean day in which no take-off mass holds.
+    take_off_none_holds_hours: f64,
+    /// Hours of a mean day by light in which the take-off mass is not known.
+    take_off_not_known_hours: f64,
 }
 
 fn week(week: &YearWeek) -> WeekJson {
@@ -119,9 +132,16 @@ fn hour(hour: &YearHour) -> HourJson {
         code,
         why,
         temperature: Quantity::of(hour.temperature),
-        landing_mass: hour.landing.map(Quantity::of),
-        take_off_mass: hour.take_off.map(Quantity::of),
+        landing_mass: hour.landing.and_then(Largest::mass).map(Quantity::of),
+        take_off_mass: hour.take_off.and_then(Largest::mass).map(Quantity::of),
+        landing_without: hour.landing.and_then(without),
+        take_off_without: hour.take_off.and_then(without),
     }
+}
+
+/// Why there is no mass.
+pub(super) fn without(largest: Largest) -> Option<String> {
+    largest.mass().is_none().then(|| largest_word(largest, |_| String::new()))
 }
 
 fn month(month: &YearMonth) -> MonthJson {
@@ -131,8 +151,12 @@ fn month(month: &YearMonth) -> MonthJson {
         coldest: Quantity::of(month.temperatures.0),
         warmest: Quantity::of(month.temperatures.1),
         working_hours: month.working_hours,
-        landing_mass: month.least.0.map(Quantity::of),
-        take_off_mass: month.least.1.map(Quantity::of),
+        landing_mass: month.masses.0.least.map(Quantity::of),
+        take_off_mass: month.masses.1.least.map(Quantity::of),
+        landing_none_holds_hours: month.masses.0.none_holds,
+        landing_not_known_hours: month.masses.0.not_known,
+        take_off_none_holds_hours: month.masses.1.none_holds,
+        take_off_not_known_hours: month.masses.1.not_known,
     }
 }
 

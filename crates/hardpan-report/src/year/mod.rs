@@ -16,8 +16,8 @@ pub use text::year_text;
 use crate::Produced;
 use crate::measure::{at_most_text, quantity_text};
 use crate::wrap::plain;
-use hardpan_assess::{HourState, YearMonth, YearSheet, YearWeek};
-use hardpan_quantity::{Amount, Mass, UnitSystem, tell};
+use hardpan_assess::{HourState, Largest, MonthMass, YearMonth, YearSheet, YearWeek};
+use hardpan_quantity::{Amount, UnitSystem, tell};
 
 /// Short names of the months.
 const MONTHS: [&str; 12] =
@@ -25,8 +25,10 @@ const MONTHS: [&str; 12] =
 
 /// What the masses of a month are.
 const MONTHS_LEGEND: &str = "Landing from, take-off from: the largest mass of the hour that allows \
-                             least, of the hours by daylight whose mass is known; the others allow \
-                             that or more. A dash: none is known.";
+                             least, by daylight; the others allow that or more. None: in some \
+                             hours no mass holds; not known: in some it is not known. Then the \
+                             mass is that of the other hours, and a day is looked at by itself. A \
+                             dash: nothing is asked for.";
 
 /// The year of a flight in one system of units.
 #[derive(Debug, Clone, PartialEq)]
@@ -113,8 +115,16 @@ impl YearReport {
     fn month_row(&self, month: &YearMonth) -> [String; 6] {
         let minutes = (month.daylight * 1440.0).round() as u32;
         let (cold, warm) = month.temperatures;
-        let mass = |mass: Option<Mass>| {
-            mass.map_or("–".to_owned(), |mass| at_most_text(mass, self.units))
+        let mass = |month: &MonthMass| {
+            let none = (month.none_holds > 0.0).then(|| "none".to_owned());
+            let unknown = (month.not_known > 0.0).then(|| "not known".to_owned());
+            let not_all = none.is_some() || unknown.is_some();
+            let most = month.least.map(|mass| {
+                let mass = at_most_text(mass, self.units);
+                if not_all { format!("else {mass}") } else { mass }
+            });
+            let words: Vec<String> = [none, unknown, most].into_iter().flatten().collect();
+            if words.is_empty() { "–".to_owned() } else { words.join(", ") }
         };
         [
             MONTHS[usize::try_from(month.month - 1).unwrap_or(0).min(11)].to_owned(),
@@ -125,8 +135,8 @@ impl YearReport {
                 Amount::from(warm).show(self.units)
             ),
             format!("{:.1}", month.working_hours),
-            mass(month.least.0),
-            mass(month.least.1),
+            mass(&month.masses.0),
+            mass(&month.masses.1),
         ]
     }
 
@@ -183,5 +193,18 @@ pub fn hour_word(state: &HourState) -> &'static str {
         HourState::Dark => "dark",
         HourState::TooHeavy(..) => "too heavy",
         HourState::NotKnown(_) => "not known",
+    }
+}
+
+/// The largest mass of an hour in words; `told` tells a mass.
+#[must_use]
+pub fn largest_word(
+    largest: Largest,
+    told: impl FnOnce(hardpan_quantity::Mass) -> String,
+) -> String {
+    match largest {
+        Largest::Mass(mass) => told(mass),
+        Largest::NoneHolds => "none holds".to_owned(),
+        Largest::NotKnown => "not known".to_owned(),
     }
 }

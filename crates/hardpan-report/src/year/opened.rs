@@ -1,6 +1,7 @@
 //! One hour of the calendar opened, at a terminal and for a program.
 
-use super::hour_word;
+use super::json::without;
+use super::{hour_word, largest_word};
 use crate::explain::{Meant, explain, explain_basis, opened_for_programs};
 use crate::json::FigureJson;
 use crate::measure::{at_most_text, quantity_text};
@@ -38,9 +39,7 @@ pub fn hour_text(found: &OpenedHour, hour: u8, units: UnitSystem, width: usize) 
     let title = format!("{from} to {to}, {hour:02} UTC: {}", plain(&state));
     let mut out = hanging(&title, width, "");
     for (name, answer) in found.limits() {
-        let largest = answer
-            .largest
-            .map_or("none, or not known".to_owned(), |mass| at_most_text(mass, units));
+        let largest = largest_word(answer.most(), |mass| at_most_text(mass, units));
         let by = answer.set_by().map_or_else(String::new, |limit| {
             format!(", by {} ({})", plain(&limit.title), limit.code)
         });
@@ -122,6 +121,7 @@ pub fn hour_json(found: &OpenedHour, hour: u8) -> String {
             let of = json!({
                 "asked_kg": answer.planned.map(|mass| mass.si()),
                 "largest_kg": answer.largest.map(|mass| mass.si()),
+                "without": without(answer.most()),
                 "by": set.map(|limit| limit.code),
                 "limit": set.map(|limit| limit.title.clone()),
             });

@@ -89,6 +89,12 @@ pub fn is_daylight(days: f64, latitude: Angle, longitude: Angle) -> bool {
     sun_elevation(days, latitude, longitude).si() >= RISE_RAD
 }
 
+/// Elevation of the middle of the sun at sunrise and sunset.
+#[must_use]
+pub fn sunrise_elevation() -> Angle {
+    Angle::from_si(RISE_RAD)
+}
+
 /// Share of a day between sunrise and sunset, by the declination at a moment.
 #[must_use]
 pub fn day_length(days: f64, latitude: Angle) -> f64 {

@@ -12,7 +12,9 @@ use axum::response::{Html, IntoResponse, Response};
 use hardpan_assess::{AssessedHour, CAUTION, HourState, OpenedHour, year_hour};
 use hardpan_model::MonthDay;
 use hardpan_quantity::{Amount, UnitSystem, hectopascals};
-use hardpan_report::{Meant, Report, at_most_text, hour_codes, hour_word, quantity_text};
+use hardpan_report::{
+    Meant, Report, at_most_text, hour_codes, hour_word, largest_word, quantity_text,
+};
 use maud::{Markup, html};
 
 /// Keys of the page besides those of the flight.
@@ -124,10 +126,8 @@ fn page(slug: &str, query: &Query, hour: u8, opened: &Opened) -> Html<String> {
 fn masses(found: &OpenedHour, units: UnitSystem) -> Markup {
     html! {
         @for (name, answer) in found.limits() {
-            p { "Largest " (name) " mass: " strong { @match answer.largest {
-                    Some(mass) => (at_most_text(mass, units)),
-                    None => "no mass holds, or it is not known",
-                } }
+            p { "Largest " (name) " mass: "
+                strong { (largest_word(answer.most(), |mass| at_most_text(mass, units))) }
                 @if let Some(limit) = answer.set_by() {
                     ", by " (limit.title) " (" (limit.code) ")"
                 }

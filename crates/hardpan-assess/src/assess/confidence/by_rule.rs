@@ -53,7 +53,8 @@ pub(super) fn told(code: &str) -> Option<Told> {
              how far its ground is alike, G20 itself is drawn so",
         ),
         "S60" => not("the state of the ground when it was tested is not drawn"),
-        "E10" | "F30" | "L20" | "S50" | "S70" | "W10" | "W20" => {
+        "S80" => not("the hour of the movement is not drawn"),
+        "E10" | "F30" | "L20" | "S35" | "S50" | "S70" | "W10" | "W20" => {
             not("what is fitted, approved, recorded or seen on the day is not drawn")
         }
         _ => None,

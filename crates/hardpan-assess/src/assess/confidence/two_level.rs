@@ -92,6 +92,13 @@ fn told(design: &Design, points: &[Vec<f64>], values: &[Option<f64>]) -> Option<
     Some(Told { all, held_out, error: fit.error })
 }
 
+/// Masses by a fit, to the gram: one that does not vary is then the same by the fit and
+/// in full, where the least rounding would have the fit err in every draw.
+fn in_grams(told: Told) -> Told {
+    let to_the_gram = |masses: Vec<f64>| masses.iter().map(|kg| (kg * 1e3).round() / 1e3).collect();
+    Told { all: to_the_gram(told.all), held_out: to_the_gram(told.held_out), ..told }
+}
+
 impl<'a> TwoLevel<'a> {
     /// Fit all that varies; none where the draws in full are too few for it.
     pub(super) fn new(
@@ -113,7 +120,7 @@ impl<'a> TwoLevel<'a> {
             })
             .collect();
         let masses = [Moving::Landing, Moving::TakeOff]
-            .map(|of| fit(&|one: &Outcome| one.trial.largest[of as usize]));
+            .map(|of| fit(&|one: &Outcome| one.trial.largest[of as usize]).map(in_grams));
         let middles = [0, 1].map(|of: usize| {
             let all = masses[of].as_ref().map_or(&[][..], |told: &Told| &told.all);
             let all = sorted(all.iter().copied().map(Some));

@@ -8,18 +8,17 @@ use crate::assess::figure_basis::{FigureBasis, of_step};
 use crate::assess::opening::Openings;
 use crate::assess::{Core, answered, explained};
 use crate::assessment::Assessment;
-use crate::by_formula::by_formula;
 use crate::context::Context;
 use crate::draft::{computed, derived, given, given_as, plain_step};
 use crate::ground::bearing_curves::weeks::{calendar, weakest};
 use crate::ground::season::{DayStrength, frost_by_day};
 use crate::measured::Known;
+use crate::movements::daylight::elevation_steps;
 use crate::rides::Asked;
-use crate::{HourState, MassAnswer};
+use crate::{HourState, Largest, MassAnswer};
 use hardpan_model::{Basis, Climate, Flight, MonthDay, Source, Step, Tier};
-use hardpan_quantity::{Amount, Angle, Mass, Quantity, Ratio, Temperature, celsius};
+use hardpan_quantity::{Amount, Mass, Quantity, Ratio, Temperature, celsius};
 use hardpan_run::sun_elevation;
-use std::f64::consts::{PI, TAU};
 
 /// The daily course is judgement, its warmest hour and the normal distribution of days
 /// common practice.
@@ -88,6 +87,7 @@ pub fn year_hour(
             AssessedHour { found, openings }
         };
         let most = (found.landing, found.take_off);
+        let most = (most.0.and_then(Largest::mass), most.1.and_then(Largest::mass));
         (assessed(&flight), assessed(&with_masses(&flight, most)))
     });
     let (asked, largest) = assessed.unzip();
@@ -115,37 +115,12 @@ fn light(climate: &Climate, days: &[MonthDay], hour: u8) -> Known<FigureBasis> {
     let height = |moment: f64| sun_elevation(moment, latitude, longitude);
     let lowest = moments(days, hour).min_by(|a, b| height(*a).si().total_cmp(&height(*b).si()));
     let lowest = lowest.expect("a week has days");
-    let at = || {
-        computed(
-            "days since noon UTC of 1 January 2000",
-            Amount::coefficient(lowest),
-            "the lowest sun of the days and the hour, looked at every half hour",
-        )
-    };
-    let declination = by_formula("sun-declination", vec![at()])?;
-    let equation = by_formula("equation-of-time", vec![at()])?;
-    let apparent = TAU * lowest.rem_euclid(1.0) + longitude.si() + equation.result.si;
-    let angle = Angle::from_si((apparent + PI).rem_euclid(TAU) - PI);
-    let angle = plain_step(
-        "hour angle of the sun",
-        "mean solar time of the meridian + longitude + equation of time",
-        derived("time as an angle"),
-        vec![
-            at(),
-            given("longitude", &climate.longitude),
-            of_step("equation of time", equation.result, 1),
-        ],
-        angle,
+    let at = computed(
+        "days since noon UTC of 1 January 2000",
+        Amount::coefficient(lowest),
+        "the lowest sun of the days and the hour, looked at every half hour",
     );
-    let elevation = by_formula(
-        "sun-elevation",
-        vec![
-            of_step("hour angle", angle.result, 2),
-            given("latitude", &climate.latitude),
-            of_step("declination", declination.result, 0),
-        ],
-    )?;
-    let steps = vec![declination, equation, angle, elevation];
+    let steps = elevation_steps(&at, lowest, (&climate.latitude, &climate.longitude))?;
     Ok(last_of("lowest sun of the hour; it is up from −0.833°", steps))
 }
 

@@ -159,7 +159,11 @@ pub(super) fn card_line(
     amount: Option<Amount>,
     source: &str,
 ) -> CardLine {
-    CardLine { phase, kind, text: text.to_owned(), amount, source: source.to_owned() }
+    let text = match amount {
+        Some(amount) => format!("{text} {}", amount.told()),
+        None => text.to_owned(),
+    };
+    CardLine { phase, kind, text, amount, source: source.to_owned() }
 }
 
 pub(super) fn card_lines() -> Vec<CardLine> {

@@ -140,3 +140,13 @@ fn more_axes_take_more_draws_in_full_and_not_all_at_once() {
         assert_eq!(sampling.first(axes), in_full, "{axes} axes");
     }
 }
+
+/// By definition: a mass that is the same in every draw holds in every share of them.
+#[test]
+fn a_mass_that_nothing_moves_holds() {
+    for margin in [0.0, 0.44, -21.56, 1.0 / 3.0] {
+        let held = told(1, |_| margin, |fit| fit.at_level(Moving::Landing, 0.95));
+        let held = held.expect("a mass");
+        assert!((held - (40_000.0 + 1000.0 * margin)).abs() < 1e-2, "{held} at {margin}");
+    }
+}
