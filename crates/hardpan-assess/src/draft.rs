@@ -4,9 +4,9 @@ use crate::measured::Unavailable;
 use crate::rule::Rule;
 use hardpan_model::{
     Basis, BasisInput, Bound, Caveat, Finding, Given, InputFrom, Lane, Limit, Mark, Need, Phase,
-    Place, Source, Step, Verdict, Weight,
+    Place, Source, Step, Tier, Verdict, Weight,
 };
-use hardpan_quantity::{Amount, Length, Quantity};
+use hardpan_quantity::{Amount, Length, Quantity, STANDARD_GRAVITY_M_PER_S2};
 
 /// A finding in the making.
 pub(crate) struct Draft {
@@ -180,12 +180,16 @@ pub(crate) fn constant(name: &str, amount: impl Into<Amount>, source: Source) ->
     BasisInput::new(name, amount, InputFrom::Constant(source))
 }
 
+/// Standard gravity.
+pub(crate) fn gravity() -> BasisInput {
+    let gravity = Amount::coefficient(STANDARD_GRAVITY_M_PER_S2);
+    let source = Source::new("TEXTBOOK-PHYSICS", "standard gravity, m/s²", Tier::Derived);
+    constant("gravity", gravity, source)
+}
+
 /// No second wheel that a file does not state.
-const NO_SUCH_WHEEL: Source = Source::new(
-    "",
-    "the aeroplane file states none: no such wheel",
-    hardpan_model::Tier::CommonPractice,
-);
+const NO_SUCH_WHEEL: Source =
+    Source::new("", "the aeroplane file states none: no such wheel", Tier::CommonPractice);
 
 /// The distance to a wheel beside or behind; none where the file states none.
 pub(crate) fn wheel_distance(name: &str, distance: Option<&Given<Length>>) -> BasisInput {
@@ -207,11 +211,8 @@ pub(crate) fn wheel_count(wheels: Option<&Given<u32>>) -> BasisInput {
 /// What a planned movement loses of a declared distance; nothing where the flight
 /// states nothing.
 pub(crate) fn lost(name: &str, lost: Option<&Given<Length>>) -> BasisInput {
-    const NOTHING: Source = Source::new(
-        "",
-        "the flight file states none: nothing is taken off",
-        hardpan_model::Tier::CommonPractice,
-    );
+    const NOTHING: Source =
+        Source::new("", "the flight file states none: nothing is taken off", Tier::CommonPractice);
     let nothing = || constant(name, Length::from_si(0.0), NOTHING);
     lost.map_or_else(nothing, |lost| given(name, lost))
 }
@@ -234,5 +235,5 @@ pub(crate) fn need(what: &str, how: &str) -> Need {
 
 /// A source for what follows from the steps before.
 pub(crate) fn derived(what: &'static str) -> Source {
-    Source::new("", what, hardpan_model::Tier::Derived)
+    Source::new("", what, Tier::Derived)
 }

@@ -5,6 +5,7 @@ pub(crate) mod held_to_ruts;
 pub(crate) mod judged;
 pub(crate) mod lane_coverages;
 pub(crate) mod lee_leg;
+pub(crate) mod leg_load;
 pub(crate) mod loads;
 pub(crate) mod passes_left;
 pub(crate) mod rut_drag;

@@ -43,6 +43,7 @@ pub(crate) fn behind(context: &Context<'_>, share: Ratio) -> Known<BehindTheEngi
     let inlet_air = Air { pressure: air.pressure(), temperature: air.temperature() };
     let refused = |error: hardpan_debris::Error| Unavailable::refused("the blast", &error);
     let thrust = share.si() * full;
+    let mut of_day = None;
     let speed = if is_propeller(flight) {
         let wanted = || {
             let wanted = need("aeroplane: engines.propeller_diameter", "from the manual");
@@ -58,25 +59,32 @@ pub(crate) fn behind(context: &Context<'_>, share: Ratio) -> Known<BehindTheEngi
         };
         let flow = flight.aeroplane.engines.air_flow.as_ref().ok_or_else(wanted)?;
         let flow = flow_in_air(flow.value, &inlet_air).map_err(refused)?;
+        of_day = Some(flow);
         metres_per_second(full.si() / flow.si() * share.si().sqrt())
     };
     let density = || computed("air density", air.density(), "air of the day");
     let engines = &flight.aeroplane.engines;
-    let mut inputs = vec![
-        computed("thrust of one engine, standing", full, TAKE_OFF_RUN),
-        beside("of it at this thrust", thrust, "times the share of thrust"),
-        density(),
-    ];
+    let full = computed("thrust of one engine, standing", full, TAKE_OFF_RUN).under("standing");
+    let at_share = beside("of it at this thrust", thrust, "times the share of thrust");
+    let mut inputs = vec![full, at_share.under("thrust")];
+    let rule = match of_day {
+        Some(flow) => {
+            let how =
+                "air flow of the file as the pressure, and as the root of the temperature falls";
+            inputs.push(beside("air flow in the air of the day", flow, how).under("flow"));
+            "standing / flow × √(thrust / standing)"
+        }
+        None => "√(2 × thrust / (ρ × π × (D / 2)²)); far slipstream of an ideal propeller",
+    };
+    let is_jet = of_day.is_some();
+    inputs.push(if is_jet { density() } else { density().under("ρ") });
     inputs.extend(engines.air_flow.as_ref().map(|flow| given("air flow", flow)));
     let across = engines.propeller_diameter.as_ref();
-    inputs.extend(across.map(|across| given("propeller diameter", across)));
-    let jet = plain_step(
-        "jet speed",
-        "thrust / air flow in the air of the day × √ share, or far slipstream of the propeller",
-        STONES_OF_ROCK,
-        inputs,
-        speed,
-    );
+    inputs.extend(across.map(|across| {
+        let across = given("propeller diameter", across);
+        if is_jet { across } else { across.under("D") }
+    }));
+    let jet = plain_step("jet speed", rule, STONES_OF_ROCK, inputs, speed);
     let step = by_formula(
         "jet-equal-diameter",
         vec![

@@ -2,6 +2,7 @@
 
 pub(crate) mod brake_heat;
 pub(crate) mod charts;
+pub(crate) mod climb_basis;
 pub(crate) mod decision_speeds;
 pub(crate) mod obstacles;
 pub(crate) mod reverse_credit;

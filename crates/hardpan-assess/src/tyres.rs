@@ -219,6 +219,11 @@ pub(crate) fn no_less_than_set(
     }
 }
 
+/// The least main tyre pressure at a mass with its standing load of a leg.
+pub(crate) fn least_for(flight: &Flight, mass: Mass, load: Force) -> Option<Pressure> {
+    Some(least(flight, LegKind::Main, mass, load).ok()?.pressure)
+}
+
 /// The highest pressure that a tyre may have.
 pub(crate) fn highest(leg: &Leg, key: &str) -> Known<Pressure> {
     let tyre = &leg.tyre;

@@ -163,7 +163,7 @@ pub struct Grain {
 }
 
 /// Dynamic viscosity of air near 15 °C, Pa s.
-const VISCOSITY: f64 = 1.789e-5;
+pub const AIR_VISCOSITY_PA_S: f64 = 1.789e-5;
 
 impl Grain {
     fn checked(&self) -> Result<(f64, f64, f64), Error> {
@@ -220,7 +220,8 @@ impl Grain {
     pub fn settling_speed(&self) -> Result<Speed, Error> {
         let (diameter, grain, air) = self.checked()?;
         let gravity = STANDARD_GRAVITY_M_PER_S2;
-        let speed = settling_ferguson_church(diameter, grain, air, VISCOSITY, gravity, 18.0, 1.0);
+        let speed =
+            settling_ferguson_church(diameter, grain, air, AIR_VISCOSITY_PA_S, gravity, 18.0, 1.0);
         Ok(metres_per_second(speed))
     }
 

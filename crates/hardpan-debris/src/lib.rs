@@ -27,7 +27,9 @@ pub use clearance::{
     propeller_clearance_rule, push_over_edge,
 };
 pub use damage::{DAMAGE_BAND_TIER, DamageBand, Laminate, perforation_energy};
-pub use dust::{Grain, clearing_time, cloud_share, cloud_time, largest_stone_rolled};
+pub use dust::{
+    AIR_VISCOSITY_PA_S, Grain, clearing_time, cloud_share, cloud_time, largest_stone_rolled,
+};
 pub use error::Error;
 pub use inlet_flow::{Air, flow_in_air, inlet_velocity, part_thrust_flow, specific_thrust};
 pub use propeller::{PROPELLER_VORTEX_TIER, Propeller, Slipstream, slipstream, static_thrust};

@@ -1,11 +1,13 @@
 //! One finding or figure opened: value, steps, numbers in place, sources, inputs.
 
+mod arithmetic;
 mod by_words;
 pub(crate) mod in_place;
 mod json;
 mod meant;
 mod whole;
 
+pub use arithmetic::line_gives;
 pub(crate) use by_words::by_words;
 pub use json::{OPENED_FORMAT, OPENED_VERSION, names_json, opened_json, opened_schema};
 pub(crate) use json::{opened as opened_for_programs, opened_apart_json};
@@ -19,7 +21,7 @@ use crate::{FindingRow, Report};
 use hardpan_assess::Opening;
 use hardpan_model::{EntryRange, FigureBasis, Formula, InputFrom, Step};
 use hardpan_quantity::{Dimension, UnitSystem};
-use in_place::in_place;
+use in_place::{in_place, level_text};
 
 const LABEL: usize = 9;
 
@@ -251,7 +253,8 @@ fn opened_step(
     let told = worked.map(|worked| worked.told).unwrap_or_default();
     lines.extend(step.inputs.iter().enumerate().map(|(index, input)| {
         let under_symbol = told.get(index).cloned().flatten();
-        let value = || format!("{} = {}", input.name, needed.text(input.amount, units));
+        let text = || level_text(input, units).unwrap_or_else(|| needed.text(input.amount, units));
+        let value = || format!("{} = {}", input.name, text());
         let told = plain(&under_symbol.unwrap_or_else(value));
         ("with", format!("{told}, {}", from_text(&input.from)))
     }));

@@ -65,6 +65,7 @@ impl FinalClimbModel {
         Ok(Some(ClimbAtSpeed {
             true_airspeed: Speed::from_si(speed),
             gradient: ratio(climb.gradient(speed)),
+            forces: climb.forces(speed),
             required: final_climb_gradient(model.engines),
         }))
     }

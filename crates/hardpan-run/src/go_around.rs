@@ -5,7 +5,7 @@
 //! on the thrust that the take-off model has at full setting.
 
 use crate::error::Error;
-use crate::motion::airborne::Climb;
+use crate::motion::airborne::{Climb, ClimbForces};
 use crate::regulation::{approach_climb_gradient, landing_climb_gradient};
 use crate::run_model::RunModel;
 use crate::situation::{Loaded, Situation};
@@ -39,6 +39,8 @@ pub struct ClimbAtSpeed {
     pub gradient: Ratio,
     /// Least gradient of the rule.
     pub required: Ratio,
+    /// What the gradient comes from.
+    pub forces: ClimbForces,
 }
 
 impl GoAroundModel {
@@ -117,6 +119,7 @@ fn climb(
     Ok(ClimbAtSpeed {
         true_airspeed: Speed::from_si(speed),
         gradient: ratio(climb.gradient(speed)),
+        forces: climb.forces(speed),
         required,
     })
 }

@@ -41,12 +41,15 @@ pub use grip::{
 };
 pub use held::{CrosswindHeld, SideGrip, crosswind_held, steering_needs};
 pub use landing::{LandingPlan, LandingRun, landing};
+pub use motion::airborne::ClimbForces;
 pub use motion::climb::{ClimbFigures, EngineOutClimb};
 pub use motion::ground::Ground;
 pub use motion::net_path::{ClimbPath, OBSTACLE_CORRIDOR, PathKind, obstacle_half_width};
 pub use regulation::{
-    all_engines_rule_factor, approach_climb_gradient, engine_out_gradients, final_climb_gradient,
-    landing_climb_gradient, landing_factor, net_gradient_reduction,
+    FINAL_OVER_STALL, LIFT_OFF_OVER_UNSTICK, REFERENCE_OVER_STALL, ROTATION_OVER_CONTROL,
+    SAFETY_OVER_CONTROL, SAFETY_OVER_STALL, all_engines_rule_factor, approach_climb_gradient,
+    engine_out_gradients, final_climb_gradient, landing_climb_gradient, landing_factor,
+    net_gradient_reduction,
 };
 pub use reverse::ReverseThrust;
 pub use run_model::RunModel;

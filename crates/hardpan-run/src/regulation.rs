@@ -19,17 +19,17 @@ pub(crate) const ADDED_AT_DECISION_S: f64 = 2.0;
 /// All-engine take-off distance factor. Source: [CFR-25-113] (a)(2).
 pub(crate) const ALL_ENGINE_FACTOR: f64 = 1.15;
 /// V2 over reference stall speed. Source: [CFR-25-107] (b)(1).
-pub(crate) const SAFETY_OVER_STALL: f64 = 1.13;
+pub const SAFETY_OVER_STALL: f64 = 1.13;
 /// V2 over minimum control speed in the air. Source: [CFR-25-107] (b)(3).
-pub(crate) const SAFETY_OVER_CONTROL: f64 = 1.10;
+pub const SAFETY_OVER_CONTROL: f64 = 1.10;
 /// VR over minimum control speed in the air. Source: [CFR-25-107] (e)(1)(ii).
-pub(crate) const ROTATION_OVER_CONTROL: f64 = 1.05;
+pub const ROTATION_OVER_CONTROL: f64 = 1.05;
 /// Lift-off speed over minimum unstick speed, all engines; the 1.05 asked for
 /// with one engine out is kept with it.
 /// Source: [CFR-25-107] (e)(1)(iv), the figure from memory.
-pub(crate) const LIFT_OFF_OVER_UNSTICK: f64 = 1.10;
+pub const LIFT_OFF_OVER_UNSTICK: f64 = 1.10;
 /// VREF over reference stall speed in landing flap. Source: [CFR-25-125] (b)(2)(i).
-pub(crate) const REFERENCE_OVER_STALL: f64 = 1.23;
+pub const REFERENCE_OVER_STALL: f64 = 1.23;
 /// Factor on wet strips over the landing factor. Source: [CFR-121-195] (d).
 const WET_LANDING_FACTOR: f64 = 1.15;
 
@@ -62,7 +62,7 @@ pub fn engine_out_gradients(engines: u32) -> (Ratio, Ratio) {
 /// Least final take-off speed over the reference stall speed.
 ///
 /// Source: [CFR-25-107] (g), from memory.
-pub(crate) const FINAL_OVER_STALL: f64 = 1.18;
+pub const FINAL_OVER_STALL: f64 = 1.18;
 
 /// Least climb gradient of the final take-off segment.
 ///

@@ -37,6 +37,8 @@ pub struct Event {
     pub worst: Length,
     /// Offset of the survey line.
     pub offset: Length,
+    /// Stations of the ends of the chord, or of the supports of the straightedge.
+    pub ends: (Length, Length),
     /// Height above or depth below the chord, positive in both cases.
     pub height: Length,
     /// Length of the chord, or between the two supports of the straightedge.
@@ -167,6 +169,10 @@ impl<'a> Taken<'a> {
             to: metres(self.profile.station_m(to)),
             worst: metres(self.profile.station_m(bearing.at)),
             offset: self.profile.offset(),
+            ends: (
+                metres(self.profile.station_m(bearing.left)),
+                metres(self.profile.station_m(bearing.right)),
+            ),
             height: metres(bearing.height_m),
             chord: metres((bearing.right - bearing.left) as f64 * self.profile.spacing_m()),
             section: Area::from_si(self.section(bearing, from, to)),

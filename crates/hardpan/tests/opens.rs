@@ -3,22 +3,12 @@
 mod support;
 
 use hardpan_assess::{Answered, CardLineKind, Opening, Openings, formulas};
-use hardpan_files::{Disk, read_flight};
 use hardpan_model::{BasisInput, Flight, InputFrom};
 use hardpan_quantity::{Amount, UnitSystem, WITH_UNITS, tell, units_of};
 use hardpan_report::{Produced, Report, card_texts, explain, explain_figure, stretch_text};
 use std::collections::BTreeSet;
-use std::path::PathBuf;
+use support::openings::examples;
 use support::{change, flight};
-
-const EXAMPLES: [&str; 3] = ["02-short-grass-strip", "03-missing-data", "04-dirt-strip-turboprop"];
-
-fn example(folder: &str) -> Flight {
-    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../examples").join(folder);
-    let path = path.join("flight.toml");
-    let reading = read_flight(&Disk::default(), path.to_str().expect("a path"));
-    reading.value.expect("a flight")
-}
 
 /// Steps that rest on themselves.
 fn circles(opening: &Opening) -> bool {
@@ -97,7 +87,7 @@ fn no_way_down_ends_in_words_alone() {
     let set = change("flight.toml", "passes = 60", "main_tyre_pressure = \"102 psi\"\npasses = 60");
     let mut flights: Vec<Flight> =
         [vec![], vec![wet], vec![heavy], vec![set]].iter().map(|one| flight(one)).collect();
-    flights.extend(EXAMPLES.iter().map(|folder| example(folder)));
+    flights.extend(examples());
     let mut loose: Vec<String> = flights.iter().flat_map(loose_ends).collect();
     loose.sort();
     loose.dedup();
@@ -220,7 +210,7 @@ fn every_number_on_the_card_opens() {
     let heavy = change("flight.toml", "mass = \"40.4 t\"", "mass = \"44 t\"");
     let mut flights: Vec<Flight> =
         [vec![], vec![wet], vec![heavy]].iter().map(|one| flight(one)).collect();
-    flights.extend(EXAMPLES.iter().map(|folder| example(folder)));
+    flights.extend(examples());
     let units = units();
     let mut missing = BTreeSet::new();
     for flight in &flights {

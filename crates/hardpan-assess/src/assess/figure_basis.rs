@@ -6,13 +6,11 @@ use crate::assessment::{Assessment, MassAnswer, MassLimit, SketchMark, TyreAnswe
 use crate::by_formula::by_formula;
 use crate::draft::{beside, computed, constant, derived, given, given_as, plain_step};
 use crate::measured::{Known, Measured};
-use crate::run_basis::{day_inputs, setting};
+use crate::run_basis::day_inputs;
 pub use hardpan_model::FigureBasis;
-use hardpan_model::{
-    BasisInput, Finding, FlapSetting, Flight, Given, InputFrom, Source, Step, Tier,
-};
-use hardpan_quantity::{Amount, Mass, Quantity, Ratio};
-use hardpan_run::BoundedSpeed;
+use hardpan_model::{BasisInput, Finding, Flight, Given, InputFrom, Source, Step, Tier};
+use hardpan_quantity::{Amount, Mass, Quantity, Speed};
+use hardpan_run::{BoundedSpeed, LandingRun};
 
 /// Pressures of the rows of the table.
 const ROW: Source =
@@ -74,6 +72,14 @@ fn masses(flight: &Flight, found: &Assessment) -> Vec<FigureBasis> {
         .collect()
 }
 
+/// What is added to the reference speed; nothing where the flight states nothing.
+fn added(stated: Option<&Given<Speed>>) -> BasisInput {
+    let source =
+        Source::new("", "the flight file states none: nothing is added", Tier::CommonPractice);
+    let name = "speed addition";
+    stated.map_or_else(|| constant(name, Speed::from_si(0.0), source), |stated| given(name, stated))
+}
+
 /// What lies between the mass planned and the largest.
 fn spare(name: &str, answer: &MassAnswer, planned: &Given<Mass>) -> Option<FigureBasis> {
     let largest = answer.largest?;
@@ -101,11 +107,13 @@ fn load(
 ) -> Option<FigureBasis> {
     let (largest, found) = (answer.largest?, answer.load?);
     let name_of_mass = format!("largest {name}");
-    let mut inputs = vec![computed(&name_of_mass, largest, &name_of_mass)];
-    inputs.push(given("operating mass", flight.aeroplane.mass.operating.as_ref()?));
-    inputs.push(given("fuel aboard", fuel?));
+    let inputs = vec![
+        computed(&name_of_mass, largest, &name_of_mass).under("largest mass"),
+        given("operating mass", flight.aeroplane.mass.operating.as_ref()?).under("operating mass"),
+        given("fuel aboard", fuel?).under("fuel aboard"),
+    ];
     let name = format!("load at the {name_of_mass}");
-    let rule = "largest mass − operating mass − fuel aboard, not below 0";
+    let rule = "greater of largest mass − operating mass − fuel aboard and 0";
     let step = plain_step(&name, rule, derived("sum of the masses"), inputs, found);
     Some(FigureBasis::new(name, found, vec![step]))
 }
@@ -177,7 +185,8 @@ fn tyre(flight: &Flight, answer: &TyreAnswer, findings: &[Finding]) -> Vec<Figur
         let bounds =
             bounds.into_iter().filter_map(|(name, bound, by)| Some(computed(name, bound?, by)));
         let inputs = stated.map(|one| given("stated", one)).into_iter().chain(bounds).collect();
-        let last = plain_step("pressure to set", &answer.because, derived("T10"), inputs, set);
+        let rule = format!("{}; a least is rounded up to 5 psi", answer.because);
+        let last = plain_step("pressure to set", &rule, derived("T10"), inputs, set);
         let steps = steps.into_iter().chain([last]).collect();
         all.push(FigureBasis::new("main tyre pressure", set, steps));
     }
@@ -205,61 +214,33 @@ fn planned_masses(flight: &Flight) -> Vec<BasisInput> {
     named.into_iter().filter_map(|(name, mass)| Some(given(name, mass?))).collect()
 }
 
-/// The stall speed in a flap setting at a mass.
-fn stall(
-    flight: &Flight,
-    measured: &Measured,
-    mass: Option<&Given<Mass>>,
-    flap: Option<&FlapSetting>,
-) -> Option<Step> {
-    let air = measured.air.as_ref().ok()?;
-    let lift = flap?.lift_maximum.as_ref()?;
-    let inputs = vec![
-        given("mass", mass?),
-        given("wing area", flight.aeroplane.wing.area.as_ref()?),
-        computed("density", air.density(), "air of the day"),
-        given_as("lift maximum", lift, Amount::coefficient(lift.value)),
-    ];
-    by_formula("stall-speed", inputs).ok()
-}
-
 fn speeds(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<FigureBasis> {
     let mut steps: Vec<(&str, Vec<Step>)> = Vec::new();
-    let ratios = &flight.aeroplane.speeds;
     if let (Some(plan), Some(Ok(run))) = (&flight.landing, &measured.landing) {
-        let flap = setting(&flight.aeroplane, plan.flap.as_ref());
-        let stall = stall(flight, measured, plan.mass.as_ref(), flap);
-        let reference = bounded(stall, ratios.reference.as_ref(), "VREF", run.reference);
+        let reference: Vec<Step> = bounded(measured, "VREF", run.reference).into_iter().collect();
         let at = reference.len();
-        let added = plan.speed_addition.as_ref().map(|one| given("speed addition", one));
+        let added = added(plan.speed_addition.as_ref()).under("speed addition");
         let threshold = plain_step(
             "VTHR",
             "VREF + speed addition",
             derived("approach as planned"),
-            [of_step("VREF", run.reference.calibrated, at - 1)].into_iter().chain(added).collect(),
+            vec![
+                of_step("VREF", run.reference.calibrated, at.saturating_sub(1)).under("VREF"),
+                added,
+            ],
             run.threshold_speed,
         );
         let over: Vec<Step> = reference.iter().cloned().chain([threshold]).collect();
-        let share =
-            ratios.touchdown.as_ref().map(|one| given("touchdown over threshold speed", one));
-        let down = plain_step(
-            "VTD",
-            "share of the speed over the threshold that is left at touchdown",
-            derived("flare"),
-            [of_step("VTHR", run.threshold_speed, at)].into_iter().chain(share).collect(),
-            run.touchdown_speed,
-        );
+        let down = touchdown(flight, measured, run, at);
         steps.push(("VREF", reference));
-        steps.push(("VTD", over.iter().cloned().chain([down]).collect()));
+        steps.push(("VTD", over.iter().cloned().chain(down).collect()));
         steps.push(("VTHR", over));
     }
-    if let (Some(plan), Some(Ok(run))) = (&flight.take_off, &measured.take_off) {
-        let flap = setting(&flight.aeroplane, plan.flap.as_ref());
-        let stall = stall(flight, measured, plan.mass.as_ref(), flap);
-        let of = |ratio, symbol, speed| (symbol, bounded(stall.clone(), ratio, symbol, speed));
-        steps.push(of(ratios.rotation.as_ref(), "VR", run.speeds.rotation));
-        steps.push(of(ratios.lift_off.as_ref(), "VLOF", run.speeds.lift_off));
-        steps.push(of(ratios.safety.as_ref(), "V2", run.speeds.safety));
+    if let (Some(_), Some(Ok(run))) = (&flight.take_off, &measured.take_off) {
+        let of = |symbol, speed| (symbol, bounded(measured, symbol, speed).into_iter().collect());
+        steps.push(of("VR", run.speeds.rotation));
+        steps.push(of("VLOF", run.speeds.lift_off));
+        steps.push(of("V2", run.speeds.safety));
         let chosen = found.findings.iter().find(|one| one.title == "decision speed");
         steps.push(("V1", chosen.map_or_else(Vec::new, |one| one.basis.steps.clone())));
     }
@@ -270,28 +251,53 @@ fn speeds(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<Figur
     found.speeds.iter().filter_map(row).collect()
 }
 
-/// A speed over the stall speed, and what set it.
-fn bounded(
-    stall: Option<Step>,
-    ratio: Option<&Given<Ratio>>,
-    symbol: &str,
-    speed: BoundedSpeed,
-) -> Vec<Step> {
-    let over = stall.as_ref().map(|step| of_step("stall speed", step.result, 0));
-    let ratio = ratio.map(|one| given("ratio to the stall speed", one));
-    let how = format!(
-        "the greatest of the ratio of the file × stall speed and the margins of the rule, as \
-         calibrated airspeed; set by: {}",
-        speed.bound.words()
-    );
-    let last = plain_step(
-        symbol,
-        &how,
-        derived("speeds of the rule"),
-        over.into_iter().chain(ratio).collect(),
-        speed.calibrated,
-    );
-    stall.into_iter().chain([last]).collect()
+/// What is left of the speed over the threshold, whose step is given, at touchdown; the
+/// share is of true airspeeds.
+fn touchdown(flight: &Flight, measured: &Measured, run: &LandingRun, over: usize) -> Vec<Step> {
+    let air = || -> Option<[BasisInput; 2]> {
+        let air = measured.air.as_ref().ok()?;
+        Some([
+            computed("air pressure", Amount::air_pressure(air.pressure()), "air of the day"),
+            computed("temperature", air.temperature(), "air of the day"),
+        ])
+    };
+    let found = || -> Option<Vec<Step>> {
+        let share = flight.aeroplane.speeds.touchdown.as_ref()?;
+        let [pressure, temperature] = air()?;
+        let threshold = of_step("VTHR", run.threshold_speed, over);
+        let inputs = vec![threshold, pressure.clone(), temperature.clone()];
+        let before = by_formula("true-from-calibrated", inputs).ok()?;
+        let true_airspeed = before.result.get::<Speed>()? * share.value.si();
+        let left = plain_step(
+            "true airspeed at touchdown",
+            "over the threshold × share",
+            derived("flare"),
+            vec![
+                of_step("true airspeed over the threshold", before.result, over + 1)
+                    .under("over the threshold"),
+                given("share left at touchdown", share).under("share"),
+            ],
+            true_airspeed,
+        );
+        let inputs = vec![of_step("true airspeed", true_airspeed, over + 2), pressure, temperature];
+        let last = by_formula("calibrated-from-true", inputs).ok()?;
+        let last = Step { computes: "VTD".to_owned(), result: run.touchdown_speed.into(), ..last };
+        Some(vec![before, left, last])
+    };
+    found().unwrap_or_default()
+}
+
+/// A speed of the rule as calibrated airspeed, and what set it.
+fn bounded(measured: &Measured, symbol: &str, speed: BoundedSpeed) -> Option<Step> {
+    let air = measured.air.as_ref().ok()?;
+    let inputs = vec![
+        computed("true airspeed", speed.true_airspeed, "speeds of the rule"),
+        computed("air pressure", Amount::air_pressure(air.pressure()), "air of the day"),
+        computed("temperature", air.temperature(), "air of the day"),
+    ];
+    let step = by_formula("calibrated-from-true", inputs).ok()?;
+    let computes = format!("{symbol}, set by: {}", speed.bound.words());
+    Some(Step { computes, result: speed.calibrated.into(), ..step })
 }
 
 fn distances(found: &Assessment) -> Vec<FigureBasis> {
@@ -308,11 +314,7 @@ fn distances(found: &Assessment) -> Vec<FigureBasis> {
 }
 
 fn day(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<FigureBasis> {
-    let (day, strip) = (&flight.day, &flight.strip);
-    let wind = || {
-        let blown = day.wind.as_ref().map(|one| given_as("wind", one, one.value.speed.into()));
-        blown.into_iter().chain(strip.bearing.as_ref().map(|one| given("bearing", one))).collect()
-    };
+    let day = &flight.day;
     let altitudes = altitudes(flight, measured);
     let row = |(name, amount): &(String, Amount)| {
         let as_reported = |input: BasisInput| {
@@ -337,10 +339,9 @@ fn day(flight: &Flight, measured: &Measured, found: &Assessment) -> Vec<FigureBa
             }
             _ => vec![plain_step(
                 name,
-                "along: v cos(direction − course), across: v sin(direction − course), at the \
-                 worst of the directions reported; gusts count across and from behind",
+                "as the wind of the day blows",
                 derived("wind of the day"),
-                wind(),
+                vec![computed(name, *amount, "wind of the day")],
                 *amount,
             )],
         };

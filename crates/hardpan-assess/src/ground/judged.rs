@@ -123,13 +123,22 @@ fn plans(flight: &Flight) -> Vec<(Mass, Ratio)> {
         .collect()
 }
 
+/// How the standing load of a leg grows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Growth {
+    /// At least 1.
+    pub(crate) times: Ratio,
+    /// Loads at the limit and as planned; none where no movement grows.
+    pub(crate) of: Option<[Force; 2]>,
+}
+
 /// Growth of the loads with the centre of gravity at a limit, and the worst place
 /// under them.
 pub(crate) fn at_limit(
     context: &Context<'_>,
     kind: LegKind,
     limit: Ratio,
-) -> Known<(Ratio, Worst, RequirementTable)> {
+) -> Known<(Growth, Worst, RequirementTable)> {
     let measured = context.measured;
     let arms = measured.arms.as_ref().map_err(Clone::clone)?;
     let ground = measured.ground.as_ref().map_err(Clone::clone)?;
@@ -139,19 +148,24 @@ pub(crate) fn at_limit(
         LegKind::Nose => &measured.nose_tyre,
     };
     let pressure = tyre.as_ref().map_err(Clone::clone)?.set;
-    let mut growth = 1.0_f64;
+    let mut most = (1.0_f64, [Force::from_si(0.0); 2]);
     for (mass, centre) in plans(context.flight) {
         let (planned, there) = (arms.standing(mass, centre)?, arms.standing(mass, limit)?);
         let (planned, there) = match kind {
             LegKind::Main => (planned.main_leg, there.main_leg),
             LegKind::Nose => (planned.nose_leg, there.nose_leg),
         };
-        growth = growth.max(there.si() / planned.si());
+        let growth = there.si() / planned.si();
+        if growth > most.0 {
+            most = (growth, [there, planned]);
+        }
     }
+    let (growth, of) = most;
     let grown: Vec<Force> = loads.of(kind).iter().map(|load| *load * growth).collect();
     let table = ground.requirement(kind, pressure)?;
     let worst = ground.worst(kind, &table, &grown).ok_or_else(no_strength)?;
-    Ok((Ratio::from_si(growth), worst, table))
+    let growth = Growth { times: Ratio::from_si(growth), of: (growth > 1.0).then_some(of) };
+    Ok((growth, worst, table))
 }
 
 fn balanced(context: &Context<'_>, kind: LegKind) -> Option<JudgedGround> {
@@ -163,7 +177,7 @@ fn balanced(context: &Context<'_>, kind: LegKind) -> Option<JudgedGround> {
     let (growth, worst, table) = at_limit(context, kind, limit?.value).ok()?;
     Some(JudgedGround {
         name: "the ground at the limit of balance",
-        load_by: Some(("G26", growth.into())),
+        load_by: Some(("G26", growth.times.into())),
         weakened_by: Vec::new(),
         kind,
         ground: as_sounded(context).ok()?,

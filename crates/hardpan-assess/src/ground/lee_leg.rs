@@ -70,7 +70,7 @@ fn side_force(blowing: Blowing<'_>, gear: &Gear) -> Option<Known<Step>> {
             given("height", height).under("height"),
             given("track", track).under("track"),
         ];
-        Ok(step("ρ v²/2 × area × height / track", inputs, Force::from_si(moved)))
+        Ok(step("ρ × v² / 2 × area × height / track", inputs, Force::from_si(moved)))
     };
     Some(moved())
 }

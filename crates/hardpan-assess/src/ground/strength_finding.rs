@@ -5,6 +5,7 @@ use crate::context::Context;
 use crate::draft::{
     Draft, beside, computed, constant, given, given_as, plain_step, wheel_count, wheel_distance,
 };
+use crate::ground::leg_load::load_there;
 use crate::ground::{Ground, LegKind, Worst, wheel_wander};
 use crate::mend::{mends, weak_length};
 use crate::rule::Rule;
@@ -117,14 +118,7 @@ fn alike(ground: &Ground, worst: &Worst) -> (Length, Length) {
 
 /// How the load of the leg came about.
 pub(crate) fn load_steps(context: &Context<'_>, kind: LegKind, worst: &Worst) -> Vec<Step> {
-    vec![plain_step(
-        &format!("load of the {} leg there", kind.word()),
-        "greatest of the landing, take-off and rejected take-off at that station, and the static \
-         load where the aeroplane taxis: N = W (x_main − x_cg) c / b, M = (W − N) / legs",
-        crate::draft::derived("moments about the main gear"),
-        load_inputs(context.flight),
-        worst.load,
-    )]
+    vec![load_there(context, kind, &format!("load of the {} leg there", kind.word()), worst.load)]
 }
 
 /// What the flight and the aeroplane say of the load of a leg.
@@ -173,9 +167,13 @@ pub(crate) fn strength_steps(
     } else {
         (CLAYS_EXPRESSION, penetrometer::CBR_LEAN_CLAY_WEBSTER_1994.source)
     };
+    let rule = match strip.sounding_rules.correlation_length {
+        Some(_) => BETWEEN_EXPRESSION.to_owned(),
+        None => format!("the least that is found there at that depth; {}", law.0),
+    };
     let mean = plain_step(
         "bearing ratio of the governing layer",
-        if strip.sounding_rules.correlation_length.is_some() { BETWEEN_EXPRESSION } else { law.0 },
+        &rule,
         law.1,
         inputs.collect(),
         demand.available,
@@ -188,14 +186,15 @@ pub(crate) fn strength_steps(
             .map(|(name, ratio)| beside(name, ratio, by))
     });
     let divided = [
-        step_input("mean", demand.available, 0),
-        constant("divisor", divisor, penetrometer::CREDIT_SOURCE),
+        step_input("mean", demand.available, 0).under("mean"),
+        constant("divisor", divisor, penetrometer::CREDIT_SOURCE).under("divisor"),
     ];
     let credited = Step {
         computes: "bearing ratio credited".to_owned(),
         formula: None,
-        expression: "mean / 1.3, or on ground below CBR 3 over the spread of the published laws"
-            .to_owned(),
+        expression:
+            "mean / divisor; on ground below CBR 3 the spread of the published laws divides"
+                .to_owned(),
         source: penetrometer::CREDIT_SOURCE,
         inputs: divided.into_iter().chain(laws).collect(),
         result: demand.credited.into(),
@@ -256,14 +255,15 @@ fn coverages_step(
     let of_one = Amount::coefficient(per_pass);
     Some(plain_step(
         "coverages that the passes make",
-        "passes × coverages of one pass at the busiest point under all tracks of the leg, by normal \
-         wander; fewer than 10 count as 10",
+        "greater of passes × coverages of one pass and 10; at the busiest point under all tracks of \
+         the leg, by normal wander",
         hardpan_ground::PASSES_PER_COVERAGE.source,
         vec![
-            given_as("passes", passes, Amount::count(passes.value)),
+            given_as("passes", passes, Amount::count(passes.value)).under("passes"),
             given("section width of a tyre", width),
             wander_input(flight),
-            computed("coverages of one pass", of_one, "wander of the wheels"),
+            computed("coverages of one pass", of_one, "wander of the wheels")
+                .under("coverages of one pass"),
         ],
         Amount::coefficient(coverages.max(table.coverages())),
     ))

@@ -48,6 +48,12 @@ pub(crate) fn weakest_top(
     weakest.ok_or_else(|| Unavailable::missing("the strength of the ground there", Vec::new()))
 }
 
+/// No more than the law of its shear strength is published for.
+fn within_law(credited: BearingRatio) -> BearingRatio {
+    let most = UNDRAINED_STRENGTH.arguments.first().map(|argument| argument.maximum);
+    most.filter(|most| *most < credited.si()).map_or(credited, BearingRatio::from_si)
+}
+
 /// What a wheel asks of the top that pushes at it with a share of its load, and
 /// how that came about, the share first.
 pub(crate) fn shear_steps(
@@ -57,27 +63,31 @@ pub(crate) fn shear_steps(
     mean: BearingRatio,
 ) -> (SurfaceShear, Vec<Step>) {
     let credited = penetrometer::credited(mean);
-    let shear = surface_shear(pressure, share, credited);
+    let counted = within_law(credited);
+    let shear = surface_shear(pressure, share, counted);
     let factor = shear.bearing.si() / shear.strength.si().max(f64::MIN_POSITIVE);
     let slides = (shear.drag.si() / shear.strength.si()).min(1.0);
     let on_area = plain_step(
         &format!("{push} on the contact area"),
-        &format!("tyre pressure × {push} over load"),
+        &format!("tyre pressure × share; the share of the load that the {push} is"),
         derived("load over contact area is the tyre pressure"),
         vec![
-            computed("tyre pressure", pressure, "T10"),
-            from_step(&format!("{push} over load"), share, 0),
+            computed("tyre pressure", pressure, "T10").under("tyre pressure"),
+            from_step(&format!("{push} over load"), share, 0).under("share"),
         ],
         shear.drag,
     );
     let by = "soundings of the strip";
+    let bearing_ratio = match counted < credited {
+        true => vec![
+            beside("bearing_ratio", counted, "no more than the law is published for"),
+            computed("credited", credited, by),
+        ],
+        false => vec![computed("bearing_ratio", credited, by)],
+    };
     let strength = Step {
         computes: "shear strength of the upper 150 mm".to_owned(),
-        ..catalogued(
-            &UNDRAINED_STRENGTH,
-            vec![computed("bearing_ratio", credited, by)],
-            shear.strength,
-        )
+        ..catalogued(&UNDRAINED_STRENGTH, bearing_ratio, shear.strength)
     };
     let slides = beside(
         "drag_share",
@@ -97,15 +107,33 @@ pub(crate) fn shear_steps(
             Amount::coefficient(factor),
         )
     });
-    let used = plain_step(
-        "strength used",
-        &format!(
-            "the greater of {push} / shear strength and tyre pressure / (factor × shear strength)"
-        ),
-        derived("a ratio of the steps above"),
-        vec![from_step(push, shear.drag, 1), from_step("shear strength", shear.strength, 2)],
-        shear.utilisation,
-    );
+    let used = used_step(push, pressure, (&shear, bearing.as_ref().map(|_| factor)));
     let steps = [share_step, on_area, strength].into_iter().chain(bearing).chain([used]);
     (shear, steps.collect())
+}
+
+/// The strength used by the push, and by the load beside it where the top bears any.
+fn used_step(
+    push: &str,
+    pressure: Pressure,
+    (shear, factor): (&SurfaceShear, Option<f64>),
+) -> Step {
+    let pushed = from_step(push, shear.drag, 1).under("push");
+    let strength = from_step("shear strength", shear.strength, 2).under("strength");
+    let mut inputs = vec![pushed, strength];
+    if let Some(factor) = factor {
+        inputs.push(computed("tyre pressure", pressure, "T10").under("pressure"));
+        inputs.push(from_step("factor", Amount::coefficient(factor), 3).under("factor"));
+    }
+    let rule = match factor {
+        Some(_) => "greater of push / strength and pressure / (factor × strength)",
+        None => "push / strength; nothing is left to bear the load",
+    };
+    plain_step(
+        "strength used",
+        rule,
+        derived("a ratio of the steps above"),
+        inputs,
+        shear.utilisation,
+    )
 }

@@ -105,7 +105,10 @@ impl TwoLayers<'_> {
             "load of one wheel",
             "load of the leg / wheels",
             derived("wheels of a leg carry alike"),
-            vec![from_step("leg load", self.worst.load, 0), wheels.clone()],
+            vec![
+                from_step("load of the leg", self.worst.load, 0).under("load of the leg"),
+                wheels.clone().under("wheels"),
+            ],
             self.wheel(),
         ));
         let inputs = vec![

@@ -1,7 +1,7 @@
 //! Heat that the brakes take on the way to a take-off, and how long they must
 //! cool after a landing.
 
-use crate::draft::{computed, given, given_as, plain_step};
+use crate::draft::{computed, derived, given, given_as, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::run_basis::TAKE_OFF_RUN;
 use hardpan_model::{BasisInput, CoolingRow, Flight, Given, Need, Source, Step, Tier};
@@ -11,6 +11,8 @@ const CHART: Source =
     Source::new("", "approved chart of brake cooling, linear between its rows", Tier::Approved);
 const TAXI: Source =
     Source::new("", "kinetic energy of each stop from taxi speed, no drag credited", Tier::Derived);
+
+const MINUTE_S: f64 = 60.0;
 
 /// What taxiing to the take-off is planned with.
 struct Taxi<'a> {
@@ -65,13 +67,13 @@ pub(crate) fn taxi_step(flight: &Flight, mass: Mass) -> Option<Step> {
         |name: &str, of: &Given<u32>| given_as(name, of, Amount::coefficient(f64::from(of.value)));
     Some(plain_step(
         "energy of one brake from taxiing",
-        "stops × m V^2/2 / braked wheels",
+        "stops × m × V² / 2 / braked wheels",
         TAXI,
         vec![
-            count("stops from taxi speed", stops),
-            given("taxi speed", speed),
-            computed("mass", mass, TAKE_OFF_RUN),
-            count("braked wheels", wheels),
+            count("stops from taxi speed", stops).under("stops"),
+            given("taxi speed", speed).under("V"),
+            computed("mass", mass, TAKE_OFF_RUN).under("m"),
+            count("braked wheels", wheels).under("braked wheels"),
         ],
         energy,
     ))
@@ -93,15 +95,15 @@ pub(crate) fn cooling_time(flight: &Flight, energy: Energy) -> Known<(Time, Step
     let after = &rows[above];
     let before = above.checked_sub(1).and_then(|index| rows.get(index));
     let time = before.map_or(after.wait.value, |before| between(before, after, energy));
-    let mut inputs = vec![computed("energy of one brake", energy, "the stop before, F60")];
-    inputs.extend(before.into_iter().chain([after]).flat_map(row_inputs));
-    let step = plain_step(
-        "time until the brakes may take another stop",
-        "linear between the rows of the chart; below the first, its time",
-        CHART,
-        inputs,
-        time,
-    );
+    let mut inputs =
+        vec![computed("energy of one brake", energy, "the stop before, F60").under("E")];
+    inputs.extend(before.into_iter().flat_map(|row| row_inputs(row, ("E1", "t1"))));
+    inputs.extend(row_inputs(after, ("E2", "t2")));
+    let rule = match before {
+        Some(_) => "t1 + (t2 − t1) × (E − E1) / (E2 − E1); linear between the rows of the chart",
+        None => "t2; the time of the first row of the chart, which counts below it",
+    };
+    let step = plain_step("time until the brakes may take another stop", rule, CHART, inputs, time);
     Ok((time, step))
 }
 
@@ -111,6 +113,26 @@ fn between(before: &CoolingRow, after: &CoolingRow, energy: Energy) -> Time {
     before.wait.value + (after.wait.value - before.wait.value) * share
 }
 
-fn row_inputs(row: &CoolingRow) -> [BasisInput; 2] {
-    [given("energy of the chart", &row.energy), given("time of the chart", &row.wait)]
+fn row_inputs(row: &CoolingRow, (energy, time): (&'static str, &'static str)) -> [BasisInput; 2] {
+    [
+        given("energy of the chart", &row.energy).under(energy),
+        given("time of the chart", &row.wait).under(time),
+    ]
+}
+
+/// The time in whole minutes, as the crew is told.
+pub(crate) fn whole_minutes(time: Time) -> Step {
+    let minutes = (time.si() / MINUTE_S).ceil();
+    let held = Time::from_si(minutes * MINUTE_S);
+    plain_step(
+        &format!("time that the crew holds, {minutes:.0} min"),
+        "time, rounded up to whole minutes; up, since less would leave heat in the brakes that the \
+         chart does not allow",
+        derived("a clock shows whole minutes"),
+        vec![
+            computed("time until the brakes may take another stop", time, "step above")
+                .under("time"),
+        ],
+        held,
+    )
 }

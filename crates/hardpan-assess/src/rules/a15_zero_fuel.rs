@@ -57,9 +57,13 @@ fn check(
         .at_most(maximum.value)
         .step(plain_step(
             title,
-            "planned mass − fuel ≤ maximum mass without fuel",
+            "planned − fuel; at most the maximum without fuel",
             RULE.source,
-            vec![given("planned", planned), given("fuel", fuel), given("maximum", maximum)],
+            vec![
+                given("planned", planned).under("planned"),
+                given("fuel", fuel).under("fuel"),
+                given("maximum", maximum),
+            ],
             without_fuel,
         ))
         .judged(

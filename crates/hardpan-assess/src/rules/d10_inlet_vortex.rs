@@ -69,7 +69,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let what = "lowest ground speed for take-off thrust";
     let draft = draft.value(speed).step(plain_step(
         what,
-        "V_i/V_0 < 0.8 × max(24 H/D − 17, 4 (H/D)²)",
+        "speed at which the velocity in the inlet over the wind has fallen to 0.8 of the boundary; \
+         boundary r = max(24 H/D − 17, 4 (H/D)²)",
         source,
         vec![
             given("inlet diameter", diameter),

@@ -3,7 +3,8 @@
 use super::d20_vortex_along_the_run::stones;
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, beside, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, derived, given, need, plain_step};
+use crate::ground::two_layers::from_step;
 use crate::measured::{Known, Unavailable};
 use crate::propeller_vortex::{
     SINK_DISC, propeller, propeller_exposure, propeller_exposure_of, propeller_inputs,
@@ -14,8 +15,8 @@ use crate::run_basis::{by_station, thrust_inputs};
 use crate::vortex::flat_tyre::{propeller_on_flat_tyre, with_flat_tyre};
 use crate::vortex::{Exposure, air_and_wind, at_idle_told, is_propeller, swept, total};
 use hardpan_debris::Assurance;
-use hardpan_model::{Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Density, Force, Length, Quantity, Speed, knots};
+use hardpan_model::{Finding, Given, Mark, Phase, Source, Step, Tier};
+use hardpan_quantity::{Amount, Density, Force, Length, Quantity, Ratio, Speed, knots};
 use hardpan_run::TakeOffRun;
 
 pub(super) const RULE: Rule = Rule {
@@ -121,12 +122,14 @@ fn lowest(found: AtPower) -> Finding {
         .steps(found.steps.iter().cloned())
         .step(plain_step(
             what,
-            "blow-away speed / 0.8 − headwind, no less than nothing",
+            "greater of blow-away speed / risk − headwind and 0",
             SINK_DISC,
             vec![
-                computed("blow-away speed", blown, "the step above"),
-                computed("headwind, the least that is sure", found.headwind, "wind of the day"),
-                constant("risk below which none is expected", Amount::coefficient(0.8), BAND),
+                computed("blow-away speed", blown, "the step above").under("blow-away speed"),
+                computed("headwind, the least that is sure", found.headwind, "wind of the day")
+                    .under("headwind"),
+                constant("risk below which none is expected", Amount::coefficient(0.8), BAND)
+                    .under("risk"),
             ],
             found.off,
         ));
@@ -195,31 +198,51 @@ fn at_idle(context: &Context<'_>, run: &TakeOffRun) -> Finding {
     let found = propeller(context.flight).and_then(|propeller| {
         let (air, wind) = air_and_wind(context)?;
         let refused = |error| Unavailable::refused("the propeller vortex", &error);
-        let thrust = idle.value.si() * static_thrust(context.flight, run)?;
+        let full = static_thrust(context.flight, run)?;
+        let thrust = idle.value.si() * full;
         let state = propeller.vortex(thrust, &air, knots(0.0), &wind).map_err(refused)?;
         let blown = propeller.blow_away_speed(thrust, &air).map_err(refused)?;
-        Ok((state, blown, wind.headwind))
+        let steps = idle_steps(context, idle, (full, thrust), blown).unwrap_or_default();
+        Ok((state, blown, steps, wind.headwind))
     });
-    let (state, blown, headwind) = match found {
+    let (state, blown, mut steps, headwind) = match found {
         Ok(found) => found,
         Err(why) => return draft.unavailable(&why),
     };
-    let mut inputs = propeller_inputs(context.flight);
-    inputs.push(given("idle thrust", idle));
-    inputs.extend(
-        static_thrust(context.flight, run)
-            .ok()
-            .map(|full| computed("thrust of one propeller, standing", full, "the take-off run")),
+    let headwind = computed("headwind, the least that is sure", headwind, "wind of the day");
+    steps.last_mut().into_iter().for_each(|step| step.inputs.push(headwind.clone()));
+    at_idle_told(draft.value(blown).steps(steps), state)
+}
+
+/// The wind that blows the vortex at idle away, by its laws.
+fn idle_steps(
+    context: &Context<'_>,
+    idle: &Given<Ratio>,
+    (full, thrust): (Force, Force),
+    blown: Speed,
+) -> Known<Vec<Step>> {
+    let engines = &context.flight.aeroplane.engines;
+    let density = context.measured.air.as_ref().map_err(Clone::clone)?.density();
+    let at_idle = plain_step(
+        "thrust of one propeller at idle",
+        "standing × share",
+        derived("a share of the thrust standing"),
+        vec![
+            computed("thrust of one propeller, standing", full, "the take-off run")
+                .under("standing"),
+            given("idle thrust", idle).under("share"),
+        ],
+        thrust,
     );
-    inputs.push(computed("headwind, the least that is sure", headwind, "wind of the day"));
-    let draft = draft.value(blown).step(plain_step(
-        "wind that blows the vortex at idle away",
-        "sqrt(T/(2 rho A)/((K/2)(1 + K/2)))",
-        SINK_DISC,
-        inputs,
-        blown,
-    ));
-    at_idle_told(draft, state)
+    let rows = [
+        Some(from_step("thrust", thrust, 0)),
+        engines.propeller_diameter.as_ref().map(|value| given("propeller diameter", value)),
+        engines.propeller_height.as_ref().map(|value| given("height of its axis", value)),
+        Some(computed("air density", density, "air of the day")),
+    ];
+    let step = by_formula("propeller-vortex-blow-away", rows.into_iter().flatten().collect())?;
+    let computes = "wind that blows the vortex at idle away".to_owned();
+    Ok(vec![at_idle, Step { computes, result: blown.into(), ..step }])
 }
 
 fn shown(speed: Speed) -> String {

@@ -1,20 +1,24 @@
 //! D20: where along the take-off a vortex stands under the inlets, and what it meets.
 
+use crate::by_formula::by_formula;
 use crate::context::{Context, bounds_today};
-use crate::draft::{Draft, beside, computed, given, given_as, need, plain_step};
-use crate::measured::Known;
+use crate::draft::{Draft, beside, computed, derived, given, given_as, need, plain_step};
+use crate::ground::two_layers::from_step;
+use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
 use crate::run_basis::{by_station, thrust_inputs};
+use crate::stones::stones_per_square_metre;
 use crate::vortex::flat_tyre::{inlet_on_flat_tyre, with_flat_tyre};
 use crate::vortex::{
     BOUNDARY, Exposure, air_and_wind, at_idle_told, exposure, exposure_of, inlet, inlet_inputs,
     swept, total,
 };
-use hardpan_debris::Assurance;
+use hardpan_debris::{Air, Assurance, Inlet, flow_in_air};
 use hardpan_model::{
-    ApprovedLimit, EngineKind, Finding, Flight, Given, Mark, Phase, Source, Step, Tier,
+    ApprovedLimit, BasisInput, EngineKind, Finding, Flight, Given, Mark, Patch, Phase, Source,
+    Step, Tier,
 };
-use hardpan_quantity::{Amount, Length, knots, percent};
+use hardpan_quantity::{Amount, Length, Ratio, Speed, knots, percent};
 use hardpan_run::TakeOffRun;
 
 pub(super) const RULE: Rule = Rule {
@@ -77,7 +81,8 @@ fn along(context: &Context<'_>, found: &Exposure, flat: Known<(Length, Step)>) -
     let what = "stretch with a vortex expected";
     let draft = draft("inlet vortex along the run").value(expected).step(plain_step(
         what,
-        "V_i/V_0 > 1.25 × max(24 H/D − 17, 4 (H/D)²), by station",
+        "where the velocity in the inlet over the wind stands 1.25 times above the boundary, station by \
+         station; boundary r = max(24 H/D − 17, 4 (H/D)²)",
         BOUNDARY,
         inputs,
         expected,
@@ -117,22 +122,10 @@ pub(super) fn stones(context: &Context<'_>, draft: Draft, found: &Exposure) -> F
         Some(Err(why)) => return draft.unavailable(&why),
         Some(Ok(met)) => Amount::count(met.ceil()),
     };
-    let mut inputs = found.footprint_inputs(context.flight);
-    for patch in patches {
-        inputs.push(given("patch from", &patch.from));
-        inputs.push(beside(
-            "of it under a vortex",
-            found.over(patch),
-            "the stretches that meet it",
-        ));
-        inputs.extend(patch.stones_per_square_metre.as_ref().map(|count| {
-            given_as("loose stones on a square metre", count, Amount::count(count.value))
-        }));
-        inputs.extend(patch.largest_stone.as_ref().map(|size| given("largest stone", size)));
-    }
+    let (rule, inputs) = stone_inputs(context, patches, found);
     let draft = draft.value(met).step(plain_step(
         "loose stones in the footprints",
-        "stones on a square metre × 0.5 D × stretch, for each engine",
+        rule,
         Source::new("", "geometry; width of the footprint", Tier::Judgement),
         inputs,
         met,
@@ -146,6 +139,49 @@ pub(super) fn stones(context: &Context<'_>, draft: Draft, found: &Exposure) -> F
     }
 }
 
+/// What the stones met are counted from, with the line that counts them.
+fn stone_inputs(
+    context: &Context<'_>,
+    patches: &[Patch],
+    found: &Exposure,
+) -> (&'static str, Vec<BasisInput>) {
+    let met = |patch: &&Patch| found.over(patch) > Length::default();
+    let is_met = patches.iter().any(|patch| met(&patch));
+    let mut inputs = found.footprint_inputs(context.flight);
+    if is_met {
+        let width = inputs.iter_mut().find(|input| input.name.starts_with("width"));
+        width.into_iter().for_each(|width| width.symbol = Some("width"));
+        let engines = context.flight.aeroplane.engines.count.as_ref();
+        inputs.extend(engines.map(|count| {
+            given_as("engines", count, Amount::count(f64::from(count.value))).under("engines")
+        }));
+    }
+    for patch in patches {
+        let over = found.over(patch);
+        inputs.push(given("patch from", &patch.from));
+        let over = beside("of it under a vortex", over, "the stretches that meet it");
+        let count = patch.stones_per_square_metre.as_ref();
+        let name = "loose stones on a square metre";
+        let stones = match (count, stones_per_square_metre(patch)) {
+            (Some(count), _) => Some(given_as(name, count, Amount::count(count.value))),
+            (None, Some(all)) => Some(beside(name, Amount::count(all), "of all sizes counted")),
+            (None, None) => None,
+        };
+        match met(&patch) {
+            true => {
+                inputs.push(over.under("stretch"));
+                inputs.extend(stones.map(|stones| stones.under("stones")));
+            }
+            false => inputs.extend([over].into_iter().chain(stones)),
+        }
+        inputs.extend(patch.largest_stone.as_ref().map(|size| given("largest stone", size)));
+    }
+    match is_met {
+        true => ("sum of (stones × stretch) × width × engines, rounded up", inputs),
+        false => ("none: no patch lies under a vortex", inputs),
+    }
+}
+
 fn at_idle(context: &Context<'_>) -> Finding {
     let draft = draft("inlet vortex at idle, lined up");
     let Some(idle) = &context.flight.aeroplane.engines.idle_share else {
@@ -154,28 +190,70 @@ fn at_idle(context: &Context<'_>) -> Finding {
             [need("aeroplane: engines.idle_share", "share of static take-off thrust")],
         );
     };
+    let engines = &context.flight.aeroplane.engines;
     let index = inlet(context.flight).and_then(|inlet| {
         let (air, wind) = air_and_wind(context)?;
         let refused = |error| crate::measured::Unavailable::refused("the inlet vortex", &error);
         let state = inlet.vortex(idle.value, &air, knots(0.0), &wind).map_err(refused)?;
         let inside = inlet.velocity(idle.value, &air).map_err(refused)?;
-        Ok((state, inside, wind.headwind))
+        let steps = inside_steps(context, idle, (&inlet, &air), inside);
+        let mut steps = steps.unwrap_or_default();
+        let beside_it = [
+            engines.inlet_height.as_ref().map(|height| given("inlet height", height)),
+            Some(computed("headwind, the least that is sure", wind.headwind, "wind of the day")),
+        ];
+        let last = steps.last_mut().into_iter();
+        last.for_each(|step| step.inputs.extend(beside_it.iter().flatten().cloned()));
+        Ok((state, inside, steps))
     });
-    let (state, inside, headwind) = match index {
+    let (state, inside, steps) = match index {
         Ok(found) => found,
         Err(why) => return draft.unavailable(&why),
     };
-    let mut inputs = inlet_inputs(context.flight);
-    inputs.push(given("idle thrust", idle));
-    inputs.push(computed("headwind, the least that is sure", headwind, "wind of the day"));
-    let draft = draft.value(inside).step(plain_step(
-        "velocity in the inlet at idle",
-        "V_i at W √(F/F_max); held against V_0 × max(24 H/D − 17, 4 (H/D)²)",
-        BOUNDARY,
-        inputs,
-        inside,
-    ));
-    at_idle_told(draft, state)
+    at_idle_told(draft.value(inside).steps(steps), state)
+}
+
+/// The velocity in the inlet by its laws.
+fn inside_steps(
+    context: &Context<'_>,
+    idle: &Given<Ratio>,
+    (inlet, air): (&Inlet, &Air),
+    inside: Speed,
+) -> Known<Vec<Step>> {
+    let engines = &context.flight.aeroplane.engines;
+    let (Some(flow), Some(diameter)) = (&engines.air_flow, &engines.inlet_diameter) else {
+        return Ok(Vec::new());
+    };
+    let refused = |error| Unavailable::refused("the inlet vortex", &error);
+    let pressure =
+        || computed("air pressure", Amount::air_pressure(air.pressure), "air of the day");
+    let of_day = flow_in_air(inlet.take_off_flow, air).map_err(refused)?;
+    let of_day = plain_step(
+        "air flow at take-off thrust in the air of the day",
+        "flow × (p / 101325) × √(288.15 / T); p in Pa and T in K",
+        derived("corrected flow: as the pressure, and as the root of the temperature falls"),
+        vec![
+            given("air flow", flow).under("flow"),
+            pressure().under("p"),
+            computed("temperature", air.temperature, "air of the day").under("T"),
+        ],
+        of_day,
+    );
+    let at_idle = by_formula(
+        "part-thrust-air-flow",
+        vec![from_step("air flow", of_day.result, 0), given("idle thrust", idle)],
+    )?;
+    let velocity = by_formula(
+        "inlet-velocity",
+        vec![
+            from_step("air flow at idle", at_idle.result, 1),
+            given("inlet diameter", diameter),
+            pressure(),
+            computed("temperature", air.temperature, "air of the day"),
+        ],
+    )?;
+    let computes = "velocity in the inlet at idle".to_owned();
+    Ok(vec![of_day, at_idle, Step { computes, result: inside.into(), ..velocity }])
 }
 
 /// When the dissipators must be on, and up to which crosswind they are approved.
@@ -209,7 +287,8 @@ fn dissipators(context: &Context<'_>) -> Option<Finding> {
     );
     let draft = draft.value(off).step(plain_step(
         "ground speed from which full thrust holds no vortex",
-        "V_i/V_0 < 0.8 × max(24 H/D − 17, 4 (H/D)²)",
+        "speed at which the velocity in the inlet over the wind has fallen to 0.8 of the boundary; \
+         boundary r = max(24 H/D − 17, 4 (H/D)²)",
         BOUNDARY,
         inputs,
         off,

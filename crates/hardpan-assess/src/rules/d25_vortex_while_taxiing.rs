@@ -180,7 +180,8 @@ fn told(flight: &Flight, draft: Draft, taxi: &Given<Ratio>, found: Found) -> Fin
     let what = "greatest share of take-off thrust without a vortex, the worse way";
     let draft = draft.value(behind.most).step(plain_step(
         what,
-        "0.8 of the boundary at taxi speed + headwind, no less than nothing",
+        "share at which the velocity in the inlet stands at 0.8 of the boundary, in the wind of taxiing: \
+         speed and headwind together, no less than nothing",
         found.source,
         inputs,
         behind.most,

@@ -67,20 +67,25 @@ fn planned_schedule(context: &Context<'_>) -> Vec<Finding> {
     }
 }
 
+/// Symbols of the distances that are compared.
+const WITH: &str = "distance with the schedule";
+const WITHOUT: &str = "distance with full thrust";
+
 fn added(flight: &Flight, draft: Draft, rolling: &TakeOffRun, standing: &TakeOffRun) -> Finding {
     let (Some(with), Some(without)) = (rolling.distance_needed, standing.distance_needed) else {
         return draft.fail("with one engine out the take-off does not reach the screen");
     };
     let extra = with - without;
     let mut inputs = thrust_inputs(flight);
-    inputs.push(computed("take-off distance with the schedule", with, "F10"));
-    inputs.push(computed("with full thrust at brake release", without, FULL_THRUST));
+    inputs.push(computed("take-off distance with the schedule", with, "F10").under(WITH));
+    let standing = computed("with full thrust at brake release", without, FULL_THRUST);
+    inputs.push(standing.under(WITHOUT));
     draft
         .value(extra)
         .instruct(format!("set thrust by ground speed, no later: {}", schedule(flight)))
         .step(plain_step(
             "distance that the schedule adds",
-            "distance needed with the schedule − distance needed with full thrust",
+            "distance with the schedule − distance with full thrust",
             MOTION,
             inputs,
             extra,
@@ -122,15 +127,17 @@ fn free(context: &Context<'_>) -> Option<Finding> {
     let extra = with - without;
     let mut inputs =
         if is_propeller(flight) { propeller_inputs(flight) } else { inlet_inputs(flight) };
-    inputs.push(beside("take-off distance with it", with, "the take-off run with this schedule"));
-    inputs.push(computed("with full thrust at brake release", without, FULL_THRUST));
+    let by = "the take-off run with this schedule";
+    inputs.push(beside("take-off distance with it", with, by).under(WITH));
+    let standing = computed("with full thrust at brake release", without, FULL_THRUST);
+    inputs.push(standing.under(WITHOUT));
     inputs.extend(rows.iter().map(|row| {
         let share = row.share.si() * 100.0;
         beside(&format!("no more than {share:.0} % before"), row.from_speed, "the boundary")
     }));
     let draft = draft.value(extra).step(plain_step(
         "distance that the schedule without a vortex adds",
-        "distance needed with it − distance needed with full thrust at brake release",
+        "distance with the schedule − distance with full thrust",
         if is_propeller(flight) { SINK_DISC } else { BOUNDARY },
         inputs,
         extra,
@@ -209,7 +216,7 @@ fn compared(context: &Context<'_>, rolling: &TakeOffRun, standing: &TakeOffRun) 
     };
     let draft = draft.value(lengths[0]).step(plain_step(
         "ground over which a vortex is expected",
-        "stretches with V_i/V_0 > 1.25 × the boundary",
+        "stretches where the velocity in the inlet over the wind stands 1.25 times above the boundary",
         BOUNDARY,
         inputs,
         lengths[0],

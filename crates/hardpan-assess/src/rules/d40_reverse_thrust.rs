@@ -117,9 +117,9 @@ fn lobes(context: &Context<'_>, used: ReverseUse) -> Known<Cut> {
     let steps = vec![
         plain_step(
             "efflux speed at reverse idle",
-            "efflux speed at full reverse × √ share of thrust at idle",
+            "full × √(share)",
             derived("thrust grows with the square of the speed"),
-            vec![full.clone(), given("share of thrust at idle", idle)],
+            vec![full.clone().under("full"), given("share of thrust at idle", idle).under("share")],
             at_idle,
         ),
         cut(GREATEST_CONSTANT, planned)?,

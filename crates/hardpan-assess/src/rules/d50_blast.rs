@@ -88,18 +88,23 @@ fn at(
         Err(why) => return draft.unavailable(&why),
     };
     let mut inputs = vec![
-        computed("distance to 30 mph", found.missiles, "the step above"),
+        computed("distance to 30 mph", found.missiles, "the step above").under("to 30 mph"),
         beside("largest single stone rolled there", found.rolled_there, "its threshold"),
     ];
     inputs.extend(stated.map(|share| given(&format!("thrust at {name}"), share)));
     if let Some((stone, far)) = &found.stone {
         inputs.push(given("largest stone of the day", stone));
-        inputs.push(beside("distance over which it is rolled", *far, "its threshold"));
+        let rolled = beside("distance over which it is rolled", *far, "its threshold");
+        inputs.push(rolled.under("to the last stone rolled"));
     }
     let far = found.stone.as_ref().map_or(found.missiles, |(_, far)| found.missiles.max(*far));
+    let far_rule = match &found.stone {
+        Some(_) => "greater of to 30 mph and to the last stone rolled",
+        None => "to 30 mph",
+    };
     let draft = draft.value(far).steps(found.steps.iter().cloned()).step(plain_step(
         "distance behind to keep clear",
-        "the greater of the distances to 30 mph and to the last stone rolled",
+        far_rule,
         DECAY,
         inputs,
         far,

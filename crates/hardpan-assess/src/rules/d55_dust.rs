@@ -2,17 +2,18 @@
 
 use crate::by_formula::{by_formula, result_of};
 use crate::context::Context;
-use crate::draft::{Draft, beside, computed, constant, given, given_as, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, derived, given, given_as, need, plain_step};
 use crate::ground::two_layers::from_step;
 use crate::jet::{STONE_DENSITY, behind};
 use crate::measured::{Known, Unavailable};
 use crate::rule::Rule;
-use hardpan_debris::{Grain, Jet, JetPath};
+use hardpan_debris::{AIR_VISCOSITY_PA_S, Grain, Jet, JetPath};
 use hardpan_model::{
     Direction, Finding, Given, Mark, Phase, Source, Step, SurfaceKind, SurfaceState, Tier,
 };
 use hardpan_quantity::{
-    Amount, Density, Length, Quantity, Speed, Time, metres, metres_per_second, percent, ratio,
+    Acceleration, Amount, Density, Length, Quantity, Speed, Time, metres, metres_per_second,
+    percent, ratio,
 };
 
 pub(super) const RULE: Rule = Rule {
@@ -88,13 +89,7 @@ fn found(
     let dust =
         Grain { diameter: grain.value, density: Density::from_si(STONE_DENSITY), air_density: air };
     let settling = dust.settling_speed().map_err(refused)?;
-    let settles = plain_step(
-        "settling speed",
-        "Ferguson and Church, natural grains: R g D² / (18 ν + √(0.75 R g D³))",
-        CLOUD,
-        vec![given("dust grain", grain), computed("air density", air, "air of the day")],
-        settling,
-    );
+    let settles = settling_step(grain, (dust.density, air), settling)?;
     let settled = by_formula(
         "dust-settling-time",
         vec![
@@ -139,19 +134,63 @@ fn found(
     Ok(Found { lifted_to, settled, blown, side, steps })
 }
 
+/// The settling speed by its law.
+fn settling_step(
+    grain: &Given<Length>,
+    (density, air): (Density, Density),
+    settling: Speed,
+) -> Known<Step> {
+    let of_law = |name: &str, value: f64| constant(name, Amount::coefficient(value), CLOUD);
+    let gravity = Acceleration::from_si(hardpan_quantity::STANDARD_GRAVITY_M_PER_S2);
+    let inputs = vec![
+        given("dust grain", grain),
+        constant("density of the grain", density, CLOUD),
+        computed("air density", air, "air of the day"),
+        of_law("viscosity", AIR_VISCOSITY_PA_S),
+        constant("gravity", gravity, CLOUD),
+        of_law("viscous constant", 18.0),
+        of_law("drag constant", 1.0),
+    ];
+    let step = by_formula("settling-speed-ferguson-church-2004", inputs)?;
+    Ok(Step { result: settling.into(), ..step })
+}
+
+/// The wait, and what the crew is told of it.
+fn wait_steps(grain: &Given<Length>, found: &Found, wait: Time) -> [Step; 2] {
+    let lifted = beside("dust lifted behind, to", found.lifted_to, "threshold of Shao and Lu");
+    let mut inputs = vec![from_step("settling", found.settled, 1).under("settling")];
+    inputs.extend(found.blown.map(|blown| from_step("clearing", blown, 2).under("clearing")));
+    inputs.extend([given("dust grain", grain), lifted]);
+    let rule = match found.blown {
+        Some(_) => "lesser of settling and clearing; clearing by the wind",
+        None => "settling; no wind is sure to carry it off",
+    };
+    let last = found.steps.len();
+    let minutes = minutes(wait);
+    let held = Time::from_si(minutes * 60.0);
+    let told = "wait, rounded up to whole minutes; up, since the last of the dust would still hang";
+    [
+        plain_step("wait for the dust", rule, CLOUD, inputs, wait),
+        plain_step(
+            &format!("wait that the crew holds, {minutes:.0} min"),
+            told,
+            derived("a clock shows whole minutes"),
+            vec![from_step("wait for the dust", wait, last).under("wait")],
+            held,
+        ),
+    ]
+}
+
+/// Whole minutes, at least one.
+fn minutes(wait: Time) -> f64 {
+    (wait.si() / 60.0).ceil().max(1.0)
+}
+
 fn told(draft: Draft, grain: &Given<Length>, found: &Found) -> Finding {
     let wait = found.blown.map_or(found.settled, |blown| blown.min(found.settled));
-    let minutes = (wait.si() / 60.0).ceil().max(1.0);
-    let draft = draft.value(wait).steps(found.steps.iter().cloned()).step(plain_step(
-        &format!("wait for the dust, told as {minutes:.0} min"),
-        "the shorter of settling and clearing by the wind; told in whole minutes, rounded up",
-        CLOUD,
-        vec![
-            given("dust grain", grain),
-            beside("dust lifted behind, to", found.lifted_to, "threshold of Shao and Lu"),
-        ],
-        wait,
-    ));
+    let minutes = minutes(wait);
+    let steps = found.steps.iter().cloned().chain(wait_steps(grain, found, wait));
+    let draft = draft.value(wait).steps(steps);
     let side = match found.side {
         Some(side) => format!(", holding on the upwind side ({side} of the take-off)"),
         None => ", and longer while it is seen to hang: no side is sure to be upwind".to_owned(),

@@ -83,6 +83,16 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
     let name = &point.name.value;
     let mut given = inputs(context.flight, point);
     given.extend(found.ground.inputs());
+    let lowering = point.height.value - found.ground.bump - found.rough;
+    given.push(beside("lowering there", lowering, "of the wheels, carried to the point"));
+    for (name, symbol) in [
+        ("height of the point", "height"),
+        ("highest bump", "bump"),
+        ("lowering there", "lowering"),
+    ] {
+        let named = given.iter_mut().find(|input| input.name == name);
+        named.into_iter().for_each(|input| input.symbol = Some(symbol));
+    }
     let with_leg = [
         ("with a leg down on level ground", &found.flat_level),
         ("with a leg down in the ruts", &found.flat_rough),
@@ -92,7 +102,7 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
     }
     let mut draft = draft.value(found.rough).at_least(metres(0.0)).step(plain_step(
         "least clearance with sound wheels",
-        "height − lowering of the plane through the wheels − bump",
+        "height − lowering − bump; the lowering of the plane through the wheels in the deepest rut",
         PLANE,
         given,
         found.rough,
@@ -110,9 +120,12 @@ fn told(context: &Context<'_>, draft: Draft, point: &ClearancePoint, found: &Fou
         let least = propeller_clearance_rule(NoseOrTail::NoseWheel);
         draft = draft.step(plain_step(
             "standing clearance of the propeller",
-            "at least 7 in on level ground",
+            "as stated; at least 7 in on level ground",
             PROPELLER_RULE,
-            vec![constant("least", least, PROPELLER_RULE)],
+            vec![
+                crate::draft::given("height of the point", &point.height),
+                constant("least", least, PROPELLER_RULE),
+            ],
             point.height.value,
         ));
         if point.height.value < least {

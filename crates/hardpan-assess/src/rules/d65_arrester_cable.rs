@@ -92,9 +92,10 @@ fn told(
     speed: Option<Speed>,
 ) -> Finding {
     let mut inputs = vec![
-        given("top of the cable", &cable.top),
-        computed("height of the lowest point", low.sound, "D60, on the ground of the strip"),
-        constant("bounce of the cable", millimetres(BOUNCE_MM), CROSSING),
+        given("top of the cable", &cable.top).under("top"),
+        computed("height of the lowest point", low.sound, "D60, on the ground of the strip")
+            .under("lowest point"),
+        constant("bounce of the cable", millimetres(BOUNCE_MM), CROSSING).under("bounce"),
     ];
     inputs.extend(cable.rut.as_ref().map(|rut| given("rut at the cable", rut)));
     inputs.extend(cable.bump.as_ref().map(|bump| given("bump at the cable", bump)));
@@ -106,7 +107,7 @@ fn told(
     );
     let mut draft = draft.value(margin).step(plain_step(
         "margin over the bounce",
-        "height of the lowest point − top − bounce",
+        "lowest point − top − bounce",
         CROSSING,
         inputs,
         margin,

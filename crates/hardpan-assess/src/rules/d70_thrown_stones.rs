@@ -78,7 +78,7 @@ fn on_zone(flight: &Flight, stones: &Stones, strike: &Strike, first: &[String]) 
     let energy = Amount::from(strike.with.greatest);
     let draft = draft(&format!("stones on {}", zone.name.value)).value(energy).step(plain_step(
         "greatest energy of a stone that reaches it",
-        "½ m V², V relative to the aeroplane; launched at 0.2 to 1 of the tread's descent, \
+        "energy, relative to the aeroplane, of the worst of the stones drawn; launched at 0.2 to 1 of the tread's descent, \
          0° to 90° up, within 35° of the axle, drag coefficient 0.7 to 1.4",
         DRAWN,
         zone_inputs(flight, stones, strike),

@@ -130,7 +130,7 @@ fn rate(flight: &Flight, table: &HandlingTable) -> Option<Finding> {
         .value(value)
         .step(plain_step(
             "strikes for each 1,000 movements, with 90 % limits",
-            "1,000 · strikes/movements; limits χ²(5 %; 2 n)/2 and χ²(95 %; 2 n + 2)/2",
+            "1000 × strikes / movements; limits χ²(5 %; 2 n)/2 and χ²(95 %; 2 n + 2)/2",
             Source::new("GARWOOD-1936", "exact limits", hardpan_model::Tier::Secondary),
             record_inputs(record, [low, high]),
             value,
@@ -147,8 +147,8 @@ fn record_inputs(record: &DamageRecord, [low, high]: [f64; 2]) -> Vec<BasisInput
         given_as(name, given, Amount::count(f64::from(given.value)))
     };
     vec![
-        count("movements", &record.movements),
-        count("strikes", &record.strikes),
+        count("movements", &record.movements).under("movements"),
+        count("strikes", &record.strikes).under("strikes"),
         beside("lower limit", Amount::coefficient(low), "limits of the count"),
         beside("upper limit", Amount::coefficient(high), "limits of the count"),
     ]

@@ -1,7 +1,7 @@
 //! F10: take-off distance and run against what is declared.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, lost, need, plain_step};
+use crate::draft::{Draft, beside, computed, constant, given, lost, need, plain_step};
 use crate::measure::along::loose_left_out;
 use crate::movements::declared;
 use crate::rule::Rule;
@@ -110,20 +110,21 @@ fn check(
         .judged("within what is declared", "longer than what is declared")
 }
 
-/// How far a take-off distance or run goes, and the words of its rule.
+/// How far a take-off distance or run goes.
 struct Reach {
     needed: fn(&TakeOffRun) -> Option<Length>,
     all_engines: fn(&CarriedOn) -> Length,
     /// On a strip that is dry or whose lower screen is not counted.
     one_out: fn(&CarriedOn) -> Length,
-    rule: &'static str,
+    /// In words.
+    how: &'static str,
 }
 
 const TO_THE_SCREEN: Reach = Reach {
     needed: |run| run.distance_needed,
     all_engines: |carried| carried.screen,
     one_out: |carried| carried.screen,
-    rule: "greater of factor × all-engine distance and the distance with one engine out",
+    how: "to the screen",
 };
 
 /// The run ends half way between lift-off and the screen.
@@ -131,9 +132,8 @@ const TO_HALF_WAY: Reach = Reach {
     needed: |run| run.run_needed,
     all_engines: |carried| carried.half_way,
     one_out: |carried| carried.half_way,
-    rule: "greater of factor × all-engine distance and the distance with one engine out, each to \
-           half way between lift-off and the screen; with the lower screen of a wet strip that with \
-           one engine out to the screen",
+    how: "each to half way between lift-off and the screen, with the lower screen of a wet strip \
+          that with one engine out to the screen",
 };
 
 /// How the distance needed came about; none is taken shorter than on the dry strip.
@@ -153,12 +153,34 @@ fn needed_step(
         constant("factor", Amount::coefficient(run.factor), RULE.source).under("factor"),
     ];
     let carried_on = run.decision.as_ref().and_then(|decision| decision.carried_on);
-    inputs.extend(carried_on.map(|carried| {
-        let out = computed("with one engine out", one_out(&carried), TAKE_OFF_RUN);
+    let one_out = carried_on.map(|carried| one_out(&carried));
+    inputs.extend(one_out.map(|distance| {
+        let out = computed("with one engine out", distance, TAKE_OFF_RUN);
         out.under("distance with one engine out")
     }));
+    let factored = run.factor * (reach.all_engines)(&run.all_engines);
+    let is_of_these = one_out.map_or(factored, |out| factored.max(out)) >= needed;
+    let on_dry = (!is_of_these).then(|| {
+        let how = "the same on the dry strip, to the full screen";
+        beside("on the dry strip", needed, how).under("distance on the dry strip")
+    });
+    let rule = match (one_out, &on_dry) {
+        (None, None) => "factor × all-engine distance",
+        (None, Some(_)) => {
+            "greater of factor × all-engine distance and the distance on the dry strip"
+        }
+        (Some(_), None) => {
+            "greater of factor × all-engine distance and the distance with one engine out"
+        }
+        (Some(_), Some(_)) => {
+            "greatest of factor × all-engine distance, the distance with one engine out and the \
+             distance on the dry strip"
+        }
+    };
+    inputs.extend(on_dry);
     inputs.extend(lower.map(|height| given("screen with one engine out", height)));
-    plain_step("distance needed", reach.rule, RULE.source, inputs, needed)
+    let rule = format!("{rule}; {}", reach.how);
+    plain_step("distance needed", &rule, RULE.source, inputs, needed)
 }
 
 fn is_wet(flight: &Flight) -> bool {

@@ -99,17 +99,20 @@ fn distance(context: &Context<'_>, draft: Draft, figure: ChartFigure, read: Appr
             [need("strip: declared distances", "of the runway end used, from the authority")],
         );
     };
-    let draft = match figure.is_of_take_off() {
-        true => line_up_stated(draft, context),
-        false => draft,
+    let (draft, rule) = match figure.is_of_take_off() {
+        true => (line_up_stated(draft, context), "declared − lost; lost by lining up"),
+        false => (draft, "declared − lost; lost where the threshold is laid up the strip"),
     };
     draft
         .at_most(available.value - line_up)
         .step(plain_step(
             "distance available",
-            "declared distance − distance lost by lining up",
+            rule,
             RULE.source,
-            vec![given("declared", available), taken_off(context.flight, figure)],
+            vec![
+                given("declared", available).under("declared"),
+                taken_off(context.flight, figure).under("lost"),
+            ],
             available.value - line_up,
         ))
         .judged(
@@ -135,11 +138,11 @@ fn beside_the_model(
     };
     let step = plain_step(
         "distance that binds",
-        "the longer of chart and model",
+        "greater of chart and model",
         derived("a model may only make the answer stricter"),
         vec![
-            computed("by the approved chart", needed, "step above"),
-            computed("by the model", model, model_of(figure)),
+            computed("by the approved chart", needed, "step above").under("chart"),
+            computed("by the model", model, model_of(figure)).under("model"),
         ],
         governs,
     );

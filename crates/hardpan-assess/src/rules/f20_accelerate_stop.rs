@@ -95,8 +95,9 @@ fn distance(
             "declared distance − distance lost by lining up",
             RULE.source,
             vec![
-                given("declared", available),
-                lost("line-up", planned.and_then(|plan| plan.line_up.as_ref())),
+                given("declared", available).under("declared distance"),
+                lost("line-up", planned.and_then(|plan| plan.line_up.as_ref()))
+                    .under("distance lost by lining up"),
             ],
             available.value - line_up,
         ))

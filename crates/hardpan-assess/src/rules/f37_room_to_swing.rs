@@ -1,7 +1,7 @@
 //! F37: the swing after an engine failure against the room beside the wheels.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, computed, constant, given, need, plain_step, wheel_distance};
 use crate::rule::Rule;
 use hardpan_model::{BasisInput, Finding, Mark, Need, Obstacle, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, metres};
@@ -42,10 +42,9 @@ fn draft(title: &str) -> Draft {
 fn wheels(context: &Context<'_>) -> Finding {
     let (gear, strip) = (&context.flight.aeroplane.gear, &context.flight.strip);
     let draft = draft("room beside the outer wheels");
-    let beside = match gear.main.wheels.as_ref().map(|wheels| wheels.value) {
-        Some(1) => Some(metres(0.0)),
-        _ => gear.main.spacing.as_ref().map(|spacing| spacing.value),
-    };
+    let is_single = gear.main.wheels.as_ref().is_some_and(|wheels| wheels.value == 1);
+    let apart = gear.main.spacing.as_ref().filter(|_| !is_single);
+    let beside = if is_single { Some(metres(0.0)) } else { apart.map(|spacing| spacing.value) };
     let (Some(width), Some(track), Some(beside), Some(tyre)) =
         (&strip.width, &gear.track, beside, &gear.main.tyre.width)
     else {
@@ -61,9 +60,12 @@ fn wheels(context: &Context<'_>) -> Finding {
         return draft.unproven("where the outer wheels roll is not all stated", needs);
     };
     let room = 0.5 * (width.value - track.value - beside - tyre.value);
-    let mut inputs =
-        vec![given("width of the strip", width), given("track", track), given("tyre width", tyre)];
-    inputs.extend(gear.main.spacing.as_ref().map(|spacing| given("wheels apart", spacing)));
+    let inputs = vec![
+        given("width of the strip", width).under("width"),
+        given("track", track).under("track"),
+        wheel_distance("wheels apart", apart).under("wheels apart"),
+        given("tyre width", tyre).under("tyre width"),
+    ];
     let expression = "(width − track − wheels apart − tyre width) / 2";
     let draft = draft.value(room).step(plain_step(
         "from the outer wheels to the edge",
@@ -86,9 +88,10 @@ fn tips(context: &Context<'_>) -> Option<Finding> {
     let nearest = obstacles.min_by(|a, b| off(a).total_cmp(&off(b)))?;
     let room = Length::from_si(off(nearest)) - 0.5 * span.value;
     let station = nearest.station.value;
-    let inputs = vec![given("offset of the obstacle", &nearest.offset), given("span", span)];
+    let offset = given("offset of the obstacle", &nearest.offset).under("offset");
+    let inputs = vec![offset, given("span", span).under("span")];
     let draft = draft("room beside the wing tips").value(room).place(station, station, None).step(
-        plain_step("from wing tip to obstacle", "offset − span / 2", RULE.source, inputs, room),
+        plain_step("from wing tip to obstacle", "|offset| − span / 2", RULE.source, inputs, room),
     );
     Some(judged(
         context,

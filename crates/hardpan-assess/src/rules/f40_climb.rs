@@ -1,11 +1,10 @@
 //! F40: climb with one engine out.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, need, plain_step};
+use crate::draft::{Draft, need};
+use crate::movements::climb_basis::{Climbing, gradient_step};
 use crate::rule::Rule;
-use crate::run_basis::TAKE_OFF_RUN;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Tier};
-use hardpan_quantity::Ratio;
 
 pub(super) const RULE: Rule = Rule {
     code: "F40",
@@ -31,20 +30,23 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     if planned.rule.as_ref().is_some_and(|rule| rule.value == FieldRule::AllEnginesTakeOff) {
         return Vec::new();
     }
-    let check = |title: &str, gradient: Ratio, required: Ratio, speed| {
-        let mut inputs = vec![computed("true airspeed", speed, TAKE_OFF_RUN)];
-        inputs.extend(planned.mass.iter().map(|mass| given("take-off mass", mass)));
+    let check = |title: &str, (gradient, required), (forces, true_airspeed)| {
+        let climbing = |mass| Climbing {
+            name: "take-off mass",
+            mass,
+            true_airspeed,
+            speed_of: "speeds of the rule",
+            forces,
+            gradient,
+        };
+        let steps = planned.mass.as_ref().and_then(|mass| {
+            gradient_step(context, &climbing(mass), "one engine out, out of ground effect")
+        });
         Draft::new(&RULE, title, Phase::Climb)
             .mark(Mark::PlanningOnly)
             .value(gradient)
             .at_least(required)
-            .step(plain_step(
-                "gross climb gradient",
-                "(T − D) / W, one engine out, out of ground effect",
-                RULE.source,
-                inputs,
-                gradient,
-            ))
+            .steps(steps)
             .judged("climbs as the rule asks", "does not climb as the rule asks")
     };
     let last = context.measured.take_off_case.as_ref().and_then(|case| case.as_ref().ok());
@@ -53,7 +55,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let last = last.and_then(|climb| match climb {
         Ok(climb) => climb.map(|climb| {
             let title = "climb, final segment";
-            check(title, climb.gradient, climb.required, climb.true_airspeed)
+            check(title, (climb.gradient, climb.required), (climb.forces, climb.true_airspeed))
         }),
         Err(why) => {
             let draft = Draft::new(&RULE, "climb, final segment", Phase::Climb);
@@ -67,15 +69,13 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let first = [
         check(
             "climb, gear down",
-            climb.gear_down,
-            climb.gear_down_required,
-            run.speeds.lift_off.true_airspeed,
+            (climb.gear_down, climb.gear_down_required),
+            (climb.gear_down_forces, run.speeds.lift_off.true_airspeed),
         ),
         check(
             "climb, gear up",
-            climb.gear_up,
-            climb.gear_up_required,
-            run.speeds.safety.true_airspeed,
+            (climb.gear_up, climb.gear_up_required),
+            (climb.gear_up_forces, run.speeds.safety.true_airspeed),
         ),
     ];
     first.into_iter().chain(last).collect()

@@ -6,7 +6,7 @@ use crate::draft::{Draft, beside, computed, constant, derived, given, given_as, 
 use crate::movements::obstacles::{CLEARANCE_M, FlownOver, Under, flown_over};
 use crate::rule::Rule;
 use hardpan_model::{FieldRule, Finding, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, metres};
+use hardpan_quantity::{Length, metres};
 use hardpan_run::OBSTACLE_CORRIDOR;
 
 /// Most obstacles that get a finding of their own.
@@ -76,11 +76,11 @@ fn over(
         .step(net_path(context, flown, under))
         .step(plain_step(
             "height of the net path over the obstacle",
-            "height of the net path − top of the obstacle",
+            "net path − top",
             derived("heights over the surface at the end of the take-off distance"),
             vec![
-                computed("height of the net path", under.net, "step above"),
-                given_as("top of the obstacle", &under.obstacle.top, under.top.into()),
+                computed("height of the net path", under.net, "step above").under("net path"),
+                given_as("top of the obstacle", &under.obstacle.top, under.top.into()).under("top"),
                 constant("least clearance", metres(CLEARANCE_M), CORRIDOR),
             ],
             under.clearance(),
@@ -128,15 +128,31 @@ fn corridor(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> 
     }
 }
 
+/// The line of the path: gear down, then up, then level, never below the surface.
+fn path_rule(comes_up: bool, levels: bool) -> String {
+    let reach = if levels { "(lesser of beyond and level at)" } else { "beyond" };
+    match comes_up {
+        true => format!(
+            "greater of 0 and screen + (down − reduction) × (lesser of {reach} and gear up at) + \
+             (up − reduction) × (greater of {reach} − gear up at and 0)"
+        ),
+        false => format!("greater of 0 and screen + (down − reduction) × {reach}"),
+    }
+}
+
 fn net_path(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> Step {
     let [down, up] = flown.path.gross_gradients();
     let by = "the take-off run, with one engine out";
+    let gear_up = flown.path.gear_up_beyond();
+    let level = flown.path.level_beyond();
     let mut inputs = vec![
-        computed("gross gradient over the ground, gear down", down, by),
-        computed("gross gradient over the ground, gear up", up, by),
-        computed("what the rule takes off", flown.path.reduction(), by),
+        beside("screen", flown.path.screen(), "of the rule, with one engine out").under("screen"),
+        computed("gross gradient over the ground, gear down", down, by).under("down"),
+        computed("gross gradient over the ground, gear up", up, by).under("up"),
+        computed("what the rule takes off", flown.path.reduction(), by).under("reduction"),
         computed("take-off distance", flown.take_off_distance, "the take-off run, F10"),
-        given_as("distance beyond it", &under.obstacle.station, under.beyond.into()),
+        given_as("distance beyond it", &under.obstacle.station, under.beyond.into())
+            .under("beyond"),
         beside("height of the gross path there", under.gross, "the same path, nothing taken off"),
     ];
     let plan = context.flight.take_off.as_ref();
@@ -145,15 +161,16 @@ fn net_path(context: &Context<'_>, flown: &FlownOver<'_>, under: &Under<'_>) -> 
     inputs.extend(after.map(|after| given("gear up after lift-off", after)));
     let level_off = plan.and_then(|plan| plan.level_off.as_ref());
     inputs.extend(level_off.map(|height| given("level-off height", height)));
-    let gear_up = flown.path.gear_up_beyond().map(Amount::from);
-    inputs.extend(gear_up.map(|at| computed("gear is up beyond it at", at, by)));
-    let level = flown.path.level_beyond().map(Amount::from);
-    inputs.extend(level.map(|at| computed("levelled off beyond it at", at, by)));
-    plain_step(
-        "height of the net path",
-        "screen + (gross − reduction) × distance, gear down, then up, then level",
-        RULE.source,
-        inputs,
-        under.net,
-    )
+    let name = |at: Length, words: &str, symbol| computed(words, at, by).under(symbol);
+    inputs.extend(gear_up.map(|at| name(at, "gear is up beyond it at", "gear up at")));
+    inputs.extend(level.map(|at| name(at, "levelled off beyond it at", "level at")));
+    let is_short = under.beyond < metres(0.0);
+    if is_short {
+        inputs.iter_mut().for_each(|input| input.symbol = None);
+    }
+    let rule = match is_short {
+        true => "none counts short of the end of the take-off distance".to_owned(),
+        false => path_rule(gear_up.is_some(), level.is_some()),
+    };
+    plain_step("height of the net path", &rule, RULE.source, inputs, under.net)
 }

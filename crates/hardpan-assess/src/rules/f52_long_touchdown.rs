@@ -2,7 +2,7 @@
 
 use super::f10_take_off_distance::beyond;
 use crate::context::Context;
-use crate::draft::{Draft, computed, constant, given, need, plain_step};
+use crate::draft::{Draft, computed, constant, given, lost, need, plain_step};
 use crate::movements::{LATE, declared, displaced};
 use crate::rule::Rule;
 use crate::run_basis::{LANDING_RUN, MOTION};
@@ -48,11 +48,12 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     let later = scatter.value * LATE;
     let draft = beyond(draft, run.beyond_survey).value(stop).step(plain_step(
         "touchdown beyond the mean",
-        "1.645 × standard deviation",
+        "standard deviations × scatter",
         RULE.source,
         vec![
-            given("scatter of touchdown", scatter),
-            constant("standard deviations", Amount::coefficient(LATE), ONE_IN_TWENTY),
+            given("scatter of touchdown", scatter).under("scatter"),
+            constant("standard deviations", Amount::coefficient(LATE), ONE_IN_TWENTY)
+                .under("standard deviations"),
         ],
         later,
     ));
@@ -75,8 +76,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             [need("strip: declared distances", "of the runway end used, from the authority")],
         )];
     };
-    let laid = planned.displaced_threshold.as_ref();
-    let laid = laid.map(|laid| given("threshold laid up by", laid));
+    let laid = lost("threshold laid up by", planned.displaced_threshold.as_ref());
     vec![
         draft
             .at_most(available.value - displaced(flight))
@@ -84,7 +84,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
                 "distance available",
                 "declared landing distance − distance that the threshold is laid up the strip",
                 RULE.source,
-                [given("declared", available)].into_iter().chain(laid).collect(),
+                vec![
+                    given("declared", available).under("declared landing distance"),
+                    laid.under("distance that the threshold is laid up the strip"),
+                ],
                 available.value - displaced(flight),
             ))
             .judged("stops even then", "does not stop then; go around instead"),

@@ -1,12 +1,11 @@
 //! F57: climb of a go-around.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, given, plain_step};
+use crate::draft::Draft;
+use crate::movements::climb_basis::{Climbing, gradient_step};
 use crate::rule::Rule;
 use hardpan_model::{Finding, Mark, Phase, Source, Tier};
 use hardpan_run::ClimbAtSpeed;
-
-const ALL_ENGINES: Source = Source::new("CFR-25-119", "(a)", Tier::Memory);
 
 pub(super) const RULE: Rule = Rule {
     code: "F57",
@@ -32,28 +31,27 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Ok(climb) => climb,
         Err(why) => return vec![draft("climb of a go-around").unavailable(&why)],
     };
-    let check = |draft: Draft, climb: &ClimbAtSpeed, source: Source, how: &str| {
+    let check = |draft: Draft, climb: &ClimbAtSpeed, how: &str| {
+        let climbing = Climbing {
+            name: "landing mass",
+            mass,
+            true_airspeed: climb.true_airspeed,
+            speed_of: "the go-around",
+            forces: climb.forces,
+            gradient: climb.gradient,
+        };
         draft
             .value(climb.gradient)
             .at_least(climb.required)
-            .step(plain_step(
-                "gross climb gradient",
-                how,
-                source,
-                vec![
-                    computed("true airspeed", climb.true_airspeed, "the go-around"),
-                    given("landing mass", mass),
-                ],
-                climb.gradient,
-            ))
+            .steps(gradient_step(context, &climbing, how))
             .judged("climbs as the rule asks", "does not climb as the rule asks")
     };
     let one_out = climb.engine_out.as_ref().map(|climb| {
         let draft = draft("go-around with one engine out");
-        check(draft, climb, RULE.source, "(T − D) / W, one engine out, gear up")
+        check(draft, climb, "one engine out, gear up")
     });
     let all = draft("go-around in landing flap, all engines")
         .caveat("the rule counts the thrust that is there 8 s after idle; full thrust is taken");
-    let all = check(all, &climb.all_engines, ALL_ENGINES, "(T − D) / W, all engines, gear down");
+    let all = check(all, &climb.all_engines, "all engines, gear down");
     one_out.into_iter().chain([all]).collect()
 }

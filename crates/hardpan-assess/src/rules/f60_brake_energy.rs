@@ -1,12 +1,13 @@
 //! F60: energy of one brake.
 
+use crate::by_formula::by_formula;
 use crate::context::Context;
-use crate::draft::{Draft, computed, derived, given, need, plain_step};
+use crate::draft::{Draft, beside, computed, derived, given, given_as, need, plain_step};
 use crate::movements::brake_heat::taxi_step;
 use crate::rule::Rule;
-use crate::run_basis::RUNS;
-use hardpan_model::{Finding, Given, Mark, Phase, Source, Step, Tier};
-use hardpan_quantity::{Amount, Energy, Speed};
+use crate::run_basis::{RUNS, by_station};
+use hardpan_model::{BasisInput, Finding, Given, Mark, Phase, Source, Step, Tier};
+use hardpan_quantity::{Amount, Energy, Quantity, Speed};
 
 pub(super) const RULE: Rule = Rule {
     code: "F60",
@@ -57,9 +58,10 @@ fn check(
     let mut draft =
         Draft::new(&RULE, title, phase).mark(Mark::PlanningOnly).value(energy).step(plain_step(
             "energy of one brake",
-            "work of the wheel brakes from the ground speed to a stop / braked wheels",
+            "work of the wheel brakes along the run from the ground speed to a stop, shared alike by \
+             the braked wheels",
             RULE.source,
-            vec![computed("ground speed", speed, RUNS)],
+            work_inputs(context, speed, phase == Phase::Landing),
             stop,
         ));
     match taxi {
@@ -71,8 +73,9 @@ fn check(
                 "stop + taxiing",
                 derived("sum of the steps above"),
                 vec![
-                    computed("rejected take-off", stop, "first step"),
-                    computed("taxiing", from_taxi.unwrap_or_default(), "step above"),
+                    computed("rejected take-off", stop, "first step").under("stop"),
+                    computed("taxiing", from_taxi.unwrap_or_default(), "step above")
+                        .under("taxiing"),
                 ],
                 energy,
             ));
@@ -92,20 +95,83 @@ fn check(
                 vec![given("limit", limit)],
                 limit.value,
             ))
-            .steps(highest.map(|highest| highest_step(highest, limit)))
+            .steps(highest.map_or_else(Vec::new, |highest| {
+                highest_steps(context, highest, (limit, from_taxi))
+            }))
             .judged("within what the brake may take", broken(highest)),
     }
 }
 
+/// What the work of the brakes is counted from.
+fn work_inputs(context: &Context<'_>, speed: Speed, is_landing: bool) -> Vec<BasisInput> {
+    let wheels = context.flight.aeroplane.brakes.wheels.as_ref();
+    let wheels = wheels.map(braked);
+    std::iter::once(computed("ground speed", speed, RUNS))
+        .chain(by_station(context.measured, is_landing))
+        .chain(wheels)
+        .collect()
+}
+
+fn braked(wheels: &Given<u32>) -> BasisInput {
+    given_as("braked wheels", wheels, Amount::count(f64::from(wheels.value)))
+}
+
 /// The decision speed above which the brakes do not take the stop.
-fn highest_step(highest: Speed, limit: &Given<Energy>) -> Step {
-    plain_step(
-        "highest decision speed for the brakes, VMBE",
-        "√(2 × braked wheels × (limit − taxiing) / m), level, drag not credited",
-        RULE.source,
-        vec![given("limit", limit)],
-        highest,
-    )
+fn highest_steps(
+    context: &Context<'_>,
+    highest: Speed,
+    (limit, taxi): (&Given<Energy>, Option<Energy>),
+) -> Vec<Step> {
+    let flight = context.flight;
+    let mass = flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
+    let wheels = flight.aeroplane.brakes.wheels.as_ref();
+    let (Some(mass), Some(wheels), Ok(air)) = (mass, wheels, &context.measured.air) else {
+        return Vec::new();
+    };
+    let left = limit.value - taxi.unwrap_or_default();
+    let each = 2.0 * f64::from(wheels.value) * left.si() / mass.value.si();
+    let ground = Speed::from_si(each.max(0.0).sqrt());
+    let mut inputs = vec![
+        given("limit", limit).under("limit"),
+        given("take-off mass", mass).under("m"),
+        braked(wheels).under("braked wheels"),
+    ];
+    inputs.extend(taxi.map(|taxi| computed("taxiing", taxi, "step above").under("taxiing")));
+    let rule = match taxi {
+        Some(_) => "√(2 × braked wheels × (limit − taxiing) / m); level, drag not credited",
+        None => "√(2 × braked wheels × limit / m); level, drag not credited",
+    };
+    let filled =
+        plain_step("ground speed that fills the brakes", rule, RULE.source, inputs, ground);
+    let through_air = air.true_airspeed(highest);
+    let faster = plain_step(
+        "true airspeed at that ground speed",
+        "ground speed + headwind",
+        derived("wind along the run"),
+        vec![
+            computed("ground speed", ground, "step above").under("ground speed"),
+            headwind(context, through_air - ground).under("headwind"),
+        ],
+        through_air,
+    );
+    let inputs = vec![
+        computed("true airspeed", through_air, "step above"),
+        computed("air pressure", Amount::air_pressure(air.pressure()), "air of the day"),
+        computed("temperature", air.temperature(), "air of the day"),
+    ];
+    let Ok(last) = by_formula("calibrated-from-true", inputs) else { return Vec::new() };
+    let computes = "highest decision speed for the brakes, VMBE".to_owned();
+    vec![filled, faster, Step { computes, result: highest.into(), ..last }]
+}
+
+/// The headwind that the take-off counts.
+fn headwind(context: &Context<'_>, counted: Speed) -> BasisInput {
+    let wind = context.measured.take_off_wind.as_ref().and_then(|wind| wind.as_ref().ok());
+    let is_same = |one: &Speed| (*one - counted).abs().si() < 1e-6;
+    match wind.map(|wind| wind.credited).filter(is_same) {
+        Some(credited) => computed("headwind credited", credited, "wind of the day"),
+        None => beside("headwind credited", counted, "of the wind of the day, near the ground"),
+    }
 }
 
 fn broken(highest: Option<Speed>) -> String {

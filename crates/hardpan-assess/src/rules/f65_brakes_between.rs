@@ -2,10 +2,10 @@
 
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, plain_step};
-use crate::movements::brake_heat::{cooling_time, taxi_energy};
+use crate::movements::brake_heat::{cooling_time, taxi_energy, whole_minutes};
 use crate::rule::Rule;
 use hardpan_model::{Finding, Given, Mark, Phase, Source, Tier};
-use hardpan_quantity::{Energy, Quantity};
+use hardpan_quantity::Energy;
 
 pub(super) const RULE: Rule = Rule {
     code: "F65",
@@ -47,11 +47,11 @@ fn told(
         .mark(Mark::PlanningOnly)
         .step(plain_step(
             "energy of one brake, nothing cooled away",
-            "landing + taxiing and rejected take-off",
+            "landing + stop",
             derived("sum of two stops"),
             vec![
-                computed("landing", of_landing, "F60"),
-                computed("taxiing and rejected take-off", of_stop, "F60"),
+                computed("landing", of_landing, "F60").under("landing"),
+                computed("taxiing and rejected take-off", of_stop, "F60").under("stop"),
                 given("energy that one brake may take", limit),
             ],
             both,
@@ -64,11 +64,12 @@ fn told(
         Ok(found) => found,
         Err(why) => return draft.value(both).at_most(limit.value).unavailable(&why),
     };
-    let minutes = (wait.si() / 60.0).ceil();
-    let draft = draft
-        .value(wait)
-        .step(step)
-        .instruct(format!("no take-off within {minutes:.0} min of the landing stop: brakes cool"));
+    let held = whole_minutes(wait);
+    let minutes = held.result.si / 60.0;
+    let draft =
+        draft.value(wait).step(step).step(held).instruct(format!(
+            "no take-off within {minutes:.0} min of the landing stop: brakes cool"
+        ));
     match &flight.turn_round {
         Some(planned) => draft
             .at_most(planned.value)

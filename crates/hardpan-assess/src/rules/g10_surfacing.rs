@@ -1,11 +1,11 @@
 //! G10: thickness of the gravel surfacing that is really there.
 
 use crate::context::Context;
-use crate::draft::{Draft, given, given_as, need, plain_step};
+use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::ground::surfacing::Thinnest;
 use crate::rule::Rule;
 use hardpan_model::{Finding, Phase, Source, SurfaceKind, Tier};
-use hardpan_quantity::inches;
+use hardpan_quantity::{Amount, inches};
 
 pub(super) const RULE: Rule = Rule {
     code: "G10",
@@ -41,7 +41,9 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             [need("strip: soundings", "cone penetrometer tests through the surfacing")],
         )];
     };
-    let mut inputs = vec![given_as("sounding", &sounding.station, thickness.into())];
+    let at = Amount::from(sounding.station.value).told();
+    let name = format!("thickness of the surfacing by the sounding at {at}");
+    let mut inputs = vec![computed(&name, thickness, "surfacing by the soundings")];
     if let Some(built) = &strip.surfacing_thickness {
         inputs.push(given("thickness as built", built));
     }
@@ -50,7 +52,8 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         .place(sounding.station.value, sounding.station.value, None)
         .step(plain_step(
             "thinnest surfacing",
-            "depth to the first layer that the cone enters 1.5 times as fast as all above",
+            "the least of all soundings: depth to the first layer that the cone enters 1.5 times as fast as \
+             all above",
             Source::new("", "bottom of the surfacing in a blow record", Tier::Judgement),
             inputs,
             thickness,

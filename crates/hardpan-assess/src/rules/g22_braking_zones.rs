@@ -119,15 +119,17 @@ fn share_step(context: &Context<'_>, braking: &Braking) -> Step {
     let runs = [true, false].map(|landing| by_station(context.measured, landing));
     plain_step(
         "drag over load of the braked wheels",
-        "braking force / load on the braked wheels, the greatest along the run",
+        "braking force / load on the braked wheels; the greatest along the run",
         derived("a ratio of two forces of the run"),
         [
-            beside("braking force", braking.force, "where the share is the greatest"),
+            beside("braking force", braking.force, "where the share is the greatest")
+                .under("braking force"),
             beside(
                 "load on the braked wheels",
                 braking.on_wheels,
                 "where the share is the greatest",
-            ),
+            )
+            .under("load on the braked wheels"),
         ]
         .into_iter()
         .chain(runs.into_iter().flatten())

@@ -1,7 +1,7 @@
 //! G24: where the aeroplane turns, apart from where it rolls straight.
 
 use crate::context::Context;
-use crate::draft::{Draft, computed, derived, given, need, plain_step};
+use crate::draft::{Draft, computed, derived, given, gravity, need, plain_step};
 use crate::ground::LegKind;
 use crate::ground::judged::{moved, turned};
 use crate::ground::top_shear::{shear_steps, weakest_top};
@@ -57,9 +57,13 @@ fn side_force(place: &TurningPlace) -> Option<(Step, Ratio)> {
     let share = share.is_finite().then(|| Ratio::from_si(share))?;
     let step = plain_step(
         "side force over load of every wheel",
-        "v² / (g r)",
+        "v² / (g × r)",
         derived("a steady turn on level ground; each leg holds the mass above it"),
-        vec![given("speed", speed), given("radius", radius)],
+        vec![
+            given("speed", speed).under("v"),
+            gravity().under("g"),
+            given("radius", radius).under("r"),
+        ],
         share,
     );
     Some((step, share))
@@ -140,18 +144,21 @@ fn check(context: &Context<'_>, place: &TurningPlace) -> Finding {
     match turned(context, place, share) {
         Ok(found) => {
             let mut inputs = vec![
-                computed("static load of the leg", found.standing, "moments about the main gear"),
-                computed("weight", found.weight, "the heavier planned movement"),
+                computed("static load of the leg", found.standing, "moments about the main gear")
+                    .under("static load"),
+                computed("weight", found.weight, "the heavier planned movement").under("W"),
+                gravity().under("g"),
             ];
             let aeroplane = &context.flight.aeroplane;
             let height = aeroplane.balance.centre_of_gravity_height.iter();
-            inputs.extend(height.map(|one| given("height of the centre of gravity", one)));
-            inputs.extend(aeroplane.gear.track.iter().map(|one| given("track", one)));
-            inputs.extend(place.radius.iter().map(|one| given("radius", one)));
-            inputs.extend(place.speed.iter().map(|one| given("speed", one)));
+            let named = |one, name: &str, symbol| given(name, one).under(symbol);
+            inputs.extend(height.map(|one| named(one, "height of the centre of gravity", "h")));
+            inputs.extend(aeroplane.gear.track.iter().map(|one| named(one, "track", "track")));
+            inputs.extend(place.radius.iter().map(|one| named(one, "radius", "r")));
+            inputs.extend(place.speed.iter().map(|one| given("speed", one).under("v")));
             let draft = draft.step(plain_step(
                 "load of the outer leg",
-                "static load + W (v²/g r) h / track",
+                "static load + W × v² / (g × r) × h / track",
                 derived("moments about the inner wheels, all side force at the ground"),
                 inputs,
                 found.load,
@@ -174,11 +181,12 @@ fn finish(draft: Draft, judgement: &PointJudgement, place: &TurningPlace) -> Fin
     };
     let draft = draft.value(demand.utilisation).step(plain_step(
         "strength used",
-        "needed / credited, as in G20",
+        "needed / credited; as in G20",
         derived("a ratio of two bearing ratios"),
         vec![
-            computed("needed", demand.needed, "the ground of the turning place"),
-            computed("credited", demand.credited, "the ground of the turning place"),
+            computed("needed", demand.needed, "the ground of the turning place").under("needed"),
+            computed("credited", demand.credited, "the ground of the turning place")
+                .under("credited"),
         ],
         demand.utilisation,
     ));

@@ -3,11 +3,11 @@
 use crate::context::Context;
 use crate::draft::{Draft, computed, derived, given, plain_step};
 use crate::ground::LegKind;
-use crate::ground::judged::at_limit;
-use crate::ground::strength_finding::load_inputs;
+use crate::ground::judged::{Growth, at_limit};
+use crate::ground::leg_load::MOMENTS;
 use crate::rule::Rule;
 use hardpan_ground::PointJudgement;
-use hardpan_model::{Finding, Given, Mark, Phase, Source, Tier};
+use hardpan_model::{BasisInput, Finding, Given, Mark, Phase, Source, Tier};
 use hardpan_quantity::{Ratio, percent};
 
 pub(super) const RULE: Rule = Rule {
@@ -66,18 +66,20 @@ fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding 
         .place(demand.station, demand.station, Some(worst.lane))
         .step(plain_step(
             "growth of the standing load",
-            "load at the limit / load as planned, the greater of the movements",
-            derived("moments about the main gear"),
-            std::iter::once(given("limit", limit)).chain(load_inputs(context.flight)).collect(),
-            growth,
+            growth_rule(&growth),
+            derived(MOMENTS),
+            growth_inputs(&growth, limit),
+            growth.times,
         ))
         .step(plain_step(
             "strength used at the limit",
-            "needed / credited at the worst station, as in G20",
+            "needed / credited; at the worst station, as in G20",
             derived("a ratio of two bearing ratios"),
             vec![
-                computed("needed", demand.needed, "the ground at the limit of balance"),
-                computed("credited", demand.credited, "the ground at the limit of balance"),
+                computed("needed", demand.needed, "the ground at the limit of balance")
+                    .under("needed"),
+                computed("credited", demand.credited, "the ground at the limit of balance")
+                    .under("credited"),
             ],
             demand.utilisation,
         ));
@@ -88,4 +90,22 @@ fn check(context: &Context<'_>, kind: LegKind, limit: &Given<Ratio>) -> Finding 
         "with the centre of gravity at its {side} limit the ground does not carry the {word} \
              wheels"
     ))
+}
+
+const fn growth_rule(growth: &Growth) -> &'static str {
+    match growth.of {
+        Some(_) => "at the limit / as planned; the greater of the movements",
+        None => "no load grows: 1",
+    }
+}
+
+fn growth_inputs(growth: &Growth, limit: &Given<Ratio>) -> Vec<BasisInput> {
+    let of = growth.of.into_iter().flat_map(|[there, planned]| {
+        [
+            computed("load at the limit", there, "loads at the limit of balance")
+                .under("at the limit"),
+            computed("load as planned", planned, MOMENTS).under("as planned"),
+        ]
+    });
+    of.chain([given("limit", limit)]).collect()
 }

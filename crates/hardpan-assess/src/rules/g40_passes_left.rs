@@ -104,12 +104,13 @@ fn passes_step(context: &Context<'_>, left: &PassesLeft) -> Step {
         expression: "coverages / coverages of one pass, rounded down".to_owned(),
         source: derived("coverages over coverages of one pass"),
         inputs: vec![
-            beside("coverages", Amount::coefficient(left.coverages), WHAT),
+            beside("coverages", Amount::coefficient(left.coverages), WHAT).under("coverages"),
             computed(
                 "coverages of one pass",
                 Amount::coefficient(left.per_pass),
                 "wander of the wheels",
-            ),
+            )
+            .under("coverages of one pass"),
             wander_input(context.flight),
         ],
         result: Amount::count(left.passes),

@@ -197,7 +197,9 @@ fn drag(draft: Draft, context: &Context<'_>) -> Finding {
 fn drag_steps(context: &Context<'_>, drag: &RutDrag, place: &RutPlace) -> Known<Vec<Step>> {
     let of = &drag.of;
     let mut steps = Vec::new();
-    let mut counted = vec![computed("credited", of.credited, "friction of the day")];
+    let credited = computed("credited", of.credited, "friction of the day").under("credited");
+    let mut counted = vec![credited];
+    let mut rules = Vec::new();
     if let Some(law) = &place.law {
         steps.push(rut_step(of, law, 1.0)?);
         steps.push(by_formula(
@@ -208,20 +210,28 @@ fn drag_steps(context: &Context<'_>, drag: &RutDrag, place: &RutPlace) -> Known<
                 computed("pressure", of.pressure, PRESSURE),
             ],
         )?);
-        counted.push(from_step("pressing the rut", place.pressing, 1));
+        counted.push(from_step("pressing the rut", place.pressing, 1).under("pressing the rut"));
+        let mostly = beside("pressing mostly", drag.mostly, "middle of all points, the same way");
+        counted.push(mostly.under("pressing mostly"));
+        rules.push("credited + (greater of pressing the rut − pressing mostly and 0)");
+    } else {
+        rules.push("credited");
     }
-    counted.push(beside("pressing mostly", drag.mostly, "middle of all points, the same way"));
     if let Some(firm) = of.firm() {
-        counted.push(constant("firm ground", firm, FIRM_ROLLING_SOURCE));
+        counted.push(constant("firm ground", firm, FIRM_ROLLING_SOURCE).under("firm ground"));
+        rules.push(match place.law {
+            Some(_) => "firm ground + pressing the rut",
+            None => "firm ground",
+        });
     }
     if let Some((step, over)) = stated_step(context, of, place, &mut steps)? {
         steps.push(step);
-        counted.push(from_step("over the ruts", over, steps.len() - 1));
+        counted.push(from_step("over the ruts", over, steps.len() - 1).under("over the ruts"));
+        rules.push("over the ruts");
     }
     steps.push(plain_step(
         "rolling coefficient counted",
-        "greatest of credited + (pressing the rut − pressing mostly), firm ground + pressing the \
-         rut, over the ruts; at most 1",
+        &format!("least of 1 and the greatest of {}", rules.join(", ")),
         RULE.source,
         counted,
         place.rolling,
@@ -238,9 +248,9 @@ fn stated_step(
 ) -> Known<Option<(Step, Ratio)>> {
     let Some(stated) = over_ruts(context.flight) else { return Ok(None) };
     let mut inputs = vec![
-        given("rolling over ruts", &stated.rolling),
-        given("depth of those ruts", &stated.depth),
-        computed("credited", of.credited, "friction of the day"),
+        given("rolling over ruts", &stated.rolling).under("over ruts"),
+        given("depth of those ruts", &stated.depth).under("depth of those ruts"),
+        computed("credited", of.credited, "friction of the day").under("credited"),
     ];
     if let Some(law) = &place.law {
         steps.push(rut_step(of, law, of.passes)?);
@@ -250,7 +260,10 @@ fn stated_step(
     let ruts = [place.law.map(|law| law.after), place.measured];
     Ok(ruts.into_iter().flatten().reduce(Length::max).map(|rut| {
         let over = stated_rolling(of, stated, rut);
-        let expression = "credited + (over ruts − credited) × deeper rut / depth of those ruts";
+        let deeper = inputs.iter_mut().skip(3).find(|one| one.amount == rut.into());
+        deeper.into_iter().for_each(|one| one.symbol = Some("deeper rut"));
+        let expression =
+            "credited + (greater of over ruts − credited and 0) × deeper rut / depth of those ruts";
         let computes = "rolling coefficient over the ruts";
         (plain_step(computes, expression, STATED, inputs, over), over)
     }))

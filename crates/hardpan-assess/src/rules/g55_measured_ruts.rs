@@ -85,8 +85,9 @@ fn logarithms(calibrated: &HeldToRuts<'_>, found: &RutCalibration) -> [Step; 2] 
     let inputs = calibrated.used.iter().flat_map(|(rut, law)| {
         let at = Amount::from(rut.station.value).told();
         [
-            given_as(&format!("rut at {at}"), &rut.depth, rut.depth.value.into()),
-            computed(&format!("rut of the law at {at}"), *law, "law at the measured ruts"),
+            given_as(&format!("rut at {at}"), &rut.depth, rut.depth.value.into()).under("rut"),
+            computed(&format!("rut of the law at {at}"), *law, "law at the measured ruts")
+                .under("law"),
         ]
     });
     let inputs: Vec<BasisInput> = inputs.collect();
@@ -94,15 +95,10 @@ fn logarithms(calibrated: &HeldToRuts<'_>, found: &RutCalibration) -> [Step; 2] 
         plain_step(computes, expression, POSTERIOR_SOURCE, inputs, Amount::coefficient(value))
     };
     [
-        step(
-            "mean of the logarithms",
-            "mean of ln(measured / law)",
-            inputs.clone(),
-            found.mean_log(),
-        ),
+        step("mean of the logarithms", "mean of ln(rut / law)", inputs.clone(), found.mean_log()),
         step(
             "deviation of the logarithms",
-            "standard deviation of ln(measured / law) with n − 1",
+            "standard deviation of ln(rut / law); divided by one fewer than there are",
             inputs,
             found.deviation_log(),
         ),
@@ -132,9 +128,9 @@ fn factor(calibrated: &HeldToRuts<'_>) -> Finding {
         .step(deviation)
         .step(plain_step(
             "factor on the law",
-            "exp(mean of the logarithms)",
+            "exp(mean)",
             POSTERIOR_SOURCE,
-            vec![from_step("mean", Amount::coefficient(found.mean_log()), 0)],
+            vec![from_step("mean", Amount::coefficient(found.mean_log()), 0).under("mean")],
             Amount::coefficient(found.factor()),
         ))
         .pass(format!(
@@ -205,8 +201,9 @@ fn forecast(context: &Context<'_>, calibrated: &HeldToRuts<'_>) -> [Finding; 2] 
             "passes at the limit − passes so far, rounded down",
             POSTERIOR_SOURCE,
             vec![
-                from_step("passes at the limit", until, last + 1),
-                computed("passes so far", Amount::count(so_far), "passes so far and asked for"),
+                from_step("passes at the limit", until, last + 1).under("passes at the limit"),
+                computed("passes so far", Amount::count(so_far), "passes so far and asked for")
+                    .under("passes so far"),
             ],
             remaining,
         ))

@@ -82,11 +82,11 @@ fn steps(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<Vec<Step>> {
     let load = steps.len() - 1;
     steps.push(plain_step(
         "bearing ratio of the weak layer counted",
-        "strength credited, at most CBR 12",
+        "least of credited and most; a clay that is stiffer counts as CBR 12",
         STIFFNESS_TRL.source,
         vec![
-            computed("credited", below, "soundings of the strip"),
-            constant("most", bearing_percent(STIFFEST_PERCENT), STIFFNESS_TRL.source),
+            computed("credited", below, "soundings of the strip").under("credited"),
+            constant("most", bearing_percent(STIFFEST_PERCENT), STIFFNESS_TRL.source).under("most"),
         ],
         counted,
     ));
@@ -130,12 +130,12 @@ fn design(context: &Context<'_>, place: &TwoLayers<'_>) -> Known<(Vec<Step>, Str
     let over_area = Pressure::from_si(place.pressure.si() * single.si() / place.wheel().si());
     steps.push(plain_step(
         "pressure of the equivalent wheel",
-        "equivalent single wheel / contact area of one tyre",
+        "equivalent / (load / pressure); over the contact area of one tyre",
         derived("a force over an area"),
         vec![
-            from_step("equivalent single wheel", single, of_single),
-            computed("load of one wheel", place.wheel(), "the step of that name"),
-            computed("tyre pressure", place.pressure, "T10"),
+            from_step("equivalent single wheel", single, of_single).under("equivalent"),
+            computed("load of one wheel", place.wheel(), "the step of that name").under("load"),
+            computed("tyre pressure", place.pressure, "T10").under("pressure"),
         ],
         over_area,
     ));

@@ -6,7 +6,7 @@ use crate::measured::Unavailable;
 use crate::rule::Rule;
 use crate::shape::edge_rule;
 use crate::shape::gaps::{gaps, told};
-use crate::shape::levels::{ends, level, survey};
+use crate::shape::levels::{UNDER_EDGE, ends, level, survey, under_edge};
 use hardpan_model::{EdgeLimit, Finding, Flight, Mark, Phase, Source, Tier, Verdict};
 use hardpan_quantity::{Amount, millimetres};
 use hardpan_surface::{Edge, EdgeReport, EventKind, Grade};
@@ -68,16 +68,24 @@ fn judge_edge(context: &Context<'_>, edge: &EdgeReport) -> Finding {
         (_, Grade::LeftIn) => "greatest deviation under the chord, grade left in",
         (_, Grade::Removed) => "greatest deviation under the chord, design grade removed",
     };
-    let expression = match edge.rule.edge {
-        Edge::Chord => "max |z(x + tL) − (1 − t) z(x) − t z(x + L)|",
-        Edge::MidChord => "max |z(x) − ½ [z(x − L/2) + z(x + L/2)]|",
-        Edge::Straightedge => "max (upper hull of the edge's reach − z)",
+    let how = match edge.rule.edge {
+        Edge::Chord => "a chord laid at every station, worst anywhere under it",
+        Edge::MidChord => "a chord laid at every station, worst at its middle",
+        Edge::Straightedge => "a straightedge laid at every station, on its two supports",
     };
-    inputs.extend(ends(context, (event.from, event.to), event.offset));
-    inputs.push(level(context, "level at the worst point", (event.worst, event.offset)));
+    let under = under_edge(context, &event).filter(|_| grade == Grade::LeftIn);
+    let expression = match &under {
+        Some(_) => format!("{UNDER_EDGE}; {how}"),
+        None => format!("{how}; with the design grade taken off the levels"),
+    };
+    inputs.extend(under.unwrap_or_else(|| {
+        let worst = level(context, "level at the worst point", (event.worst, event.offset));
+        let ends = ends(context, (event.from, event.to), event.offset);
+        ends.into_iter().chain([worst]).collect()
+    }));
     draft = draft.value(event.height).place(event.from, event.to, None).step(plain_step(
         reading,
-        expression,
+        &expression,
         edge.rule.source,
         inputs,
         event.height,

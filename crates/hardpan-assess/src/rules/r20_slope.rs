@@ -37,12 +37,14 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             .place(slopes.gradient.lowest.0, slopes.gradient.highest.0, None)
             .step(plain_step(
                 "effective gradient",
-                "(highest − lowest level) / length",
+                "(highest level − lowest level) / length",
                 limit.source,
                 vec![
-                    level(context, "highest level", (slopes.gradient.highest.0, slopes.offset)),
-                    level(context, "lowest level", (slopes.gradient.lowest.0, slopes.offset)),
-                    crate::draft::given("length", length),
+                    level(context, "highest level", (slopes.gradient.highest.0, slopes.offset))
+                        .under("highest level"),
+                    level(context, "lowest level", (slopes.gradient.lowest.0, slopes.offset))
+                        .under("lowest level"),
+                    crate::draft::given("length", length).under("length"),
                     by,
                 ],
                 gradient,

@@ -106,7 +106,7 @@ fn flattest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
     };
     let draft = placed(draft, flat).value(ratio(typical)).step(plain_step(
         "crossfall that 95 % of the stations reach",
-        "fall from the centre to the lower edge / distance",
+        "fall from the centre to the lower edge over the distance, reached by 95 of 100 stations",
         RULE.source,
         stations(context, known.len())
             .into_iter()
@@ -160,7 +160,7 @@ fn steepest(context: &Context<'_>, draft: Draft, falls: &[Crossfall]) -> Finding
     };
     let draft = draft.step(plain_step(
         "crossfall that 95 % of the stations stay under",
-        "steepest slope between two lines side by side",
+        "steepest slope between two lines side by side, not reached by 95 of 100 stations",
         letter.crossfall().source,
         std::iter::once(by).chain(stations(context, falls.len())).collect(),
         typical,

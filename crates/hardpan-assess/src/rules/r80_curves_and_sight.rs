@@ -11,7 +11,7 @@ use crate::shape::survey_noise::{SurveyNoise, judged_over_noise};
 use hardpan_model::{BasisInput, Finding, Phase, Source, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, Ratio, metres, ratio};
 use hardpan_surface::{
-    CodeNumber, Profile, VerticalCurve, design_grade, sight_clearance, vertical_curves,
+    CodeNumber, Profile, SlopeAt, VerticalCurve, design_grade, sight_clearance, vertical_curves,
 };
 
 pub(super) const RULE: Rule = Rule {
@@ -60,9 +60,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
     };
     let mut findings = slopes(context, code, length.value);
     match curves(context, profile, code) {
-        Ok(curves) => {
-            findings.push(sharpest(context, draft("sharpest vertical curve"), &curves, code));
-            findings.push(spacing(context, draft("distance between slope changes"), &curves, code));
+        Ok((grade, curves)) => {
+            let (sharp, apart) = ("sharpest vertical curve", "distance between slope changes");
+            findings.push(sharpest(context, draft(sharp), (&grade, &curves), code));
+            findings.push(spacing(context, draft(apart), &curves, code));
         }
         Err(why) => findings.push(draft("vertical curves").unavailable(&why)),
     }
@@ -82,7 +83,7 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
         Err(why) => return vec![draft("steepest slope").unavailable(&why)],
     };
     let quarter = 0.25 * length;
-    let at_ends = |slope: &hardpan_surface::SlopeAt| {
+    let at_ends = |slope: &SlopeAt| {
         slope.to <= quarter + metres(1.0) || slope.from >= 3.0 * quarter - metres(1.0)
     };
     let whole = ("steepest slope", code.any_slope(), false);
@@ -109,9 +110,9 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
                 .place(steepest.from, steepest.to, None)
                 .step(plain_step(
                     "steepest slope over 30 m",
-                    "max |z(x + 30 m) − z(x)| / 30 m",
+                    "|far − near| / length; the greatest of all",
                     limit.source,
-                    centre_levels(context, (steepest.from, steepest.to))
+                    slope_levels(context, &steepest)
                         .into_iter()
                         .chain([
                             beside("slope", steepest.value, "between the two levels"),
@@ -126,12 +127,24 @@ fn slopes(context: &Context<'_>, code: CodeNumber, length: Length) -> Vec<Findin
         .collect()
 }
 
+/// The levels at both ends of a slope, and the length between them.
+fn slope_levels(context: &Context<'_>, slope: &SlopeAt) -> Vec<BasisInput> {
+    let length = beside("length", slope.to - slope.from, "between those levels").under("length");
+    let levels = centre_levels(context, (slope.from, slope.to)).into_iter();
+    let symbols = [Some("near"), Some("far"), None];
+    let named = levels.zip(symbols).map(|(level, symbol)| BasisInput { symbol, ..level });
+    named.chain([length]).collect()
+}
+
+/// Stations and levels of a smooth grade.
+type Grade = Vec<(Length, Length)>;
+
 /// The curves, unless survey noise alone would make one.
 fn curves(
     context: &Context<'_>,
     profile: &[(Length, Length)],
     code: CodeNumber,
-) -> Known<Vec<VerticalCurve>> {
+) -> Known<(Grade, Vec<VerticalCurve>)> {
     let limit = code.slope_change_per_30_m().value;
     let survey = context.flight.strip.survey.as_ref();
     let noise = survey.and_then(|survey| survey.level_noise.as_ref());
@@ -156,14 +169,51 @@ fn curves(
         });
     }
     let grade = even(profile).and_then(|profile| design_grade(&profile, metres(GRADE_M)));
-    let grade: Vec<(Length, Length)> = grade.map_err(Unavailable::from)?.levels().collect();
-    vertical_curves(&grade, CURVE_SHARE * limit).map_err(Unavailable::from)
+    let grade: Grade = grade.map_err(Unavailable::from)?.levels().collect();
+    let curves = vertical_curves(&grade, CURVE_SHARE * limit).map_err(Unavailable::from)?;
+    Ok((grade, curves))
 }
+
+/// Where the slope changes most along a curve: the grade there, before and after.
+fn bent(grade: &Grade, curve: &VerticalCurve) -> Option<Vec<BasisInput>> {
+    let base = metres(BASE_M);
+    let change = |(before, there, after): (Length, Length, Length)| {
+        ((after - there) - (there - before)).abs().si()
+    };
+    let along = grade.iter().map(|point| point.0);
+    let along = along.filter(|station| (curve.from..=curve.to).contains(station));
+    let levels = along.filter_map(|at| {
+        Some((level_of(grade, at - base)?, level_of(grade, at)?, level_of(grade, at + base)?))
+    });
+    let (before, there, after) = levels.max_by(|a, b| change(*a).total_cmp(&change(*b)))?;
+    let by = "the levels of the centre line, smoothed to the grade where it bends most";
+    let level = |name: &str, level, symbol| beside(name, level, by).under(symbol);
+    Some(vec![
+        level("grade 30 m before", before, "before"),
+        level("grade there", there, "there"),
+        level("grade 30 m after", after, "after"),
+        constant("length of each slope", base, SLOPES).under("length"),
+    ])
+}
+
+/// A grade at a station, linear between its points.
+fn level_of(grade: &Grade, station: Length) -> Option<Length> {
+    let after = grade.partition_point(|point| point.0 < station);
+    let next = grade.get(after)?;
+    let Some(before) = after.checked_sub(1).and_then(|at| grade.get(at)) else {
+        return (next.0 == station).then_some(next.1);
+    };
+    let share = (station - before.0).si() / (next.0 - before.0).si();
+    Some(before.1 + share * (next.1 - before.1))
+}
+
+const BASE_M: f64 = 30.0;
+const SLOPES: Source = Source::new("ICAO-ANNEX-14", "3.1.16, change in 30 m", Tier::Secondary);
 
 fn sharpest(
     context: &Context<'_>,
     draft: Draft,
-    curves: &[VerticalCurve],
+    (grade, curves): (&Grade, &[VerticalCurve]),
     code: CodeNumber,
 ) -> Finding {
     let limit = code.slope_change_per_30_m();
@@ -180,13 +230,15 @@ fn sharpest(
             Some(curve) => centre_levels(context, (curve.from, curve.to)),
             None => survey(context),
         };
-        plain_step(
-            "greatest change of slope in 30 m",
-            "slope of the next 30 m − slope of the last 30 m; radius = 30 m / change",
-            limit.source,
-            levels.into_iter().chain(radius).collect(),
-            value,
-        )
+        let bent = curve.and_then(|curve| bent(grade, &curve));
+        let rule = match bent {
+            Some(_) => {
+                "|(after − there) / length − (there − before) / length|; radius = 30 m / change"
+            }
+            None => "no change that counts",
+        };
+        let inputs = bent.into_iter().flatten().chain(levels).chain(radius).collect();
+        plain_step("greatest change of slope in 30 m", rule, limit.source, inputs, value)
     };
     match worst {
         None => draft.value(none).step(step(none, None)).pass("no curve is sharp enough to count"),
@@ -240,6 +292,8 @@ fn spacing(
         .judged("within the civil norm", "closer together than the civil norm")
 }
 
+const OVER_CHORD: &str = "greatest height of the levels over every chord of that distance";
+
 fn sight(
     context: &Context<'_>,
     draft: Draft,
@@ -260,12 +314,14 @@ fn sight(
             .at_least(metres(0.0))
             .step(plain_step(
                 "least clearance of the line of sight over the ground",
-                "height of the eyes − greatest height of the ground over a chord of half the strip",
+                "eyes − ground; the ground where it stands highest over a chord of half the strip",
                 height.source,
                 std::iter::once(by)
                     .chain(survey(context))
                     .chain([
-                        constant("height of the eyes", height.value, height.source),
+                        constant("height of the eyes", height.value, height.source).under("eyes"),
+                        beside("ground over the chord", height.value - clearance, OVER_CHORD)
+                            .under("ground"),
                         beside("distance", 0.5 * length, "half the length of the strip"),
                     ])
                     .collect(),

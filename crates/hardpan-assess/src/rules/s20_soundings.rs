@@ -4,7 +4,7 @@ use super::s30_day_reports::judge_age;
 use crate::context::Context;
 use crate::draft::{Draft, constant, given, given_as, need, plain_step};
 use crate::rule::Rule;
-use hardpan_model::{BasisInput, Finding, Phase, Source, StrengthTest, Strip, Tier};
+use hardpan_model::{BasisInput, Finding, Given, Phase, Source, StrengthTest, Strip, Tier};
 use hardpan_quantity::{Amount, Length, Quantity, metres};
 
 pub(super) const RULE: Rule = Rule {
@@ -55,12 +55,19 @@ fn number(context: &Context<'_>) -> Finding {
         Some(fewest) => given_as("fewest", fewest, wanted),
         None => constant("fewest", wanted, RULE.source),
     };
+    let (soundings, tests) = (!strip.soundings.is_empty(), counted_tests(strip).next().is_some());
+    let rule = match (soundings, tests) {
+        (true, true) => "soundings + counted strength tests; at least the fewest",
+        (true, false) => "soundings; at least the fewest",
+        (false, true) => "counted strength tests; at least the fewest",
+        (false, false) => "none; at least the fewest",
+    };
     let draft = Draft::new(&RULE, "number of soundings", Phase::Always)
         .at_least(wanted)
         .value(number)
         .step(plain_step(
             "number of soundings",
-            "soundings and counted strength tests ≥ fewest",
+            rule,
             RULE.source,
             all_soundings(strip).chain([limit]).collect(),
             number,
@@ -84,14 +91,27 @@ fn counted_tests(strip: &Strip) -> impl Iterator<Item = &StrengthTest> {
 fn all_soundings(strip: &Strip) -> impl Iterator<Item = BasisInput> {
     let soundings = strip.soundings.first().map(|first| {
         let count = Amount::count(strip.soundings.len() as f64);
-        given_as("soundings", &first.station, count)
+        given_as("soundings", &first.station, count).under("soundings")
     });
     let tests = counted_tests(strip).next().map(|first| {
         let count = Amount::count(counted_tests(strip).count() as f64);
-        given_as("counted strength tests", &first.station, count)
+        given_as("counted strength tests", &first.station, count).under("counted strength tests")
     });
     soundings.into_iter().chain(tests)
 }
+
+/// The place of a sounding or test, or an end of the strip.
+fn station_input(strip: &Strip, at: Length, length: &Given<Length>) -> BasisInput {
+    let soundings = strip.soundings.iter().map(|sounding| &sounding.station);
+    let mut stations = soundings.chain(counted_tests(strip).map(|test| &test.station));
+    match stations.find(|station| station.value == at) {
+        Some(station) => given("station sounded", station),
+        None if at == length.value => given("length of the strip", length),
+        None => constant("low end of the strip", at, LOW_END),
+    }
+}
+
+const LOW_END: Source = Source::new("", "stations count from the low end", Tier::Derived);
 
 fn spacing(context: &Context<'_>) -> Finding {
     let strip = &context.flight.strip;
@@ -123,11 +143,12 @@ fn spacing(context: &Context<'_>) -> Finding {
         .place(from, to, None)
         .step(plain_step(
             title,
-            "distance between neighbours ≤ 2 × reach and ≤ the greatest spacing stated; to an end of \
-             the strip ≤ reach",
+            "far − near; between neighbours at most twice the reach and the greatest spacing stated, \
+             to an end of the strip at most the reach",
             RULE.source,
             stated.map(|stated| given("greatest spacing", stated)).into_iter().chain([
-                given("length", length),
+                station_input(strip, from, length).under("near"),
+                station_input(strip, to, length).under("far"),
                 match &strip.sounding_reach {
                     Some(stated) => given("reach of a sounding", stated),
                     None => constant(
@@ -136,7 +157,7 @@ fn spacing(context: &Context<'_>) -> Finding {
                         hardpan_ground::DEFAULT_REACH_SOURCE,
                     ),
                 },
-            ]).chain(all_soundings(strip)).collect(),
+            ]).chain(all_soundings(strip).map(|one| BasisInput { symbol: None, ..one })).collect(),
             gap,
         ));
     if gap <= allowed {

@@ -41,12 +41,12 @@ fn weather(context: &Context<'_>) -> Finding {
     let as_time = |hours: f64| Amount::new(Dimension::Time, hours * 3600.0);
     let draft = draft.value(as_time(hours)).at_most(as_time(allowed.value)).step(plain_step(
         "age of the weather report",
-        "time of the movement − time of the report ≤ age allowed",
+        "movement − report; both counted from the report, at most the age allowed",
         RULE.source,
         vec![
             given_as("age allowed", allowed, as_time(allowed.value)),
-            given_as("report", observed, as_time(0.0)),
-            given_as("movement", time, as_time(hours)),
+            given_as("report", observed, as_time(0.0)).under("report"),
+            given_as("movement", time, as_time(hours)).under("movement"),
         ],
         as_time(hours),
     ));
@@ -106,7 +106,7 @@ pub(super) fn judge_age(
     let limit = Amount::new(Dimension::Time, allowed.value * 86_400.0);
     let draft = draft.value(age).at_most(limit).step(plain_step(
         "age of the data",
-        "day of the flight − day of the data ≤ age allowed",
+        "days from the data to the day of the flight; at most the age allowed",
         RULE.source,
         vec![given_as("made", taken, age), given_as("age allowed", allowed, limit)],
         age,

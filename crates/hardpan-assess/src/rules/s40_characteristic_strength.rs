@@ -2,7 +2,7 @@
 //! for each section of like ground.
 
 use crate::context::Context;
-use crate::draft::{Draft, given, given_as, need, plain_step};
+use crate::draft::{Draft, computed, given, need, plain_step};
 use crate::measured::Unavailable;
 use crate::rule::Rule;
 use hardpan_ground::{
@@ -48,7 +48,7 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
             Ok(strata) => {
                 let ratio = under_surfacing(&strata);
                 let name = format!("at {}", shown(sounding.station.value));
-                inputs.push(given_as(&name, &sounding.station, ratio.into()));
+                inputs.push(computed(&name, ratio, "soundings of the strip"));
                 values.push(ratio);
             }
             Err(error) => {
@@ -86,9 +86,10 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         Some(value) => less
             .value(value)
             .step(step(
-                "mean − standard deviation with n − 1, not below zero",
+                "greater of mean of strength − standard deviation of strength and 0; the deviation with one \
+                 fewer than there are",
                 MEAN_LESS_DEVIATION_SOURCE,
-                inputs.clone(),
+                inputs.iter().cloned().map(|one| one.under("strength")).collect(),
                 value,
             ))
             .pass(because),

@@ -65,25 +65,27 @@ fn judge(context: &Context<'_>) -> Vec<Finding> {
         .place(from, to, Some(worst.lane))
         .step(plain_step(
             "length over which the ground is taken to be alike",
-            "reach / 2",
+            "reach / lengths in the reach",
             DEFAULT_CORRELATION_SOURCE,
             vec![
-                reach,
+                reach.under("reach"),
                 constant(
                     "lengths in the reach",
                     Amount::coefficient(LENGTHS_IN_REACH),
                     DEFAULT_CORRELATION_SOURCE,
-                ),
+                )
+                .under("lengths in the reach"),
             ],
             correlation_from_reach(strip),
         ))
         .step(plain_step(
             "strength used between soundings",
-            "needed / credited, as in G20",
+            "needed / credited; as in G20",
             derived("a ratio of two bearing ratios"),
             vec![
-                computed("needed", demand.needed, "the ground between soundings"),
-                computed("credited", demand.credited, "the ground between soundings"),
+                computed("needed", demand.needed, "the ground between soundings").under("needed"),
+                computed("credited", demand.credited, "the ground between soundings")
+                    .under("credited"),
             ],
             demand.utilisation,
         ));

@@ -143,14 +143,14 @@ fn today(weakened: &mut Weakened<'_>, leg: LegKind, frost: FrostByDay<'_>) -> Fi
     let told = format!("{}, {} of the strength sounded", strength.told, shown(strength.share));
     let mut inputs = strength.inputs;
     inputs.extend([
-        computed("needed", demand.needed, "the ground in the season"),
-        computed("credited", demand.credited, "the ground in the season"),
+        computed("needed", demand.needed, "the ground in the season").under("needed"),
+        computed("credited", demand.credited, "the ground in the season").under("credited"),
     ]);
     draft
         .value(demand.utilisation)
         .step(plain_step(
             "strength used in the season",
-            "needed / credited, every layer at the share of its strength",
+            "needed / credited; every layer at the share of its strength",
             RULE.source,
             inputs,
             demand.utilisation,

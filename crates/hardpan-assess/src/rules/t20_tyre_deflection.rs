@@ -178,11 +178,12 @@ impl Tyre<'_> {
             Amount::from(mean).told(),
         );
         let load = computed("load of one wheel", self.wheel_load, "step 1");
+        let area_input = computed("footprint area", area.result, "the step before");
         let pressed = plain_step(
             "mean contact pressure",
             "load / footprint area",
             derived("load over area"),
-            vec![load, computed("footprint area", area.result, "the step before")],
+            vec![load.under("load"), area_input.under("footprint area")],
             mean,
         );
         Ok((vec![length, across, area, pressed], told))
@@ -191,9 +192,10 @@ impl Tyre<'_> {
     fn steps(&self, context: &Context<'_>, leg: LegKind, set: Length, rated: Length) -> Vec<Step> {
         let count = |wheels: &Given<u32>| Amount::count(f64::from(wheels.value));
         let wheels = leg.leg(context.flight).wheels.iter();
-        let wheels = wheels.map(|wheels| given_as("wheels", wheels, count(wheels)));
+        let wheels = wheels.map(|wheels| given_as("wheels", wheels, count(wheels)).under("wheels"));
         let greatest = "loads of the legs: greatest of the planned runs and of standing";
-        let load = std::iter::once(computed("leg load", self.leg_load, greatest)).chain(wheels);
+        let leg = computed("load of the leg", self.leg_load, greatest).under("load of the leg");
+        let load = std::iter::once(leg).chain(wheels);
         let from = "found so that the load is the wanted one";
         let law = |computes: &str, pressure, deflection: Length, load: Force| {
             let inputs = vec![

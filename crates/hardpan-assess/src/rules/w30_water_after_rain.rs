@@ -69,7 +69,7 @@ fn ponds(context: &Context<'_>) -> Finding {
     let value = deepest.map_or(millimetres(0.0), |pond| pond.depth);
     let draft = draft.value(value).step(plain_step(
         "greatest depth of a filled depression in a lane",
-        "filled to the brim over the surveyed lines − ground",
+        "depth of the ground under the brim, filled over all surveyed lines",
         Source::new("BARNES-2014", "priority flood", Tier::Memory),
         depression_inputs(context, found, deepest, floor.false_worst),
         value,

@@ -126,15 +126,17 @@ fn with_pond(context: &Context<'_>, draft: Draft, in_rut: Length, stretch: Stret
     let depth = in_rut + pond;
     let draft = draft.value(depth).step(plain_step(
         "depth of water in the lane",
-        "water in the rut + depth of the depression under it",
+        "water in the rut + depression under it",
         RULE.source,
         vec![
-            BasisInput::new("water in the rut", in_rut, InputFrom::Step(0)),
+            BasisInput::new("water in the rut", in_rut, InputFrom::Step(0))
+                .under("water in the rut"),
             beside(
                 "depression under it",
                 pond,
                 "depression of W30 there, by the levels of the survey",
-            ),
+            )
+            .under("depression under it"),
             constant("contaminated from", Amount::from(millimetres(CONTAMINATED_MM)), RULE.source),
         ],
         depth,

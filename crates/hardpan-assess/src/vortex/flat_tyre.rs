@@ -1,6 +1,6 @@
 //! The vortex with a flat tyre: inlet or propeller at the least of its heights.
 
-use crate::draft::{Draft, computed, given, plain_step};
+use crate::draft::{Draft, beside, computed, given, plain_step};
 use crate::measured::{Known, Unavailable};
 use crate::propeller_vortex::propeller;
 use crate::vortex::inlet;
@@ -40,14 +40,18 @@ fn lowered(flight: &Flight, name: &str, stated: Option<&Given<Length>>, height: 
         let flat = flat.map(|value| given(&format!("{name} flat radius"), value));
         loaded.into_iter().chain(flat).collect()
     };
-    let mut inputs: Vec<BasisInput> = stated.map(|value| given(name, value)).into_iter().collect();
+    let mut inputs: Vec<BasisInput> =
+        stated.map(|value| given(name, value).under("height")).into_iter().collect();
+    let by = "greatest at the low points beside it, by the plane through the wheels";
+    let lowering = stated.map(|stated| beside("lowering", stated.value - height, by));
+    inputs.extend(lowering.map(|lowering| lowering.under("lowering")));
     inputs.extend(gear.wheelbase.as_ref().map(|value| given("wheelbase", value)));
     inputs.extend(gear.track.as_ref().map(|value| given("track", value)));
     inputs.extend(radii(&gear.nose, "nose"));
     inputs.extend(radii(&gear.main, "main"));
     plain_step(
         &format!("{name}, the tyres of one leg flat"),
-        "height − greatest lowering of the plane through the wheels, at the low points beside it",
+        "height − lowering",
         PLANE,
         inputs,
         height,
@@ -66,7 +70,7 @@ pub(crate) fn with_flat_tyre<T: Copy + Into<Amount>>(
         Ok((value, lowered)) => {
             let step = plain_step(
                 &format!("{what}, with a flat tyre"),
-                "as above, at the height with a flat tyre",
+                &format!("the rule of the {what}, at the height with a flat tyre"),
                 source,
                 vec![computed("least height", lowered.result, "the step above")],
                 value,

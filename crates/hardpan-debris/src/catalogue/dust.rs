@@ -17,7 +17,7 @@ const DIAMETER: Argument = argument("diameter", "d", Length, 1e-6, 0.2);
 const GRAIN: Argument = argument("grain_density", "rho_s", Density, 500.0, 9_000.0);
 const AIR: Argument = argument("air_density", "rho", Density, 0.3, 2.0);
 const GRAVITY: Argument = argument("gravity", "g", Acceleration, 9.7, 9.9);
-const VISCOSITY: Argument = argument("viscosity", "mu, Pa s", Coefficient, 1e-5, 3e-5);
+const VISCOSITY: Argument = argument("viscosity", "mu", Coefficient, 1e-5, 3e-5);
 const SPHERICITY: Argument = argument("sphericity", "p", Coefficient, 0.5, 1.0);
 const FRICTION_VELOCITY: Argument = argument("friction_velocity", "u*", Speed, 0.0, 20.0);
 const DRAG_LAW: Source =
@@ -168,7 +168,7 @@ pub(crate) static SPEED_IN_STREAM: Formula = Formula {
 pub(crate) static STOKES: Formula = Formula {
     name: "settling-speed-stokes",
     computes: "settling speed of a small sphere in still air",
-    expression: "w = (rho_s − rho) g d²/(18 mu)",
+    expression: "w = (rho_s − rho) g d²/(18 mu); mu in Pa s",
     arguments: &[argument("diameter", "d", Length, 1e-7, 1.1e-4), GRAIN, AIR, VISCOSITY, GRAVITY],
     result: Speed,
     source: derived("creeping flow, Reynolds number below 0.5"),
@@ -180,7 +180,7 @@ pub(crate) static STOKES: Formula = Formula {
 pub(crate) static FERGUSON_CHURCH: Formula = Formula {
     name: "settling-speed-ferguson-church-2004",
     computes: "settling speed of a grain in still air",
-    expression: "w = R g d²/(C1 nu + sqrt(0.75 C2 R g d³))",
+    expression: "w = R g d²/(C1 mu/rho + sqrt(0.75 C2 R g d³)), R = (rho_s − rho)/rho; mu in Pa s",
     arguments: &[
         DIAMETER,
         GRAIN,

@@ -56,7 +56,7 @@ pub(crate) static INLET_VELOCITY_AT_MACH: Formula = Formula {
 pub(crate) static INLET_VELOCITY: Formula = Formula {
     name: "inlet-velocity",
     computes: "mean air speed in the inlet at the area of its inner diameter",
-    expression: "W/(pi D²/4) = mass flux at M, solved for M; Vi from M",
+    expression: "Vi = M sqrt(1.4 R T0/(1 + 0.2 M²)), M from W/(pi D²/4) = p0 sqrt(1.4/(R T0)) M (1 + 0.2 M²)^-3; T0 in kelvin, R 287.053 J/(kg K)",
     arguments: &[
         argument("air_flow", "W", MassFlow, 0.0, 5_000.0),
         argument("inlet_diameter", "D", Length, 0.05, 6.0),

@@ -1,13 +1,16 @@
 //! Numbers put in place of the symbols of a formula, with as many digits as the
 //! line needs to come out when it is worked by hand.
 
-use crate::measure::amount_text;
+use super::arithmetic;
+use crate::measure::{Rounding, amount_text, rounded};
 use crate::report::Needed;
-use hardpan_model::{Argument, BasisInput, Formula, Step};
+use hardpan_model::{Argument, BasisInput, Formula, InputFrom, Step};
 use hardpan_quantity::{Amount, Dimension, UnitSystem, units_of};
 
 /// Most digits that are added to those usually shown.
 const MOST_EXTRA: usize = 7;
+/// Key of a level in the rows of a survey.
+const LEVEL_KEY: &str = "elevation";
 /// Figures of a value in the unit that the formula is printed for.
 const FIGURES: i32 = 4;
 
@@ -36,25 +39,41 @@ fn put_in(step: &Step, formula: Option<&Formula>, units: UnitSystem, needed: &Ne
     let arguments = formula.map_or(&[][..], |formula| formula.arguments);
     let named = step.inputs.iter().filter_map(|input| input.symbol.map(|symbol| (symbol, input)));
     let operand = |(symbol, input): (&'static str, &BasisInput)| {
-        Operand::new(symbol, needed.told(input.amount, units), arguments, units)
+        let is_needed = needed.holds(input.amount);
+        Operand { is_needed, ..Operand::new(symbol, input.amount, arguments, units) }
     };
     let mut operands: Vec<Operand> = named.map(operand).collect();
     let value = |operands: &[Operand], si: fn(&Operand) -> f64| match formula {
         Some(formula) => evaluated(formula, operands, si),
-        None => of_two(&step.expression, operands, si),
+        None => worked_out(&step.expression, operands, si),
     };
+    let is_needed = needed.holds(step.result);
     add_digits(&mut operands, value, |si| {
-        amount_text(Amount::new(step.result.dimension, si), units)
+        let amount = Amount::new(step.result.dimension, si);
+        let told = if is_needed { rounded(amount, Rounding::Up, units) } else { amount };
+        amount_text(told, units)
     });
-    let of = |input: &BasisInput| operands.iter().find(|one| Some(one.symbol) == input.symbol);
-    InPlace {
-        numbers: filled(&step.expression, &operands),
-        told: step
-            .inputs
-            .iter()
-            .map(|input| of(input).map(|operand| operand.told(&input.name, units)))
-            .collect(),
-    }
+    let mut in_order = operands.iter();
+    let mut told = |input: &BasisInput| {
+        let operand = input.symbol.and_then(|_| in_order.next());
+        operand.map(|operand| operand.told(&input.name, units))
+    };
+    let told = step.inputs.iter().map(&mut told).collect();
+    InPlace { numbers: filled(&step.expression, &operands), told }
+}
+
+/// A level of the survey as the surveyor wrote it, to the millimetre, since differences
+/// of levels count; none for any other input.
+pub(crate) fn level_text(input: &BasisInput, units: UnitSystem) -> Option<String> {
+    let InputFrom::File { origin, .. } = &input.from else { return None };
+    let is_level = origin.key == LEVEL_KEY && input.name.contains("level");
+    let is_length = input.amount.dimension == Dimension::Length;
+    let (unit, decimals) = match units {
+        UnitSystem::Metric => ("m", 3),
+        UnitSystem::Imperial => ("ft", 3),
+    };
+    let text = || format!("{} {unit}", input.amount.show_with(unit, decimals));
+    (is_level && is_length).then(text)
 }
 
 /// One value in place of a symbol.
@@ -63,6 +82,8 @@ struct Operand {
     amount: Amount,
     unit: &'static str,
     decimals: usize,
+    /// Told to nobody shorter than it is.
+    is_needed: bool,
 }
 
 /// As many digits as the line needs to give with them what it gives exactly.
@@ -83,18 +104,10 @@ fn add_digits(
     }
 }
 
-/// The value of a line that is one operation of two operands.
-fn of_two(expression: &str, operands: &[Operand], si: impl Fn(&Operand) -> f64) -> Option<f64> {
-    let [one, other] = operands else { return None };
-    let (expression, _) = expression.split_once(';').unwrap_or((expression, ""));
-    let works = |sign| {
-        let line = |a: &Operand, b: &Operand| format!("{} {sign} {}", a.symbol, b.symbol);
-        (expression == line(one, other)).then(|| (si(one), si(other)))
-    };
-    let quotient = works('/').map(|(a, b)| a / b);
-    let product = || works('×').map(|(a, b)| a * b);
-    let difference = || works('−').map(|(a, b)| a - b);
-    quotient.or_else(product).or_else(difference).filter(|value| value.is_finite())
+/// What a line of arithmetic gives; none where it is words.
+fn worked_out(expression: &str, operands: &[Operand], si: impl Fn(&Operand) -> f64) -> Option<f64> {
+    let named: Vec<_> = operands.iter().map(|operand| (operand.symbol, si(operand))).collect();
+    arithmetic::value(expression, &named)
 }
 
 /// What the formula gives; none where the values are not those of its arguments.
@@ -122,7 +135,8 @@ impl Operand {
         let printed = own.or_else(alike).and_then(|argument| argument.unit);
         let (number, readers) = amount.show_parts(units);
         let decimals = number.split_once('.').map_or(0, |(_, fraction)| fraction.len());
-        let mut operand = Self { symbol, amount, unit: printed.unwrap_or(readers), decimals };
+        let unit = printed.unwrap_or(readers);
+        let mut operand = Self { symbol, amount, unit, decimals, is_needed: false };
         if operand.unit != readers {
             let size = operand.in_unit().abs();
             let places = if size > 0.0 { FIGURES - 1 - size.log10().floor() as i32 } else { 0 };
@@ -145,7 +159,9 @@ impl Operand {
     fn shown_si(&self) -> f64 {
         let (factor, offset) = self.scale();
         let step = 10_f64.powi(self.decimals as i32);
-        (self.in_unit() * step).round() / step * factor + offset
+        let steps = self.in_unit() * step;
+        let whole = if self.is_needed { (steps - 1e-6).ceil() } else { steps.round() };
+        whole / step * factor + offset
     }
 
     fn add_a_digit(&mut self) {
@@ -165,7 +181,8 @@ impl Operand {
     }
 
     fn number(&self) -> String {
-        let number = self.amount.show_with(self.unit, self.decimals);
+        let shown = Amount::new(self.amount.dimension, self.shown_si());
+        let number = shown.show_with(self.unit, self.decimals);
         let plain = matches!(self.amount.dimension, Dimension::Coefficient | Dimension::Count);
         match plain && number.contains('.') {
             true => number.trim_end_matches('0').trim_end_matches('.').to_owned(),
@@ -182,12 +199,15 @@ impl Operand {
         }
     }
 
-    /// In the expression; a bearing ratio stands there as a number of per cent.
-    fn in_expression(&self) -> String {
-        match self.amount.dimension {
-            Dimension::BearingRatio => format!("({})", self.number()),
-            _ => format!("({})", self.text()),
-        }
+    /// In the expression; a bearing ratio stands there as a number of per cent, and
+    /// several values of a symbol one after the other.
+    fn in_expression(&self, operands: &[Self]) -> String {
+        let text = |operand: &Self| match operand.amount.dimension {
+            Dimension::BearingRatio => operand.number(),
+            _ => operand.text(),
+        };
+        let same = operands.iter().filter(|other| other.symbol == self.symbol);
+        format!("({})", same.map(text).collect::<Vec<_>>().join("; "))
     }
 
     fn told(&self, name: &str, units: UnitSystem) -> String {
@@ -216,7 +236,7 @@ fn filled(expression: &str, operands: &[Operand]) -> String {
         let stands = |operand: &&&Operand| stands_at(rest, operand.symbol, before);
         let length = match by_length.iter().find(stands) {
             Some(operand) => {
-                out.push_str(&operand.in_expression());
+                out.push_str(&operand.in_expression(operands));
                 found = true;
                 operand.symbol.len()
             }
@@ -236,7 +256,7 @@ fn filled(expression: &str, operands: &[Operand]) -> String {
 }
 
 /// Whether a symbol stands at the beginning of a text, not as a part of a word.
-fn stands_at(text: &str, symbol: &str, before: Option<char>) -> bool {
+pub(super) fn stands_at(text: &str, symbol: &str, before: Option<char>) -> bool {
     let Some(rest) = text.strip_prefix(symbol).filter(|_| !symbol.is_empty()) else {
         return false;
     };

@@ -85,7 +85,7 @@ pub(crate) static MACH_FROM_CALIBRATED: Formula = Formula {
 pub(crate) static TRUE_FROM_CALIBRATED: Formula = Formula {
     name: "true-from-calibrated",
     computes: "true airspeed from calibrated airspeed",
-    expression: "TAS = M a, M from CAS and p",
+    expression: "TAS = a sqrt{5 [(q/p + 1)^(2/7) - 1]}, q = p0 [(1 + 0.2 (CAS/a0)^2)^3.5 - 1], a = sqrt(1.4 R T); p0 1013.25 hPa, a0 340.294 m/s, R 287.053 J/(kg K)",
     arguments: &[CALIBRATED, PRESSURE, TEMPERATURE],
     result: Dimension::Speed,
     source: PITOT,
@@ -109,7 +109,7 @@ pub(crate) static EQUIVALENT_FROM_CALIBRATED: Formula = Formula {
 pub(crate) static CALIBRATED_FROM_TRUE: Formula = Formula {
     name: "calibrated-from-true",
     computes: "calibrated airspeed from true airspeed",
-    expression: "the inverse of true-from-calibrated",
+    expression: "CAS = a0 sqrt{5 [(q/p0 + 1)^(2/7) - 1]}, q = p [(1 + 0.2 (TAS/a)^2)^3.5 - 1], a = sqrt(1.4 R T); p0 1013.25 hPa, a0 340.294 m/s, R 287.053 J/(kg K)",
     arguments: &[
         argument("true_airspeed", "TAS", Dimension::Speed, 0.0, 330.0),
         PRESSURE,

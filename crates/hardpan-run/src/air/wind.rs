@@ -215,7 +215,7 @@ pub(crate) static CROSSWIND: Formula = Formula {
 pub(crate) static CREDITED_HEADWIND: Formula = Formula {
     name: "credited-headwind",
     computes: "headwind that the rule lets count; negative for a tailwind",
-    expression: "0.5 x headwind, or 1.5 x tailwind",
+    expression: "0.5 v for a headwind, 1.5 v for a tailwind",
     arguments: &[argument("headwind", "v", Dimension::Speed, -103.0, 103.0)],
     result: Dimension::Speed,
     source: RULE,

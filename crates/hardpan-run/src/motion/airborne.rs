@@ -9,7 +9,9 @@ use crate::Error;
 use crate::engine::thrust::Thrust;
 use crate::entry::{argument, coefficient, kernel};
 use hardpan_model::{Formula, Source, Tier};
-use hardpan_quantity::{Amount, Dimension, STANDARD_GRAVITY_M_PER_S2 as GRAVITY};
+use hardpan_quantity::{
+    Amount, Dimension, Force, Quantity, Ratio, STANDARD_GRAVITY_M_PER_S2 as GRAVITY, ratio,
+};
 
 /// Load factor of the pull-up. Source: [ANDERSON-1999] section 6.7.2.
 const PULL_UP_LOAD: f64 = 1.19;
@@ -26,7 +28,27 @@ pub(crate) struct Climb {
     pub(crate) engines: u32,
 }
 
+/// What a climb gradient comes from, besides mass, wing, air and speed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ClimbForces {
+    /// Thrust of the engines that run, at the speed.
+    pub thrust: Force,
+    /// Drag coefficient at zero lift, with all that hangs out.
+    pub drag_zero_lift: Ratio,
+    /// Induced drag coefficient over the square of the lift coefficient.
+    pub induced_factor: Ratio,
+}
+
 impl Climb {
+    /// What the gradient at a true airspeed comes from.
+    pub(crate) fn forces(&self, airspeed: f64) -> ClimbForces {
+        ClimbForces {
+            thrust: Force::from_si(self.thrust.at(airspeed)),
+            drag_zero_lift: ratio(self.zero_lift),
+            induced_factor: ratio(self.induced),
+        }
+    }
+
     /// Thrust less drag over weight at a true airspeed.
     pub(crate) fn gradient(&self, airspeed: f64) -> f64 {
         let pressure_area = self.half_density_area * airspeed * airspeed;
@@ -131,7 +153,7 @@ pub(crate) static AIRBORNE_ARC: Formula = Formula {
 pub(crate) static CLIMB_GRADIENT: Formula = Formula {
     name: "climb-gradient",
     computes: "climb gradient",
-    expression: "(T - D)/W, CL = 2W/(rho S V^2), D = rho V^2 S (CD0 + k CL^2)/2",
+    expression: "(T - D)/W, W = m g, CL = 2W/(rho S V^2), D = rho V^2 S (CD0 + k CL^2)/2; g 9.80665 m/s2",
     arguments: &[
         argument("mass", "m", Dimension::Mass, 100.0, 1e6),
         argument("wing_area", "S", Dimension::Area, 1.0, 2000.0),

@@ -1,6 +1,6 @@
 //! Climb gradients after take-off, out of ground effect.
 
-use crate::motion::airborne::Climb;
+use crate::motion::airborne::{Climb, ClimbForces};
 use crate::motion::departure::Departure;
 use crate::regulation::engine_out_gradients;
 use crate::situation::Loaded;
@@ -22,10 +22,14 @@ pub struct EngineOutClimb {
     pub gear_down: Ratio,
     /// Least gradient with the gear down; with two engines it must be positive.
     pub gear_down_required: Ratio,
+    /// What it comes from with the gear down.
+    pub gear_down_forces: ClimbForces,
     /// Gear up at the take-off safety speed.
     pub gear_up: Ratio,
     /// Least gradient with the gear up.
     pub gear_up_required: Ratio,
+    /// What it comes from with the gear up.
+    pub gear_up_forces: ClimbForces,
 }
 
 pub(crate) fn climb_figures(loaded: &Loaded, departure: &Departure) -> ClimbFigures {
@@ -36,8 +40,10 @@ pub(crate) fn climb_figures(loaded: &Loaded, departure: &Departure) -> ClimbFigu
         EngineOutClimb {
             gear_down: ratio(one_out.climb.gradient(departure.lift_off)),
             gear_down_required,
+            gear_down_forces: one_out.climb.forces(departure.lift_off),
             gear_up: ratio(gear_up.gradient(departure.safety)),
             gear_up_required,
+            gear_up_forces: gear_up.forces(departure.safety),
         }
     });
     let all_engines = ratio(departure.all.climb.gradient(departure.safety));

@@ -112,6 +112,12 @@ impl ClimbPath {
         Length::from_si(height.max(0.0))
     }
 
+    /// Height of the screen, from which it begins.
+    #[must_use]
+    pub fn screen(&self) -> Length {
+        Length::from_si(self.screen)
+    }
+
     /// Gross gradient over the ground with the gear down, and up.
     #[must_use]
     pub fn gross_gradients(&self) -> [Ratio; 2] {

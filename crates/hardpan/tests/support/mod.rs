@@ -1,6 +1,8 @@
 //! The demo flight with changes, as the tests of the whole tool use it.
 #![allow(dead_code)]
 
+pub(crate) mod openings;
+
 use hardpan_assess::{Assessment, assess};
 use hardpan_files::{Memory, read_flight};
 use hardpan_model::{Finding, Flight, Given, SurveyPoint, Uncertainty};

@@ -7,12 +7,13 @@ mod loads;
 mod runs;
 mod ruts;
 mod soundings;
+mod speeds;
 mod surveyed;
 
 use crate::assess::figure_basis::FigureBasis;
 use crate::context::Context;
 use crate::draft::plain_step;
-use hardpan_model::{BasisInput, Source, Step};
+use hardpan_model::{BasisInput, InputFrom, Source, Step};
 use hardpan_quantity::Amount;
 
 pub(crate) use grounds::layer;
@@ -26,7 +27,8 @@ pub(super) fn behind(context: &Context<'_>) -> Vec<FigureBasis> {
         loads::figures(context),
         grounds::figures(context),
         ruts::figures(context),
-        soundings::figures(context).into_iter().collect(),
+        soundings::figures(context),
+        speeds::figures(context).into_iter().collect(),
         surveyed::figures(context).into_iter().collect(),
     ]
     .concat()
@@ -36,6 +38,16 @@ pub(super) fn behind(context: &Context<'_>) -> Vec<FigureBasis> {
 fn figure(name: &str, steps: Vec<Step>) -> Option<FigureBasis> {
     let amount = steps.last()?.result;
     Some(FigureBasis::new(name, amount, steps))
+}
+
+/// Steps that stand behind `base` others: their references count on from there.
+fn after(base: usize, mut steps: Vec<Step>) -> Vec<Step> {
+    for input in steps.iter_mut().flat_map(|step| &mut step.inputs) {
+        if let InputFrom::Step(at) = &mut input.from {
+            *at += base;
+        }
+    }
+    steps
 }
 
 /// Results of one computation: a step for each, all of the same inputs.

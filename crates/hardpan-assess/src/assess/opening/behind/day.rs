@@ -1,21 +1,20 @@
 //! Air, wind and friction of the day.
 
-use super::{figure, results};
+use super::{after, figure, results};
 use crate::assess::figure_basis::{FigureBasis, of_step};
 use crate::by_formula::by_formula;
 use crate::context::Context;
 use crate::draft::{computed, constant, derived, given, given_as, plain_step};
 use hardpan_model::{BasisInput, Direction, Source, Step, Tier};
-use hardpan_quantity::{Amount, Quantity, Speed};
+use hardpan_quantity::{Amount, Angle, Quantity, Speed};
 use hardpan_run::WindComponents;
 
 /// Gas constant of dry air, J/(kg K).
 const GAS_CONSTANT: f64 = 287.052_87;
 const STANDARD_AIR: Source =
     Source::new("TEXTBOOK-PHYSICS", "gas constant of dry air, J/(kg K)", Tier::Derived);
-const COMPONENTS: &str = "along: v cos(direction − course), across: v sin(direction − course), at \
-    the worst of the directions reported; gusts count across and from behind; credited 50 % from \
-    ahead and 150 % from behind";
+const COMPONENTS: &str = "along and across the strip at the worst of the directions reported, or \
+    of all where none is; gusts count across and from behind";
 
 pub(super) fn figures(context: &Context<'_>) -> Vec<FigureBasis> {
     let friction = figure("friction of the day", friction(context));
@@ -42,42 +41,105 @@ fn air(context: &Context<'_>) -> Vec<Step> {
         warmth.clone().into_iter().collect(),
         air.temperature(),
     );
+    let gas = constant("gas constant", Amount::coefficient(GAS_CONSTANT), STANDARD_AIR);
     let density = plain_step(
         "density of the air",
-        "pressure / (gas constant × temperature)",
+        "pressure / (gas constant × temperature); the temperature in kelvin",
         derived("ideal gas"),
-        [pressure]
+        [pressure.under("pressure")]
             .into_iter()
-            .chain(warmth)
-            .chain([constant("gas constant", Amount::coefficient(GAS_CONSTANT), STANDARD_AIR)])
+            .chain(warmth.map(|warmth| warmth.under("temperature")))
+            .chain([gas.under("gas constant")])
             .collect(),
         air.density(),
     );
     [station].into_iter().chain(altitude).chain([reported, density]).collect()
 }
 
-fn blown(context: &Context<'_>) -> Vec<BasisInput> {
-    let (day, strip) = (&context.flight.day, &context.flight.strip);
-    let wind = day.wind.as_ref().map(|one| given_as("wind", one, one.value.speed.into()));
-    wind.into_iter().chain(strip.bearing.as_ref().map(|one| given("bearing", one))).collect()
+/// The wind of each way along the strip.
+fn wind(context: &Context<'_>) -> Vec<Step> {
+    let mut steps = Vec::new();
+    for direction in [Direction::Up, Direction::Down] {
+        let found = WindComponents::at(&context.flight.strip, &context.flight.day, direction);
+        let Ok(found) = found else { continue };
+        let of = one_direction(context, direction, &found);
+        let of = of.unwrap_or_else(|| any_direction(context, &found));
+        steps.extend(after(steps.len(), of));
+    }
+    steps
 }
 
-fn wind(context: &Context<'_>) -> Vec<Step> {
-    let inputs = blown(context);
-    let both = [Direction::Up, Direction::Down].into_iter().filter_map(|direction| {
-        WindComponents::at(&context.flight.strip, &context.flight.day, direction).ok()
-    });
-    let named = both.flat_map(|wind| {
-        let behind: Speed = -wind.headwind;
-        [
-            ("headwind, the least that is sure", Amount::from(wind.headwind)),
-            ("tailwind", behind.into()),
-            ("tailwind, no less than nothing", behind.max(Speed::default()).into()),
-            ("headwind credited", wind.credited.into()),
-            ("crosswind, gusts included", wind.crosswind.into()),
-        ]
-    });
-    results(&inputs, (COMPONENTS, derived("wind of the day")), named)
+/// The components of one direction reported; none where it varies or is not.
+fn one_direction(
+    context: &Context<'_>,
+    direction: Direction,
+    found: &WindComponents,
+) -> Option<Vec<Step>> {
+    let (day, strip) = (&context.flight.day, &context.flight.strip);
+    let (wind, bearing) = (day.wind.as_ref()?, strip.bearing.as_ref()?);
+    let (Some(from), None) = (wind.value.from, wind.value.between) else { return None };
+    let peak = wind.value.gust.map_or(wind.value.speed, |gust| gust.max(wind.value.speed));
+    let along = if found.headwind < Speed::default() { peak } else { wind.value.speed };
+    let course = match direction {
+        Direction::Up => given("bearing", bearing),
+        Direction::Down => {
+            let whole = bearing.value.si() + std::f64::consts::PI;
+            given_as("bearing, the other way", bearing, Angle::from_si(whole).into())
+        }
+    };
+    let speed = |speed: Speed| given_as("wind", wind, speed.into());
+    let direction = || given_as("direction of the wind", wind, from.into());
+    let headwind = by_formula("headwind", vec![speed(along), direction(), course.clone()]).ok()?;
+    let headwind = Step {
+        computes: "headwind, the least that is sure".to_owned(),
+        result: found.headwind.into(),
+        ..headwind
+    };
+    let across = plain_step(
+        "crosswind, gusts included",
+        "|v × sin(direction − course)|",
+        headwind.source,
+        vec![speed(peak).under("v"), direction().under("direction"), course.under("course")],
+        found.crosswind,
+    );
+    let credited = by_formula("credited-headwind", vec![of_step("headwind", found.headwind, 0)]);
+    let credited = credited.ok()?;
+    let credited = Step { result: found.credited.into(), ..credited };
+    Some([headwind].into_iter().chain(behind(found)).chain([credited, across]).collect())
+}
+
+/// The headwind of the step before as a tailwind.
+fn behind(found: &WindComponents) -> [Step; 2] {
+    let tailwind: Speed = -found.headwind;
+    let step = |name, rule, result: Speed| {
+        let input = of_step("headwind", found.headwind, 0).under("headwind");
+        plain_step(name, rule, derived("a tailwind is a headwind from behind"), vec![input], result)
+    };
+    [
+        step("tailwind", "0 − headwind", tailwind),
+        step(
+            "tailwind, no less than nothing",
+            "greater of 0 − headwind and 0",
+            tailwind.max(Speed::default()),
+        ),
+    ]
+}
+
+/// The components where the direction varies or is missing.
+fn any_direction(context: &Context<'_>, found: &WindComponents) -> Vec<Step> {
+    let (day, strip) = (&context.flight.day, &context.flight.strip);
+    let wind = day.wind.as_ref().map(|one| given_as("wind", one, one.value.speed.into()));
+    let bearing = strip.bearing.as_ref().map(|one| given("bearing", one));
+    let inputs: Vec<BasisInput> = wind.into_iter().chain(bearing).collect();
+    let named = [
+        ("headwind, the least that is sure", Amount::from(found.headwind)),
+        ("crosswind, gusts included", found.crosswind.into()),
+    ];
+    let mut steps = results(&inputs, (COMPONENTS, derived("wind of the day")), named);
+    steps.extend(behind(found));
+    let credited = by_formula("credited-headwind", vec![of_step("headwind", found.headwind, 0)]);
+    steps.extend(credited.ok().map(|step| Step { result: found.credited.into(), ..step }));
+    steps
 }
 
 fn friction(context: &Context<'_>) -> Vec<Step> {

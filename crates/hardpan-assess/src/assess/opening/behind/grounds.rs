@@ -1,18 +1,19 @@
 //! The governing layers of the ground, and the ground at other loads than those of
 //! G20 and G30.
 
-use super::figure;
+use super::{after, figure};
 use crate::assess::figure_basis::FigureBasis;
 use crate::context::Context;
 use crate::draft::{computed, constant, derived, plain_step};
 use crate::ground::judged::{JudgedGround, judged_grounds};
+use crate::ground::leg_load::{MOMENTS, as_planned, load_there};
 use crate::ground::passes_left::passes_left;
-use crate::ground::strength_finding::{load_inputs, needed_step, strength_steps};
+use crate::ground::strength_finding::{needed_step, strength_steps};
 use crate::ground::{Ground, LegKind, Worst};
 use crate::measured::Carried;
 use hardpan_ground::{NOMINAL_COVER_M, PointDemand, PointJudgement};
-use hardpan_model::{InputFrom, Source, Step, Tier};
-use hardpan_quantity::{Amount, Length, Quantity, metres};
+use hardpan_model::{Source, Step, Tier};
+use hardpan_quantity::{Amount, Force, Length, Quantity, Ratio, metres};
 
 const SOUNDINGS: &str = "soundings of the strip";
 const COVER: Source = Source::new("", "upper layer that wheels share", Tier::Judgement);
@@ -72,8 +73,8 @@ pub(crate) fn layer(demand: PointDemand) -> [Step; 2] {
         ),
         step(
             "depth of its criterion",
-            "top of the layer, at least 150 mm",
-            vec![top(), least],
+            "greater of top and upper layer",
+            vec![top().under("top"), least.under("upper layer")],
             cover,
         ),
     ]
@@ -81,20 +82,37 @@ pub(crate) fn layer(demand: PointDemand) -> [Step; 2] {
 
 fn ground(context: &Context<'_>, judged: &JudgedGround) -> Option<FigureBasis> {
     let demand = demand(&judged.worst)?;
-    let mut inputs = load_inputs(context.flight);
-    let by = judged.load_by.iter().map(|(by, amount)| computed("by the rule", *amount, by));
-    inputs.extend(by);
-    let mut steps = vec![plain_step(
-        "load of the leg there",
-        "greatest of the runs and the static load, with what the rule adds",
-        derived("moments about the main gear"),
-        inputs,
-        judged.worst.load,
-    )];
+    let mut steps = vec![load(context, judged)];
     steps.extend(strength(context, (&judged.ground, &judged.worst, &demand), judged));
     let worst = &judged.worst;
     steps.push(needed_step(context, judged.kind, worst, &judged.table, &demand));
     figure(judged.name, steps)
+}
+
+/// The load of the leg there, with what the rule makes of it.
+fn load(context: &Context<'_>, judged: &JudgedGround) -> Step {
+    const NAME: &str = "load of the leg there";
+    let load = judged.worst.load;
+    let Some((by, amount)) = judged.load_by else {
+        return load_there(context, judged.kind, NAME, load);
+    };
+    let by_rule = |words: &str, symbol| computed(words, amount, by).under(symbol);
+    let below = |load| as_planned(context, judged.kind, load);
+    let (rule, inputs) = match (amount.get::<Ratio>(), amount.get::<Force>()) {
+        (Some(growth), _) => (
+            "load as planned × growth",
+            vec![below(load / growth.si().max(f64::MIN_POSITIVE)), by_rule("growth", "growth")],
+        ),
+        (_, Some(whole)) if whole == load => {
+            ("load; as the turn makes it", vec![by_rule("load of the outer leg", "load")])
+        }
+        (_, Some(moved)) => (
+            "load as planned + moved",
+            vec![below(load - moved), by_rule("load that the wind moves", "moved")],
+        ),
+        _ => ("as the rule finds it", vec![by_rule("by the rule", "load")]),
+    };
+    plain_step(NAME, rule, derived(MOMENTS), inputs, load)
 }
 
 /// Strength of the governing layer, with what weakens it besides the soundings.
@@ -104,19 +122,11 @@ fn strength(
     judged: &JudgedGround,
 ) -> Vec<Step> {
     let Some(point) = ground.point(worst.lane, worst.index) else { return Vec::new() };
-    let mut steps = strength_steps(context, point, demand);
+    let mut steps = after(1, strength_steps(context, point, demand));
     for step in &mut steps {
-        step.inputs.iter_mut().for_each(counted_on);
         if step.result == Amount::from(demand.available) {
             step.inputs.extend(judged.weakened_by.iter().cloned());
         }
     }
     steps
-}
-
-/// Steps of the strength count from that of the load.
-fn counted_on(input: &mut hardpan_model::BasisInput) {
-    if let InputFrom::Step(at) = &mut input.from {
-        *at += 1;
-    }
 }

@@ -1,6 +1,6 @@
 //! What the integrated runs give besides their distances.
 
-use super::{figure, results};
+use super::{after, figure, results, speeds};
 use crate::assess::figure_basis::{FigureBasis, of_step};
 use crate::context::Context;
 use crate::draft::{derived, given, plain_step};
@@ -86,7 +86,7 @@ fn take_off_steps(context: &Context<'_>, run: &TakeOffRun) -> Vec<Step> {
     );
     named.push(("energy of one brake", run.brake_energy.into()));
     named.extend(at_thrust(context, run));
-    named.extend(climb(context, run));
+    named.extend(climb(run));
     named.extend(run.climb_path.as_ref().map(path).into_iter().flatten());
     named.extend(fastest([&run.trace, &run.rejected_trace]));
     of_run(whole, named)
@@ -128,17 +128,11 @@ fn at_thrust(context: &Context<'_>, run: &TakeOffRun) -> Vec<(&'static str, Amou
     ]
 }
 
-fn climb(context: &Context<'_>, run: &TakeOffRun) -> Vec<(&'static str, Amount)> {
+fn climb(run: &TakeOffRun) -> Vec<(&'static str, Amount)> {
     let mut named = vec![("gradient on all engines", run.climb.all_engines.into())];
     if let Some(climb) = run.climb.engine_out {
         named.push(("gradient with one engine out, gear down", climb.gear_down.into()));
         named.push(("gradient with one engine out, gear up", climb.gear_up.into()));
-    }
-    let case = context.measured.take_off_case.as_ref().and_then(|case| case.as_ref().ok());
-    let mass = context.flight.take_off.as_ref().and_then(|plan| plan.mass.as_ref());
-    let last = case.zip(mass).and_then(|(case, mass)| case.final_climb(mass.value));
-    if let Some(Ok(Some(last))) = last {
-        named.push(("true airspeed of the final segment", last.true_airspeed.into()));
     }
     named
 }
@@ -213,20 +207,19 @@ fn go_around(context: &Context<'_>) -> Vec<Step> {
     let mass = context.flight.landing.as_ref().and_then(|plan| plan.mass.as_ref());
     let case = context.measured.landing_case.as_ref().and_then(|case| case.as_ref().ok());
     let climb = case.zip(mass).and_then(|(case, mass)| case.go_around(mass.value).ok());
-    let (Some(climb), Some(Ok(run)), Some(mass)) = (climb, &context.measured.landing, mass) else {
+    let (Some(climb), Some(mass)) = (climb, mass) else {
         return Vec::new();
     };
-    let speeds = climb.engine_out.into_iter().chain([climb.all_engines]);
-    let named =
-        speeds.map(|climb| ("reference speed of the flap, true", climb.true_airspeed.into()));
-    let named: Vec<(&'static str, Amount)> = named.collect();
-    let mut inputs = crate::run_basis::day_inputs(context.flight);
-    inputs.push(given("landing mass", mass));
-    let reference = context.flight.aeroplane.speeds.reference.as_ref();
-    inputs.extend(reference.map(|one| given("reference over stall speed", one)));
-    inputs.push(crate::draft::computed("VREF", run.reference.calibrated, LANDING_RUN));
-    let how = "stall speed of the flap × ratio, in the air of the day";
-    results(&inputs, (how, derived("speeds of the rule")), named)
+    let plan = context.flight.landing.as_ref();
+    let flaps = plan.map(|plan| [plan.go_around_flap.as_ref(), plan.flap.as_ref()]);
+    let [going_around, landing] = flaps.unwrap_or_default();
+    let mut steps = Vec::new();
+    let climbs = climb.engine_out.map(|one| (going_around, one));
+    for (flap, climb) in climbs.into_iter().chain([(landing, climb.all_engines)]) {
+        let found = speeds::climbing(context, (Some(mass), flap), climb.true_airspeed);
+        steps.extend(after(steps.len(), found));
+    }
+    steps
 }
 
 /// Shares of static thrust that the engines give and that are set.

@@ -1,25 +1,27 @@
 //! What the law of ruts was asked with: along the strip, under a take-off, and where
 //! ruts were measured.
 
-use super::figure;
+use super::{after, figure};
 use crate::assess::figure_basis::{FigureBasis, of_step};
 use crate::by_formula::catalogued;
 use crate::context::Context;
 use crate::draft::{
-    computed, constant, derived, given, given_as, plain_step, wheel_count, wheel_distance,
+    beside, computed, constant, derived, given, given_as, plain_step, wheel_count, wheel_distance,
 };
 use crate::ground::LegKind;
 use crate::ground::held_to_ruts::HeldToRuts;
-use crate::ground::rut_drag::RutDrag;
+use crate::ground::leg_load::{load_there, standing_steps};
+use crate::ground::rut_drag::{Rolling, RutDrag};
 use crate::ground::rut_record::{LawThere, law_there};
 use crate::ground::ruts_along::ruts_along;
-use crate::ground::strength_finding::load_inputs;
+use crate::tyres::least_for;
 use hardpan_ground::{BARBER_RUT, EQUIVALENT_SINGLE_WHEEL};
 use hardpan_model::{BasisInput, MeasuredRut, Source, Step, Tier};
-use hardpan_quantity::{Amount, Force, Length, Pressure};
+use hardpan_quantity::{Amount, Force, Length, Quantity};
 
 const FIRST: Source = Source::new("", "the first pass", Tier::Derived);
 const SOUNDINGS: &str = "soundings of the strip";
+const LEG: &str = "load of the leg";
 
 pub(super) fn figures(context: &Context<'_>) -> Vec<FigureBasis> {
     let ruts = &context.flight.strip.ruts;
@@ -41,37 +43,39 @@ struct Single {
     single: Force,
 }
 
+/// Steps from those of the load of the leg to the single wheel; the last gives it.
 fn single_steps(
     context: &Context<'_>,
-    base: usize,
     pressure: BasisInput,
-    (load, of): (Vec<BasisInput>, Single),
-) -> [Step; 3] {
+    load: Vec<Step>,
+    of: &Single,
+) -> Vec<Step> {
     let leg = LegKind::Main.leg(context.flight);
-    let loads = "greatest of the runs there and of standing, by moments about the main gear";
     let wheels = wheel_count(leg.wheels.as_ref());
+    let at = load.len();
     let inputs = vec![
-        of_step("wheel_load", of.wheel, base + 1),
+        of_step("wheel_load", of.wheel, at),
         pressure,
         wheels.clone(),
         wheel_distance("wheel_spacing", leg.spacing.as_ref()),
         wheel_distance("tandem_spacing", leg.tandem_spacing.as_ref()),
         computed("depth", of.depth, SOUNDINGS),
     ];
-    [
-        plain_step("load of the leg", loads, derived("moments about the main gear"), load, of.leg),
-        plain_step(
-            "load of one wheel",
-            "load of the leg / wheels",
-            derived("wheels of a leg carry alike"),
-            vec![of_step("leg load", of.leg, base), wheels],
-            of.wheel,
-        ),
-        Step {
-            computes: "equivalent single wheel at the bottom of the upper layer".to_owned(),
-            ..catalogued(&EQUIVALENT_SINGLE_WHEEL, inputs, of.single)
-        },
-    ]
+    let wheel = plain_step(
+        "load of one wheel",
+        "load of the leg / wheels",
+        derived("wheels of a leg carry alike"),
+        vec![
+            of_step("load of the leg", of.leg, at.saturating_sub(1)).under("load of the leg"),
+            wheels.under("wheels"),
+        ],
+        of.wheel,
+    );
+    let single = Step {
+        computes: "equivalent single wheel at the bottom of the upper layer".to_owned(),
+        ..catalogued(&EQUIVALENT_SINGLE_WHEEL, inputs, of.single)
+    };
+    load.into_iter().chain([wheel, single]).collect()
 }
 
 fn stretches(context: &Context<'_>) -> Vec<Step> {
@@ -87,9 +91,9 @@ fn stretches(context: &Context<'_>) -> Vec<Step> {
                 depth: stretch.thickness,
                 single: stretch.single,
             };
-            let load = load_inputs(context.flight);
-            let base = steps.len();
-            steps.extend(single_steps(context, base, pressure, (load, of)));
+            let load = load_there(context, LegKind::Main, LEG, stretch.leg);
+            let found = single_steps(context, pressure, vec![load], &of);
+            steps.extend(after(steps.len(), found));
         }
     }
     if let Some(drag) = &context.measured.rut_drag {
@@ -102,15 +106,13 @@ fn stretches(context: &Context<'_>) -> Vec<Step> {
 fn rolling(context: &Context<'_>, drag: &RutDrag, steps: &mut Vec<Step>) {
     let flight = context.flight;
     let of = &drag.of;
-    let mut load = load_inputs(flight);
-    load.extend(flight.aeroplane.mass.maximum_take_off.as_ref().map(|one| given("greatest", one)));
-    steps.push(pressure(context, of.pressure));
-    let set = of_step("pressure", of.pressure, steps.len() - 1);
+    steps.push(pressure(context, of));
+    let set = computed("pressure", of.pressure, "stretches of the ruts, step before");
     if let Some(law) = drag.worst.as_ref().and_then(|worst| worst.law) {
         let single =
             Single { leg: of.leg, wheel: of.wheel, depth: law.thickness, single: law.single };
-        let base = steps.len();
-        steps.extend(single_steps(context, base, set, (load, single)));
+        let load = heaviest(context, of.leg);
+        steps.extend(after(steps.len(), single_steps(context, set, load, &single)));
     }
     let rut = drag.worst.as_ref().and_then(|worst| worst.measured);
     let row = rut.and_then(|rut| flight.strip.ruts.iter().find(|one| one.depth.value == rut));
@@ -133,21 +135,50 @@ fn rolling(context: &Context<'_>, drag: &RutDrag, steps: &mut Vec<Step>) {
     }));
 }
 
-fn pressure(context: &Context<'_>, set: Pressure) -> Step {
+/// The standing load of the greatest take-off mass.
+fn heaviest(context: &Context<'_>, leg: Force) -> Vec<Step> {
+    let flight = context.flight;
+    let plan = flight.take_off.as_ref();
+    let masses = [flight.aeroplane.mass.maximum_take_off.as_ref()].into_iter();
+    let masses = masses.chain([plan.and_then(|plan| plan.mass.as_ref())]).flatten();
+    let mass = masses.max_by(|a, b| a.value.si().total_cmp(&b.value.si()));
+    let centre = plan.and_then(|plan| plan.centre_of_gravity.as_ref());
+    let of = mass.zip(centre).and_then(|(mass, centre)| {
+        let inputs = (given("greatest take-off mass", mass), given("centre of gravity", centre));
+        standing_steps(context, LegKind::Main, LEG, inputs, leg)
+    });
+    of.map_or_else(Vec::new, Vec::from)
+}
+
+/// The pressure as stated, else the highest of the tyre where the ground carries it, else
+/// the least of the greatest mass.
+fn pressure(context: &Context<'_>, of: &Rolling) -> Step {
     let flight = context.flight;
     let tyre = &flight.aeroplane.gear.main.tyre;
     let highest = tyre.maximum_pressure.as_ref().or(tyre.rated_pressure.as_ref());
+    let stated = flight.main_tyre_pressure.as_ref();
+    let greatest = flight.aeroplane.mass.maximum_take_off.as_ref();
+    let least = greatest.and_then(|mass| least_for(flight, mass.value, of.leg));
+    let rule = match (stated, highest) {
+        (Some(_), _) => "as stated",
+        (None, Some(highest)) if highest.value == of.pressure => {
+            "the highest of the tyre, which the ground carries"
+        }
+        _ => "the least of the greatest mass, rounded up to 5 psi, no more than the highest",
+    };
+    let by = "by the chart, the table or the rating of the tyre at that mass and its load";
     let rows = [
-        flight.main_tyre_pressure.as_ref().map(|one| given("pressure stated", one)),
+        stated.map(|one| given("pressure stated", one)),
+        least.map(|least| beside("least of the greatest mass", least, by)),
         highest.map(|one| given("highest of the tyre", one)),
-        flight.aeroplane.mass.maximum_take_off.as_ref().map(|one| given("greatest mass", one)),
+        greatest.map(|one| given("greatest mass", one)),
     ];
     plain_step(
         "pressure no less than any mass sets",
-        "as stated, else the highest of the tyre, or the least of the greatest mass rounded up",
+        rule,
         derived("pressures of T10"),
         rows.into_iter().flatten().collect(),
-        set,
+        of.pressure,
     )
 }
 
@@ -162,8 +193,6 @@ fn measured(context: &Context<'_>, ruts: &[MeasuredRut]) -> Vec<Step> {
 }
 
 fn add_law(context: &Context<'_>, rut: &MeasuredRut, law: &LawThere, steps: &mut Vec<Step>) {
-    let mut load = load_inputs(context.flight);
-    load.push(given("mass that made the rut", &rut.mass));
     let pressure = || given("pressure", &rut.pressure);
     let wheels = LegKind::Main.leg(context.flight).wheels.as_ref();
     let wheels = f64::from(wheels.map_or(1, |wheels| wheels.value.max(1)));
@@ -173,10 +202,10 @@ fn add_law(context: &Context<'_>, rut: &MeasuredRut, law: &LawThere, steps: &mut
         depth: law.thickness,
         single: law.single,
     };
-    let base = steps.len();
-    steps.extend(single_steps(context, base, pressure(), (load, single)));
+    let load = load_that_made(context, rut, law.load);
+    steps.extend(after(steps.len(), single_steps(context, pressure(), load, &single)));
     let inputs = vec![
-        of_step("load", law.single, base + 2),
+        of_step("load", law.single, steps.len().saturating_sub(1)),
         pressure(),
         given_as("passes", &rut.passes, Amount::coefficient(rut.passes.value)),
         computed("thickness", law.thickness, SOUNDINGS),
@@ -186,6 +215,32 @@ fn add_law(context: &Context<'_>, rut: &MeasuredRut, law: &LawThere, steps: &mut
     let at = Amount::from(rut.station.value).told();
     let computes = format!("rut of the law at {at}");
     steps.push(Step { computes, ..catalogued(&BARBER_RUT, inputs, law.rut) });
+}
+
+/// The load of the leg there at the mass that made the rut.
+fn load_that_made(context: &Context<'_>, rut: &MeasuredRut, load: Force) -> Vec<Step> {
+    let flight = context.flight;
+    let of_take_off = flight.take_off.as_ref().map(|plan| plan.centre_of_gravity.as_ref());
+    let of_landing = || flight.landing.as_ref().map(|plan| plan.centre_of_gravity.as_ref());
+    let centre = of_take_off.or_else(of_landing).flatten();
+    let arms = context.measured.arms.as_ref().ok();
+    let standing = centre.zip(arms).and_then(|(centre, arms)| {
+        let loads = arms.standing(rut.mass.value, centre.value).ok()?;
+        (loads.main_leg == load).then_some(centre)
+    });
+    let mass = || given("mass that made the rut", &rut.mass);
+    let steps = standing.and_then(|centre| {
+        let inputs = (mass(), given("centre of gravity", centre));
+        standing_steps(context, LegKind::Main, LEG, inputs, load)
+    });
+    steps.map_or_else(
+        || {
+            let by = "of the movement planned, with that mass: lift, drag and brakes";
+            let inputs = vec![mass(), beside("load of the run there", load, by).under("run")];
+            vec![plain_step(LEG, "run", derived("moments about the main gear"), inputs, load)]
+        },
+        Vec::from,
+    )
 }
 
 fn passes(context: &Context<'_>, ruts: &[MeasuredRut]) -> Vec<Step> {
@@ -204,6 +259,12 @@ fn passes(context: &Context<'_>, ruts: &[MeasuredRut]) -> Vec<Step> {
             vec![had.clone()],
             Amount::count(so_far),
         ),
-        plain_step("passes in all", "so far + asked for", source, vec![had, asked_for], both),
+        plain_step(
+            "passes in all",
+            "so far + asked for",
+            source,
+            vec![had.under("so far"), asked_for.under("asked for")],
+            both,
+        ),
     ]
 }

@@ -12,19 +12,22 @@ use hardpan_quantity::{Amount, BearingRatio, Length, Quantity};
 
 /// Name of the figure that holds all of them.
 const NAME: &str = "soundings of the strip";
+/// Name of the figure of the surfacing.
+const SURFACING: &str = "surfacing by the soundings";
 const RATE: &str = "mean of the rates of the rows, by thickness; rate of a row = advance / blows, \
     as by the 8 kg hammer";
 const FREE_END: Source = Source::new("", "the surface of the ground", Tier::Derived);
 
-pub(super) fn figures(context: &Context<'_>) -> Option<FigureBasis> {
+pub(super) fn figures(context: &Context<'_>) -> Vec<FigureBasis> {
     let strip = &context.flight.strip;
     let sounded: Vec<(&Sounding, Strata)> = strip
         .soundings
         .iter()
         .filter_map(|sounding| Some((sounding, Strata::of(sounding).ok()?)))
         .collect();
-    let mut steps: Vec<Step> =
-        sounded.iter().map(|(sounding, strata)| surfacing(sounding, strata)).collect();
+    let surfacing = sounded.iter().map(|(sounding, strata)| surfacing(sounding, strata));
+    let surfacing = figure(SURFACING, surfacing.collect());
+    let mut steps = Vec::new();
     for (sounding, strata) in &sounded {
         strata.strata.iter().for_each(|stratum| add_stratum(&mut steps, sounding, stratum));
     }
@@ -39,7 +42,7 @@ pub(super) fn figures(context: &Context<'_>) -> Option<FigureBasis> {
         ));
         add_credited(&mut steps, bearing);
     }
-    figure(NAME, steps)
+    surfacing.into_iter().chain(figure(NAME, steps)).collect()
 }
 
 fn add_stratum(steps: &mut Vec<Step>, sounding: &Sounding, stratum: &Stratum) {

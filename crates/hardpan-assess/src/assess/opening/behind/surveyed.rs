@@ -4,7 +4,7 @@ use super::figure;
 use crate::assess::figure_basis::FigureBasis;
 use crate::context::Context;
 use crate::draft::plain_step;
-use crate::shape::levels::{ends, level, survey};
+use crate::shape::levels::{UNDER_EDGE, ends, level, survey, under_edge};
 use crate::wheels_down::Ground;
 use hardpan_model::Step;
 use hardpan_quantity::Length;
@@ -20,7 +20,7 @@ pub(super) fn figures(context: &Context<'_>) -> Option<FigureBasis> {
     }
     if let Ok(ground) = Ground::surveyed(context) {
         steps.push(of_ground(context, "ruts and bumps that noise alone shows", ground.noise));
-        for none in [ground.rut, ground.bump] {
+        for none in [ground.rut, ground.bump].into_iter().filter(|one| *one == Length::default()) {
             steps.push(of_ground(context, "none stands off the edge", none));
         }
     }
@@ -28,17 +28,20 @@ pub(super) fn figures(context: &Context<'_>) -> Option<FigureBasis> {
 }
 
 fn event_step(context: &Context<'_>, edge: &EdgeReport, event: &Event) -> Step {
-    let [first, last] = ends(context, (event.from, event.to), event.offset);
-    let worst = level(context, "level at the worst point", (event.worst, event.offset));
     let name = format!("deviation, {}", edge.rule.told());
     let length = crate::draft::constant("length", edge.rule.length, edge.rule.source);
-    plain_step(
-        &name,
-        "level at the worst point off the edge over the levels beside it",
-        edge.rule.source,
-        vec![length, first, worst, last],
-        event.height,
-    )
+    let (rule, levels) = match under_edge(context, event) {
+        Some(levels) => (UNDER_EDGE, levels),
+        None => {
+            let worst = level(context, "level at the worst point", (event.worst, event.offset));
+            let ends = ends(context, (event.from, event.to), event.offset);
+            let off =
+                "of the worst point from the edge, with the design grade taken off the levels";
+            (off, ends.into_iter().chain([worst]).collect())
+        }
+    };
+    let inputs = [length].into_iter().chain(levels).collect();
+    plain_step(&name, rule, edge.rule.source, inputs, event.height)
 }
 
 fn of_ground(context: &Context<'_>, name: &str, amount: Length) -> Step {
