@@ -66,7 +66,7 @@ fn put_in(step: &Step, formula: Option<&Formula>, units: UnitSystem, needed: &Ne
 /// of levels count; none for any other input.
 pub(crate) fn level_text(input: &BasisInput, units: UnitSystem) -> Option<String> {
     let InputFrom::File { origin, .. } = &input.from else { return None };
-    let is_level = origin.key == LEVEL_KEY && input.name.contains("level");
+    let is_level = &*origin.key == LEVEL_KEY && input.name.contains("level");
     let is_length = input.amount.dimension == Dimension::Length;
     let (unit, decimals) = match units {
         UnitSystem::Metric => ("m", 3),
