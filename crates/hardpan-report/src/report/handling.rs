@@ -60,7 +60,7 @@ fn block(phase: Phase, lines: &[CardLine]) -> PhaseBlock {
     let lines = kinds
         .into_iter()
         .flat_map(|kind| lines.iter().filter(move |line| line.phase == phase && line.kind == kind))
-        .map(|line| handling_line(line))
+        .map(handling_line)
         .collect();
     PhaseBlock { phase: phase.word(), lines }
 }
