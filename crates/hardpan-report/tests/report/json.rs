@@ -44,8 +44,14 @@ fn the_text_begins_with_the_format_and_is_the_same_document() {
 #[test]
 fn values_are_si_whatever_the_units_of_the_report() {
     let assessment = sample::conditional();
-    let metric = json(&report(&assessment, UnitSystem::Metric));
-    assert_eq!(metric, json(&report(&assessment, UnitSystem::Imperial)));
+    let [metric, imperial] = [UnitSystem::Metric, UnitSystem::Imperial].map(|units| {
+        let mut told = json(&report(&assessment, units));
+        // Sentences are in the units of the reader.
+        let lines = told["card_lines"].as_array_mut().expect("lines");
+        lines.iter_mut().for_each(|line| line["text"] = "".into());
+        told
+    });
+    assert_eq!(metric, imperial);
     let largest = &metric["take_off_mass"]["largest"];
     assert_eq!(largest["value"], 44100.0);
     assert_eq!(largest["unit"], "kg");
