@@ -35,6 +35,8 @@ pub struct Strip {
     pub reference_code: Option<Given<ReferenceCode>>,
     /// True bearing of the axis, looking up the stations.
     pub bearing: Option<Given<Angle>>,
+    /// Lights of the strip, and the approval for movements in the dark there, in words.
+    pub night: Option<Given<String>>,
     /// Material of the running surface.
     pub surface: Option<Given<SurfaceKind>>,
     /// Thickness of the surfacing as built; soundings show what is there now.

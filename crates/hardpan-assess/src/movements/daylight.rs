@@ -75,24 +75,31 @@ pub(crate) fn elevation_steps(
     let equation = by_formula("equation-of-time", vec![at()])?;
     let apparent = TAU * moment.rem_euclid(1.0) + longitude.value.si() + equation.result.si;
     let angle = Angle::from_si((apparent + PI).rem_euclid(TAU) - PI);
+    let mean = plain_step(
+        "hour angle of the mean sun at longitude 0",
+        "a turn for each day since noon; whole turns left out",
+        derived("time as an angle"),
+        vec![at()],
+        angle - longitude.value - equation.result.get::<Angle>().unwrap_or_default(),
+    );
     let angle = plain_step(
         "hour angle of the sun",
-        "mean solar time of the meridian + longitude + equation of time",
+        "mean + longitude + equation of time",
         derived("time as an angle"),
         vec![
-            at(),
-            given("longitude", longitude),
-            from_step("equation of time", equation.result, 1),
+            from_step("hour angle of the mean sun", mean.result, 2).under("mean"),
+            given("longitude", longitude).under("longitude"),
+            from_step("equation of time", equation.result, 1).under("equation of time"),
         ],
         angle,
     );
     let elevation = by_formula(
         "sun-elevation",
         vec![
-            from_step("hour angle", angle.result, 2),
+            from_step("hour angle", angle.result, 3),
             given("latitude", latitude),
             from_step("declination", declination.result, 0),
         ],
     )?;
-    Ok(vec![declination, equation, angle, elevation])
+    Ok(vec![declination, equation, mean, angle, elevation])
 }

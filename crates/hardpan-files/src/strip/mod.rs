@@ -59,6 +59,7 @@ pub(crate) fn strip(t: &mut Table<'_>, files: &mut Files<'_>) -> Strip {
         width: t.quantity("width", plausible::STRIP_WIDTH),
         reference_code: t.word("reference_code", &ReferenceCode::all()),
         bearing: t.quantity("bearing", plausible::CIRCLE),
+        night: t.text("night"),
         surface: t.word("surface", &surfaces()),
         surfacing_thickness: t.quantity("surfacing_thickness", plausible::SURFACING),
         low_end,

@@ -8,8 +8,10 @@ use hardpan_quantity::Amount;
 const DEEPEST: usize = 12;
 const MINUTE_S: f64 = 60.0;
 
-/// Words of a line, and what they do.
-type Named<F> = (&'static str, F);
+/// What words of a line do with one value, two, or all of several.
+type OfOne = fn(f64) -> f64;
+type OfTwo = fn(f64, f64) -> f64;
+type OfAll = fn(&[f64]) -> f64;
 
 /// What the line of a step gives when other amounts stand for its inputs, in their order;
 /// none where the line is words, or an amount is missing.
@@ -33,7 +35,7 @@ pub(super) fn value(expression: &str, symbols: &[(&str, f64)]) -> Option<f64> {
 
 /// A line without what it says of rounding, and the rounding.
 fn rounding(line: &str) -> (&str, fn(f64) -> f64) {
-    let ways: [Named<fn(f64) -> f64>; 3] = [
+    let ways: [(&str, OfOne); 3] = [
         (", rounded up to whole minutes", |value| (value / MINUTE_S).ceil() * MINUTE_S),
         (", rounded up", f64::ceil),
         (", rounded down", f64::floor),
@@ -127,7 +129,7 @@ impl Reading<'_> {
     }
 
     fn bracketed(&mut self) -> Option<f64> {
-        let of: [Named<fn(f64) -> f64>; 7] = [
+        let of: [(&str, OfOne); 7] = [
             ("(", |value| value),
             ("√(", f64::sqrt),
             ("exp(", f64::exp),
@@ -140,7 +142,7 @@ impl Reading<'_> {
             let value = self.sum()?;
             return self.takes(")").then(|| of(value));
         }
-        let choice: [Named<fn(f64, f64) -> f64>; 4] = [
+        let choice: [(&str, OfTwo); 4] = [
             ("greatest of ", f64::max),
             ("greater of ", f64::max),
             ("least of ", f64::min),
@@ -153,7 +155,7 @@ impl Reading<'_> {
             let value = self.sum()?;
             return self.takes("|").then(|| value.abs());
         }
-        let series: [Named<fn(&[f64]) -> f64>; 3] = [
+        let series: [(&str, OfAll); 3] = [
             ("mean of ", mean),
             ("standard deviation of ", deviation),
             ("sum of ", |values| values.iter().sum()),

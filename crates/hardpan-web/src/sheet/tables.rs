@@ -157,12 +157,14 @@ fn remedies(report: &Report) -> Markup {
                 h2 { "What would help" }
                 div.scroll { table {
                     thead { tr { th scope="col" { "do" } th scope="col" { "brings" }
-                        th scope="col" { "then" } th scope="col" { "mends" } } }
+                        th scope="col" { "then" } th scope="col" { "mends" }
+                        th scope="col" { "still fails" } } }
                     tbody { @for line in &report.remedies { tr {
                         th scope="row" { (glued(&line.action)) }
                         td { (glued(&line.effect)) }
                         td { (verdict_mark(line.verdict_after)) }
                         td { (glued(&line.mends)) }
+                        td { (glued(&line.left)) }
                     } } }
                 } }
             }

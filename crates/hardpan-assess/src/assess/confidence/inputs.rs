@@ -238,7 +238,8 @@ impl Inputs {
     ) {
         let (deviation, source, from) = match stated {
             Some(given) => (given.value.si(), source(given), stands(given)),
-            None => (spread, by.locator.to_owned(), InputFrom::Constant(by)),
+            None if by.key.is_empty() => (spread, by.locator.to_owned(), InputFrom::Constant(by)),
+            None => (spread, by.to_string(), InputFrom::Constant(by)),
         };
         self.push(Axis {
             kind,
