@@ -91,8 +91,6 @@ fn answered(flight: &Flight, core: &Core) -> Assessment {
 const LIMITS: usize = 3;
 /// The rule of the ride, which is dear to judge.
 const RIDE: &str = "R70";
-/// Limits besides the first that rest on the strength of the ground under the main wheels.
-const ON_ONE_STRENGTH: usize = 2;
 
 /// What a fresh assessment of a changed flight needs to show.
 pub(crate) struct Core {
@@ -209,14 +207,8 @@ impl Core {
             handling: thrown.handling.as_ref(),
             ..Context::tried(flight, &measured, asked)
         };
-        // Limits on one strength of the ground stand for one: more are looked for.
-        let more = if limits > 1 { ON_ONE_STRENGTH } else { 0 };
-        let wanted = Wanted::first(limits + more);
-        let masses = || {
-            let mut both = both_masses(flight, &measured, (wanted, again));
-            both.iter_mut().flatten().for_each(|mass| mass.limits.truncate(limits));
-            both
-        };
+        let wanted = Wanted::first(limits);
+        let masses = || both_masses(flight, &measured, (wanted, again));
         // The masses take longest: what else there is goes beside them.
         let ([take_off_mass, landing_mass], findings) = rayon::join(masses, || judge(&context));
         Self {

@@ -12,6 +12,9 @@ use hardpan_model::Flight;
 use hardpan_quantity::Mass;
 use rayon::prelude::*;
 
+/// Limits besides the first that rest on the strength of the ground under the main wheels.
+const ON_ONE_STRENGTH: usize = 2;
+
 /// Largest take-off and landing mass with the first limits on each; none for a
 /// movement that is not planned. Where nobody measures the flight again, the ride is
 /// not among the limits.
@@ -24,7 +27,12 @@ pub(crate) fn both_masses(
     measured: &Measured,
     (wanted, again): (Wanted, Option<Again<'_>>),
 ) -> [Option<MassAnswer>; 2] {
-    let found = together(flight, measured, wanted);
+    // Limits on one strength of the ground stand for one: more are looked for. The ride,
+    // which is dear, is asked no further than the last that is told.
+    let more = if wanted.limits > 1 { ON_ONE_STRENGTH } else { 0 };
+    let searched = Wanted { limits: wanted.limits + more, ..wanted };
+    let mut found = together(flight, measured, searched);
+    found.iter_mut().flatten().for_each(|mass| mass.limits.truncate(wanted.limits));
     match again.filter(|_| measured.rides(flight).is_ok()) {
         Some(again) => within_the_ride(flight, again, (wanted, found)),
         None => found,
