@@ -5,8 +5,8 @@
 
 use hardpan_quantity::{
     Amount, Dimension, Energy, Quantity, UnitSystem, celsius, degrees, feet, hectopascals,
-    kilonewtons, kilopascals, knots, megapascals, metres, millimetres, millimetres_per_blow,
-    percent, pounds, psi, seconds, tell, tonnes,
+    kilograms, kilonewtons, kilopascals, knots, megapascals, metres, millimetres,
+    millimetres_per_blow, percent, pounds, psi, seconds, tell, tonnes,
 };
 use rstest::rstest;
 
@@ -145,5 +145,17 @@ fn a_sentence_with_broken_marks_loses_no_word() {
         let shown = tell(text, UnitSystem::Metric);
         let words = text.replace('\u{2063}', "");
         assert!(words.starts_with(&shown), "{shown}");
+    }
+}
+
+/// The pound is 0.453 592 37 kg by definition: 41 460 kg are 91 403.66 lb.
+#[test]
+fn what_is_allowed_is_told_no_greater_and_what_is_needed_no_less() {
+    let mass = Amount::from(kilograms(41_460.0));
+    let plain = |text: &str, units| tell(text, units).replace('\u{a0}', " ");
+    assert_eq!(plain(&mass.told_no_more(), UnitSystem::Imperial), "91 403 lb");
+    assert_eq!(plain(&mass.told_no_less(), UnitSystem::Imperial), "91 404 lb");
+    for told in [mass.told_no_more(), mass.told_no_less(), mass.told()] {
+        assert_eq!(plain(&told, UnitSystem::Metric), "41 460 kg");
     }
 }

@@ -18,7 +18,7 @@ use crate::measure::{Rounding, amount_text, rounded};
 use crate::report::{Needed, verdict_symbol};
 use crate::wrap::{entry, hanging, plain};
 use crate::{FindingRow, Report};
-use hardpan_assess::Opening;
+use hardpan_assess::{Opening, Openings};
 use hardpan_model::{EntryRange, FigureBasis, Formula, InputFrom, Step};
 use hardpan_quantity::{Dimension, UnitSystem};
 use in_place::{in_place, level_text};
@@ -64,6 +64,27 @@ pub fn explain_figure(
     out.push_str(&own);
     out.push_str(&further);
     Some(out)
+}
+
+/// What is meant of a report, each down to the files, for a person at a terminal of
+/// `width` columns. For `formulas` see [`explain`].
+#[must_use]
+pub fn explain_meant(
+    report: &Report,
+    openings: &Openings,
+    meant: &Meant,
+    formulas: &[&Formula],
+    width: usize,
+) -> String {
+    let findings = meant
+        .findings
+        .iter()
+        .filter_map(|at| explain(report, *at, &openings.of_finding(*at)?, formulas, width));
+    let figures = meant
+        .figures
+        .iter()
+        .filter_map(|at| explain_figure(report, *at, &openings.of_figure(*at)?, formulas, width));
+    findings.chain(figures).collect::<Vec<_>>().join("\n")
 }
 
 /// Names of what can be opened under their headings, one to an entry, within `width`.
@@ -155,8 +176,12 @@ pub fn opened_basis(
     formulas: &[&Formula],
     units: UnitSystem,
 ) -> Vec<OpenedStep> {
-    let told = crate::told::figure(figure, units);
-    opened_steps(&told.basis.steps, formulas, units, &Needed::default())
+    opened_apart(&alone(figure), formulas, units).own
+}
+
+/// A figure that opens to its own steps.
+fn alone(figure: &FigureBasis) -> Opening {
+    Opening { own: figure.basis.steps.clone(), ..Opening::default() }
 }
 
 pub(crate) fn opened_steps(
@@ -311,10 +336,5 @@ pub fn explain_basis(
     units: UnitSystem,
     width: usize,
 ) -> String {
-    let mut out = hanging(&figure_title(figure, units), width, "");
-    out.push_str("\nHow the figure comes about\n");
-    for (number, step) in opened_basis(figure, formulas, units).iter().enumerate() {
-        out.push_str(&step_text(number, step, width));
-    }
-    out
+    explain_apart(figure, &alone(figure), formulas, units, width)
 }

@@ -3,7 +3,7 @@
 use super::{Beside, missing};
 use crate::ground::LegKind;
 use crate::measured::{Known, Measured};
-use crate::tyres::least;
+use crate::tyres::{highest, least};
 use hardpan_model::{Flight, Given};
 use hardpan_quantity::{Mass, Pressure, Ratio};
 
@@ -19,7 +19,7 @@ pub(super) fn pressure_at(
     centre: Option<&Given<Ratio>>,
 ) -> Known<Option<Pressure>> {
     let least = least_at(flight, measured, kind, mass, centre)?;
-    let alone = set(measured, kind)?.or(least).or(highest(flight, kind));
+    let alone = set(measured, kind)?.or(least).or(highest(kind.leg(flight), kind.key()).ok());
     let other = beside.least(kind);
     Ok(alone.map(|alone| other.map_or(alone, |other| alone.max(other))))
 }
@@ -47,7 +47,7 @@ pub(super) fn least_and_most(
     centre: Option<&Given<Ratio>>,
 ) -> Known<Option<(Pressure, Pressure)>> {
     let Some(least) = least_at(flight, measured, kind, mass, centre)? else { return Ok(None) };
-    let most = set(measured, kind)?.or(highest(flight, kind));
+    let most = set(measured, kind)?.or(highest(kind.leg(flight), kind.key()).ok());
     Ok(Some((least, most.unwrap_or(least))))
 }
 
@@ -80,11 +80,4 @@ fn set(measured: &Measured, kind: LegKind) -> Known<Option<Pressure>> {
     };
     let given = &tyre.map_err(Clone::clone)?.given;
     Ok(given.as_ref().map(|given| given.value))
-}
-
-/// The highest pressure of the tyre.
-fn highest(flight: &Flight, kind: LegKind) -> Option<Pressure> {
-    let data = &kind.leg(flight).tyre;
-    let highest = data.maximum_pressure.as_ref().or(data.rated_pressure.as_ref());
-    highest.map(|given| given.value)
 }

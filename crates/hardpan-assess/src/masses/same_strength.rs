@@ -38,6 +38,7 @@ pub(super) fn names(limit: &MassLimit) -> (&str, &str) {
 mod tests {
     use super::once_each;
 
+    /// By definition.
     #[test]
     fn limits_on_one_strength_count_once() {
         let all = vec![("G28", ""), ("G20", ""), ("F10", ""), ("G30", ""), ("S65", "")];

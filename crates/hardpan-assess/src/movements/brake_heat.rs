@@ -120,12 +120,16 @@ fn row_inputs(row: &CoolingRow, (energy, time): (&'static str, &'static str)) ->
     ]
 }
 
-/// The time in whole minutes, as the crew is told.
+/// A time that brakes must cool, as the crew is told it and holds it: in whole minutes, up.
+pub(crate) fn held_for(wait: Time) -> Time {
+    Time::from_si((wait.si() / MINUTE_S).ceil() * MINUTE_S)
+}
+
+/// The same as a step.
 pub(crate) fn whole_minutes(time: Time) -> Step {
-    let minutes = (time.si() / MINUTE_S).ceil();
-    let held = Time::from_si(minutes * MINUTE_S);
+    let held = held_for(time);
     plain_step(
-        &format!("time that the crew holds, {minutes:.0} min"),
+        &format!("time that the crew holds, {:.0} min", held.si() / MINUTE_S),
         "time, rounded up to whole minutes; up, since less would leave heat in the brakes that the \
          chart does not allow",
         derived("a clock shows whole minutes"),

@@ -6,55 +6,58 @@ use crate::draft::{computed, derived, given, given_as, plain_step};
 use crate::ground::two_layers::from_step;
 use crate::run_basis::{LANDING_RUN, TAKE_OFF_RUN, run_step};
 use hardpan_model::{Given, Step};
-use hardpan_quantity::{Amount, Energy, Mass, Quantity, Speed, Time, seconds};
+use hardpan_quantity::{Amount, Energy, Mass, Quantity, Speed};
 use hardpan_run::{LandingRun, TakeOffRun};
 
 /// Share by which the work of the brakes must pass the kinetic energy to be told.
 const SAME: f64 = 1e-9;
-const MINUTE_S: f64 = 60.0;
 
-/// A stop: its mass, the speed that it begins with, and what one brake takes in it.
+/// A stop: who stops, the speed that it begins with, and what one brake takes in it.
 struct Stop<'a> {
     mass: Option<&'a Given<Mass>>,
-    begins: Step,
+    name_of_mass: &'static str,
+    flap: Option<&'a Given<String>>,
     speed: Speed,
+    name_of_speed: &'static str,
     energy: Energy,
     run: &'static str,
-}
-
-/// A time that brakes must cool, as the crew is told it and holds it: in whole minutes, up.
-pub(crate) fn held_for(wait: Time) -> Time {
-    seconds((wait.si() / MINUTE_S).ceil() * MINUTE_S)
 }
 
 /// The steps to the energy of one brake in the landing that is planned.
 pub(crate) fn landing_steps(context: &Context<'_>, run: &LandingRun) -> Vec<Step> {
     let plan = context.flight.landing.as_ref();
-    let mass = plan.and_then(|plan| plan.mass.as_ref());
-    let flap = plan.and_then(|plan| plan.flap.as_ref());
-    let inputs = mass.map(|mass| given("landing mass", mass)).into_iter().collect();
-    let speed = run.brakes_on_ground_speed;
-    let what = "ground speed at which the brakes come on";
-    let begins = run_step(what, context.flight, context.measured, flap, inputs, speed);
-    let energy = run.brake_energy;
-    steps(context, Stop { mass, begins, speed, energy, run: LANDING_RUN })
+    let stop = Stop {
+        mass: plan.and_then(|plan| plan.mass.as_ref()),
+        name_of_mass: "landing mass",
+        flap: plan.and_then(|plan| plan.flap.as_ref()),
+        speed: run.brakes_on_ground_speed,
+        name_of_speed: "ground speed at which the brakes come on",
+        energy: run.brake_energy,
+        run: LANDING_RUN,
+    };
+    steps(context, &stop)
 }
 
 /// The same in the take-off that is rejected.
 pub(crate) fn rejected_steps(context: &Context<'_>, run: &TakeOffRun) -> Vec<Step> {
     let plan = context.flight.take_off.as_ref();
-    let mass = plan.and_then(|plan| plan.mass.as_ref());
-    let flap = plan.and_then(|plan| plan.flap.as_ref());
-    let inputs = mass.map(|mass| given("take-off mass", mass)).into_iter().collect();
-    let speed = run.rejected_ground_speed;
-    let what = "ground speed at which the take-off is rejected";
-    let begins = run_step(what, context.flight, context.measured, flap, inputs, speed);
-    let energy = run.brake_energy;
-    steps(context, Stop { mass, begins, speed, energy, run: TAKE_OFF_RUN })
+    let stop = Stop {
+        mass: plan.and_then(|plan| plan.mass.as_ref()),
+        name_of_mass: "take-off mass",
+        flap: plan.and_then(|plan| plan.flap.as_ref()),
+        speed: run.rejected_ground_speed,
+        name_of_speed: "ground speed at which the take-off is rejected",
+        energy: run.brake_energy,
+        run: TAKE_OFF_RUN,
+    };
+    steps(context, &stop)
 }
 
-fn steps(context: &Context<'_>, stop: Stop<'_>) -> Vec<Step> {
-    let Stop { mass, begins, speed, energy, run } = stop;
+fn steps(context: &Context<'_>, stop: &Stop<'_>) -> Vec<Step> {
+    let Stop { mass, flap, speed, energy, run, .. } = *stop;
+    let planned = mass.map(|mass| given(stop.name_of_mass, mass)).into_iter().collect();
+    let Context { flight, measured, .. } = context;
+    let begins = run_step(stop.name_of_speed, flight, measured, flap, planned, speed);
     let wheels = context.flight.aeroplane.brakes.wheels.as_ref();
     let kinetic = mass.zip(wheels).and_then(|(mass, wheels)| {
         let count = Amount::count(f64::from(wheels.value));

@@ -55,6 +55,7 @@ mod tests {
     use hardpan_quantity::{Pressure, Quantity, kilopascals, psi};
     use proptest::prelude::*;
 
+    /// By hand.
     #[test]
     fn a_least_that_binds_is_rounded_up_and_a_greatest_down() {
         let to = |wanted: f64, least: f64, most: f64| {

@@ -2,15 +2,13 @@
 
 use super::json::without;
 use super::{hour_word, largest_word};
-use crate::explain::{Meant, explain, explain_basis, opened_for_programs};
+use crate::explain::{Meant, explain_basis, explain_meant, opened_for_programs};
 use crate::json::FigureJson;
 use crate::measure::{at_most_text, quantity_text};
 use crate::report::Report;
 use crate::wrap::{hanging, plain};
-use crate::{Produced, explain_figure, title_of_figure};
-use hardpan_assess::{
-    AssessedHour, Assessment, CAUTION, HourState, OpenedHour, Openings, formulas,
-};
+use crate::{Produced, title_of_figure};
+use hardpan_assess::{AssessedHour, Assessment, CAUTION, HourState, OpenedHour, formulas};
 use hardpan_quantity::{Quantity as _, UnitSystem};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -60,7 +58,7 @@ pub fn hour_text(found: &OpenedHour, hour: u8, units: UnitSystem, width: usize) 
         let codes: Vec<&str> = hour_codes(found).into_iter().collect();
         out.push_str(&format!("\nWhat sets the masses, {words}\n"));
         let meant = Meant::of_codes(&report, &codes, false);
-        out.push_str(&down(&report, &assessed.openings, &meant, width));
+        out.push_str(&explain_meant(&report, &assessed.openings, &meant, &formulas(), width));
     }
     if let Some(asked) = &found.asked {
         out.push_str("\nEvery other figure at the masses asked for; --figure opens it\n");
@@ -90,19 +88,8 @@ pub fn hour_figure_text(
     let asked = found.asked.as_ref()?;
     let report = report(&asked.found, units);
     let meant = Meant::by(&report, words);
-    let text = || down(&report, &asked.openings, &meant, width);
+    let text = || explain_meant(&report, &asked.openings, &meant, &formulas(), width);
     (!meant.is_empty()).then(|| format!("{}\n{}", text(), hanging(CAUTION, width, "")))
-}
-
-fn down(report: &Report, openings: &Openings, meant: &Meant, width: usize) -> String {
-    let findings = meant
-        .findings
-        .iter()
-        .filter_map(|at| explain(report, *at, &openings.of_finding(*at)?, &formulas(), width));
-    let figures = meant.figures.iter().filter_map(|at| {
-        explain_figure(report, *at, &openings.of_figure(*at)?, &formulas(), width)
-    });
-    findings.chain(figures).collect()
 }
 
 /// The same as the text of a JSON file in SI units.

@@ -6,8 +6,8 @@ use hardpan_assess::{Opening, Openings, Rule, formulas, rules};
 use hardpan_model::{FigureBasis, Phase};
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    DossierReport, FindingRow, Meant, OpenedStep, Report, figure_title, opened, opened_apart,
-    opened_basis, opened_figure, opened_whole, title_of_figure,
+    DossierReport, FindingRow, Meant, Report, figure_title, opened, opened_apart, opened_basis,
+    opened_figure, opened_whole, title_of_figure,
 };
 use maud::{Markup, html};
 
@@ -116,10 +116,8 @@ pub(crate) fn bases(figures: &[FigureBasis], units: UnitSystem) -> Markup {
     let catalogue = formulas();
     html! {
         @for figure in figures {
-            details.finding {
-                summary { span.title { (figure_title(figure, units)) } }
-                div.opened { (listed(&opened_basis(figure, &catalogue, units))) }
-            }
+            @let steps = listed(&opened_basis(figure, &catalogue, units));
+            (one_figure(&figure_title(figure, units), &steps, false))
         }
     }
 }
@@ -156,7 +154,12 @@ pub(crate) fn plain_rows(report: &DossierReport) -> Markup {
     html! {
         section.findings {
             @for (index, row) in rows {
-                (finding(row, index, &Below::own(&report.opened(index, &catalogue).unwrap_or_default())))
+                @let steps = report.opened(index, &catalogue).unwrap_or_default();
+                (finding(row, index, &Below {
+                    steps: basis(&steps, None),
+                    station: None,
+                    is_open: false,
+                }))
             }
         }
     }
@@ -201,12 +204,6 @@ struct Below {
     /// Where to show it along the strip, metres.
     station: Option<f64>,
     is_open: bool,
-}
-
-impl Below {
-    fn own(steps: &[OpenedStep]) -> Self {
-        Self { steps: basis(steps, None), station: None, is_open: false }
-    }
 }
 
 fn finding(row: &FindingRow, index: usize, below: &Below) -> Markup {

@@ -3,13 +3,13 @@
 use super::{assess as changing, reading};
 use crate::failure::Failure;
 use crate::screen;
-use hardpan_assess::{Answered, Openings, Rule, formulas, rules};
+use hardpan_assess::{Answered, Rule, formulas, rules};
 use hardpan_files::Disk;
 use hardpan_model::Phase;
 use hardpan_quantity::UnitSystem;
 use hardpan_report::{
-    Meant, Report, RuleSection, RuleText, names_json, names_to_open, opened_json, rule_text,
-    rules_json,
+    Meant, Report, RuleSection, RuleText, explain_meant, names_json, names_to_open, opened_json,
+    rule_text, rules_json,
 };
 
 /// What to explain, and how.
@@ -51,23 +51,13 @@ pub(crate) fn run(wanted: &Wanted<'_>) -> Result<u8, Failure> {
     let openings = answered.openings(&assessment);
     screen::say(&match json {
         true => opened_json(&report, &openings, &meant),
-        false => opened(&report, &openings, &meant),
+        false => {
+            let width = screen::width();
+            let text = explain_meant(&report, &openings, &meant, &formulas(), width);
+            format!("{text}\n{}\n", hardpan_assess::CAUTION)
+        }
     });
     Ok(0)
-}
-
-fn opened(report: &Report, openings: &Openings, meant: &Meant) -> String {
-    let (catalogue, width) = (formulas(), screen::width());
-    let findings = meant.findings.iter().filter_map(|index| {
-        let opening = openings.of_finding(*index)?;
-        hardpan_report::explain(report, *index, &opening, &catalogue, width)
-    });
-    let figures = meant.figures.iter().filter_map(|index| {
-        let opening = openings.of_figure(*index)?;
-        hardpan_report::explain_figure(report, *index, &opening, &catalogue, width)
-    });
-    let all: Vec<String> = findings.chain(figures).collect();
-    format!("{}\n{}\n", all.join("\n"), hardpan_assess::CAUTION)
 }
 
 fn rule_of(code: &str) -> Option<&'static Rule> {
